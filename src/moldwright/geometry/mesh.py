@@ -1,0 +1,71 @@
+"""A triangle mesh in millimeters that can say why it is not a solid."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+Vertices = NDArray[np.float64]
+Faces = NDArray[np.int32]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Mesh:
+    """Triangles with shared vertices.
+
+    Parameters
+    ----------
+    vertices : (n, 3) float64 [mm]
+    faces : (m, 3) int32 indices into `vertices`, counterclockwise seen from outside.
+    """
+
+    vertices: Vertices
+    faces: Faces
+
+    @property
+    def bounds_mm(self) -> tuple[Vertices, Vertices]:
+        return self.vertices.min(axis=0), self.vertices.max(axis=0)
+
+    @property
+    def corners(self) -> NDArray[np.float64]:
+        """(m, 3, 3) corner positions of every triangle [mm]."""
+        corners: NDArray[np.float64] = self.vertices[self.faces]
+        return corners
+
+    @property
+    def area_mm2(self) -> float:
+        a, b, c = self.corners.transpose(1, 0, 2)
+        return float(np.linalg.norm(np.cross(b - a, c - a), axis=1).sum() / 2)
+
+    @property
+    def volume_mm3(self) -> float:
+        """Signed volume by the divergence theorem; meaningful for a closed mesh."""
+        a, b, c = (self.corners - self.vertices.mean(axis=0)).transpose(1, 0, 2)
+        return float(np.einsum("ij,ij->", a, np.cross(b, c)) / 6)
+
+    @property
+    def volume_ml(self) -> float:
+        return self.volume_mm3 / 1000
+
+    def moved(self, shift_mm: NDArray[np.float64] | tuple[float, float, float]) -> Mesh:
+        return Mesh(self.vertices + np.asarray(shift_mm, dtype=np.float64), self.faces)
+
+    def why_invalid(self) -> str:
+        """Why this is not one closed, consistently wound solid; "" where it is one (any number of bodies)."""
+        if len(self.faces) == 0:
+            return "it has no triangles"
+        if not np.isfinite(self.vertices).all():
+            return "it has coordinates that are not numbers"
+        edges = np.concatenate([self.faces[:, [0, 1]], self.faces[:, [1, 2]], self.faces[:, [2, 0]]]).astype(np.int64)
+        key = edges[:, 0] * len(self.vertices) + edges[:, 1]
+        back = edges[:, 1] * len(self.vertices) + edges[:, 0]
+        unique, counts = np.unique(key, return_counts=True)
+        if (counts > 1).any():
+            return f"{int((counts > 1).sum())} edges are wound inconsistently or shared by more than two triangles"
+        if not np.array_equal(unique, np.unique(back)):
+            return f"{int(len(np.setxor1d(unique, back)))} edges are open"
+        if self.volume_mm3 <= 0:
+            return f"it is inside out (volume {self.volume_mm3:.1f} mm3)"
+        return ""

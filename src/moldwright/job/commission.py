@@ -1,0 +1,82 @@
+"""What the maker asks for: one commission, every value in the house's units, defaults marked as such."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class OriginalOrder:
+    """The piece to copy. Exactly one of `height_mm` and `unit` is needed unless the file carries a unit."""
+
+    file: str
+    name: str = ""
+    height_mm: float | None = None
+    unit: str | None = None
+    up: str | tuple[float, float, float] | None = None
+    board_mm: float | None = None
+    material: str = "unknown"
+
+
+@dataclass(frozen=True, slots=True)
+class EditionOrder:
+    count: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class CoatOrder:
+    name: str
+    thickness_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class MoldOrder:
+    """`coats` empty: `thickness_mm` is split into the usual three; `pieces` None: recommended."""
+
+    rubber: str = "addition-cure-a10-slow"
+    thickness_mm: float = 4.0
+    coats: tuple[CoatOrder, ...] = ()
+    pieces: int | None = None
+    shell: str = "plaster bandage"
+    flange_mm: float = 40.0
+    release: str = ""
+    sealer: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class CastOrder:
+    resin: str = "urethane-fast"
+    powder: str = "bronze"
+    skin_mm: float = 4.0
+    backfill: str = "urethane-standard"
+
+
+@dataclass(frozen=True, slots=True)
+class ShopOrder:
+    temperature_c: float = 22.0
+    scale_g: float = 0.1
+    cup_ml: float = 500.0
+    measure: str = "weight"
+    paper: str = "a4"
+    units: str = "metric"
+    people: int = 1
+    hours: str = "09:00-17:00"
+    waste: float = 0.08
+    mix_min: float = 3.0
+    lay_g_per_min: float = 25.0
+    sheets: str = ""
+    steps: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Commission:
+    """The whole order. `given` holds the dotted keys that the maker wrote; all others are defaults."""
+
+    original: OriginalOrder
+    edition: EditionOrder = field(default_factory=EditionOrder)
+    mold: MoldOrder = field(default_factory=MoldOrder)
+    cast: CastOrder = field(default_factory=CastOrder)
+    shop: ShopOrder = field(default_factory=ShopOrder)
+    prices: tuple[tuple[str, Decimal], ...] = ()
+    given: tuple[str, ...] = ()

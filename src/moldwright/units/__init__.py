@@ -1,0 +1,43 @@
+"""Reading and printing quantities: the one place where the house's units meet those that people write.
+
+Inside everything is mm, g, ml, s and degC. `length_mm("1/2 in")`, `mass_g("3 lb 4 oz")` read what a person wrote
+and refuse, in words, what could mean two things; `show_mass(434.2)` prints a quantity that reads back.
+"""
+
+from __future__ import annotations
+
+from moldwright.units.printing import (
+    show_duration,
+    show_length,
+    show_mass,
+    show_range,
+    show_share,
+    show_temperature,
+    show_volume,
+)
+from moldwright.units.quantities import (
+    duration_s,
+    length_mm,
+    mass_g,
+    range_of,
+    share,
+    temperature_c,
+    volume_ml,
+)
+
+__all__ = [
+    "duration_s",
+    "length_mm",
+    "mass_g",
+    "range_of",
+    "share",
+    "show_duration",
+    "show_length",
+    "show_mass",
+    "show_range",
+    "show_share",
+    "show_temperature",
+    "show_volume",
+    "temperature_c",
+    "volume_ml",
+]

@@ -1,0 +1,67 @@
+"""From text to terms: `3 lb 4 oz` is two numbers with their unit words, `7 1/2 min` is one."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+_DECIMAL = r"(?:\d+(?:[.,]\d+)*|[.,]\d+)"
+_NUMBER = rf"(?:\d+(?: ?- ?| )\d+ ?/ ?\d+|\d+ ?/ ?\d+|{_DECIMAL})"
+_TERM = re.compile(rf" ?(?P<number>{_NUMBER}) ?(?P<unit>[^\d\s+\-,;][^\d+\-,;]*?)? ?(?=[\d,;]|[.,]\d|$)")
+_FRACTION = re.compile(r"(?:(?P<whole>\d+)(?: ?- ?| ))?(?P<top>\d+) ?/ ?(?P<bottom>\d+)$")
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """A number with the word after it; `whole` tells that it was written without a fraction."""
+
+    value: float
+    unit: str
+    whole: bool
+
+
+class UnclearError(Exception):
+    """Why a text is no quantity, in words that a remedy can be made of."""
+
+
+def terms(text: str) -> tuple[bool, tuple[Term, ...]]:
+    """Whether a minus stands in front, and the terms of a plain text.
+
+    >>> terms("3 lb 4 oz")[1][1]
+    Term(value=4.0, unit='oz', whole=True)
+    """
+    negative = text.startswith("-")
+    rest = text[1:].strip() if text[:1] in "+-" and text else text
+    found: list[Term] = []
+    while rest:
+        match = _TERM.match(rest)
+        if match is None:
+            raise UnclearError(f'"{rest}" is no number with a unit')
+        found.append(_term(match["number"], (match["unit"] or "").strip().lower()))
+        rest = re.sub(r"^(?:, ?|; ?|and )", "", rest[match.end() :])
+    return negative, tuple(found)
+
+
+def _term(number: str, unit: str) -> Term:
+    fraction = _FRACTION.match(number)
+    if fraction is None:
+        value = decimal(number)
+        return Term(value, unit, value.is_integer())
+    if int(fraction["bottom"]) == 0:
+        raise UnclearError("a fraction over zero is no number")
+    return Term(int(fraction["whole"] or 0) + int(fraction["top"]) / int(fraction["bottom"]), unit, False)
+
+
+def decimal(text: str) -> float:
+    """A decimal with a point or an unmistakable comma; thousands separators are refused.
+
+    >>> decimal("1,5"), decimal("0,125"), decimal("1.500")
+    (1.5, 0.125, 1.5)
+    """
+    if len(re.findall("[.,]", text)) > 1:
+        raise UnclearError("write large numbers without separators")
+    if re.fullmatch(r"[1-9]\d{0,2},\d{3}", text):
+        raise UnclearError(
+            f"{text} could be {text.replace(',', '')} or {text.replace(',', '.')}: use a point, no separator"
+        )
+    return float(text.replace(",", "."))

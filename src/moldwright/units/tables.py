@@ -1,0 +1,74 @@
+"""The units' data file, read once: spellings and factors by dimension."""
+
+from __future__ import annotations
+
+import tomllib
+from dataclasses import dataclass
+from functools import lru_cache
+from importlib.resources import files
+from types import MappingProxyType
+from typing import Any
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """One unit: its printed name and how many of the house's units it is."""
+
+    name: str
+    factor: float
+
+
+METRIC = frozenset({"mm", "cm", "m", "mg", "g", "kg", "ml", "cl", "l"})
+HOUSE_UNIT = MappingProxyType(
+    {"length": "mm", "mass": "g", "volume": "ml", "duration": "s", "temperature": "°C", "share": "%"}
+)
+EXAMPLE = MappingProxyType(
+    {
+        "length": '"4 mm" or "1/2 in"',
+        "mass": '"250 g" or "3 lb 4 oz"',
+        "volume": '"500 ml" or "12 fl oz"',
+        "duration": '"7½ min" or "1 h 30 min"',
+        "temperature": '"22 °C" or "72 °F"',
+        "share": '"8 %"',
+    }
+)
+
+
+@lru_cache(maxsize=1)
+def _data() -> dict[str, Any]:
+    return tomllib.loads(files("moldwright.units").joinpath("tables.toml").read_text(encoding="utf-8"))
+
+
+@lru_cache(maxsize=8)
+def units_of(dimension: str) -> dict[str, Unit]:
+    """Every spelling of the dimension's units, lower case, to its unit.
+
+    >>> units_of("length")["inches"]
+    Unit(name='in', factor=25.4)
+    """
+    table = _data()[dimension]
+    return {spelling: Unit(name, row["factor"]) for name, row in table.items() for spelling in row["names"]}
+
+
+def factor_of(dimension: str, name: str) -> float:
+    """House units in one unit of that printed name.
+
+    >>> factor_of("mass", "lb")
+    453.59237
+    """
+    return float(_data()[dimension][name]["factor"])
+
+
+def why_unclear(dimension: str, word: str) -> str:
+    """Why a word is no unit of this dimension although people write it; "" where nothing is known of it."""
+    return str(_data()["unclear"].get(dimension, {}).get(word, ""))
+
+
+def dimension_of(word: str) -> str:
+    """The dimension that a spelling belongs to, "" where none.
+
+    >>> dimension_of("kg")
+    'mass'
+    """
+    names = [d for d in HOUSE_UNIT if word in units_of(d)]
+    return names[0] if names else ""

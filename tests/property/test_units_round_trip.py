@@ -1,0 +1,103 @@
+"""Every printed quantity reads back as itself, within half of its last printed figure."""
+
+from __future__ import annotations
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from moldwright.errors import InputRefused
+from moldwright.ranges import Range
+from moldwright.units import (
+    duration_s,
+    length_mm,
+    mass_g,
+    range_of,
+    share,
+    show_duration,
+    show_length,
+    show_mass,
+    show_range,
+    show_share,
+    show_temperature,
+    show_volume,
+    temperature_c,
+    volume_ml,
+)
+
+SYSTEM = st.sampled_from(["metric", "us"])
+AMOUNT = st.floats(0, 1e6)
+OUNCE_G, FLUID_OUNCE_ML = 28.349523125, 29.5735295625
+
+
+@given(AMOUNT, SYSTEM)
+def test_masses(value: float, system: str) -> None:
+    half = 5.0 if value >= 9_999 and system == "metric" else max(0.05 * OUNCE_G, 0.5)
+    assert abs(mass_g(show_mass(value, system)) - value) <= half * 1.001
+
+
+@given(AMOUNT, st.sampled_from([0.01, 0.1, 0.5, 1.0, 5.0]), SYSTEM)
+def test_masses_by_the_scales_step(value: float, step_g: float, system: str) -> None:
+    assert abs(mass_g(show_mass(value, system, step_g)) - value) <= step_g / 2 * 1.001 + 1e-6
+
+
+@given(AMOUNT, SYSTEM)
+def test_volumes(value: float, system: str) -> None:
+    half = 5.0 if value >= 9_999 and system == "metric" else max(0.05 * FLUID_OUNCE_ML, 0.5)
+    assert abs(volume_ml(show_volume(value, system)) - value) <= half * 1.001
+
+
+@given(st.floats(-1e4, 1e4), SYSTEM)
+def test_lengths(value: float, system: str) -> None:
+    half = 25.4 / 32 if system == "us" else 0.5
+    assert abs(length_mm(show_length(value, system)) - value) <= half * 1.001
+
+
+@given(st.floats(-100, 1000), SYSTEM)
+def test_temperatures(value: float, system: str) -> None:
+    assert abs(temperature_c(show_temperature(value, system)) - value) <= 0.0501
+
+
+@given(st.floats(0, 1e7))
+def test_durations(value: float) -> None:
+    assert abs(duration_s(show_duration(value)) - value) <= (0.5 if value < 3599 else 30.0) + 1e-6
+
+
+@given(st.floats(0, 1))
+def test_shares(value: float) -> None:
+    assert abs(share(show_share(value)) - value) <= 0.000501
+
+
+@given(st.tuples(AMOUNT, AMOUNT, AMOUNT), st.sampled_from(["mass", "volume", "duration"]), SYSTEM)
+def test_ranges(values: tuple[float, float, float], dimension: str, system: str) -> None:
+    low, likely, high = sorted(values)
+    printed = show_range(Range(low, likely, high), dimension, system)
+    back = range_of(printed, dimension)
+    assert abs(back.likely - likely) <= 30.0 + 1e-6
+    assert show_range(back, dimension, system).split(" (")[0] == printed.split(" (")[0]
+
+
+@given(st.integers(0, 400), st.integers(0, 15), st.sampled_from([2, 4, 8, 16, 32]))
+def test_tape_readings(whole: int, top: int, bottom: int) -> None:
+    expected = (whole + top / bottom) * 25.4
+    assert abs(length_mm(f"{whole} {top}/{bottom} in") - expected) < 1e-9
+
+
+def read_or_refused(text: str) -> set[str]:
+    """The codes with which the text was refused; any other exception comes through."""
+    codes = set()
+    for read in (length_mm, mass_g, volume_ml, duration_s, temperature_c, share):
+        try:
+            assert isinstance(read(text), float)
+        except InputRefused as refused:
+            codes.add(refused.code)
+    return codes
+
+
+@given(st.text(max_size=40))
+def test_any_text_is_read_or_refused(text: str) -> None:
+    assert read_or_refused(text) <= {"quantity-unclear"}
+
+
+@given(st.text(alphabet="0123456789 ./,'\"-–½°FCcmgkinlbozh:%", max_size=20))
+def test_any_likely_text_is_read_or_refused(text: str) -> None:
+    assert read_or_refused(text) <= {"quantity-unclear"}

@@ -32,7 +32,7 @@ class MoldVolumes:
     cavity_area_mm2 : its surface above the board.
     shell_area_mm2 : the gloved surface that the support shell covers, flange and base lip included.
     seam_mm : length of the seam; seam_flange_mm: width of the seam's flange; base_lip_mm: shell beyond the rubber.
-    skin_ml : cavity between its wall and the inner offset at the skin's thickness (an offset solid, not area x thickness).
+    skin_ml : between the cavity's wall and its inner offset at the skin's thickness (offset solid, not area x t).
     """
 
     coat_ml: tuple[float, ...]

@@ -1,0 +1,104 @@
+"""How much one cup may hold, and into how many equal cups an amount goes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import ceil, inf
+
+from moldwright.errors import InputRefused, NoSafePlan
+from moldwright.mixing.scale import grams, steps_of
+
+CUP_FILL = 0.75
+"""Share of the cup that a mix may fill, so that it can be stirred: common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class CupLimit:
+    """The most a cup may hold [g], what sets it ("cup" or "pot life"), and when it must be on the work [s]."""
+
+    max_g: float
+    set_by: str
+    work_by_s: float
+
+
+def cup_limit(
+    material: str,
+    pot_life_low_s: float,
+    mixing_s: float,
+    rate_g_per_min: float,
+    cup_ml: float,
+    density_g_ml: float,
+    fill: float = CUP_FILL,
+) -> CupLimit:
+    """The most that one cup may hold so that its last gram is on the work before the earliest gel.
+
+    `max_g = min(rate (t_pot - t_mix), fill V_cup rho)`
+
+    Parameters
+    ----------
+    material : what is mixed, for the refusal's text
+    pot_life_low_s : low end of the pot life at the shop's temperature [s], > 0: nine cups of ten last at least so long
+    mixing_s : from the first contact of the parts until the mix is stirred [s], >= 0
+    rate_g_per_min : how fast it is laid or poured [g/min], > 0
+    cup_ml : the cup's whole volume [ml], > 0
+    density_g_ml : density of the mix [g/ml], > 0
+    fill : share of the cup that may be filled, 0 to 1
+
+    Raises NoSafePlan ("pot-life-too-short") where no time is left after mixing. Source: common practice, no source.
+
+    >>> cup_limit("rubber", 1080.0, 180.0, 25.0, 500.0, 1.08)
+    CupLimit(max_g=375.0, set_by='pot life', work_by_s=1080.0)
+    """
+    if not (rate_g_per_min > 0 and cup_ml > 0 and density_g_ml > 0 and 0 < fill <= 1):
+        raise InputRefused(
+            "cup-not-usable",
+            min(rate_g_per_min, cup_ml, density_g_ml, fill),
+            "> 0",
+            "",
+            "Check the shop's cup size and laying rate.",
+        )
+    if not pot_life_low_s > mixing_s:
+        raise NoSafePlan(
+            "pot-life-too-short",
+            round(pot_life_low_s),
+            round(mixing_s),
+            "s",
+            f"{material} may gel after {pot_life_low_s:.0f} s, and mixing it takes {mixing_s:.0f} s. "
+            "Choose a slower class, cool the shop and the parts, or shorten the mixing time (shop.mix_min).",
+        )
+    by_time = (pot_life_low_s - mixing_s) / 60.0 * rate_g_per_min
+    by_cup = fill * cup_ml * density_g_ml
+    return CupLimit(min(by_time, by_cup), "cup" if by_cup <= by_time else "pot life", pot_life_low_s)
+
+
+def equal_cups(total_g: float, limit_g: float, step_g: float) -> tuple[float, ...]:
+    """The fewest equal cups, each a whole number of scale steps, together exactly the total.
+
+    `n = ceil(total / limit)`; the first cups take one step more where the steps do not divide.
+
+    Parameters
+    ----------
+    total_g : what is needed [g], >= 0; rounded to whole scale steps
+    limit_g : the most in one cup [g], at least one scale step
+    step_g : the scale's step [g], > 0
+
+    Source: arithmetic.
+
+    >>> equal_cups(100.0, 40.0, 0.1)
+    (33.4, 33.3, 33.3)
+    """
+    whole = steps_of(total_g, step_g)
+    most = inf if limit_g == inf else int(limit_g / step_g + 1e-9)
+    if most < 1:
+        raise NoSafePlan(
+            "cup-below-scale",
+            round(limit_g, 4),
+            step_g,
+            "g",
+            "One cup may hold less than the scale can show: use a finer scale or a slower class.",
+        )
+    if whole == 0:
+        return ()
+    count = ceil(whole / most)
+    small, extra = divmod(whole, count)
+    return tuple(grams(small + (1 if i < extra else 0), step_g) for i in range(count))

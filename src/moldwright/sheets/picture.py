@@ -1,0 +1,40 @@
+"""A finished picture, what it shows in millimeters, and what is written on it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A word or a number on a picture: `x` share from the left, `y` share from the top, of its middle."""
+
+    text: str
+    x: float
+    y: float
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """PNG bytes; `name` says what is seen; the picture shows `width_mm` by `height_mm` of the piece.
+
+    `bottom_mm` is the height above the board of the picture's lower edge, where it is a level view.
+    """
+
+    name: str
+    png: bytes
+    width_mm: float
+    height_mm: float
+    bottom_mm: float = 0.0
+    marks: tuple[Mark, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Pictures:
+    """Every picture of a plan: `seam` has the four level views, `fill` those that show a spot to pack."""
+
+    apart: Picture
+    glove: Picture
+    cut: Picture
+    seam: tuple[Picture, ...]
+    fill: tuple[Picture, ...]

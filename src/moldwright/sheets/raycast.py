@@ -1,0 +1,104 @@
+"""Which triangle every pixel sees, how far it is and which way its surface faces."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from embreex.mesh_construction import TriangleMesh
+from embreex.rtcore_scene import EmbreeScene
+from numpy.typing import NDArray
+
+from moldwright.geometry.mesh import Mesh
+from moldwright.sheets.camera import Camera
+
+Floats32 = NDArray[np.float32]
+Ints = NDArray[np.int32]
+NOTHING = np.float32(1e30)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Hits:
+    """What rays met: `solid` (-1: nothing), `depth_mm` along the ray, `normal` (smooth), `face_normal`."""
+
+    solid: Ints
+    depth_mm: Floats32
+    normal: Floats32
+    face_normal: Floats32
+
+
+class Scene:
+    """Solids made ready to be looked at from anywhere."""
+
+    def __init__(self, meshes: Sequence[Mesh], smooth: bool = True) -> None:
+        self.meshes = tuple(meshes)
+        self._scene = EmbreeScene()
+        self._kept = [TriangleMesh(self._scene, mesh.vertices.astype(np.float32), mesh.faces) for mesh in self.meshes]
+        crosses = [_crosses(mesh) for mesh in self.meshes]
+        self._face_normals = np.concatenate([_unit(cross) for cross in crosses])
+        self._first_face = np.cumsum([0] + [len(mesh.faces) for mesh in self.meshes])[:-1]
+        self._is_smooth = smooth
+        if smooth:
+            points = [_point_normals(mesh, cross) for mesh, cross in zip(self.meshes, crosses, strict=True)]
+            self._point_normals = np.concatenate(points)
+            starts = np.cumsum([0] + [len(mesh.vertices) for mesh in self.meshes])[:-1].astype(np.int32)
+            self._faces = np.concatenate([m.faces + start for m, start in zip(self.meshes, starts, strict=True)])
+
+    def cast(self, origins: Floats32, directions: Floats32) -> Hits:
+        """First hit of every ray; `normal` is smooth except where the surface has an edge."""
+        found = self._scene.run(origins, directions, output=1)
+        solid = found["geomID"].astype(np.int32)
+        depth = np.where(solid >= 0, found["tfar"], NOTHING)
+        hit = np.flatnonzero(solid >= 0)
+        face = self._first_face[solid[hit]] + found["primID"][hit]
+        flat = np.zeros_like(origins)
+        flat[hit] = self._face_normals[face]
+        if not self._is_smooth:
+            return Hits(solid, depth, flat, flat)
+        smooth = np.zeros_like(origins)
+        smooth[hit] = self._smooth(face, found["u"][hit], found["v"][hit])
+        return Hits(solid, depth, smooth, flat)
+
+    def _smooth(self, face: Ints, u: Floats32, v: Floats32) -> Floats32:
+        a, b, c = (self._point_normals[self._faces[face, corner]] for corner in range(3))
+        mixed = a + u[:, None] * (b - a) + v[:, None] * (c - a)
+        mixed /= np.maximum(np.sqrt(np.einsum("ij,ij->i", mixed, mixed)), 1e-9)[:, None]
+        flat = self._face_normals[face]
+        edge = np.einsum("ij,ij->i", mixed, flat) < 0.8
+        mixed[edge] = flat[edge]
+        result: Floats32 = mixed
+        return result
+
+
+def look(scene: Scene, camera: Camera, width_px: int, height_px: int) -> Hits:
+    """What `camera` sees, as images (height, width[, 3])."""
+    hits = scene.cast(*camera.rays(width_px, height_px))
+    flat, full = (height_px, width_px), (height_px, width_px, 3)
+    return Hits(
+        hits.solid.reshape(flat), hits.depth_mm.reshape(flat), hits.normal.reshape(full), hits.face_normal.reshape(full)
+    )
+
+
+def _crosses(mesh: Mesh) -> NDArray[np.float64]:
+    """Twice the area of each triangle times its normal."""
+    a, b, c = (mesh.vertices[mesh.faces[:, corner]] for corner in range(3))
+    b -= a
+    c -= a
+    turned = (b[:, [1, 2, 0]] * c[:, [2, 0, 1]]) - (b[:, [2, 0, 1]] * c[:, [1, 2, 0]])
+    result: NDArray[np.float64] = turned
+    return result
+
+
+def _point_normals(mesh: Mesh, crosses: NDArray[np.float64]) -> Floats32:
+    points = np.empty_like(mesh.vertices)
+    corners = mesh.faces.reshape(-1)
+    for axis in range(3):
+        points[:, axis] = np.bincount(corners, weights=np.repeat(crosses[:, axis], 3), minlength=len(points))
+    return _unit(points)
+
+
+def _unit(vectors: NDArray[np.float64]) -> Floats32:
+    length = np.maximum(np.sqrt(np.einsum("ij,ij->i", vectors, vectors)), 1e-12)
+    result: Floats32 = (vectors / length[:, None]).astype(np.float32)
+    return result

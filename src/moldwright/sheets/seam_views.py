@@ -1,0 +1,96 @@
+"""The seam drawn for the hand: the gloved piece from four sides, each surface in the tone of its shell piece."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from scipy import ndimage
+
+from moldwright.geometry.mesh import Mesh
+from moldwright.sheets.camera import Camera, Floats32, directions
+from moldwright.sheets.picture import Mark, Picture
+from moldwright.sheets.raycast import Hits, Ints, Scene, look
+from moldwright.sheets.shading import INK, channels, ink_over, light, outlines, size_px, to_png
+
+SIDES = (("Front", 0.0), ("Right", 90.0), ("Back", 180.0), ("Left", 270.0))
+REACH_MM = 30.0
+TONES = ("#ffffff", "#b9c4bf", "#dfe3e1", "#98a6a0")
+
+
+def seam_views(gloved: Mesh, shell: Sequence[Mesh]) -> tuple[Picture, ...]:
+    """Front, right, back and left at one scale, board at the lower edge, the seam as a heavy line."""
+    scene, pieces = Scene([gloved]), [Scene([piece], smooth=False) for piece in shell]
+    return tuple(_view(scene, pieces, name, level_camera(gloved, azimuth)) for name, azimuth in SIDES)
+
+
+def level_camera(mesh: Mesh, azimuth_deg: float, margin: float = 0.03) -> Camera:
+    """Level with the board and as wide as the widest of the four sides, so that all four share a scale."""
+    low, high = mesh.bounds_mm
+    low[2] = min(0.0, low[2])
+    size = high - low
+    width = float(max(size[0], size[1])) * (1 + 2 * margin)
+    height = float(size[2]) * (1 + 2 * margin)
+    look_, right, up = directions(azimuth_deg, 0.0)
+    return Camera((low + high) / 2, look_, right, up, width, height, float(max(size[0], size[1])) / 2 + 1.0)
+
+
+def _view(scene: Scene, pieces: Sequence[Scene], name: str, camera: Camera) -> Picture:
+    width, height = size_px(camera, 460)
+    hits = look(scene, camera, 2 * width, 2 * height)
+    piece = piece_of_pixels(hits, camera, pieces)
+    table = np.stack([channels(TONES[k % len(TONES)]) for k in range(max(1, len(pieces)))] + [channels("#ffffff")])
+    picture = table[piece]
+    seen = hits.solid >= 0
+    picture[seen] *= np.clip(0.35 + 0.75 * light(hits, camera)[seen], 0.5, 1.0)[:, None]
+    picture = ink_over(picture, 0.8 * outlines(hits, camera))
+    picture = ink_over(picture, seam_line(hits, piece, camera), INK * 0)
+    bottom = float(camera.center[2]) - camera.height_mm / 2
+    return Picture(name, to_png(picture), camera.width_mm, camera.height_mm, bottom, _numbers(piece))
+
+
+def piece_of_pixels(hits: Hits, camera: Camera, pieces: Sequence[Scene]) -> Ints:
+    """The shell piece that covers each pixel's point, seen outward from the rubber; -1 where there is none.
+
+    A ray that leaves a piece before it enters one starts inside it; else the nearest piece counts.
+    """
+    seen = np.flatnonzero(hits.solid.reshape(-1) >= 0)
+    origins, along = camera.rays(hits.solid.shape[1], hits.solid.shape[0])
+    outward = hits.face_normal.reshape(-1, 3)[seen]
+    points = origins[seen] + hits.depth_mm.reshape(-1)[seen, None] * along[seen] + np.float32(0.02) * outward
+    nearest = np.full(len(seen), REACH_MM, dtype=np.float32)
+    covering = np.full(len(seen), -1, dtype=np.int32)
+    for number, scene in enumerate(pieces):
+        found = scene.cast(points, outward)
+        leaves = np.einsum("ij,ij->i", found.face_normal, outward) > 0
+        gap = np.where(leaves, np.float32(-1), found.depth_mm)
+        covering[gap < nearest] = number
+        nearest = np.minimum(nearest, gap)
+    piece = np.full(hits.solid.size, -1, dtype=np.int32)
+    piece[seen] = covering
+    return piece.reshape(hits.solid.shape)
+
+
+def seam_line(hits: Hits, piece: Ints, camera: Camera) -> Floats32:
+    """1 on a band round every place where two neighbors on one surface belong to different pieces."""
+    step = 2.5 * camera.width_mm / piece.shape[1] + 1.0
+    line = np.zeros(piece.shape, dtype=bool)
+    for axis in (0, 1):
+        first = tuple(slice(None, -1) if k == axis else slice(None) for k in (0, 1))
+        second = tuple(slice(1, None) if k == axis else slice(None) for k in (0, 1))
+        both = (piece[first] >= 0) & (piece[second] >= 0) & (piece[first] != piece[second])
+        line[first] |= both & (np.abs(hits.depth_mm[first] - hits.depth_mm[second]) < step * 4)
+    disk = np.hypot(*np.mgrid[-3:4, -3:4]) <= 3.2
+    return ndimage.binary_dilation(line, disk).astype(np.float32)
+
+
+def _numbers(piece: Ints) -> tuple[Mark, ...]:
+    """Each piece's number where its visible patch is widest."""
+    marks = []
+    tall, wide = piece.shape
+    for number in range(int(piece.max()) + 1):
+        inside = ndimage.distance_transform_cdt(np.pad(piece[::4, ::4] == number, 1))[1:-1, 1:-1]
+        if inside.max() >= 6:
+            row, column = np.unravel_index(int(inside.argmax()), inside.shape)
+            marks.append(Mark(str(number + 1), float(column * 4 + 2) / wide, float(row * 4 + 2) / tall))
+    return tuple(marks)

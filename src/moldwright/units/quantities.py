@@ -183,7 +183,7 @@ def _unit(term: Term, dimension: str) -> tables.Unit:
     if why := tables.why_unclear(dimension, term.unit):
         raise UnclearError(why)
     if other := tables.dimension_of(term.unit):
-        raise UnclearError(f"{term.unit} is a {other}, and a {dimension} is asked for")
+        raise UnclearError(f"the unit {term.unit} is a {other}, and a {dimension} is asked for")
     near = difflib.get_close_matches(term.unit, list(known), n=1)
     raise UnclearError(f'the unit "{term.unit}" is not known' + (f"; {near[0]}?" if near else ""))
 

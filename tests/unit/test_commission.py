@@ -1,0 +1,157 @@
+"""The commission's file: the smallest one is enough, every key is read, everything else is refused with a remedy."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+import pytest
+
+from moldwright.errors import InputRefused
+from moldwright.job.commission import CoatOrder, Commission, EditionOrder
+from moldwright.job.read_commission import commission_from_toml
+
+SMALLEST = '[original]\nfile = "stag.off"\nheight = "160 mm"\n'
+CONTRACT = """
+[original]
+file = "stag.off"
+height = "160 mm"
+up = "+y"
+material = "plastic"
+[edition]
+count = 12
+[mold]
+thickness = "4 mm"
+pieces = 2
+[shop]
+temperature = "22 °C"
+"""
+FULL = """
+[original]
+file = "stag.off"
+name = "Stag"
+unit = "mm"
+height = "6 5/16 in"
+up = [0, 0, 1]
+board = 0
+material = "sulfur clay"
+[edition]
+count = 24
+[mold]
+rubber = "addition-cure-a20-fast"
+coats = [{name = "detail", thickness = "0,75 mm"}, {name = "build", thickness = "1/8 in"}]
+pieces = 2
+shell = "plaster bandage"
+flange = "2 in"
+release = "petroleum-jelly"
+sealer = "shellac"
+[cast]
+resin = "urethane-fast"
+powder = "brass"
+skin = "3 mm"
+backfill = "urethane-standard"
+[shop]
+temperature = "72 °F"
+scale = "0.1 g"
+cup = "1 pt"
+measure = "volume"
+paper = "Letter"
+units = "us"
+people = 2
+hours = "08:30-16:00"
+waste = "12 %"
+mixing = "2½ min"
+laying = "1 oz/min"
+sheets = "our-sheets"
+steps = "our-steps.toml"
+[prices]
+talc = "4"
+addition-cure-a20-fast = "31.50"
+"""
+
+
+def test_the_smallest_commission_takes_every_default() -> None:
+    order = commission_from_toml(SMALLEST)
+    assert order.given == ("original.file", "original.height")
+    assert order == Commission(order.original, given=order.given)
+    assert order.original.height_mm == 160.0
+
+
+def test_the_contracts_example() -> None:
+    order = commission_from_toml(CONTRACT)
+    assert order.edition == EditionOrder(12)
+    assert (order.mold.thickness_mm, order.mold.pieces, order.original.up) == (4.0, 2, "+y")
+    assert order.given[-1] == "shop.temperature"
+
+
+def test_every_key_is_read_into_the_houses_units() -> None:
+    order = commission_from_toml(FULL)
+    assert order.original.height_mm == pytest.approx(6.3125 * 25.4)
+    assert order.original.up == (0.0, 0.0, 1.0)
+    assert order.original.board_mm == 0.0
+    assert order.mold.coats == (CoatOrder("detail", 0.75), CoatOrder("build", 25.4 / 8))
+    assert order.mold.thickness_mm == pytest.approx(3.925)
+    assert order.mold.flange_mm == pytest.approx(50.8)
+    assert order.shop.temperature_c == pytest.approx(40 / 1.8)
+    assert order.shop.cup_ml == pytest.approx(473.176473)
+    assert order.shop.waste == pytest.approx(0.12)
+    assert order.shop.mix_min == 2.5
+    assert order.shop.lay_g_per_min == pytest.approx(28.349523125)
+    assert (order.shop.paper, order.shop.units, order.shop.measure) == ("letter", "us", "volume")
+    assert order.prices == (("addition-cure-a20-fast", Decimal("31.50")), ("talc", Decimal("4")))
+    assert "prices.talc" in order.given
+    assert "mold.thickness" not in order.given
+
+
+@pytest.mark.parametrize(
+    ("text", "code", "told"),
+    [
+        ("", "key-missing", "original.file"),
+        ('[original]\nheight = "160 mm"', "key-missing", "scan"),
+        (SMALLEST + '[molds]\nthickness = "4 mm"', "unknown-table", "[mold]"),
+        (SMALLEST + '[mold]\nthicknes = "4 mm"', "unknown-key", "thickness"),
+        (SMALLEST + '[mold]\ntemperature = "22 °C"', "unknown-key", "[shop]"),
+        (SMALLEST + "[mold]\nzzzz = 1", "unknown-key", "knows: rubber"),
+        ('thickness = "4 mm"\n' + SMALLEST, "unknown-key", "[mold]"),
+        ("mold = 4\n" + SMALLEST, "wrong-type", "[mold]"),
+        (SMALLEST + "[mold]\nthickness = 4", "quantity-unclear", "mold.thickness = 4"),
+        (SMALLEST + '[mold]\nthickness = "4"', "quantity-unclear", "unit is missing"),
+        (SMALLEST + '[mold]\nthickness = "4 g"', "quantity-unclear", "g is a mass"),
+        (SMALLEST + '[mold]\nthickness = ["4 mm"]', "wrong-type", "a list"),
+        (SMALLEST + '[mold]\nthickness = "0.2 mm"', "value-out-of-range", "at least 1 mm"),
+        (SMALLEST + '[mold]\nthickness = "4 ft"', "value-out-of-range", "at most 30 mm"),
+        (SMALLEST + "[mold]\npieces = 5", "value-out-of-range", "at most 4"),
+        (SMALLEST + "[mold]\npieces = 2.0", "wrong-type", "a whole number"),
+        (SMALLEST + "[mold]\npieces = true", "wrong-type", "true or false"),
+        (SMALLEST + "[mold]\nrubber = 10", "wrong-type", "mold.rubber"),
+        (SMALLEST + "[mold]\ncoats = []", "value-out-of-range", "1 to 8"),
+        (SMALLEST + '[mold]\ncoats = [{name = "detail"}]', "key-missing", "mold.coats[0]"),
+        (SMALLEST + '[mold]\ncoats = [{name = "a", thick = "1 mm"}]', "unknown-key", "thickness"),
+        (SMALLEST + '[mold]\ncoats = [{name="a",thickness="1 mm"},{name="a",thickness="1 mm"}]', "coat-twice", "own"),
+        (SMALLEST + '[mold]\nthickness = "4 mm"\ncoats = [{name="a",thickness="3 mm"}]', "coats-disagree", "add up"),
+        (SMALLEST + "[edition]\ncount = 0", "value-out-of-range", "at least 1"),
+        (SMALLEST + '[shop]\ntemperature = "72"', "quantity-unclear", "°C"),
+        (SMALLEST + '[shop]\ntemperature = "72 °C"', "value-out-of-range", "at most 45"),
+        (SMALLEST + '[shop]\nmeasure = "weigth"', "unknown-choice", '"weight"'),
+        (SMALLEST + '[shop]\npaper = "a3"', "unknown-choice", "letter"),
+        (SMALLEST + '[shop]\nhours = "17:00-09:00"', "hours-unclear", "09:00-17:00"),
+        (SMALLEST + '[shop]\ncup = "2 cups"', "quantity-unclear", "kitchen"),
+        (SMALLEST + '[shop]\nwaste = "80 %"', "value-out-of-range", "at most 50 %"),
+        (SMALLEST + '[shop]\nlaying = "25 g"', "quantity-unclear", "25 g/min"),
+        (SMALLEST + "[prices]\ntalc = 4.5", "wrong-type", '"14.50"'),
+        (SMALLEST + '[prices]\ntalc = "$4.50"', "price-unclear", "without currency"),
+        (SMALLEST.replace("160 mm", "5 mm"), "value-out-of-range", "at least 10 mm"),
+        (SMALLEST + 'up = "up"', "up-unclear", "+x"),
+        (SMALLEST + "up = [0, 0, 0]", "up-unclear", "three numbers"),
+        (SMALLEST + "up = [0, nan, 1]", "up-unclear", "three numbers"),
+        (SMALLEST + 'unit = "parsec"', "unknown-choice", "mm"),
+        (SMALLEST + 'file = "again.stl"', "commission-not-toml", "quotes"),
+        ("height = 160 mm", "commission-not-toml", "line 1"),
+        ("x" * 300_000, "commission-too-long", "commission"),
+    ],
+)
+def test_refusals_name_the_value_and_the_remedy(text: str, code: str, told: str) -> None:
+    with pytest.raises(InputRefused) as refused:
+        commission_from_toml(text)
+    assert refused.value.code == code
+    assert told in refused.value.sentence()
+    assert refused.value.remedy

@@ -1,0 +1,95 @@
+"""Pot life at the shop's temperature."""
+
+from __future__ import annotations
+
+from math import exp
+
+from moldwright.errors import InputRefused
+from moldwright.materials.kinds import TwoPart
+from moldwright.ranges import Range
+
+GAS_CONSTANT_J_MOL_K = 8.314462618
+ZERO_C_K = 273.15
+COLDEST_C, HOTTEST_C = 0.0, 60.0
+
+
+def rate_ratio(activation_kj_mol: float, from_c: float, to_c: float) -> float:
+    """How many times faster a reaction runs at one temperature than at another.
+
+    k2 / k1 = exp(E / R (1 / T1 - 1 / T2))
+
+    Parameters
+    ----------
+    activation_kj_mol : activation energy E, zero or above [kJ/mol].
+    from_c : temperature of rate k1 [degC].
+    to_c : temperature of rate k2 [degC].
+
+    Valid from 0 to 60 degC, where one reaction governs.
+
+    >>> round(rate_ratio(50, 20, 30), 3)
+    1.967
+
+    Source: Arrhenius' law; R from the 2019 SI (CODATA 2018).
+    """
+    if not 0.0 <= activation_kj_mol < 1000.0:
+        raise InputRefused("activation-not-possible", activation_kj_mol, "0 to 1000", "kJ/mol", "Read the sheet again.")
+    one, two = (_kelvin(t) for t in (from_c, to_c))
+    return exp(1000.0 * activation_kj_mol / GAS_CONSTANT_J_MOL_K * (1.0 / one - 1.0 / two))
+
+
+def pot_life_s(sheet: TwoPart, temperature_c: float) -> Range:
+    """Pot life of a rubber or resin at the shop's temperature, in the mass that the sheet states.
+
+    t = t_sheet exp(E / R (1 / T - 1 / T_sheet))
+
+    Parameters
+    ----------
+    sheet : a rubber or a resin; its activation energy's range widens the result away from the sheet's temperature.
+    temperature_c : temperature of the shop and the parts [degC].
+
+    Valid from 0 to 60 degC and near the sheet's mass: a larger mass heats itself and gels sooner.
+
+    >>> from moldwright.materials import library
+    >>> pot_life_s(library().resin("urethane-fast"), 23.0)
+    Range(low=135.0, likely=180.0, high=240.0)
+
+    Source: Arrhenius' law; activation energies as the sheet tells.
+    """
+    reference_c = sheet.pot_life_temperature_c.likely
+    energies = (sheet.activation_kj_mol.low, sheet.activation_kj_mol.likely, sheet.activation_kj_mol.high)
+    factors = [rate_ratio(energy, temperature_c, reference_c) for energy in energies]
+    life = sheet.pot_life_s
+    return Range(life.low * min(factors), life.likely * factors[1], life.high * max(factors))
+
+
+def pot_life_by_doubling_s(pot_life_s: float, reference_c: float, temperature_c: float, per_c: float = 10.0) -> float:
+    """Pot life by the rule of thumb that a rate doubles every so many degrees. Plans use `pot_life_s` instead.
+
+    t = t_ref 2^((T_ref - T) / per)
+
+    Parameters
+    ----------
+    pot_life_s : pot life at the reference, above zero [s].
+    reference_c : temperature at which it holds [degC].
+    temperature_c : temperature asked for [degC].
+    per_c : degrees per doubling, above zero [K].
+
+    Valid as a check by eye only: it is too slow for aromatic urethane in heat.
+
+    >>> pot_life_by_doubling_s(1200, 23, 33)
+    600.0
+
+    Source: common rule, from memory.
+    """
+    if not (pot_life_s > 0 and per_c > 0):
+        raise InputRefused("pot-life-not-possible", min(pot_life_s, per_c), 0, "", "Pot life and degrees are above 0.")
+    _kelvin(temperature_c)
+    _kelvin(reference_c)
+    return pot_life_s * float(2.0 ** ((reference_c - temperature_c) / per_c))
+
+
+def _kelvin(temperature_c: float) -> float:
+    if not COLDEST_C <= temperature_c <= HOTTEST_C:
+        limit = f"{COLDEST_C:g} to {HOTTEST_C:g}"
+        raise InputRefused("temperature-out-of-range", temperature_c, limit, "degC", "Bring shop and parts into it.")
+    return temperature_c + ZERO_C_K

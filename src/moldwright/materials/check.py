@@ -1,0 +1,111 @@
+"""Whether a whole sheet can be true: one figure against another."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import Any
+
+from moldwright.materials.figure import Figure
+from moldwright.materials.finding import SheetFinding, doubt, stop
+from moldwright.materials.mixture import weight_from_volume
+from moldwright.materials.nearest import did_you_mean
+from moldwright.materials.schema import kind_rules, usual
+from moldwright.materials.shipped import shipped
+
+RATIO_TOLERANCE = 0.04
+DENSEST_LOOSE = 0.74
+Fields = dict[str, Any]
+Found = Iterator[SheetFinding]
+
+# (the earlier, the later, whether the later may be as early)
+ORDER = (
+    ("pot_life_s", "tack_earliest_s", True),
+    ("tack_earliest_s", "tack_latest_s", False),
+    ("tack_earliest_s", "tack_free_s", True),
+    ("pot_life_s", "tack_free_s", True),
+    ("pot_life_s", "demold_s", False),
+    ("tack_free_s", "demold_s", True),
+    ("demold_s", "full_cure_s", True),
+    ("tack_latest_s", "full_cure_s", True),
+    ("mix_s", "pot_life_s", False),
+    ("set_s", "handling_s", True),
+    ("dose_pct", "dose_max_pct", True),
+)
+
+
+def check_fields(kind: str, where: str, fields: Fields) -> tuple[SheetFinding, ...]:
+    """Everything that cannot be true ("stop") or is unusual for its class ("doubt") in a merged sheet."""
+    checks: tuple[Callable[[str, Fields], Found], ...] = (_order, _ratios, _parts, _loose, _hazards, _usual)
+    missing = tuple(_missing(kind, where, fields))
+    return missing or tuple(found for check in checks for found in check(where, fields))
+
+
+def _missing(kind: str, where: str, fields: Fields) -> Found:
+    words = {"rubber": ("chemistry",), "resin": ("chemistry",), "consumable": ("unit", "per")}.get(kind, ())
+    for key in ("name", *kind_rules()[kind].required, *words):
+        if key not in fields:
+            text = 'Write it, or start from a class with like = "its id".'
+            yield stop("value-missing", f"{where}.{key}", "nothing", remedy=text)
+
+
+def _order(where: str, fields: Fields) -> Found:
+    for earlier, later, same in ORDER:
+        a, b = fields.get(earlier), fields.get(later)
+        if a is None or b is None:
+            continue
+        if a.likely > b.likely or (a.likely == b.likely and not same):
+            text = f"{earlier} comes before {later}: correct one, or write both for your material."
+            yield stop("order-impossible", f"{where}.{earlier}", round(a.likely, 3), round(b.likely, 3), a.unit, text)
+
+
+def _ratios(where: str, fields: Fields) -> Found:
+    a, b = fields.get("density_a_g_ml"), fields.get("density_b_g_ml")
+    if a is None or b is None or "ratio_weight" not in fields:
+        return
+    written = fields["ratio_weight"][1] / fields["ratio_weight"][0]
+    low, high = _bounds(fields["ratio_volume"], a, b)
+    if not low * (1 - RATIO_TOLERANCE) <= written <= high * (1 + RATIO_TOLERANCE):
+        limit = f"100:{100 * low:.1f} to 100:{100 * high:.1f}"
+        text = "The ratio by weight does not follow from the ratio by volume and the densities: check all four."
+        yield stop("ratio-inconsistent", f"{where}.ratio_weight", f"100:{100 * written:.1f}", limit, "by weight", text)
+
+
+def _bounds(ratio_volume: tuple[float, float], a: Figure, b: Figure) -> tuple[float, float]:
+    """The least and the greatest share B / A by weight that the densities allow."""
+    least = weight_from_volume(ratio_volume, a.high, b.low)[1] / 100
+    return least, weight_from_volume(ratio_volume, a.low, b.high)[1] / 100
+
+
+def _parts(where: str, fields: Fields) -> Found:
+    if "ratio_weight" not in fields:
+        return
+    two = fields.get("density_b_g_ml") is not None
+    for key in ("ratio_weight", "ratio_volume"):
+        if two != (fields[key][1] > 0):
+            text = "Two parts have two densities and two shares; one part has no density of B and the ratio 1:0."
+            yield stop("parts-unclear", f"{where}.{key}", f"{fields[key][0]:g}:{fields[key][1]:g}", remedy=text)
+
+
+def _loose(where: str, fields: Fields) -> Found:
+    true, loose = fields.get("true_density_g_ml"), fields.get("apparent_density_g_ml")
+    if true is None or loose is None:
+        return
+    if loose.likely > DENSEST_LOOSE * true.likely:
+        text = "Loose powder is mostly air: equal balls cannot fill more than 74 %. Weigh a level cup."
+        limit = round(DENSEST_LOOSE * true.likely, 3)
+        yield stop("powder-too-dense", f"{where}.apparent_density_g_ml", loose.likely, limit, "g/ml", text)
+
+
+def _hazards(where: str, fields: Fields) -> Found:
+    known = shipped("hazards")["statements"]
+    for code in fields.get("hazards", ()):
+        if code not in known:
+            yield stop("unknown-hazard", f"{where}.hazards", code, remedy=did_you_mean(code, known))
+
+
+def _usual(where: str, fields: Fields) -> Found:
+    for key, (low, high) in usual(str(fields.get("chemistry", ""))).items():
+        read = fields.get(key)
+        if read is not None and not low <= read.likely <= high:
+            text = f"Unusual for {fields['chemistry']}: read the data sheet again."
+            yield doubt("unusual-for-class", f"{where}.{key}", read.likely, f"{low} to {high}", read.unit, text)

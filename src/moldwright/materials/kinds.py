@@ -1,0 +1,193 @@
+"""The kinds of sheets as frozen dataclasses: what is known of one generic class of material."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from moldwright.materials.figure import Figure, Pack
+
+Ratio = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """What every sheet has.
+
+    tags : what it is made of or does, as the compatibility rules name it.
+    hazards : GHS H codes. cautions : the shop's own words on top of them.
+    origin : "class default", or the shop's file that the sheet was read from.
+    provenance : where every value that is no Figure comes from, as (field, source).
+    """
+
+    id: str
+    name: str
+    origin: str
+    tags: tuple[str, ...]
+    packs: tuple[Pack, ...]
+    hazards: tuple[str, ...]
+    cautions: tuple[str, ...]
+    provenance: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TwoPart(Sheet):
+    """Two parts that cure when they meet. Times hold at `pot_life_temperature_c` and, the pot life, in
+    `pot_life_mass_g`. Ratios are (A, B); `isocyanate_part` is "", "A" or "B"; B None: one part, ratio (1, 0)."""
+
+    chemistry: str
+    density_a_g_ml: Figure
+    density_b_g_ml: Figure | None = None
+    ratio_weight: Ratio
+    ratio_volume: Ratio
+    pot_life_s: Figure
+    pot_life_mass_g: Figure
+    pot_life_temperature_c: Figure
+    activation_kj_mol: Figure
+    mix_s: Figure
+    tack_free_s: Figure
+    demold_s: Figure
+    full_cure_s: Figure
+    shrinkage_pct: Figure
+    viscosity_pa_s: Figure
+    tensile_mpa: Figure
+    shelf_life_days: Figure
+    isocyanate_part: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rubber(TwoPart):
+    """A mold rubber. `tack_window_s`: the (earliest, latest) start of the next coat after this one is laid.
+    `solids_pct`: the share by weight that stays once it is dry or cured."""
+
+    tack_window_s: tuple[Figure, Figure]
+    shore_a: Figure
+    elongation_pct: Figure
+    tear_kn_m: Figure
+    solids_pct: Figure
+    pigment_part: str = "B"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Resin(TwoPart):
+    """A casting resin. `powder_part`: where powder is wetted out ("A", "B"); `weight_only`: never measure by volume."""
+
+    heat_j_g: Figure
+    powder_max_vol_pct: Figure
+    shore_d: Figure | None = None
+    elongation_pct: Figure | None = None
+    powder_part: str = "A"
+    tint_part: str = "A"
+    weight_only: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Powder(Sheet):
+    """A powder or filler: density of the grain and of a loosely filled cup."""
+
+    true_density_g_ml: Figure
+    apparent_density_g_ml: Figure
+    particle_um: Figure
+    grade: str = ""
+    drying_temperature_c: Figure | None = None
+    drying_s: Figure | None = None
+    shelf_life_days: Figure | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shell(Sheet):
+    """A support shell's material; `beyond_rubber_mm` is how far it reaches past the rubber's edge.
+    `set_s` until it is stiff, `handling_s` until it may be taken off; `water_g_g` per gram dry."""
+
+    thickness_mm: Figure
+    density_g_ml: Figure
+    beyond_rubber_mm: Figure
+    ply_thickness_mm: Figure | None = None
+    plies: Figure | None = None
+    layers: Figure | None = None
+    dry_g_m2: Figure | None = None
+    water_g_g: Figure | None = None
+    fiber_pct: Figure | None = None
+    roll_width_mm: Figure | None = None
+    roll_length_mm: Figure | None = None
+    strip_length_mm: Figure | None = None
+    set_s: Figure | None = None
+    handling_s: Figure | None = None
+    expansion_pct: Figure | None = None
+    peak_temperature_c: Figure | None = None
+    shelf_life_days: Figure | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Coating(Sheet):
+    """What is brushed, sprayed or wiped on: per coat `coverage_g_m2`; `dry_s` after each coat."""
+
+    coverage_g_m2: Figure
+    coats: Figure
+    dry_s: Figure
+    density_g_ml: Figure
+    carrier: str = "none"
+    shelf_life_days: Figure | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Release(Coating):
+    """A release agent."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sealer(Coating):
+    """A sealer."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wax(Coating):
+    """A wax for the shell or for the finish."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Additive(Sheet):
+    """What is stirred in: share by weight of the mix, usual and at most; `goes_in` names the part."""
+
+    dose_pct: Figure
+    dose_max_pct: Figure
+    density_g_ml: Figure
+    goes_in: str = "B"
+    shelf_life_days: Figure | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pigment(Additive):
+    """A pigment for rubber or a tint for resin."""
+
+    color: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Thixotrope(Additive):
+    """A thixotropic agent."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Consumable(Sheet):
+    """What is used up or must be at hand: `rate_per_use` of `unit` for each `per`."""
+
+    rate_per_use: Figure
+    unit: str
+    per: str
+    density_g_ml: Figure | None = None
+    coverage_g_m2: Figure | None = None
+    shelf_life_days: Figure | None = None
+
+
+KINDS: dict[str, type[Sheet]] = {
+    "rubber": Rubber,
+    "resin": Resin,
+    "powder": Powder,
+    "shell": Shell,
+    "release": Release,
+    "sealer": Sealer,
+    "wax": Wax,
+    "pigment": Pigment,
+    "thixotrope": Thixotrope,
+    "consumable": Consumable,
+}

@@ -1,0 +1,185 @@
+"""All sheets together: the shipped classes, with a shop's own sheets on top, field by field."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, fields
+from functools import lru_cache
+from types import MappingProxyType
+from typing import Any, TypeVar
+
+from moldwright.errors import InputRefused
+from moldwright.materials import kinds
+from moldwright.materials.check import check_fields
+from moldwright.materials.finding import SheetFinding, stop
+from moldwright.materials.merge import merged
+from moldwright.materials.nearest import did_you_mean, nearest
+from moldwright.materials.read_sheet import Entry, read_tables, read_text
+from moldwright.materials.shipped import SHEET_FILES, shipped
+
+CLASS_DEFAULT = "class default"
+S = TypeVar("S", bound=kinds.Sheet)
+
+
+@dataclass(frozen=True, slots=True)
+class Library:
+    """Every sheet by kind and id. A lookup takes the id or the name, in any letter case.
+
+    findings : what is doubtful in the shop's own sheets.
+
+    >>> library().powder("bronze").true_density_g_ml.likely
+    8.78
+    """
+
+    sheets: Mapping[str, Mapping[str, kinds.Sheet]]
+    findings: tuple[SheetFinding, ...] = ()
+
+    def rubber(self, id_: str) -> kinds.Rubber:
+        return self._get(kinds.Rubber, "rubber", id_)
+
+    def resin(self, id_: str) -> kinds.Resin:
+        return self._get(kinds.Resin, "resin", id_)
+
+    def powder(self, id_: str) -> kinds.Powder:
+        return self._get(kinds.Powder, "powder", id_)
+
+    def shell(self, id_: str) -> kinds.Shell:
+        return self._get(kinds.Shell, "shell", id_)
+
+    def release(self, id_: str) -> kinds.Release:
+        return self._get(kinds.Release, "release", id_)
+
+    def sealer(self, id_: str) -> kinds.Sealer:
+        return self._get(kinds.Sealer, "sealer", id_)
+
+    def wax(self, id_: str) -> kinds.Wax:
+        return self._get(kinds.Wax, "wax", id_)
+
+    def pigment(self, id_: str) -> kinds.Pigment:
+        return self._get(kinds.Pigment, "pigment", id_)
+
+    def thixotrope(self, id_: str) -> kinds.Thixotrope:
+        return self._get(kinds.Thixotrope, "thixotrope", id_)
+
+    def consumable(self, id_: str) -> kinds.Consumable:
+        return self._get(kinds.Consumable, "consumable", id_)
+
+    def all(self, kind: str) -> tuple[kinds.Sheet, ...]:
+        """All sheets of a kind ("rubber", "resin", ...), in the order of their ids."""
+        if kind not in self.sheets:
+            raise InputRefused("unknown-kind", kind[:60], remedy=did_you_mean(kind, self.sheets))
+        return tuple(self.sheets[kind][id_] for id_ in sorted(self.sheets[kind]))
+
+    def _get(self, cls: type[S], kind: str, asked: str) -> S:
+        sheets = self.sheets[kind]
+        wanted = asked.strip().casefold()
+        found = sheets.get(wanted) or next((s for s in sheets.values() if s.name.casefold() == wanted), None)
+        if not isinstance(found, cls):
+            near = nearest(asked, sheets)
+            remedy = did_you_mean(asked, near or sheets)
+            raise InputRefused("unknown-material", asked[:60], f"a {kind} of the library", remedy=remedy)
+        return found
+
+
+def library(overrides: Mapping[str, str] = MappingProxyType({})) -> Library:
+    """The shipped classes with a shop's sheets on top; refused where a sheet cannot be true.
+
+    Parameters
+    ----------
+    overrides : texts of the shop's own sheets (TOML) by file name; later names win over earlier ones.
+
+    Source: the sheets' own provenance, field by field.
+    """
+    base = _shipped_entries()
+    if not overrides:
+        return _shipped_library()
+    entries, findings = _with_overrides(base, overrides)
+    for finding in findings:
+        if finding.severity == "stop":
+            raise finding.refusal()
+    return Library(_built(entries), tuple(findings))
+
+
+def check_sheet(text: str) -> tuple[SheetFinding, ...]:
+    """Everything that is wrong or doubtful in a shop's own sheet; empty where nothing is.
+
+    Parameters
+    ----------
+    text : the sheet's TOML text.
+
+    >>> [f.code for f in check_sheet('[rubber.latex]\\npot_lif = "9 min"')]
+    ['unknown-key']
+
+    Source: possible bounds and usual values as the schema's data file tells.
+    """
+    return tuple(_with_overrides(_shipped_entries(), {"sheet": text})[1])
+
+
+Entries = dict[tuple[str, str], Entry]
+
+
+def _with_overrides(base: Entries, overrides: Mapping[str, str]) -> tuple[Entries, list[SheetFinding]]:
+    entries = dict(base)
+    findings: list[SheetFinding] = []
+    for origin in sorted(overrides):
+        read, wrong = read_text(overrides[origin], origin)
+        findings += wrong
+        for entry in read:
+            findings += _lay_over(entries, entry)
+    return entries, findings
+
+
+def _lay_over(entries: Entries, entry: Entry) -> list[SheetFinding]:
+    """Put one entry on top of what is known of it, and say what is wrong with the result."""
+    findings = list(entry.findings)
+    like = entry.fields.get("like", entry.id)
+    under = entries.get((entry.kind, like))
+    if under is None and "like" in entry.fields:
+        known = [id_ for kind, id_ in entries if kind == entry.kind]
+        findings.append(stop("unknown-material", f"{entry.where}.like", like, remedy=did_you_mean(like, known)))
+    whole = merged(under, entry)
+    if not findings:
+        findings += check_fields(whole.kind, whole.where, whole.fields)
+    if not any(f.severity == "stop" for f in findings):
+        entries[entry.kind, entry.id] = whole
+    return findings
+
+
+@lru_cache(maxsize=1)
+def _shipped_entries() -> Entries:
+    entries: Entries = {}
+    for name in SHEET_FILES:
+        for entry in read_tables(shipped(name), CLASS_DEFAULT)[0]:
+            entries[entry.kind, entry.id] = entry
+    return entries
+
+
+@lru_cache(maxsize=1)
+def _shipped_library() -> Library:
+    return Library(_built(_shipped_entries()))
+
+
+def shipped_findings() -> tuple[SheetFinding, ...]:
+    """What the shipped classes' own check says: empty, as a test holds."""
+    wrong = [f for name in SHEET_FILES for f in read_tables(shipped(name), CLASS_DEFAULT)[1]]
+    for entry in _shipped_entries().values():
+        wrong += [*entry.findings, *check_fields(entry.kind, entry.where, entry.fields)]
+    return tuple(wrong)
+
+
+def _built(entries: Entries) -> Mapping[str, Mapping[str, kinds.Sheet]]:
+    sheets: dict[str, dict[str, kinds.Sheet]] = {kind: {} for kind in kinds.KINDS}
+    for (kind, id_), entry in entries.items():
+        sheets[kind][id_] = _sheet(entry)
+    return MappingProxyType({kind: MappingProxyType(rows) for kind, rows in sheets.items()})
+
+
+def _sheet(entry: Entry) -> kinds.Sheet:
+    cls = kinds.KINDS[entry.kind]
+    values: dict[str, Any] = {"tags": (), "packs": (), "hazards": (), "cautions": (), **entry.fields}
+    if "tack_earliest_s" in values:
+        values["tack_window_s"] = (values.pop("tack_earliest_s"), values.pop("tack_latest_s"))
+    names = {f.name for f in fields(cls)}
+    said = tuple(sorted(entry.sources.items()))
+    kept = {key: value for key, value in values.items() if key in names}
+    return cls(**{**kept, "id": entry.id, "origin": entry.origin, "provenance": said})

@@ -1,0 +1,45 @@
+"""A shop's entry over a class's entry, field by field."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+from moldwright.materials.mixture import volume_from_weight, weight_from_volume
+from moldwright.materials.read_sheet import Entry
+
+COMPUTED = "computed from the other ratio and the densities"
+DENSITIES = ("density_a_g_ml", "density_b_g_ml")
+
+
+def merged(under: Entry | None, over: Entry) -> Entry:
+    """Everything of `under` that `over` does not say, and all that `over` says.
+
+    A ratio that the shop left out follows from the one it wrote (or, where it wrote only densities, from the ratio by
+    weight) and the densities.
+    """
+    if under is None:
+        return _with_ratio(over, over)
+    whole = replace(over, fields={**under.fields, **over.fields}, sources={**under.sources, **over.sources})
+    return _with_ratio(whole, over)
+
+
+def _with_ratio(whole: Entry, over: Entry) -> Entry:
+    key = _left_out(over)
+    other = "ratio_volume" if key == "ratio_weight" else "ratio_weight"
+    a, b = (whole.fields.get(d) for d in DENSITIES)
+    if key is None or other not in whole.fields or a is None or b is None:
+        return whole
+    convert = weight_from_volume if key == "ratio_weight" else volume_from_weight
+    value: Any = convert(whole.fields[other], a.likely, b.likely)
+    return replace(whole, fields={**whole.fields, key: value}, sources={**whole.sources, key: COMPUTED})
+
+
+def _left_out(over: Entry) -> str | None:
+    """The ratio that follows from the other: by weight where only the one by volume was written."""
+    weight, volume = ("ratio_weight" in over.fields, "ratio_volume" in over.fields)
+    if weight and volume:
+        return None
+    if volume:
+        return "ratio_weight"
+    return "ratio_volume" if weight or any(d in over.fields for d in DENSITIES) else None

@@ -1,0 +1,27 @@
+"""The known word that is nearest to one that is not known."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from difflib import get_close_matches
+
+
+def nearest(word: str, known: Iterable[str], count: int = 3) -> tuple[str, ...]:
+    """Up to `count` known words, most alike first; when none is alike, none.
+
+    >>> nearest("bronce", ["bronze", "copper"])
+    ('bronze',)
+    """
+    by_fold = {k.casefold(): k for k in known}
+    return tuple(by_fold[hit] for hit in get_close_matches(word.casefold(), list(by_fold), n=count, cutoff=0.5))
+
+
+def did_you_mean(word: str, known: Iterable[str]) -> str:
+    """A sentence that names the nearest known words, or all of them where none is near.
+
+    >>> did_you_mean("bronce", ["bronze", "copper"])
+    'Did you mean bronze?'
+    """
+    words = sorted(known)
+    near = nearest(word, words)
+    return f"Did you mean {' or '.join(near)}?" if near else f"Known here: {', '.join(words)}."

@@ -1,0 +1,87 @@
+"""What a sheet of each kind may hold, from the schema's data file."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+from moldwright.materials.shipped import shipped
+
+RATIOS = ("ratio_weight", "ratio_volume")
+COMMON = ("name", "source", "tags", "hazards", "cautions", "packs", "like")
+UNIT_ENDINGS = (
+    "_g_ml",
+    "_kj_mol",
+    "_kn_m",
+    "_pa_s",
+    "_g_m2",
+    "_g_g",
+    "_j_g",
+    "_days",
+    "_mpa",
+    "_pct",
+    "_mm",
+    "_um",
+    "_s",
+    "_g",
+    "_c",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class FigureRule:
+    """The unit of a figure and the bounds between which it is physically possible."""
+
+    unit: str
+    lowest: float
+    highest: float
+
+
+@dataclass(frozen=True, slots=True)
+class KindRule:
+    """Keys of one kind of sheet: figures and ratios that must be there, that may, and words."""
+
+    required: tuple[str, ...]
+    optional: tuple[str, ...]
+    words: tuple[str, ...]
+
+    @property
+    def figures(self) -> tuple[str, ...]:
+        return self.required + self.optional
+
+    @property
+    def keys(self) -> tuple[str, ...]:
+        flags = ("weight_only",) if "powder_part" in self.words else ()
+        return COMMON + self.figures + self.words + flags
+
+
+@lru_cache(maxsize=1)
+def kind_rules() -> dict[str, KindRule]:
+    """The rule of every kind, by the kind's name."""
+    return {
+        name: KindRule(tuple(row["required"]), tuple(row["optional"]), tuple(row["words"]))
+        for name, row in shipped("schema")["kinds"].items()
+    }
+
+
+@lru_cache(maxsize=1)
+def figure_rules() -> dict[str, FigureRule]:
+    """Unit and possible bounds of every figure, by its key."""
+    return {key: FigureRule(*row) for key, row in shipped("schema")["figures"].items()}
+
+
+@lru_cache(maxsize=1)
+def plain_keys() -> dict[str, str]:
+    """Keys without their unit, as a shop may write them with a unit in the value: "pot_life" -> "pot_life_s"."""
+    return {_without_unit(key): key for key in figure_rules() if _without_unit(key) != key}
+
+
+def _without_unit(key: str) -> str:
+    ending = next((e for e in UNIT_ENDINGS if key.endswith(e)), "")
+    return key.removesuffix(ending)
+
+
+def usual(chemistry: str) -> dict[str, list[float]]:
+    """The usual bounds of a generic class, by figure; empty where none are known."""
+    found: dict[str, list[float]] = shipped("schema")["usual"].get(chemistry, {})
+    return found

@@ -85,6 +85,7 @@ class CoatPlan:
     thixotrope_pct: float
     pigment: str
     cups: int
+    gesture: str = "brush"
 
 
 @dataclass(frozen=True, slots=True)

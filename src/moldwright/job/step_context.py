@@ -19,7 +19,8 @@ from moldwright.mold.volumes import MoldVolumes
 from moldwright.ranges import Range
 
 if TYPE_CHECKING:
-    from moldwright.materials import Finding, Powder, Release, Resin, Rubber, Sealer, Shell
+    from moldwright.materials import Powder, Release, Resin, Rubber, Sealer, Shell
+    from moldwright.materials.compatibility import Finding
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +39,8 @@ class StepContext:
     volumes : the solids' measures.
     rubber_pot_life_s, resin_pot_life_s, backfill_pot_life_s : [s] at the shop's temperature.
     glove_g : predicted weight of the peeled glove, trimmed [g].
+    shell_g : predicted weight of the dry shell, all pieces [g].
+    carries_g : what the cups of each coat hold together, its share of flange and fill included [g], as `coats`.
     """
 
     commission: Commission
@@ -62,6 +65,8 @@ class StepContext:
     resin_pot_life_s: Range
     backfill_pot_life_s: Range | None
     glove_g: Range
+    shell_g: Range
+    carries_g: tuple[float, ...]
 
     def mixes_for(self, name: str) -> tuple[int, ...]:
         """Indices of the mixes whose `for_` is `name`, cup 1 first."""

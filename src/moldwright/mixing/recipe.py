@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import fsum
 
-from moldwright.mixing.proportion import mixed_density_g_ml
+from moldwright.materials.mixture import mixture_density_g_ml
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +36,9 @@ class Recipe:
     @property
     def density_g_ml(self) -> float:
         """Density of the stirred mix without air [g/ml]."""
-        return mixed_density_g_ml(tuple((part.share, part.true_density_g_ml) for part in self.ingredients))
+        return mixture_density_g_ml(
+            [part.share for part in self.ingredients], [part.true_density_g_ml for part in self.ingredients]
+        )
 
     def fraction(self, name: str) -> float:
         """Mass of one ingredient per gram of mix."""
@@ -49,9 +51,13 @@ def liquid(name: str, share: float, density_g_ml: float) -> Ingredient:
 
 
 def rubber_recipe(
-    a: Ingredient, b: Ingredient | None, pigment: Ingredient | None, thixotrope: Ingredient | None
+    a: Ingredient,
+    b: Ingredient | None,
+    pigment: Ingredient | None,
+    thixotrope: Ingredient | None,
+    pigment_part: str = "B",
 ) -> Recipe:
-    """A coat's mix: B, its pigment stirred in, then A (the clock starts), then the thixotropic agent.
+    """A coat's mix: one part, its pigment stirred in, then the other (the clock starts), then the thixotropic agent.
 
     Parameters
     ----------
@@ -59,14 +65,14 @@ def rubber_recipe(
     b : the second part; None for a rubber of one part
     pigment : the coat's color, share per gram of the mix; None for none
     thixotrope : thixotropic agent, share per gram of the mix; None for none
+    pigment_part : "A" or "B", the part that takes the pigment
 
     Source: common practice, no source (pigment into one part, B is usual, before the parts meet).
 
     >>> rubber_recipe(liquid("A", 1, 1.08), liquid("B", 1, 1.08), liquid("pigment, yellow", 0.01, 1.1), None).pair
     ('A', 'B')
     """
-    first = a if b is None else b
-    last = () if b is None else (a,)
+    first, last = (a, ()) if b is None else (b, (a,)) if pigment_part == "B" else (a, (b,))
     extras = tuple(part for part in (thixotrope,) if part is not None and part.share > 0)
     color = () if pigment is None else (pigment,)
     return Recipe((first, *color, *last, *extras), None if b is None else (a.name, b.name))

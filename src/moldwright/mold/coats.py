@@ -10,7 +10,7 @@ from typing import Protocol
 from moldwright.errors import InputRefused
 
 GESTURES = ("stipple", "brush", "stick")
-COLORS = ("yellow", "blue", "wine red", "white", "green", "orange", "violet", "black")
+COLORS = ("yellow", "blue", "red", "white", "green", "orange", "violet", "black")
 """Pigment colors in the order of the coats, neighbors far apart also without color vision; our choice."""
 THIN_MM, THICK_MM = 1.0, 30.0
 """Least and greatest glove that these layers are meant for: common practice, no source."""

@@ -32,6 +32,7 @@ class MoldVolumes:
     cavity_area_mm2 : its surface above the board.
     shell_area_mm2 : the gloved surface that the support shell covers, flange and base lip included.
     seam_mm : length of the seam; seam_flange_mm: width of the seam's flange; base_lip_mm: shell beyond the rubber.
+    height_mm : the original's own height, its plinth not counted; widest_mm: its greatest width in plan.
     skin_ml : between the cavity's wall and its inner offset at the skin's thickness (offset solid, not area x t).
     """
 

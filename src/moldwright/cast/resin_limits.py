@@ -1,0 +1,40 @@
+"""How much resin one cup may hold: pouring is fast, and a skin needs most of its pot life to be swirled."""
+
+from __future__ import annotations
+
+from moldwright.errors import NoSafePlan
+from moldwright.mixing.cup import CupLimit, cup_limit
+
+POUR_G_PER_MIN = 600.0
+"""How fast a cup is poured through the mouth [g/min]: common practice, no source."""
+SKIN_POUR_SHARE = 1 / 3
+"""Share of the time left after mixing that pouring a skin may take; the rest swirls it: common practice, no source."""
+
+
+def resin_cup_limit(
+    material: str, pot_life_low_s: float, mixing_s: float, cup_ml: float, density_g_ml: float, skin: bool
+) -> CupLimit:
+    """The most resin in one cup.
+
+    `t_work = t_pot` for a back-fill, `t_mix + (t_pot - t_mix) / 3` for a skin; then as `mixing.cup.cup_limit`.
+
+    Parameters
+    ----------
+    material : what is mixed, for the refusal's text
+    pot_life_low_s : low end of the pot life at the shop's temperature [s]
+    mixing_s : from the first contact of A and B until the mix is stirred [s]
+    cup_ml : the cup's whole volume [ml]
+    density_g_ml : density of the mix [g/ml]
+    skin : a skin is swirled after pouring, a back-fill is not
+
+    Raises NoSafePlan ("pot-life-too-short"). Source: common practice, no source.
+
+    >>> resin_cup_limit("resin", 150.0, 30.0, 500.0, 1.08, True).work_by_s
+    70.0
+    """
+    if not pot_life_low_s > mixing_s:
+        raise NoSafePlan("pot-life-too-short", round(pot_life_low_s), round(mixing_s), "s",
+                         f"{material} may gel after {pot_life_low_s:.0f} s, and mixing it takes {mixing_s:.0f} s. "
+                         "Choose a slower class, or cool the shop and the parts.")  # fmt: skip
+    by = mixing_s + (pot_life_low_s - mixing_s) * SKIN_POUR_SHARE if skin else pot_life_low_s
+    return cup_limit(material, by, mixing_s, POUR_G_PER_MIN, cup_ml, density_g_ml)

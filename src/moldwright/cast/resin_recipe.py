@@ -1,0 +1,93 @@
+"""The mix of a skin or a back-fill, from its sheets: what goes in first, and when the powder goes in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from moldwright.cast.filled import FilledMix, filled_mix, loose_powder_ml
+from moldwright.materials import Powder, Resin
+from moldwright.mixing.recipe import Ingredient, Recipe, liquid
+
+LONG_POT_LIFE_S = 900.0
+"""From here on powder may be sifted into the stirred mix; below, it is wetted out first: common practice, no source."""
+SIFT_S = 120.0
+"""Time to sift and stir the powder in [s]: common practice, no source."""
+SKIN_TINT, BACKFILL_TINT = 0.001, 0.003
+"""Tint per gram of resin, a few drops: common practice, no source."""
+TINT_G_ML = 1.1
+"""Density of a resin tint [g/ml]: class default, from memory."""
+
+
+@dataclass(frozen=True, slots=True)
+class ResinMix:
+    """A recipe, what it makes, whether the powder was held back by the resin's limit, and how long mixing takes [s]."""
+
+    recipe: Recipe
+    filled: FilledMix
+    thinned: bool
+    sifted: bool
+    mixing_s: float
+
+
+def resin_mix(resin: Resin, powder: Powder | None, tint: str, tint_share: float, pot_life_low_s: float) -> ResinMix:
+    """The cup of a skin or a back-fill.
+
+    The part that carries the powder goes in first; with a short pot life the powder is wetted out in it before the
+    other part starts the clock, with a long one it is sifted into the stirred mix.
+
+    Parameters
+    ----------
+    resin : its sheet
+    powder : the powder's sheet; None for an unfilled mix
+    tint : color of the tint; "" for none
+    tint_share : tint per gram of resin, 0 to 0.05
+    pot_life_low_s : low end of the pot life at the shop's temperature [s]
+
+    Source: equal volumes of A, B and loose powder, order of parts: common practice, no source.
+    """
+    first, second = _order(resin)
+    sifted = powder is not None and pot_life_low_s >= LONG_POT_LIFE_S
+    grain, thinned = _powder_part(resin, powder, first, second)
+    drops = () if not tint else (liquid(f"tint, {tint}", tint_share * (first.share + second.share), TINT_G_ML),)
+    early = drops if resin.tint_part == first.name else ()
+    late = () if early else drops
+    powder_early = grain if not sifted else ()
+    powder_late = grain if sifted else ()
+    recipe = Recipe((first, *early, *powder_early, second, *late, *powder_late), ("A", "B"))
+    mixing = resin.mix_s.likely + (SIFT_S if sifted else 0.0)
+    return ResinMix(recipe, _made(first, second, grain), thinned, sifted, mixing)
+
+
+def _order(resin: Resin) -> tuple[Ingredient, Ingredient]:
+    a = liquid("A", resin.ratio_weight[0], resin.density_a_g_ml.likely)
+    density_b = resin.density_b_g_ml or resin.density_a_g_ml
+    b = liquid("B", resin.ratio_weight[1], density_b.likely)
+    if resin.chemistry == "gypsum":
+        return b, a
+    named = next((part for part in (resin.powder_part, resin.tint_part) if part in ("A", "B")), "A")
+    return (a, b) if named == "A" else (b, a)
+
+
+def _powder_part(
+    resin: Resin, powder: Powder | None, first: Ingredient, second: Ingredient
+) -> tuple[tuple[Ingredient, ...], bool]:
+    if powder is None:
+        return (), False
+    apparent, true = powder.apparent_density_g_ml.likely, powder.true_density_g_ml.likely
+    liquid_ml = first.share / first.density_g_ml + second.share / second.density_g_ml
+    loose_ml = loose_powder_ml(liquid_ml, apparent, true, resin.powder_max_vol_pct.likely)
+    part = Ingredient(powder.name, loose_ml * apparent, apparent, true)
+    return (part,), loose_ml < 0.5 * liquid_ml * (1.0 - 1e-9)
+
+
+def _made(first: Ingredient, second: Ingredient, grain: tuple[Ingredient, ...]) -> FilledMix:
+    loose = grain[0] if grain else Ingredient("", 0.0, 1.0, 1.0)
+    return filled_mix(
+        first.share / first.density_g_ml,
+        second.share / second.density_g_ml,
+        loose.share / loose.density_g_ml,
+        first.density_g_ml,
+        second.density_g_ml,
+        loose.density_g_ml,
+        loose.true_density_g_ml,
+    )

@@ -1,0 +1,63 @@
+"""The mix of one coat of rubber, from its sheet."""
+
+from __future__ import annotations
+
+from moldwright.materials import Rubber, mixed_density_g_ml
+from moldwright.mixing.recipe import Ingredient, Recipe, liquid, rubber_recipe
+
+PIGMENT_SHARE = 0.001
+"""Pigment per gram of mix: a trace on a clean stick; common practice, no source."""
+PIGMENT_G_ML, THIXOTROPE_G_ML = 1.15, 1.0
+"""Densities of pigment paste and liquid thixotropic agent [g/ml]: class defaults, from memory."""
+
+
+def rubber_parts(rubber: Rubber) -> tuple[Ingredient, Ingredient | None]:
+    """A and B with their shares by weight; B is None for a rubber of one part.
+
+    Parameters
+    ----------
+    rubber : its sheet
+
+    Source: the sheet's ratio by weight.
+    """
+    a, b = rubber.ratio_weight
+    first = liquid("A", a, rubber.density_a_g_ml.range.likely)
+    if rubber.density_b_g_ml is None or b <= 0:
+        return first, None
+    return first, liquid("B", b, rubber.density_b_g_ml.range.likely)
+
+
+def rubber_density_g_ml(rubber: Rubber) -> float:
+    """Density of the mixed rubber [g/ml], from A, B and their ratio; pigment and thixotropic agent are left out.
+
+    Parameters
+    ----------
+    rubber : its sheet
+
+    Source: rule of mixtures.
+    """
+    return mixed_density_g_ml(rubber).likely
+
+
+def coat_recipe(rubber: Rubber, pigment: str, thixotrope_pct: float) -> Recipe:
+    """B with its pigment, then A, then the thixotropic agent; shares of the whole mix sum to one.
+
+    Parameters
+    ----------
+    rubber : its sheet
+    pigment : the coat's color; "" for none
+    thixotrope_pct : thixotropic agent [% of the mix by weight], 0 to 10
+
+    Source: common practice, no source.
+    """
+    color = PIGMENT_SHARE if pigment else 0.0
+    rest = 1.0 - color - thixotrope_pct / 100.0
+    a, b = rubber_parts(rubber)
+    whole = a.share + (b.share if b else 0.0)
+    return rubber_recipe(
+        liquid("A", rest * a.share / whole, a.density_g_ml),
+        liquid("B", rest * b.share / whole, b.density_g_ml) if b else None,
+        liquid(f"pigment, {pigment}", color, PIGMENT_G_ML) if pigment else None,
+        liquid("thixotropic agent", thixotrope_pct / 100.0, THIXOTROPE_G_ML) if thixotrope_pct > 0 else None,
+        rubber.pigment_part,
+    )

@@ -1,0 +1,34 @@
+"""A made-up plan with a value in every field, for tests that need one: its numbers mean nothing."""
+
+from __future__ import annotations
+
+import types
+from dataclasses import is_dataclass
+from itertools import count
+from typing import Any, get_args, get_origin
+
+from moldwright.job.plan import SCHEMA_VERSION, Plan
+from moldwright.job.plan_json import hints
+from moldwright.ranges import Range
+
+
+def sample_plan() -> Plan:
+    numbers = count(1)
+    values = {name: _made(hint, numbers) for name, hint in hints(Plan).items()}
+    return Plan(**{**values, "schema_version": SCHEMA_VERSION})
+
+
+def _made(kind: Any, numbers: Any) -> Any:
+    if kind is Range:
+        n = next(numbers)
+        return Range(n - 0.25, n * 1.0, n + 0.5)
+    if is_dataclass(kind) and isinstance(kind, type):
+        return kind(**{name: _made(hint, numbers) for name, hint in hints(kind).items()})
+    if isinstance(kind, types.UnionType):
+        return _made(get_args(kind)[0], numbers)
+    if get_origin(kind) is tuple:
+        inner = get_args(kind)
+        kinds = (inner[0], inner[0]) if inner[1] is Ellipsis else inner
+        return tuple(_made(k, numbers) for k in kinds)
+    n = next(numbers)
+    return {float: n + 0.5, int: n, str: f"text {n} · é", bool: True}[kind]

@@ -1,0 +1,96 @@
+"""Cutting a triangle soup at the plane z = 0, and the cap that closes it there."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from moldwright.geometry.mesh import Faces, Mesh, Vertices
+
+
+def above_plane(soup: Mesh, snap_mm: float) -> Mesh:
+    """The part of a soup over z = 0, open where the plane cuts it.
+
+    Corners within `snap_mm` of the plane are set on it, so that a slightly uneven foot meets the plane cleanly;
+    faces that come to lie on the plane are dropped. Triangles across the plane are cut, and both neighbors of a cut
+    edge share the new corner.
+    """
+    vertices = soup.vertices.copy()
+    z = vertices[:, 2]
+    z[np.abs(z) <= snap_mm] = 0.0
+    side = np.sign(z).astype(np.int8)
+    corner_side = side[soup.faces]
+    keep = (corner_side >= 0).all(axis=1) & (corner_side > 0).any(axis=1)
+    across = (corner_side > 0).any(axis=1) & (corner_side < 0).any(axis=1)
+    vertices, cut = _cut_triangles(vertices, soup.faces[across], corner_side[across])
+    return compact(Mesh(vertices, np.concatenate([soup.faces[keep], cut])))
+
+
+def _cut_triangles(vertices: Vertices, faces: Faces, side: NDArray[np.int8]) -> tuple[Vertices, Faces]:
+    """Cut triangles that have corners on both sides; returns all vertices and the new upper triangles."""
+    edges = np.concatenate([faces[:, [0, 1]], faces[:, [1, 2]], faces[:, [2, 0]]])
+    crossing = np.concatenate([side[:, 0] * side[:, 1], side[:, 1] * side[:, 2], side[:, 2] * side[:, 0]]) < 0
+    ordered = np.sort(edges[crossing], axis=1)
+    unique, which = np.unique(ordered, axis=0, return_inverse=True)
+    p, q = vertices[unique[:, 0]], vertices[unique[:, 1]]
+    share = p[:, 2] / (p[:, 2] - q[:, 2])
+    fresh = p + share[:, None] * (q - p)
+    fresh[:, 2] = 0.0
+    middle = np.full(len(edges), -1, np.int64)
+    middle[crossing] = len(vertices) + which.ravel()
+    middles = middle.reshape(3, -1).T
+    ring = np.stack([faces[:, 0], middles[:, 0], faces[:, 1], middles[:, 1], faces[:, 2], middles[:, 2]], axis=1)
+    inside = np.stack(
+        [side[:, 0] >= 0, middles[:, 0] >= 0, side[:, 1] >= 0, middles[:, 1] >= 0, side[:, 2] >= 0, middles[:, 2] >= 0],
+        axis=1,
+    )
+    return np.concatenate([vertices, fresh]), _fan_rings(ring, inside)
+
+
+def _fan_rings(ring: NDArray[np.int64], inside: NDArray[np.bool_]) -> Faces:
+    """Triangles of each row's kept corners (3 or 4 of 6, in order)."""
+    order = np.argsort(~inside, axis=1, kind="stable")
+    packed = np.take_along_axis(ring, order, axis=1)
+    count = inside.sum(axis=1)
+    first = packed[count >= 3][:, [0, 1, 2]]
+    second = packed[count == 4][:, [0, 2, 3]]
+    return np.concatenate([first, second]).astype(np.int32)
+
+
+def compact(mesh: Mesh) -> Mesh:
+    """The mesh without vertices that no triangle uses."""
+    used, faces = np.unique(mesh.faces, return_inverse=True)
+    return Mesh(mesh.vertices[used], faces.reshape(-1, 3).astype(np.int32))
+
+
+def open_edges(mesh: Mesh) -> NDArray[np.int32]:
+    """(n, 2) directed edges that no neighbor runs the other way, as often as they are missing."""
+    edges = np.concatenate([mesh.faces[:, [0, 1]], mesh.faces[:, [1, 2]], mesh.faces[:, [2, 0]]]).astype(np.int64)
+    low, high = edges.min(axis=1), edges.max(axis=1)
+    direction = np.where(edges[:, 0] < edges[:, 1], 1, -1)
+    key = low * len(mesh.vertices) + high
+    unique, which = np.unique(key, return_inverse=True)
+    net = np.bincount(which.ravel(), weights=direction).astype(np.int64)
+    open_keys = np.flatnonzero(net)
+    a, b = unique[open_keys] // len(mesh.vertices), unique[open_keys] % len(mesh.vertices)
+    times = np.abs(net[open_keys])
+    start = np.where(net[open_keys] > 0, a, b)
+    end = np.where(net[open_keys] > 0, b, a)
+    return np.repeat(np.stack([start, end], axis=1), times, axis=0).astype(np.int32)
+
+
+def plane_cap(cut: Mesh) -> Mesh | None:
+    """Triangles that close a cut soup on z = 0: the cone of its open edges there from one point of the plane.
+
+    Overlapping triangles of the cone cancel in every signed sum, so winding numbers see the exact cap, whatever its
+    outline (holes, islands). None where nothing is open on the plane.
+    """
+    edges = open_edges(cut)
+    on_plane = (cut.vertices[edges, 2] == 0.0).all(axis=1)
+    edges = edges[on_plane]
+    if len(edges) == 0:
+        return None
+    center = cut.vertices[edges].reshape(-1, 3).mean(axis=0)
+    points = np.concatenate([cut.vertices, center[None]])
+    apex = np.full(len(edges), len(cut.vertices), np.int32)
+    return compact(Mesh(points, np.stack([edges[:, 1], edges[:, 0], apex], axis=1).astype(np.int32)))

@@ -1,0 +1,33 @@
+"""Candidate directions on the upper half of the sphere."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+Directions = NDArray[np.float64]
+
+
+def upper_directions(azimuths: int = 48, tilts_deg: tuple[float, ...] = (0, 12, 24, 36, 48, 60, 72)) -> Directions:
+    """(n, 3) unit vectors: straight up, `azimuths` level ones, and rings that tilt upward with fewer on each.
+
+    >>> upper_directions(8, (0, 45)).shape
+    (15, 3)
+    """
+    rows = [np.array([[0.0, 0.0, 1.0]])]
+    for tilt in tilts_deg:
+        count = max(4, round(azimuths * np.cos(np.radians(tilt)) * (1.0 if tilt == 0 else 0.75)))
+        angle = 2 * np.pi * np.arange(count) / count
+        level, rise = np.cos(np.radians(tilt)), np.sin(np.radians(tilt))
+        rows.append(np.stack([level * np.cos(angle), level * np.sin(angle), np.full(count, rise)], axis=1))
+    return np.concatenate(rows)
+
+
+def hull_normals() -> Directions:
+    """(86, 3) unit vectors spread evenly: the half-spaces of a discrete oriented polytope."""
+    count = 86
+    n = np.arange(count) + 0.5
+    z = 1 - 2 * n / count
+    angle = np.pi * (1 + 5**0.5) * n
+    level = np.sqrt(1 - z * z)
+    return np.stack([level * np.cos(angle), level * np.sin(angle), z], axis=1)

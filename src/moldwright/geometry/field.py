@@ -1,0 +1,96 @@
+"""Signed distance fields: negative inside, positive outside, exact in a band about the surface."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from moldwright.geometry.distance import unsigned_band
+from moldwright.geometry.grid import Field, Grid
+from moldwright.geometry.mesh import Mesh
+from moldwright.geometry.sign import Mask, inside_soup, inside_solid
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Sampled:
+    """A field with the grid it is sampled on."""
+
+    field: Field
+    grid: Grid
+
+
+def _with_sign(distance: Field, inside: Mask, band_mm: float) -> Field:
+    np.minimum(distance, np.float32(band_mm), out=distance)
+    np.negative(distance, out=distance, where=inside)
+    return distance
+
+
+def signed_band(soup: Mesh, grid: Grid, band_mm: float, cap: Mesh | None = None) -> Field:
+    """Signed distance to a scan, clipped to +-`band_mm`.
+
+    Parameters
+    ----------
+    soup : triangles, possibly open, overlapping, in several bodies, wound outward [mm].
+    grid : where to sample.
+    band_mm : distance up to which the field is computed.
+    cap : further triangles that close the soup for the sign but are no surface of it.
+
+    Returns
+    -------
+    grid.shape float32 [mm], negative inside.
+    """
+    distance, _ = unsigned_band(soup, grid, band_mm)
+    closed = soup if cap is None else joined(soup, cap)
+    return _with_sign(distance, inside_soup(closed, distance, grid), band_mm)
+
+
+def solid_band(solid: Mesh, grid: Grid, band_mm: float) -> Field:
+    """Signed distance to a closed mesh, clipped to +-`band_mm`."""
+    distance, _ = unsigned_band(solid, grid, band_mm)
+    return _with_sign(distance, inside_solid(solid, grid), band_mm)
+
+
+def standing_band(solid: Mesh, grid: Grid, band_mm: float) -> Field:
+    """Signed distance to a closed mesh that stands on z = 0: its base faces are no surface.
+
+    The body counts as continued below the board (as its own mirror image), so that offsets meet the board upright.
+    `grid` must start at z = 0.
+    """
+    distance, _ = unsigned_band(without_base(solid), grid, band_mm)
+    return _with_sign(distance, inside_solid(solid, grid), band_mm)
+
+
+def without_base(solid: Mesh, level_mm: float = 1e-6) -> Mesh:
+    """The mesh without the faces that lie on z = 0."""
+    on_board = (solid.vertices[:, 2] <= level_mm)[solid.faces].all(axis=1)
+    return Mesh(solid.vertices, solid.faces[~on_board])
+
+
+def joined(first: Mesh, second: Mesh) -> Mesh:
+    """Both triangle soups in one."""
+    return Mesh(
+        np.concatenate([first.vertices, second.vertices]),
+        np.concatenate([first.faces, second.faces + np.int32(len(first.vertices))]),
+    )
+
+
+def mirrored_below(sampled: Sampled, layers: int = 2) -> Sampled:
+    """The field continued below z = 0 as its mirror image and closed, so that a surface can be cut flat at z = 0."""
+    below = sampled.field[:, :, layers:0:-1]
+    floor = np.full((*sampled.field.shape[:2], 1), sampled.grid.step_mm, np.float32)
+    grid = sampled.grid
+    x, y, z = grid.origin_mm
+    shape = (grid.shape[0], grid.shape[1], grid.shape[2] + layers + 1)
+    return Sampled(
+        np.concatenate([floor, below, sampled.field], axis=2),
+        Grid((x, y, z - (layers + 1) * grid.step_mm), grid.step_mm, shape),
+    )
+
+
+def standing_grid(solid: Mesh, step_mm: float, margin_mm: float) -> Grid:
+    """A grid about a body that stands on z = 0: its lowest layer is the board."""
+    low, high = solid.bounds_mm
+    whole = Grid.around(low, high, step_mm, margin_mm)
+    top = int(np.ceil((high[2] + margin_mm) / step_mm)) + 1
+    return Grid((whole.origin_mm[0], whole.origin_mm[1], 0.0), step_mm, (whole.shape[0], whole.shape[1], top))

@@ -1,0 +1,64 @@
+"""A regular grid of points in space, on which fields are sampled."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+Field = NDArray[np.float32]
+Vector = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """Points `origin_mm + step_mm * (i, j, k)`.
+
+    Parameters
+    ----------
+    origin_mm : position of point (0, 0, 0) [mm].
+    step_mm : spacing in all directions [mm].
+    shape : number of points along x, y, z.
+    """
+
+    origin_mm: tuple[float, float, float]
+    step_mm: float
+    shape: tuple[int, int, int]
+
+    @property
+    def origin(self) -> Vector:
+        return np.array(self.origin_mm, dtype=np.float64)
+
+    @property
+    def points(self) -> int:
+        return int(np.prod(self.shape))
+
+    def axis(self, number: int) -> Vector:
+        """Coordinates of the points along one axis [mm]."""
+        return self.origin_mm[number] + self.step_mm * np.arange(self.shape[number])
+
+    def at(self, index: NDArray[np.int64]) -> Vector:
+        """(n, 3) positions [mm] of (n, 3) point indices."""
+        return self.origin + self.step_mm * index
+
+    def coarser(self, factor: int) -> Grid:
+        """The grid of every `factor`-th point, long enough to cover this one."""
+        shape = tuple((n - 1 + factor - 1) // factor + 1 for n in self.shape)
+        return Grid(self.origin_mm, self.step_mm * factor, (shape[0], shape[1], shape[2]))
+
+    @classmethod
+    def around(cls, low_mm: Vector, high_mm: Vector, step_mm: float, margin_mm: float) -> Grid:
+        """The lattice of multiples of `step_mm` that covers a box grown by `margin_mm`.
+
+        >>> import numpy as np
+        >>> Grid.around(np.zeros(3), np.full(3, 9.5), 1.0, 1.0).shape
+        (13, 13, 13)
+        """
+        first = np.floor((np.asarray(low_mm) - margin_mm) / step_mm).astype(int)
+        last = np.ceil((np.asarray(high_mm) + margin_mm) / step_mm).astype(int)
+        origin = first * step_mm
+        shape = last - first + 1
+        return cls(
+            (float(origin[0]), float(origin[1]), float(origin[2])), step_mm, (int(shape[0]), int(shape[1]), int(shape[2]))
+        )

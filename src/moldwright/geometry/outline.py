@@ -1,0 +1,45 @@
+"""Plane outlines: sections of solids, their widths, and prisms raised on them."""
+
+from __future__ import annotations
+
+import manifold3d as m3
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely import MultiPolygon, Polygon
+
+from moldwright.geometry.solids import Solid
+
+
+def section(solid: Solid, z_mm: float) -> MultiPolygon:
+    """The solid's section at a height, as polygons with holes [mm]."""
+    outlines = solid.slice(z_mm).to_polygons()
+    shape = shapely.Polygon()
+    for outline in outlines:
+        if len(outline) >= 3:
+            shape = shapely.symmetric_difference(shape, shapely.make_valid(Polygon(outline)))
+    polygons = [p for p in getattr(shape, "geoms", [shape]) if isinstance(p, Polygon) and p.area > 0.05]
+    return MultiPolygon(polygons)
+
+
+def narrowest_width(shape: MultiPolygon) -> float:
+    """Width [mm] of the largest circle in the narrowest of the outlines; 0 where there is none."""
+    widths = [2 * shapely.maximum_inscribed_circle(polygon, 0.1).length for polygon in shape.geoms]
+    return min(widths, default=0.0)
+
+
+def prism(outline: Polygon, low_mm: float, high_mm: float) -> Solid:
+    """The upright solid over an outline without holes, between two heights [mm]."""
+    ring = np.asarray(shapely.geometry.polygon.orient(outline, 1.0).exterior.coords)[:-1]
+    return m3.CrossSection([ring]).extrude(high_mm - low_mm).translate((0.0, 0.0, low_mm))
+
+
+def narrow_rectangle(shape: MultiPolygon) -> tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]:
+    """The rectangle of least area about a shape: center (2,), unit vector of its long side (2,), half sides (2,) [mm]."""
+    box = shapely.minimum_rotated_rectangle(shape)
+    corners = np.asarray(box.exterior.coords)[:4]
+    first, second = corners[1] - corners[0], corners[2] - corners[1]
+    if np.linalg.norm(first) < np.linalg.norm(second):
+        first, second = second, first
+    half = np.array([np.linalg.norm(first), np.linalg.norm(second)]) / 2
+    return corners.mean(axis=0), first / (2 * half[0]), half

@@ -1,0 +1,172 @@
+"""Where the shell splits: the two draw directions and the seam, by minimum cuts on a coarse grid."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from moldwright.errors import NoSafePlan
+from moldwright.geometry.cut import Split, two_way_cut
+from moldwright.geometry.directions import hull_normals, upper_directions
+from moldwright.geometry.grid import Grid
+from moldwright.geometry.mesh import Mesh
+from moldwright.geometry.shadow import binary_shadow
+from moldwright.geometry.sign import Mask, inside_solid
+from moldwright.progress import Progress, silent
+
+Directions = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class SplitSettings:
+    """How the split is searched. Weights in ml; common practice, no source.
+
+    seam_ml_per_mm : rubber one would rather pack than make the seam a millimeter longer.
+    least_share : each piece holds at least this share of the space about the core.
+    least_angle_deg : the two draws open at least this much.
+    """
+
+    seam_ml_per_mm: float = 0.015
+    least_share: float = 0.2
+    least_angle_deg: float = 110.0
+    tilts_deg: tuple[float, ...] = (0, 12, 24, 36)
+    shortlist: int = 6
+    finalists: int = 2
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class CoarseSplit:
+    """The winning split: directions (2, 3), and for each point of `grid` which piece may take it.
+
+    first, second : disjoint masks; together the convex space about the core.
+    energy_ml, fill_ml : what the cut cost, and the rubber among it.
+    """
+
+    directions: Directions
+    grid: Grid
+    first: Mask
+    second: Mask
+    energy_ml: float
+    fill_ml: float
+
+
+def coarse_grid(core: Mesh, width_mm: float, floor_mm: float, step_mm: float) -> Grid:
+    """Points about the core from the floor up, far enough out for the shell."""
+    low, high = core.bounds_mm
+    margin = width_mm + 2 * step_mm
+    grid = Grid.around(low, high, step_mm, margin)
+    layers = int(np.ceil((high[2] + margin - floor_mm) / step_mm)) + 1
+    origin = (grid.origin_mm[0], grid.origin_mm[1], floor_mm + 0.5 * step_mm)
+    return Grid(origin, step_mm, (grid.shape[0], grid.shape[1], layers))
+
+
+def space_about(core: Mesh, grid: Grid, width_mm: float) -> Mask:
+    """The convex space that pieces may fill: 86 half-spaces about the core and its shadow on the board, grown."""
+    feet = core.vertices * np.array([1.0, 1.0, 0.0])
+    points = np.concatenate([core.vertices[:: max(1, len(core.vertices) // 40000)], feet[:: max(1, len(feet) // 4000)]])
+    x, y, z = (grid.axis(n) for n in range(3))
+    space = np.ones(grid.shape, bool)
+    for normal in hull_normals():
+        reach = float((points @ normal).max()) + width_mm
+        along = normal[0] * x[:, None, None] + normal[1] * y[None, :, None] + normal[2] * z[None, None, :]
+        space &= along <= reach
+    return space
+
+
+def pair_bounds(core: Mask, space: Mask, directions: Directions) -> NDArray[np.int64]:
+    """(n, n) points hidden along both of two directions: no split along them needs less fill."""
+    free = space & ~core
+    bits = [np.packbits(binary_shadow(core, d)[free]) for d in directions]
+    table = np.stack(bits)
+    padded = np.zeros((table.shape[0], -(-table.shape[1] // 8) * 8), np.uint8)
+    padded[:, : table.shape[1]] = table
+    words = padded.view(np.uint64)
+    counts = np.zeros((len(words), len(words)), np.int64)
+    for n in range(len(words)):
+        counts[n, n:] = np.bitwise_count(words[n] & words[n:]).sum(axis=1)
+    return np.maximum(counts, counts.T)
+
+
+def shortlist(bounds: NDArray[np.int64], directions: Directions, settings: SplitSettings) -> list[tuple[int, int]]:
+    """The pairs with the least bounds that open wide enough and are not near twins of better ones."""
+    i, j = np.triu_indices(len(directions), 1)
+    cosine = (directions[i] * directions[j]).sum(axis=1)
+    wide = cosine <= np.cos(np.radians(settings.least_angle_deg)) + 1e-9
+    i, j, cosine = i[wide], j[wide], cosine[wide]
+    tilt = directions[i, 2] + directions[j, 2]
+    order = np.lexsort((i, np.round(tilt, 3), np.round(cosine, 2), bounds[i, j]))
+    chosen: list[tuple[int, int]] = []
+    for n in order:
+        pair = (int(i[n]), int(j[n]))
+        if all(_apart(directions, pair, other) for other in chosen):
+            chosen.append(pair)
+        if len(chosen) == settings.shortlist:
+            break
+    return chosen
+
+
+def _apart(directions: Directions, pair: tuple[int, int], other: tuple[int, int], least_deg: float = 14.0) -> bool:
+    """Whether two pairs of directions differ by more than `least_deg` in one of their members."""
+    a, b = directions[list(pair)], directions[list(other)]
+    same = min((a * b).sum(axis=1).min(), (a * b[::-1]).sum(axis=1).min())
+    twin = max((a * b).sum(axis=1).min(), (a * b[::-1]).sum(axis=1).min())
+    return bool(max(same, twin) < np.cos(np.radians(least_deg)))
+
+
+def split_in_two(
+    core: Mesh,
+    width_mm: float,
+    floor_mm: float,
+    step_mm: float,
+    settings: SplitSettings,
+    progress: Progress = silent,
+    directions: Directions | None = None,
+) -> CoarseSplit:
+    """Search both draw directions and the seam of a two-piece shell about a core.
+
+    Parameters
+    ----------
+    core : body and rubber as one closed solid [mm].
+    width_mm : reach of the shell from the core (seam flange) [mm].
+    floor_mm : height over the board from which the shell stands [mm].
+    step_mm : step of the search's grid [mm].
+    directions : (2, 3) fixed draws; None: searched.
+
+    Raises NoSafePlan where no pair of draws leaves two real pieces.
+    """
+    grid = coarse_grid(core, width_mm, floor_mm, step_mm)
+    body = inside_solid(core, grid)
+    space = space_about(core, grid, width_mm)
+    free = space & ~body
+    if directions is not None:
+        return _finish(directions, grid, free, _cut(body, free, directions, width_mm, step_mm, settings), step_mm)
+    candidates = upper_directions(tilts_deg=settings.tilts_deg)
+    pairs = shortlist(pair_bounds(body, space, candidates), candidates, settings)
+    best: tuple[float, CoarseSplit] | None = None
+    for number, pair in enumerate(pairs):
+        progress("split the shell", number / len(pairs))
+        draws = candidates[list(pair)]
+        split = _cut(body, free, draws, width_mm, step_mm, settings)
+        found = _finish(draws, grid, free, split, step_mm)
+        share = min(found.first.sum(), found.second.sum()) / max(1, free.sum())
+        if share >= settings.least_share and (best is None or found.energy_ml < best[0]):
+            best = (found.energy_ml, found)
+    if best is None:
+        raise NoSafePlan(
+            "no-two-piece-shell", 0, 1, "pairs of draws",
+            "No pair of draw directions splits the shell in two real pieces: turn the original another way up.",
+        )  # fmt: skip
+    return best[1]
+
+
+def _cut(
+    body: Mask, free: Mask, draws: Directions, width_mm: float, step_mm: float, settings: SplitSettings
+) -> Split:
+    area_ml = settings.seam_ml_per_mm * step_mm**2 / width_mm
+    return two_way_cut(body, free, draws, step_mm**3 / 1000, area_ml)
+
+
+def _finish(draws: Directions, grid: Grid, free: Mask, split: Split, step_mm: float) -> CoarseSplit:
+    return CoarseSplit(draws, grid, split.first, free & ~split.first, split.energy, split.hidden)

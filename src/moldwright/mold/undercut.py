@@ -1,0 +1,120 @@
+"""The undercut fill: rubber packed wherever a rigid piece would catch, exact between the grid's points."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy import ndimage
+
+from moldwright.geometry.distance import unsigned_band
+from moldwright.geometry.field import Sampled, standing_band
+from moldwright.geometry.grid import Field, Grid
+from moldwright.geometry.mesh import Mesh
+from moldwright.geometry.resample import resampled
+from moldwright.geometry.shadow import least_along
+from moldwright.geometry.solids import Solid, largest_body, solid_of
+from moldwright.geometry.surface import level_set, standing_solid
+from moldwright.mold.split import CoarseSplit
+
+REACH_STEPS = 3.0
+LEAST_DEPTH_MM = 0.4
+LEAST_SPOT_ML = 0.02
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Hidden:
+    """What stands in the way of the pieces, on the fine grid.
+
+    core : signed distance to body and rubber, clipped to +-3 steps [mm].
+    ways : for each piece the least distance to the core that a point of it passes on its way out [mm].
+    border : signed distance to the seam [mm], positive on the first piece's side; None for a single piece.
+    """
+
+    grid: Grid
+    core: Field
+    ways: tuple[Field, ...]
+    border: Field | None
+
+
+def look_along(core: Mesh, grid: Grid, draws: NDArray[np.float64], border: Field | None) -> Hidden:
+    """Sample the core and look out along every draw."""
+    reach = REACH_STEPS * grid.step_mm
+    field = standing_band(core, grid, reach)
+    ways = tuple(least_along(field, draw, reach) for draw in draws)
+    return Hidden(grid, field, ways, border)
+
+
+def seam_border(split: CoarseSplit, grid: Grid) -> Field:
+    """The seam as a smooth signed field on the fine grid, in millimeters close to it.
+
+    The coarse labels are carried into the core and outward from their nearest point, smoothed (which keeps a space
+    closed along a direction closed), and made a distance by their own slope.
+    """
+    sides = np.zeros(split.grid.shape, np.float32)
+    sides[split.first] = 1.0
+    sides[split.second] = -1.0
+    index = ndimage.distance_transform_edt(sides == 0, return_distances=False, return_indices=True)
+    whole = sides[tuple(index)]
+    smooth = ndimage.gaussian_filter(whole, 1.0, mode="nearest")
+    surface = level_set(_walled(Sampled(smooth, split.grid)))
+    return resampled(Sampled(_signed_by(smooth, surface, split), split.grid), grid)
+
+
+def _walled(sampled: Sampled) -> Sampled:
+    """The field with a positive border one point thick, so that every level set closes."""
+    padded = np.pad(sampled.field, 1, constant_values=1.0)
+    g = sampled.grid
+    x, y, z = (o - g.step_mm for o in g.origin_mm)
+    return Sampled(padded, Grid((x, y, z), g.step_mm, (padded.shape[0], padded.shape[1], padded.shape[2])))
+
+
+def _signed_by(smooth: Field, surface: Mesh, split: CoarseSplit) -> Field:
+    """Distance to the inner part of the seam's surface (its wall on the grid's border left out), signed."""
+    g = split.grid
+    low, high = g.origin, g.origin + g.step_mm * (np.array(g.shape) - 1)
+    centers = surface.corners.mean(axis=1)
+    inner = ((centers > low + 1e-3) & (centers < high - 1e-3)).all(axis=1)
+    distance, _ = unsigned_band(Mesh(surface.vertices, surface.faces[inner]), g, 12 * g.step_mm)
+    np.minimum(distance, np.float32(12 * g.step_mm), out=distance)
+    return np.where(smooth > 0, distance, -distance).astype(np.float32)
+
+
+def hidden_fields(hidden: Hidden) -> Field:
+    """Signed field (<= 0: rubber) of the core with all that its pieces may not occupy."""
+    if hidden.border is None:
+        return hidden.ways[0]
+    first = np.maximum(hidden.ways[0], -hidden.border)
+    second = np.maximum(hidden.ways[1], hidden.border)
+    return np.minimum(np.minimum(first, second), hidden.core)
+
+
+def fill_solid(hidden: Hidden, floor_mm: float) -> tuple[Solid | None, Field]:
+    """The rubber to be packed, reaching a little into the core so that both join cleanly; None where there is none.
+
+    Spots shallower than 0.4 mm everywhere are left free: the rubber gives, and no piece touches there.
+    Returns the solid and the signed field of core and fill.
+    """
+    filled = hidden_fields(hidden)
+    step = hidden.grid.step_mm
+    packed = (filled <= 0) & (hidden.core > 0)
+    labels, count = ndimage.label(packed)
+    if count == 0:
+        return None, hidden.core
+    depth = ndimage.maximum(hidden.core, labels, np.arange(1, count + 1))
+    volume = np.bincount(labels.ravel(), minlength=count + 1)[1:] * step**3 / 1000
+    real = np.concatenate([[False], (depth > LEAST_DEPTH_MM) & (volume > LEAST_SPOT_ML)])
+    if not real.any():
+        return None, hidden.core
+    near = ndimage.binary_dilation(real[labels], iterations=2)
+    field = np.where(near, filled, hidden.core + np.float32(0.5 * step))
+    whole = np.where(near, np.minimum(filled, hidden.core), hidden.core).astype(np.float32)
+    solid = standing_solid(Sampled(field.astype(np.float32), hidden.grid), 0.0, floor_mm)
+    return solid, whole
+
+
+def filled_core(core: Mesh, fill: Solid | None) -> Solid:
+    """Body, rubber and packing as one solid."""
+    whole = solid_of(core)
+    return whole if fill is None else largest_body(whole + fill)

@@ -1,0 +1,163 @@
+"""From a placed scan to the one closed solid that stands on the board."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy import ndimage
+from scipy.sparse import coo_matrix
+from scipy.sparse.csgraph import connected_components
+
+from moldwright.errors import InputRefused, NoSafePlan
+from moldwright.geometry.clip import above_plane, open_edges, plane_cap
+from moldwright.geometry.field import Sampled, signed_band, standing_grid
+from moldwright.geometry.grid import Field
+from moldwright.geometry.mesh import Mesh
+from moldwright.geometry.solids import bodies_of, mesh_of
+from moldwright.geometry.surface import standing_solid
+
+SNAP_MM = 0.3
+SNAP_SHARE = 0.003
+LEAST_BODY_SHARE = 0.01
+LEAST_HOLLOW_ML = 1.0
+LEAST_HOLLOW_SHARE = 0.01
+
+
+@dataclass(frozen=True, slots=True)
+class Mend:
+    """One thing that was mended: `size` in `unit`."""
+
+    what: str
+    size: float
+    unit: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Standing:
+    """The original as one closed solid on the board z = 0, its footprint's box centered at x = y = 0.
+
+    `step_mm` is the sampling step, `error_mm` how far its surface may lie from the scan's.
+    """
+
+    mesh: Mesh
+    step_mm: float
+    error_mm: float
+    mends: tuple[Mend, ...]
+    was_closed: bool
+
+
+def step_for(size_mm: float) -> float:
+    """Sampling step of the original and its coats: size / 100, at most 1 mm up to 250 mm, size / 250 above.
+
+    >>> step_for(20.0), step_for(160.0), step_for(600.0)
+    (0.2, 1.0, 2.4)
+    """
+    return max(min(size_mm / 100, 1.0), size_mm / 250)
+
+
+def stand(placed: Mesh) -> Standing:
+    """Cut a scan at the board z = 0, close it there, and make it one solid through its signed distance field.
+
+    Open, overlapping, self-intersecting and multi-body scans are allowed; what was mended is listed with its size.
+    Raises InputRefused (nothing above the board, bodies apart) and NoSafePlan (a closed hollow).
+    """
+    low, high = placed.bounds_mm
+    snap = min(SNAP_MM, SNAP_SHARE * float(high[2]))
+    cut = above_plane(placed, snap)
+    if len(cut.faces) == 0:
+        raise InputRefused("nothing-above-board", 0, 1, "triangles", "Set the board lower, or check which way is up.")
+    step = step_for(float((cut.bounds_mm[1] - cut.bounds_mm[0]).max()))
+    grid = standing_grid(cut, step, 3 * step)
+    field = signed_band(cut, grid, 3 * step, plane_cap(cut))
+    holes = _hole_mends(cut)
+    filled, hollows = _without_hollows(field, step)
+    solid, dropped = _one_body(Sampled(filled, grid))
+    mesh, shift = _centered(solid)
+    return Standing(mesh.moved(shift), step, 0.25 * step, (*holes, *hollows, *dropped), not holes)
+
+
+def _hole_mends(cut: Mesh) -> tuple[Mend, ...]:
+    """The scan's open borders away from the board, each with the length of its edge."""
+    edges = open_edges(cut)
+    edges = edges[~(cut.vertices[edges, 2] == 0.0).all(axis=1)]
+    if len(edges) == 0:
+        return ()
+    n = len(cut.vertices)
+    links = coo_matrix((np.ones(len(edges)), (edges[:, 0], edges[:, 1])), shape=(n, n))
+    label = connected_components(links, directed=False)[1][edges[:, 0]]
+    length = np.linalg.norm(cut.vertices[edges[:, 0]] - cut.vertices[edges[:, 1]], axis=1)
+    sums = np.bincount(np.unique(label, return_inverse=True)[1].ravel(), weights=length)
+    largest = np.sort(sums)[::-1]
+    told = tuple(Mend("hole in the scan closed, edge length", round(float(s), 1), "mm") for s in largest[:10])
+    if len(largest) <= 10:
+        return told
+    return (
+        *told,
+        Mend(f"{len(largest) - 10} smaller holes closed, edge length", round(float(largest[10:].sum()), 1), "mm"),
+    )
+
+
+def _without_hollows(field: Field, step_mm: float) -> tuple[Field, tuple[Mend, ...]]:
+    """Fill spaces that the outside does not reach; a large one that the board does not close is refused."""
+    labels, count = ndimage.label(field > 0)
+    if count <= 1:
+        return field, ()
+    outside = int(labels[0, 0, -1])
+    volumes = np.bincount(labels.ravel(), minlength=count + 1) * step_mm**3 / 1000
+    body_ml = float(volumes[0])
+    on_board = set(np.unique(labels[:, :, 0]).tolist())
+    mends = []
+    for label in range(1, count + 1):
+        if label == outside:
+            continue
+        volume = float(volumes[label])
+        if label not in on_board and volume > max(LEAST_HOLLOW_ML, LEAST_HOLLOW_SHARE * body_ml):
+            raise NoSafePlan(
+                "closed-hollow",
+                round(volume, 1),
+                round(max(LEAST_HOLLOW_ML, LEAST_HOLLOW_SHARE * body_ml), 1),
+                "ml",
+                "No rubber reaches a hollow that is closed all round, and no cast would have it: "
+                "fill the hollow in the scan (the cast is then solid), or open it to the outside.",
+            )
+        what = "hollow under the piece, closed by the board, filled" if label in on_board else "closed hollow filled"
+        mends.append(Mend(what, round(volume, 3), "ml"))
+    hollow = (labels > 0) & (labels != outside)
+    np.negative(field, out=field, where=hollow)
+    return field, _largest_mends(mends)
+
+
+def _largest_mends(mends: list[Mend], most: int = 5) -> tuple[Mend, ...]:
+    ordered = sorted(mends, key=lambda mend: -mend.size)
+    rest = sum(mend.size for mend in ordered[most:])
+    more = (Mend(f"{len(ordered) - most} smaller hollows filled", round(rest, 3), "ml"),) if len(ordered) > most else ()
+    return (*ordered[:most], *more)
+
+
+def _one_body(sampled: Sampled) -> tuple[Mesh, tuple[Mend, ...]]:
+    """The largest body; specks are dropped and told, a second real body is refused."""
+    bodies = bodies_of(standing_solid(sampled))
+    if not bodies:
+        raise InputRefused("nothing-above-board", 0, 1, "bodies", "Set the board lower, or check which way is up.")
+    volumes = [body.volume() / 1000 for body in bodies]
+    if len(bodies) > 1 and volumes[1] > LEAST_BODY_SHARE * volumes[0]:
+        raise InputRefused(
+            "bodies-apart",
+            sum(volume > LEAST_BODY_SHARE * volumes[0] for volume in volumes),
+            1,
+            "bodies",
+            "Above the board the scan falls apart: join its parts in the scan, or plan them one at a time.",
+        )
+    specks = (
+        (Mend(f"{len(bodies) - 1} loose specks dropped", round(sum(volumes[1:]), 3), "ml"),) if len(bodies) > 1 else ()
+    )
+    return mesh_of(bodies[0]), specks
+
+
+def _centered(mesh: Mesh) -> tuple[Mesh, NDArray[np.float64]]:
+    foot = mesh.vertices[mesh.vertices[:, 2] <= 1e-6]
+    base = foot if len(foot) else mesh.vertices
+    middle = (base.min(axis=0) + base.max(axis=0)) / 2
+    return mesh, np.array([-middle[0], -middle[1], 0.0])

@@ -62,14 +62,14 @@ def pot_life_s(sheet: TwoPart, temperature_c: float) -> Range:
     return Range(life.low * min(factors), life.likely * factors[1], life.high * max(factors))
 
 
-def pot_life_by_doubling_s(pot_life_s: float, reference_c: float, temperature_c: float, per_c: float = 10.0) -> float:
+def pot_life_by_doubling_s(life_s: float, reference_c: float, temperature_c: float, per_c: float = 10.0) -> float:
     """Pot life by the rule of thumb that a rate doubles every so many degrees. Plans use `pot_life_s` instead.
 
     t = t_ref 2^((T_ref - T) / per)
 
     Parameters
     ----------
-    pot_life_s : pot life at the reference, above zero [s].
+    life_s : pot life at the reference, above zero [s].
     reference_c : temperature at which it holds [degC].
     temperature_c : temperature asked for [degC].
     per_c : degrees per doubling, above zero [K].
@@ -81,11 +81,11 @@ def pot_life_by_doubling_s(pot_life_s: float, reference_c: float, temperature_c:
 
     Source: common rule, from memory.
     """
-    if not (pot_life_s > 0 and per_c > 0):
-        raise InputRefused("pot-life-not-possible", min(pot_life_s, per_c), 0, "", "Pot life and degrees are above 0.")
+    if not (life_s > 0 and per_c > 0):
+        raise InputRefused("pot-life-not-possible", min(life_s, per_c), 0, "", "Pot life and degrees are above 0.")
     _kelvin(temperature_c)
     _kelvin(reference_c)
-    return pot_life_s * float(2.0 ** ((reference_c - temperature_c) / per_c))
+    return life_s * float(2.0 ** ((reference_c - temperature_c) / per_c))
 
 
 def _kelvin(temperature_c: float) -> float:

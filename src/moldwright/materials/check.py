@@ -35,9 +35,17 @@ ORDER = (
 
 def check_fields(kind: str, where: str, fields: Fields) -> tuple[SheetFinding, ...]:
     """Everything that cannot be true ("stop") or is unusual for its class ("doubt") in a merged sheet."""
-    checks: tuple[Callable[[str, Fields], Found], ...] = (_order, _ratios, _parts, _loose, _hazards, _usual)
-    missing = tuple(_missing(kind, where, fields))
-    return missing or tuple(found for check in checks for found in check(where, fields))
+    checks: tuple[Callable[[str, Fields], Found], ...] = (
+        _order,
+        _ratios,
+        _parts,
+        _loose,
+        _hazards,
+        _isocyanate,
+        _usual,
+    )
+    first = (*_missing(kind, where, fields), *_chemistry(kind, where, fields))
+    return first or tuple(found for check in checks for found in check(where, fields))
 
 
 def _missing(kind: str, where: str, fields: Fields) -> Found:
@@ -46,6 +54,28 @@ def _missing(kind: str, where: str, fields: Fields) -> Found:
         if key not in fields:
             text = 'Write it, or start from a class with like = "its id".'
             yield stop("value-missing", f"{where}.{key}", "nothing", remedy=text)
+
+
+def _chemistry(kind: str, where: str, fields: Fields) -> Found:
+    chemistry, allowed = fields.get("chemistry"), shipped("schema")["chemistries"]
+    if chemistry is None or kind not in allowed:
+        return
+    if chemistry not in allowed[kind]:
+        text = did_you_mean(chemistry, allowed[kind])
+        yield stop("chemistry-unclear", f"{where}.chemistry", chemistry, f"one of a {kind}", remedy=text)
+    elif chemistry in allowed["isocyanate"] and not fields.get("isocyanate_part"):
+        text = "Say which part holds the isocyanate, A or B: the safety data sheet tells."
+        yield stop("value-missing", f"{where}.isocyanate_part", "nothing", remedy=text)
+
+
+def _isocyanate(where: str, fields: Fields) -> Found:
+    part = fields.get("isocyanate_part")
+    if part and part == fields.get("powder_part", "A" if part == "B" else "B"):
+        text = "Powder wetted out in the isocyanate side foams it when damp: take the other part."
+        yield doubt("powder-in-isocyanate", f"{where}.powder_part", part, remedy=text)
+    if part and "H334" not in fields.get("hazards", ()):
+        text = "Isocyanates usually carry H334 (asthma): read the safety data sheet again."
+        yield doubt("hazard-expected", f"{where}.hazards", "no H334", "H334", remedy=text)
 
 
 def _order(where: str, fields: Fields) -> Found:

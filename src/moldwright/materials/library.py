@@ -73,7 +73,9 @@ class Library:
     def _get(self, cls: type[S], kind: str, asked: str) -> S:
         sheets = self.sheets[kind]
         wanted = asked.strip().casefold()
-        found = sheets.get(wanted) or next((s for s in sheets.values() if s.name.casefold() == wanted), None)
+        found = sheets.get(wanted.replace(" ", "-")) or next(
+            (s for s in sheets.values() if s.name.casefold() == wanted), None
+        )
         if not isinstance(found, cls):
             near = nearest(asked, sheets)
             remedy = did_you_mean(asked, near or sheets)

@@ -9,6 +9,7 @@ from moldwright.materials.mixture import volume_from_weight, weight_from_volume
 from moldwright.materials.read_sheet import Entry
 
 COMPUTED = "computed from the other ratio and the densities"
+KEPT = ("tags", "cautions")
 DENSITIES = ("density_a_g_ml", "density_b_g_ml")
 
 
@@ -20,8 +21,14 @@ def merged(under: Entry | None, over: Entry) -> Entry:
     """
     if under is None:
         return _with_ratio(over, over)
-    whole = replace(over, fields={**under.fields, **over.fields}, sources={**under.sources, **over.sources})
+    fields = {**under.fields, **over.fields, **{key: _both(key, under, over) for key in KEPT}}
+    whole = replace(over, fields=fields, sources={**under.sources, **over.sources})
     return _with_ratio(whole, over)
+
+
+def _both(key: str, under: Entry, over: Entry) -> tuple[str, ...]:
+    """Texts of both: a shop adds tags and cautions and takes none away."""
+    return tuple(dict.fromkeys((*under.fields.get(key, ()), *over.fields.get(key, ()))))
 
 
 def _with_ratio(whole: Entry, over: Entry) -> Entry:

@@ -11,6 +11,7 @@ from moldwright import units
 from moldwright.errors import InputRefused
 from moldwright.materials.figure import Figure, Pack
 from moldwright.materials.schema import FigureRule
+from moldwright.materials.shipped import shipped
 from moldwright.ranges import Range
 
 _READERS = {"s": units.duration_s, "g": units.mass_g, "mm": units.length_mm, "degC": units.temperature_c}
@@ -77,9 +78,11 @@ def _from_text(text: str, rule: FigureRule) -> float:
 
 def _plain(text: str, unit: str) -> float:
     match = _NUMBER.match(text)
-    if match is None or match[2].casefold().replace(" ", "") != unit.casefold().replace(" ", ""):
+    written = "" if match is None else match[2].casefold().replace(" ", "")
+    known = {unit.casefold().replace(" ", ""): 1.0, **shipped("schema")["spellings"].get(unit, {})}
+    if match is None or written not in known:
         raise BadValueError(f'write it in {unit}: a plain number, or "1.5 {unit}"')
-    return float(match[1])
+    return float(match[1]) * float(known[written])
 
 
 def ratio(raw: Any, source: str) -> tuple[tuple[float, float], str]:

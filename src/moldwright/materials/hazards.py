@@ -1,0 +1,59 @@
+"""What a sheet warns of: its own words, those of its class, and the texts of its hazard statements."""
+
+from __future__ import annotations
+
+from moldwright.errors import InputRefused
+from moldwright.materials.kinds import Sheet, TwoPart
+from moldwright.materials.nearest import did_you_mean
+from moldwright.materials.shipped import shipped
+
+
+def statement(code: str) -> str:
+    """The text of a hazard statement.
+
+    Parameters
+    ----------
+    code : an H code of the GHS.
+
+    >>> statement("H317")
+    'May cause an allergic skin reaction'
+
+    Source: Globally Harmonized System of classification and labelling, annex 3 (texts from memory).
+    """
+    known: dict[str, str] = shipped("hazards")["statements"]
+    if code not in known:
+        raise InputRefused("unknown-hazard", code[:20], remedy=did_you_mean(code, known))
+    return known[code]
+
+
+def cautions_for(sheet: Sheet) -> tuple[str, ...]:
+    """What stands on a step that uses the material: what to do, its hazard statements, and whose word stands above.
+
+    Parameters
+    ----------
+    sheet : any sheet of the library.
+
+    >>> from moldwright.materials import library
+    >>> cautions_for(library().consumable("isopropanol"))[-2]
+    'H336: May cause drowsiness or dizziness.'
+
+    Source: GHS statements; the shop's cautions: common practice, no source. Nothing here says that anything is safe.
+    """
+    by_tag: dict[str, str] = shipped("hazards")["by_tag"]
+    said = [by_tag[tag] for tag in by_tag if tag in _tags(sheet)]
+    texts = [f"{code}: {statement(code)}." for code in sheet.hazards]
+    return (*sheet.cautions, *said, *texts, deference())
+
+
+def deference() -> str:
+    """The sentence that names what stands above the software's word."""
+    text: str = shipped("hazards")["deference"]["text"]
+    return text
+
+
+def _tags(sheet: Sheet) -> frozenset[str]:
+    implied: dict[str, list[str]] = shipped("compatibility")["implied"]
+    if not isinstance(sheet, TwoPart):
+        return frozenset(sheet.tags)
+    isocyanate = ("isocyanate",) if sheet.isocyanate_part else ()
+    return frozenset((*sheet.tags, *isocyanate, *implied.get(sheet.chemistry, ())))

@@ -1,0 +1,136 @@
+"""The whole work as steps in order: written from data, with this job's quantities, then made the maker's own."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from moldwright.errors import ComputationFailed
+from moldwright.job.plan import Caution, StepPlan
+from moldwright.job.step_context import StepContext
+from moldwright.job.step_draft import Draft, drafts
+from moldwright.job.step_flags import holds
+from moldwright.job.step_own import Entry, own_steps, owned
+from moldwright.job.step_sheet import Line, StepSheet, defer_line, step_sheets
+from moldwright.job.step_values import StepValues, lift_kg, show_kg
+from moldwright.job.step_waits import named_wait_s
+from moldwright.ranges import Range
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """The steps and the cautions that stand on them, in the same order."""
+
+    steps: tuple[StepPlan, ...]
+    cautions: tuple[Caution, ...]
+
+
+def work_steps(context: StepContext, own_steps_text: str = "") -> tuple[StepPlan, ...]:
+    """Every step of the work, in order, with labor, waits, needs, lines and cautions.
+
+    Parameters
+    ----------
+    context : the order, the materials and the quantities reckoned so far.
+    own_steps_text : the maker's own steps file (TOML), "" for none; see `moldwright.job.step_own`.
+
+    Labor minutes are common practice, no source; waits are the sheets' at the shop's temperature.
+    """
+    return work(context, own_steps_text).steps
+
+
+def work(context: StepContext, own_steps_text: str = "") -> Work:
+    """The steps together with their cautions as values, each with its severity and source.
+
+    Parameters
+    ----------
+    context : the order, the materials and the quantities reckoned so far.
+    own_steps_text : the maker's own steps file (TOML), "" for none.
+    """
+    entries = tuple(_entry(draft, context) for draft in drafts(context))
+    _once_each(entries, len(context.mixes))
+    kept = owned(entries, own_steps(own_steps_text))
+    cautions = tuple(caution for entry in kept for caution in entry.cautions)
+    return Work(tuple(entry.step for entry in kept), cautions)
+
+
+def known_step_ids(context: StepContext) -> tuple[str, ...]:
+    """The ids of all steps that this job could have, those left out here included.
+
+    Parameters
+    ----------
+    context : the order, the materials and the quantities reckoned so far.
+    """
+    return tuple(draft.id for draft in drafts(context))
+
+
+def step_table() -> tuple[StepSheet, ...]:
+    """All steps of the data, for lists and documents: one row each."""
+    return step_sheets()
+
+
+def _entry(draft: Draft, context: StepContext) -> Entry:
+    kg = lift_kg(draft.sheet.lift, context)
+    texts = {**draft.values.texts, "lift": show_kg(kg or 0.0, context.commission.shop.units)}
+    step_cautions = _cautions(draft, texts) if draft.stands else ()
+    step = StepPlan(
+        id=draft.id,
+        title=_said(draft.sheet.title, texts) if draft.stands else draft.sheet.title,
+        per=draft.sheet.per,
+        labor_min=_labor_min(draft.sheet, draft.values),
+        wait_min=_wait_min(draft.sheet, context) if draft.stands else None,
+        needs=_lines(draft.sheet.needs, draft, texts),
+        do=_lines(draft.sheet.do, draft, texts),
+        before=_lines(draft.sheet.before, draft, texts),
+        cautions=tuple(caution.text for caution in step_cautions),
+        mixes=draft.mixes,
+        lift_kg=kg,
+    )
+    return Entry(step, step_cautions, draft.stands)
+
+
+def _labor_min(sheet: StepSheet, values: StepValues) -> float:
+    return round(sum(minutes * values.numbers[name] for name, minutes in sheet.labor), 1)
+
+
+def _wait_min(sheet: StepSheet, context: StepContext) -> Range | None:
+    if sheet.wait is None:
+        return None
+    wait = named_wait_s(sheet.wait, context) * (1.0 / 60.0) if isinstance(sheet.wait, str) else Range(*sheet.wait)
+    return Range(round(wait.low, 1), round(wait.likely, 1), round(wait.high, 1))
+
+
+def _lines(lines: Iterable[Line], draft: Draft, texts: dict[str, str]) -> tuple[str, ...]:
+    if not draft.stands:
+        return ()
+    return tuple(_said(line.text, texts) for line in lines if holds(line.when, draft.words))
+
+
+def _cautions(draft: Draft, texts: dict[str, str]) -> tuple[Caution, ...]:
+    lines = [line for line in draft.sheet.cautions if holds(line.when, draft.words)]
+    made = [Caution(draft.id, line.severity, _said(line.text, texts), line.source) for line in lines]
+    if any(line.hazard for line in lines):
+        made.append(Caution(draft.id, "note", defer_line(), "common practice, no source"))
+    return tuple(made)
+
+
+def _said(text: str, texts: dict[str, str]) -> str:
+    """The line with its quantities; a placeholder that the job has no quantity for is a fault of the data."""
+    missing = [name for name in re.findall(r"\{([a-z_.]+)\}", text) if name not in texts]
+    if missing:
+        raise ComputationFailed("step-data-broken", missing[0], None, "", f"No quantity for it in: {text}")
+    said = re.sub(r"\{([a-z_.]+)\}", lambda found: texts[found[1]], text)
+    return said[:1].upper() + said[1:]
+
+
+def _once_each(entries: tuple[Entry, ...], count: int) -> None:
+    """Every id once, and every cup in exactly one step that stands."""
+    ids = [entry.step.id for entry in entries]
+    twice = sorted({id_ for id_ in ids if ids.count(id_) > 1})
+    if twice:
+        raise ComputationFailed(
+            "step-id-twice", twice[0], None, "", "Give the coats names that differ in their letters."
+        )
+    placed = sorted(mix for entry in entries if entry.stands for mix in entry.step.mixes)
+    if placed != list(range(count)):
+        raise ComputationFailed("mix-without-step", str(placed), count, "cups", "Every cup belongs to one step.")

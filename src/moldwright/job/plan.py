@@ -242,6 +242,8 @@ class StepPlan:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
+    """The whole plan. `rubber`: the chosen class's name; `temperature_c`: the shop's; both head every sheet."""
+
     schema_version: int
     name: str
     plan_hash: str
@@ -257,3 +259,5 @@ class Plan:
     needs: tuple[NeedPlan, ...]
     steps: tuple[StepPlan, ...]
     cautions: tuple[Caution, ...]
+    rubber: str = ""
+    temperature_c: float | None = None

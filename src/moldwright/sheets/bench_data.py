@@ -1,0 +1,190 @@
+"""What the bench sheet prints, from a plan: texts only, so that the form decides nothing but places."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+from itertools import groupby
+from typing import Any
+
+from moldwright.job.plan import MixPart, MixPlan, Plan, StepPlan
+from moldwright.sheets.figures import figures
+from moldwright.sheets.picture import Picture, Pictures
+from moldwright.sheets.seam_page import seam_page
+from moldwright.sheets.walls import Place, places, walls
+from moldwright.sheets.words import minutes, scale_step_g, split_unit, wait_text
+from moldwright.units import show_length, show_mass, show_temperature, show_volume
+
+AID = [["On skin:", "wipe, then soap and water."], ["In an eye:", "rinse 15 min, lids open; see a doctor."]]
+REMINDER = (
+    "This sheet reminds. The safety data sheet of each product, local code and licensed practice come first."
+)
+EVERY_CAST = "For every cast, on a fresh copy of these sheets. Cast number:"
+
+
+def heading(plan: Plan, what: str, paper: str) -> dict[str, Any]:
+    """What head and foot of every sheet say."""
+    short = plan.plan_hash if len(plan.plan_hash) <= 12 else plan.plan_hash[:8]
+    facts = []
+    if plan.temperature_c is not None:
+        facts.append(["Shop at", show_temperature(plan.temperature_c, plan.units)])
+    if plan.rubber:
+        facts.append(["Rubber", plan.rubber])
+    facts.append(["Plan", short])
+    return {
+        "paper": paper, "title": plan.name, "what": what, "hash": plan.plan_hash, "facts": facts,
+        "aid": AID, "reminder": REMINDER,
+    }  # fmt: skip
+
+
+def bench_data(plan: Plan, pictures: Pictures, paper: str, paper_mm: float) -> tuple[dict[str, Any], dict[str, bytes]]:
+    """The form's data and its pictures by file name.
+
+    Parameters
+    ----------
+    paper : the paper's name in the form; paper_mm : its height [mm].
+    """
+    files: dict[str, bytes] = {}
+    room = paper_mm - 68.0
+    data = heading(plan, "bench sheet", paper) | {
+        "walls": {name: [asdict(layer) for layer in layers] for name, layers in walls(plan).items()},
+        "pictures": {
+            "apart": _picture(pictures.apart, "apart", files),
+            "glove": _picture(pictures.glove, "glove", files),
+            "cut": _picture(pictures.cut, "cut", files),
+            "seam": [_picture(p, f"seam-{k}", files) for k, p in enumerate(pictures.seam)],
+            "fill": [_picture(p, f"fill-{k}", files) for k, p in enumerate(pictures.fill)],
+        },
+        "room": {"apart": 0.34 * room, "glove": 0.255 * room},
+        "seam": seam_page(plan, pictures, (room - 92.0) / 2),
+        "say": _sayings(plan),
+        "figures": figures(plan),
+        "spots": _spots(plan),
+        "phases": _phases(plan),
+    }
+    return data, files
+
+
+def _picture(picture: Picture, name: str, files: dict[str, bytes]) -> dict[str, Any]:
+    files[f"{name}.png"] = picture.png
+    marks = [{"text": m.text, "x": m.x, "y": m.y} for m in picture.marks]
+    return {
+        "file": f"{name}.png", "name": picture.name, "alt": f"Drawing: {picture.name.lower()}", "marks": marks,
+        "width_mm": picture.width_mm, "height_mm": picture.height_mm, "bottom_mm": picture.bottom_mm,
+    }  # fmt: skip
+
+
+def _sayings(plan: Plan) -> dict[str, str]:
+    count = len(plan.shell.pieces)
+    order = ", then ".join(str(k) for k in range(1, count + 1))
+    return {
+        "apart": f"Each piece of the shell comes off along its arrow, in the order {order}.",
+        "cut": "Hatched: original. Solid: rubber. Weave: shell.",
+        "seam": "Four sides of the gloved piece. The heavy line is the seam; the numbers are the shell's pieces.",
+        "angles": "Seen from above, counted from the right side (0°) by way of the back (90°) to the left (180°).",
+        "fill": "Numbered where it goes. Pack each spot flush after the coat named, then slide a straight stick along"
+        " the draws: it must catch nowhere.",
+    }
+
+
+def _spots(plan: Plan) -> list[dict[str, str]]:
+    return [
+        {
+            "number": str(number),
+            "grams": show_mass(spot.net_g, plan.units),
+            "depth": show_length(spot.depth_mm, plan.units),
+            "after": spot.after_coat,
+            "at": ", ".join(show_length(round(v), plan.units) for v in spot.at),
+        }
+        for number, spot in enumerate(plan.glove.spots, start=1)
+    ]
+
+
+def _phases(plan: Plan) -> list[dict[str, Any]]:
+    """Steps that share a wall, in their order; each phase begins on a new sheet."""
+    step_g = scale_step_g(plan.mixes)
+    rows = list(enumerate(zip(plan.steps, places(plan), strict=True), start=1))
+    phases = []
+    for _, part in groupby(rows, key=lambda row: row[1][1].wall):
+        steps = [(number, step, place) for number, (step, place) in part]
+        every = any(step.per == "cast" for _, step, _ in steps)
+        phases.append(
+            {"say": EVERY_CAST if every else "", "steps": [_step(plan, n, s, p, step_g) for n, s, p in steps]}
+        )
+    return phases
+
+
+def _step(plan: Plan, number: int, step: StepPlan, place: Place, step_g: float) -> dict[str, Any]:
+    lift = "" if step.lift_kg is None else _lift(step.lift_kg, plan.units)
+    times = [f"about {minutes(step.labor_min)}"] if step.labor_min > 0 else []
+    per = {"cast": "each cast", "edition": "once, at the end"}.get(step.per, "")
+    return {
+        "number": number, "title": step.title, "wall": place.wall, "low": place.layer, "high": place.layer,
+        "group": place.group, "time": ", ".join([*times, *([per] if per else [])]),
+        "at_hand": ", ".join(step.needs) + ("." if step.needs else ""), "before": list(step.before),
+        "do": list(step.do), "cautions": _cautions(plan, step), "lift": lift,
+        "wait": "" if step.wait_min is None else wait_text(step.wait_min),
+        "cups": [_cup(plan, plan.mixes[index], step, step_g) for index in step.mixes],
+    }  # fmt: skip
+
+
+def _lift(lift_kg: float, units: str) -> str:
+    aid = " Two people, or a lifting aid." if lift_kg > 15 else " Both hands, back straight, way clear."
+    return show_mass(1000 * lift_kg, units, 100.0 if lift_kg >= 1 else 10.0) + "." + aid
+
+
+def _cautions(plan: Plan, step: StepPlan) -> list[dict[str, str]]:
+    """Gravest first; a severity that the plan does not tell counts as "heed"."""
+    severity = {c.text: c.severity for c in plan.cautions if c.step in (step.id, "")}
+    rank = {"stop": 0, "heed": 1, "note": 2}
+    texts = sorted(step.cautions, key=lambda text: rank.get(severity.get(text, "heed"), 1))
+    return [{"severity": severity.get(text, "heed"), "text": text} for text in texts]
+
+
+def _cup(plan: Plan, mix: MixPlan, step: StepPlan, step_g: float) -> dict[str, Any]:
+    several = sum(1 for index in step.mixes if plan.mixes[index].for_ == mix.for_) > 1
+    return {
+        "label": f"Cup {mix.cup}",
+        "title": f"Cup {mix.cup}, {mix.for_}" if several or len(step.mixes) > 1 else "",
+        "note": f"Empty cup on the scale, zero it once. This scale holds the ratio within ±{mix.tolerance_pct:.1f} %.",
+        "rows": [_row(part, plan.units, step_g) for part in mix.parts],
+        "work_by": minutes_and_seconds(mix.work_by_s),
+        "remedy": _remedy(mix),
+    }
+
+
+def minutes_and_seconds(duration_s: float) -> str:
+    """The work-by time as a clock shows it: "13:00 min".
+
+    >>> minutes_and_seconds(780), minutes_and_seconds(4000)
+    ('13:00 min', '1 h 06')
+    """
+    if duration_s >= 3600:
+        return f"{int(duration_s // 3600)} h {int(duration_s % 3600 // 60):02d}"
+    return f"{int(duration_s // 60)}:{int(duration_s % 60):02d} min"
+
+
+def _row(part: MixPart, units: str, step_g: float) -> dict[str, str]:
+    reads, unit = split_unit(show_mass(part.scale_reads_g, units, step_g))
+    grams = show_mass(part.scale_reads_g, "metric", step_g)
+    return {
+        "name": part.name, "add": show_mass(part.mass_g, units, step_g), "volume": show_volume(part.volume_ml, units),
+        "reads": reads, "unit": unit, "also": grams if units == "us" else "",
+    }  # fmt: skip
+
+
+def _remedy(mix: MixPlan) -> str:
+    """How to put an over-pour right, from the cup's own masses."""
+    main = sorted(mix.parts, key=lambda part: -part.mass_g)
+    pair = sorted((p for p in mix.parts if _is_side(p.name)), key=lambda p: mix.parts.index(p)) or main[:2]
+    if len(pair) < 2 or min(p.mass_g for p in pair[:2]) <= 0:
+        return ""
+    a, b = pair[:2]
+    return (
+        f"For {a.name} too much add {b.mass_g / a.mass_g:.2f} times as much {b.name} on top; for {b.name} too much add"
+        f" {a.mass_g / b.mass_g:.2f} times as much {a.name}. Raise every later total by both. Cup full or its time"
+        " nearly up: start again."
+    )
+
+
+def _is_side(name: str) -> bool:
+    return name.strip()[:1] in "AB" and (len(name.strip()) == 1 or not name.strip()[1].isalpha())

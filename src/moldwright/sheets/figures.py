@@ -1,0 +1,58 @@
+"""The mold and the cast in figures, for the first sheet."""
+
+from __future__ import annotations
+
+from moldwright.job.plan import Plan
+from moldwright.units import show_length, show_range, show_volume
+
+Rows = list[list[str]]
+
+
+def figures(plan: Plan) -> list[Rows]:
+    """Two columns of name and value: the original and its glove; the shell and the cast."""
+    return [_glove(plan), _shell(plan) + _cast(plan)]
+
+
+def _glove(plan: Plan) -> Rows:
+    units, glove = plan.units, plan.glove
+    plinth = plan.mouth.plinth
+    return [
+        ["Original, board to top", show_length(plan.original.height_mm, units)],
+        ["Original", show_volume(plan.original.volume_ml, units)],
+        *([["Plinth under it", show_length(plinth.height_mm, units)]] if plinth else []),
+        ["Mouth, narrowest", show_length(plan.mouth.narrowest_mm, units)],
+        ["Rubber in the glove", show_range(glove.volume_ml, "volume", units)],
+        *[
+            [f"Coat {k}, {c.name}, {show_length(c.thickness_mm, units)}", show_range(c.mixed_g, "mass", units)]
+            for k, c in enumerate(glove.coats, start=1)
+        ],
+        ["Flange", show_range(glove.flange.mixed_g, "mass", units)],
+        ["Packed into undercuts", show_range(glove.fill.mixed_g, "mass", units)],
+    ]
+
+
+def _shell(plan: Plan) -> Rows:
+    units, shell = plan.units, plan.shell
+    blocked = f"{shell.removal.rays_blocked} of {shell.removal.rays}"
+    rows = [
+        ["Shell", f"{len(shell.pieces)} pieces, {show_length(shell.thickness_mm, units)} thick"],
+        ["Seam", show_length(shell.seam_mm, units)],
+        [f"Catching, {shell.removal.offsets} positions checked", f"{shell.removal.overlap_mm3:g} mm³"],
+        ["Rays along the draw that meet rubber", blocked],
+    ]
+    if plan.bandage:
+        b = plan.bandage
+        rows.append(["Bandage", f"{b.strips} strips of {b.plies} plies, {b.layers} layers"])
+    return rows
+
+
+def _cast(plan: Plan) -> Rows:
+    units, cast = plan.units, plan.cast
+    return [
+        ["Cast", show_volume(cast.volume_ml, units)],
+        [f"Skin, {show_length(cast.skin.thickness_mm, units)}", show_volume(cast.skin.volume_ml, units)],
+        ["Back-fill", show_volume(cast.backfill_ml, units)],
+        ["Finished piece", show_range(cast.mass_g, "mass", units)],
+    ]
+
+

@@ -1,0 +1,70 @@
+"""Quantities as the sheets print them, and texts with only the signs that the shipped font has."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from moldwright.job.plan import MixPlan
+from moldwright.ranges import Range
+from moldwright.units import show_duration
+
+_SIGNS = {"\u202f": "\u00a0", "\u2009": "\u00a0", "→": "to", "☐": "", "′": "'", "″": '"', "⅓": "1/3", "⅛": "1/8", "µ": "µ"}
+
+
+def plain(value: Any) -> Any:
+    """The same nested value with signs that the font lacks replaced in every text."""
+    if isinstance(value, str):
+        for sign, other in _SIGNS.items():
+            value = value.replace(sign, other)
+        return value
+    if isinstance(value, dict):
+        return {key: plain(item) for key, item in value.items()}
+    if isinstance(value, list | tuple):
+        return [plain(item) for item in value]
+    return value
+
+
+def minutes(value_min: float) -> str:
+    """Working time: minutes under two hours, else hours.
+
+    >>> minutes(15), minutes(125)
+    ('15 min', '2 h 05')
+    """
+    return f"{value_min:.0f} min" if value_min < 120 else show_duration(60 * value_min)
+
+
+def wait_text(value: Range) -> str:
+    """A wait with its bounds.
+
+    >>> wait_text(Range(32, 40, 55)), wait_text(Range(110, 132, 160))
+    ('40 min (32–55)', '2 h 12 (1 h 50–2 h 40)')
+    """
+    if value.low == value.high:
+        return minutes(value.likely)
+    if value.high < 120:
+        return f"{value.likely:.0f} min ({value.low:.0f}–{value.high:.0f})"
+    low, likely, high = (show_duration(60 * v) if v >= 60 else f"{v:.0f} min" for v in (value.low, value.likely, value.high))
+    return f"{likely} ({low}–{high})"
+
+
+def scale_step_g(mixes: Iterable[MixPlan]) -> float:
+    """The coarsest step of a scale on which every running total can be read [g].
+
+    The totals are multiples of the shop's scale's step, so this prints no digit that the scale does not show.
+    """
+    totals = [part.scale_reads_g for mix in mixes for part in mix.parts]
+    for step in (1.0, 0.1, 0.01, 0.001):
+        if all(abs(total / step - round(total / step)) < 1e-6 * max(1.0, total / step) for total in totals):
+            return step
+    return 0.001
+
+
+def split_unit(text: str) -> tuple[str, str]:
+    """A printed quantity as its number and its last unit.
+
+    >>> split_unit("82.8 g"), split_unit("2 lb 1.5 oz")
+    (('82.8', 'g'), ('2 lb 1.5', 'oz'))
+    """
+    number, _, unit = text.rpartition(" ")
+    return number, unit

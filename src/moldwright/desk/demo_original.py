@@ -1,0 +1,47 @@
+"""The demo's folder: an otter that we made ourselves, and the commission that goes with it."""
+
+from __future__ import annotations
+
+from importlib.resources import files
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from moldwright.geometry.mesh import Mesh
+
+DEMO_STEP_MM = 1.0
+
+
+def otter_mesh(step_mm: float = DEMO_STEP_MM) -> Mesh:
+    """The demo's sculpture as one closed body: z up, its flat base at z = 0, 190 mm tall, one through-hole at the tail.
+
+    Parameters
+    ----------
+    step_mm : lattice step [mm], 0.3 to 2; the number of triangles goes with 1 / step_mm^2 (238,000 at 1 mm).
+
+    Source: our own sculpture, made for this project.
+    """
+    from moldwright.desk.demo.lattice import mesh_of_field  # noqa: PLC0415
+    from moldwright.desk.demo.sculpture import load_sculpture  # noqa: PLC0415
+
+    sculpture = load_sculpture()
+    return mesh_of_field(sculpture.distance_mm, sculpture.low_mm, sculpture.high_mm, step_mm)
+
+
+def write_demo(folder: Path) -> Path:
+    """Write `otter.stl` and `commission.toml` into `folder` and return the commission's path."""
+    folder.mkdir(parents=True, exist_ok=True)
+    (folder / "otter.stl").write_bytes(stl_bytes(otter_mesh()))
+    commission = folder / "commission.toml"
+    commission.write_bytes(files("moldwright.desk.demo").joinpath("commission.toml").read_bytes())
+    return commission
+
+
+def stl_bytes(mesh: Mesh) -> bytes:
+    """Binary STL: 80 bytes of header, the count, then per triangle the normal (left to the reader), corners and 0."""
+    import numpy as np  # noqa: PLC0415
+
+    row = np.dtype([("normal", "<f4", 3), ("corners", "<f4", (3, 3)), ("spare", "<u2")])
+    rows = np.zeros(len(mesh.faces), dtype=row)
+    rows["corners"] = mesh.corners
+    return b"otter on a river stone, mm".ljust(80) + len(rows).to_bytes(4, "little") + rows.tobytes()

@@ -1,0 +1,56 @@
+"""The convex hull of a scan: its facets, its thinnest way through, and where it can stand."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.spatial import ConvexHull, QhullError
+
+Points = NDArray[np.float64]
+BLOCK = 500
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Hull:
+    """The hull of points.
+
+    Parameters
+    ----------
+    corners : (n, 3) the points on it; normals, offsets : each plane (normal . p + offset <= 0 inside), largest facet
+        first; areas : area of each plane's facet.
+    width : the least distance between two parallel planes that hold the points and one of which carries a facet.
+    """
+
+    corners: Points
+    normals: Points
+    offsets: Points
+    areas: Points
+    width: float
+
+
+def hull_of(points: Points) -> Hull | None:
+    """The hull, None where the points lie in one plane."""
+    middle = (points.min(axis=0) + points.max(axis=0)) / 2
+    try:
+        found = ConvexHull(points - middle)
+    except (QhullError, ValueError):
+        return None
+    corners = points[found.vertices]
+    planes, place = np.unique(np.round(found.equations, 9), axis=0, return_inverse=True)
+    a, b, c = (found.points[found.simplices[:, k]] for k in range(3))
+    each: Points = np.linalg.norm(np.cross(b - a, c - a), axis=1) / 2
+    area: Points = np.asarray(np.bincount(place.ravel(), each, len(planes)), np.float64)
+    order = np.argsort(-area, kind="stable")
+    normals = planes[order, :3] / np.linalg.norm(planes[order, :3], axis=1)[:, None]
+    offsets = planes[order, 3] - normals @ middle
+    return Hull(corners, normals, offsets, area[order], _width(corners, normals, offsets))
+
+
+def _width(corners: Points, normals: Points, offsets: Points) -> float:
+    least = np.inf
+    for at in range(0, len(normals), BLOCK):
+        depth = corners @ normals[at : at + BLOCK].T + offsets[at : at + BLOCK]
+        least = min(least, float((-depth.min(axis=0)).min()))
+    return least

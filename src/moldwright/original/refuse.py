@@ -1,0 +1,46 @@
+"""The refusals that several readers share, each with its remedy."""
+
+from __future__ import annotations
+
+from moldwright.errors import InputRefused
+
+SAVE_AGAIN = "Export or copy the file again and check that it opens in a mesh viewer."
+
+
+def truncated(found: float, needed: float, unit: str) -> InputRefused:
+    """The file ends before what it announces."""
+    return InputRefused("file-truncated", found, needed, unit, f"The file ends too early. {SAVE_AGAIN}")
+
+
+def damaged(what: str, wanted: str | None = None) -> InputRefused:
+    """The file breaks the rules of its format."""
+    return InputRefused("file-damaged", what, wanted, "", SAVE_AGAIN)
+
+
+def too_many(triangles: int, limit: int) -> InputRefused:
+    """More triangles than a scan may have."""
+    return InputRefused(
+        "too-many-triangles", triangles, limit, "triangles", "Reduce the scan in a mesh editor; 1 million is plenty."
+    )
+
+
+def no_triangles(what: str = "no triangles") -> InputRefused:
+    """The file is sound, but holds no surface."""
+    return InputRefused(
+        "zero-triangles", what, "at least 1 triangle", "", "Export the surface as a mesh of triangles or polygons."
+    )
+
+
+def index_out_of_range(index: int, vertices: int) -> InputRefused:
+    """A face names a vertex that is not there."""
+    return InputRefused("index-out-of-range", index, vertices, "vertices", SAVE_AGAIN)
+
+
+def not_supported(what: str, instead: str) -> InputRefused:
+    """A sound file in a variant that is not read."""
+    return InputRefused("variant-not-read", what, None, "", instead)
+
+
+def external(what: str) -> InputRefused:
+    """The file wants another file or address to be opened."""
+    return InputRefused("external-reference", what, "all in one file", "", "Export one file with everything inside.")

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from moldwright.cast.filled import FilledMix, filled_mix, loose_powder_ml
 from moldwright.materials import Powder, Resin
 from moldwright.mixing.recipe import Ingredient, Recipe, liquid
+from moldwright.ranges import Range
 
-LONG_POT_LIFE_S = 900.0
-"""From here on powder may be sifted into the stirred mix; below, it is wetted out first: common practice, no source."""
+LONG_POT_LIFE_S = 600.0
+"""From this likely pot life [s] on powder is sifted into the stirred mix: common practice, no source."""
 SIFT_S = 120.0
 """Time to sift and stir the powder in [s]: common practice, no source."""
 SKIN_TINT, BACKFILL_TINT = 0.001, 0.003
@@ -29,7 +30,7 @@ class ResinMix:
     mixing_s: float
 
 
-def resin_mix(resin: Resin, powder: Powder | None, tint: str, tint_share: float, pot_life_low_s: float) -> ResinMix:
+def resin_mix(resin: Resin, powder: Powder | None, tint: str, tint_share: float, pot_life_s: Range) -> ResinMix:
     """The cup of a skin or a back-fill.
 
     The part that carries the powder goes in first; with a short pot life the powder is wetted out in it before the
@@ -41,12 +42,12 @@ def resin_mix(resin: Resin, powder: Powder | None, tint: str, tint_share: float,
     powder : the powder's sheet; None for an unfilled mix
     tint : color of the tint; "" for none
     tint_share : tint per gram of resin, 0 to 0.05
-    pot_life_low_s : low end of the pot life at the shop's temperature [s]
+    pot_life_s : pot life at the shop's temperature [s]
 
     Source: equal volumes of A, B and loose powder, order of parts: common practice, no source.
     """
     first, second = _order(resin)
-    sifted = powder is not None and pot_life_low_s >= LONG_POT_LIFE_S
+    sifted = powder is not None and pot_life_s.likely >= LONG_POT_LIFE_S
     grain, thinned = _powder_part(resin, powder, first, second)
     drops = () if not tint else (liquid(f"tint, {tint}", tint_share * (first.share + second.share), TINT_G_ML),)
     early = drops if resin.tint_part == first.name else ()

@@ -53,7 +53,7 @@ def cast_quantities(
     Raises NoSafePlan where a resin gels before it is mixed. Source: rule of mixtures; common practice, no source.
     """
     fill = fill_of(volumes.cavity_ml, volumes.skin_ml)
-    skin = resin_mix(chosen.resin, chosen.powder, _tint(chosen), SKIN_TINT, pot_lives_s[0].low)
+    skin = resin_mix(chosen.resin, chosen.powder, _tint(chosen), SKIN_TINT, pot_lives_s[0])
     back = _backfill_mix(chosen, pot_lives_s[1])
     mixes = _cups(SKIN, fill.skin_ml, chosen.resin, skin, shop, pot_lives_s[0])
     if chosen.backfill is not None and back is not None and pot_lives_s[1] is not None:
@@ -86,7 +86,7 @@ def _tint(chosen: Chosen) -> str:
 def _backfill_mix(chosen: Chosen, pot_life_s: Range | None) -> ResinMix | None:
     if chosen.backfill is None or pot_life_s is None:
         return None
-    return resin_mix(chosen.backfill, None, BACKFILL_COLOR, BACKFILL_TINT, pot_life_s.low)
+    return resin_mix(chosen.backfill, None, BACKFILL_COLOR, BACKFILL_TINT, pot_life_s)
 
 
 def _cups(

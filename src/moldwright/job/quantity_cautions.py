@@ -1,0 +1,204 @@
+"""Cautions that follow from this job's figures: compatibility, hazards, scale, cups, powder, moisture."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from moldwright.cast.filled import thickened
+from moldwright.cast.foam import foam_ml
+from moldwright.job.cast_quantities import BACKFILL, SKIN, CastQuantities
+from moldwright.job.chosen import Chosen
+from moldwright.job.commission import ShopOrder
+from moldwright.job.plan import Caution, CoatPlan, MixPlan
+from moldwright.job.step_draft import slug
+from moldwright.materials import Sheet
+from moldwright.materials.compatibility import Finding
+from moldwright.materials.hazards import cautions_for
+from moldwright.materials.kinds import TwoPart
+from moldwright.mixing.cups import RATIO_TOLERANCE
+
+COMMON = "common practice, no source"
+THICK_PA_S = 5.0
+"""Above this a mix no longer runs into detail by itself: common practice, no source."""
+DAMP_SHARE = 0.001
+"""Water that a powder may hold that was left open, by weight: from memory, low confidence."""
+SCALE_SOURCE = "computed: JCGM 100:2008 F.2.2.1 (from memory), k = 2"
+MOISTURE_SOURCE = "computed: stoichiometry and the ideal gas; 0.1 % moisture from memory, low confidence"
+
+
+def mix_step(name: str, coats: Iterable[CoatPlan]) -> str:
+    """The id of the step in which a cup is mixed: a coat's, the skin's or the back-fill's.
+
+    Parameters
+    ----------
+    name : `MixPlan.for_`
+    coats : the plan's coats
+
+    Source: the steps' data.
+    """
+    return f"coat-{slug(name)}-mix" if any(coat.name == name for coat in coats) else name
+
+
+def finding_cautions(findings: Iterable[Finding]) -> list[Caution]:
+    """Every judgment that is not clear, on the patch test or where the materials are laid out.
+
+    Parameters
+    ----------
+    findings : judgments of compatibility
+
+    Source: the finding's own.
+    """
+    severity = {"doubt": "heed", "stop": "stop"}
+    return [
+        Caution(
+            "patch-test" if finding.patch_test else "lay-out",
+            severity[finding.severity],
+            f"{finding.between}: {finding.reason} {finding.remedy}".strip(),
+            finding.source,
+        )
+        for finding in findings
+        if finding.severity in severity
+    ]
+
+
+def hazard_cautions(chosen: Chosen, coats: tuple[CoatPlan, ...]) -> list[Caution]:
+    """The hazard statements of every chosen material on the step that opens it.
+
+    Parameters
+    ----------
+    chosen : the sheets
+    coats : the plan's coats
+
+    Source: the sheets' H codes (GHS); the supplier's safety data sheet overrides.
+    """
+    opened: tuple[tuple[Sheet | None, str], ...] = (
+        (chosen.sealer, "seal"),
+        (chosen.release, "release"),
+        (chosen.rubber, mix_step(coats[0].name, coats)),
+        (chosen.shell, "shell-1" if "printed" not in chosen.shell.tags else "shell-print"),
+        (chosen.powder, "powder-dry"),
+        (chosen.resin, SKIN),
+        (chosen.backfill, BACKFILL),
+    )
+    source = "GHS statements usual for the class; the supplier's safety data sheet overrides"
+    return [
+        Caution(step, "heed", f"{sheet.name}: {' '.join(said)}", source)
+        for sheet, step in opened
+        if sheet is not None and (said := cautions_for(sheet))
+    ]
+
+
+def cup_cautions(
+    mixes: tuple[MixPlan, ...], coats: tuple[CoatPlan, ...], chosen: Chosen, shop: ShopOrder
+) -> list[Caution]:
+    """Cups too small for the scale, cups larger than the sheet's pot life is stated for.
+
+    Parameters
+    ----------
+    mixes : all cups
+    coats : the plan's coats
+    chosen : the sheets
+    shop : the scale
+
+    Source: JCGM 100:2008, F.2.2.1 (from memory); common practice, no source.
+    """
+    cautions = []
+    for name in dict.fromkeys(mix.for_ for mix in mixes):
+        cups = [mix for mix in mixes if mix.for_ == name]
+        sheet = {SKIN: chosen.resin, BACKFILL: chosen.backfill or chosen.resin}.get(name, chosen.rubber)
+        step = mix_step(name, coats)
+        cautions += [*_too_small(cups, step, shop), *_large(cups, step, sheet)]
+    return cautions
+
+
+def _too_small(cups: list[MixPlan], step: str, shop: ShopOrder) -> list[Caution]:
+    small_g = min(mix.parts[-1].scale_reads_g for mix in cups)
+    least_g = cups[0].smallest_batch_g
+    if small_g >= least_g:
+        return []
+    text = (
+        f"A cup of {small_g:g} g is smaller than this scale can weigh well: with steps of {shop.scale_g:g} g the ratio "
+        f"may be off by {cups[-1].tolerance_pct:.1f} %. Mix at least {least_g:.0f} g, or use a finer scale."
+    )
+    return [Caution(step, "heed", text, SCALE_SOURCE + f"; {RATIO_TOLERANCE:.0%} allowed: {COMMON}")]
+
+
+def _large(cups: list[MixPlan], step: str, sheet: TwoPart) -> list[Caution]:
+    most_g, stated_g = max(mix.parts[-1].scale_reads_g for mix in cups), sheet.pot_life_mass_g.likely
+    if sheet.chemistry in ("addition-cure silicone", "condensation-cure silicone", "latex") or most_g <= stated_g:
+        return []
+    text = (
+        f"A cup of {most_g:.0f} g heats itself and gels sooner than the {stated_g:g} g of its stated pot life. "
+        "Pour it at once, do not leave it standing; feel the cup. Smaller cups if it warms."
+    )
+    return [Caution(step, "heed", text, COMMON)]
+
+
+def measure_cautions(chosen: Chosen, shop: ShopOrder, coats: tuple[CoatPlan, ...]) -> list[Caution]:
+    """What measuring by volume costs, and what must be weighed all the same.
+
+    Parameters
+    ----------
+    chosen : the sheets
+    shop : how it measures
+    coats : the plan's coats
+
+    Source: common practice, no source.
+    """
+    if shop.measure != "volume":
+        return []
+    first = mix_step(coats[0].name, coats)
+    said = [
+        Caution(
+            first,
+            "note",
+            "Measured by volume: read at eye level, in cups with straight walls; a scale is surer.",
+            COMMON,
+        )
+    ]
+    for resin, step in ((chosen.resin, SKIN), (chosen.backfill, BACKFILL)):
+        if resin is not None and resin.weight_only:
+            text = f"{resin.name}: weigh it. Its loose volume tells nothing."
+            said.append(Caution(step, "stop", text, COMMON))
+    return said
+
+
+def powder_cautions(chosen: Chosen, cast: CastQuantities) -> list[Caution]:
+    """Powder held back, a mix too thick, and what moisture would do.
+
+    Parameters
+    ----------
+    chosen : the sheets
+    cast : the skin's mix
+
+    Source: Maron-Pierce (from memory), stoichiometry, common practice.
+    """
+    if chosen.powder is None:
+        return []
+    return [*_thick(chosen, cast), *_damp(chosen, cast)]
+
+
+def _thick(chosen: Chosen, cast: CastQuantities) -> Iterable[Caution]:
+    mix = cast.skin_mix
+    if mix.thinned:
+        most = chosen.resin.powder_max_vol_pct.likely
+        text = f"Less powder than one part in three: above {most:g} % of true volume this resin no longer pours."
+        yield Caution("powder-wet", "note", text, "the resin's sheet, powder_max_vol_pct")
+    viscosity = thickened(chosen.resin.viscosity_pa_s.likely, mix.filled.loading_vol_pct)
+    if viscosity > THICK_PA_S:
+        text = f"The filled mix is thick, about {viscosity:.1f} Pa s: brush the face with it first, then slush."
+        yield Caution(SKIN, "heed", text, "computed: Maron-Pierce (from memory) from the resin's sheet")
+
+
+def _damp(chosen: Chosen, cast: CastQuantities) -> Iterable[Caution]:
+    if not chosen.resin.isocyanate_part or chosen.powder is None:
+        return
+    powder_g = sum(
+        part.mass_g for mix in cast.mixes if mix.for_ == SKIN for part in mix.parts if part.name == chosen.powder.name
+    )
+    gas_ml = foam_ml(powder_g * DAMP_SHARE)
+    text = (
+        f"Damp powder foams: 0.1 % of water in {powder_g:.0f} g of powder makes {gas_ml:.0f} ml of gas in the skin. "
+        "Dry it warm, let it cool in a closed jar, use it the same day."
+    )
+    yield Caution("powder-dry", "heed", text, MOISTURE_SOURCE)

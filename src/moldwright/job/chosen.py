@@ -6,17 +6,14 @@ from dataclasses import dataclass
 
 from moldwright.job.commission import Commission
 from moldwright.materials import Library, Powder, Release, Resin, Rubber, Sealer, Shell
+from moldwright.materials.originals import original_material
 
 NONE = ("none", "-", "no")
 """How a maker leaves a release, a sealer, a powder or a back-fill out."""
-USUAL_RELEASE = "wax-release"
-"""Between a sealed original and any rubber: common practice, no source."""
-LATEX_RELEASE = "soap-release"
-"""Under latex, which wax and grease soften: common practice, no source."""
-USUAL_SEALER = "shellac"
-"""For a porous original: common practice, no source."""
-POROUS = ("plaster", "gypsum", "wood", "stone", "concrete", "clay", "terracotta", "paper", "card", "plasticine", "foam")
-"""Words in the original's material that ask for a sealer: common practice, no source."""
+USUAL_RELEASE, LATEX_RELEASE = "petroleum-jelly", "soap-release"
+"""Without solvent, so that few originals are harmed by it; latex swells in grease: common practice, no source."""
+USUAL_SEALER, URETHANE_SEALER = "shellac", "acrylic"
+"""For a porous original; under urethane rubber a film without alcohol: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +48,7 @@ def chosen(commission: Commission, library: Library) -> Chosen:
         powder=library.powder(cast.powder) if named(cast.powder) else None,
         shell=library.shell(mold.shell.strip().lower().replace(" ", "-")),
         release=_release(mold.release, rubber, library),
-        sealer=_sealer(mold.sealer, commission.original.material, library),
+        sealer=_sealer(mold.sealer, commission.original.material, rubber, library),
     )
 
 
@@ -76,8 +73,10 @@ def _release(word: str, rubber: Rubber, library: Library) -> Release | None:
     return library.release(LATEX_RELEASE if rubber.chemistry == "latex" else USUAL_RELEASE)
 
 
-def _sealer(word: str, material: str, library: Library) -> Sealer | None:
+def _sealer(word: str, material: str, rubber: Rubber, library: Library) -> Sealer | None:
+    """The usual sealer for what is porous; for all else, and for what is not known, only what the maker names."""
     if word.strip():
         return library.sealer(word) if named(word) else None
-    porous = any(name in material.lower() for name in POROUS)
-    return library.sealer(USUAL_SEALER) if porous else None
+    if "porous" not in original_material(material).tags:
+        return None
+    return library.sealer(URETHANE_SEALER if rubber.isocyanate_part else USUAL_SEALER)

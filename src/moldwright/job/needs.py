@@ -10,7 +10,7 @@ from moldwright.job.bandage_plan import fiber_gypsum
 from moldwright.job.need_rows import NeedScope, each, merged, row, used
 from moldwright.job.plan import BandagePlan, MixPlan, NeedPlan
 from moldwright.job.rubber_quantities import POT_RESIDUE, WASTE_SPREAD
-from moldwright.materials.kinds import Coating, TwoPart
+from moldwright.materials.kinds import Coating, Powder, TwoPart
 from moldwright.ranges import Range
 
 RUBBER, SHELL, CASTING, FINISHING, PROTECTION = "rubber", "shell", "casting", "finishing", "protection"
@@ -18,6 +18,10 @@ TALC_SHARE_PER_CAST = 0.1
 """Talc for reseating the glove, as a share of that for peeling: common practice, no source."""
 CLAY_FOR_GAPS_G = Range(20.0, 50.0, 100.0)
 """Clay that closes the gap between original and board: common practice, no source."""
+
+
+TRACE = Range(0.2, 1.0, 3.0)
+"""How a trace on a stick, or a few drops, may turn out against its plan: common practice, no source."""
 
 
 def shopping(scope: NeedScope) -> tuple[NeedPlan, ...]:
@@ -97,7 +101,11 @@ def _bandage(bandage: BandagePlan, name: str) -> Iterable[NeedPlan]:
     rolls = Range(float(bandage.rolls), float(bandage.rolls), float(ceil(bandage.rolls * 1.2)))
     yield row("plaster-bandage", f"{name}, rolls", rolls, "each", SHELL)
     yield row(
-        "dipping-water", "dipping water, for each half fresh", Range.about(2 * bandage.water_ml, 0.2), "ml", SHELL
+        "dipping-water",
+        "dipping water, half of it fresh for each half",
+        Range.about(bandage.water_ml, 0.2),
+        "ml",
+        SHELL,
     )
 
 
@@ -106,7 +114,7 @@ def _casting(scope: NeedScope) -> Iterable[NeedPlan]:
     for name, resin in (("skin", chosen.resin), ("back-fill", chosen.backfill)):
         mixes = [mix for mix in scope.mixes if mix.for_ == name]
         if resin is not None and mixes:
-            yield from _parts(resin, mixes, _cast_spread(scope.commission.shop.waste), CASTING, count)
+            yield from _parts(resin, mixes, _cast_spread(scope.commission.shop.waste), CASTING, count, chosen.powder)
     cups = sum(mix.for_ in ("skin", "back-fill") for mix in scope.mixes) * count
     yield from used(scope, "cup", cups, CASTING)
     yield from used(scope, "stir-stick", cups, CASTING)
@@ -142,13 +150,20 @@ def _protection(scope: NeedScope) -> Iterable[NeedPlan]:
     yield from used(scope, "paper-towel", wet, PROTECTION)
 
 
-def _parts(sheet: TwoPart, mixes: list[MixPlan], spread: Range, group: str, times: int = 1) -> Iterable[NeedPlan]:
+def _parts(
+    sheet: TwoPart, mixes: list[MixPlan], spread: Range, group: str, times: int = 1, powder: Powder | None = None
+) -> Iterable[NeedPlan]:
     """Every part of these mixes, summed and spread."""
     for name in dict.fromkeys(part.name for mix in mixes for part in mix.parts):
         main = name in ("A", "B")
-        id_ = f"{sheet.id}-{name.lower()}" if main else "-".join(name.replace(",", "").split()).lower()
+        id_ = f"{sheet.id}-{name.lower()}" if main else _id(name, powder)
         title = f"{sheet.name}, part {name}" if main else name
-        yield row(id_, title, spread * (times * _part_g(mixes, name)), "g", group)
+        by = TRACE if name.startswith(("pigment", "tint")) else spread
+        yield row(id_, title, by * (times * _part_g(mixes, name)), "g", group)
+
+
+def _id(name: str, powder: Powder | None) -> str:
+    return powder.id if powder is not None and name == powder.name else "-".join(name.replace(",", "").split()).lower()
 
 
 def _part_g(mixes: Iterable[MixPlan], name: str) -> float:

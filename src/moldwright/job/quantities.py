@@ -31,6 +31,7 @@ from moldwright.job.quantity_cautions import (
     hazard_cautions,
     measure_cautions,
     powder_cautions,
+    sheet_cautions,
 )
 from moldwright.job.rubber_quantities import HAND, RubberQuantities, rubber_quantities
 from moldwright.job.step_context import StepContext
@@ -95,7 +96,7 @@ def quantities(commission: Commission, library: Library, volumes: MoldVolumes, o
                       any(finding.patch_test for finding in findings))  # fmt: skip
     context = _context(commission, sheets, rubber, cast, bandage, shopping(scope), findings, volumes, lives)
     done = work(context, own_steps_text)
-    own = _cautions(commission, sheets, rubber, cast, findings)
+    own = [*_cautions(commission, sheets, rubber, cast, findings), *sheet_cautions(library)]
     steps, cautions = _standing(done, own)
     return Quantities(
         coats=rubber.coats,
@@ -182,11 +183,11 @@ def _cautions(
 ) -> list[Caution]:
     shop = commission.shop
     return [
-        *finding_cautions(findings),
+        *finding_cautions(findings, sheets, rubber.coats),
         *hazard_cautions(sheets, rubber.coats),
         *cup_cautions(rubber.mixes + cast.mixes, rubber.coats, sheets, shop),
         *measure_cautions(sheets, shop, rubber.coats),
-        *powder_cautions(sheets, cast),
+        *powder_cautions(sheets, cast, shop.units),
     ]
 
 

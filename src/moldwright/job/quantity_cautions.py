@@ -11,11 +11,12 @@ from moldwright.job.chosen import Chosen
 from moldwright.job.commission import ShopOrder
 from moldwright.job.plan import Caution, CoatPlan, MixPlan
 from moldwright.job.step_draft import slug
-from moldwright.materials import Sheet
+from moldwright.materials import Library, Sheet
 from moldwright.materials.compatibility import Finding
 from moldwright.materials.hazards import cautions_for
 from moldwright.materials.kinds import TwoPart
 from moldwright.mixing.cups import RATIO_TOLERANCE
+from moldwright.units import show_mass, show_volume
 
 COMMON = "common practice, no source"
 THICK_PA_S = 5.0
@@ -39,19 +40,21 @@ def mix_step(name: str, coats: Iterable[CoatPlan]) -> str:
     return f"coat-{slug(name)}-mix" if any(coat.name == name for coat in coats) else name
 
 
-def finding_cautions(findings: Iterable[Finding]) -> list[Caution]:
-    """Every judgment that is not clear, on the patch test or where the materials are laid out.
+def finding_cautions(findings: Iterable[Finding], chosen: Chosen, coats: tuple[CoatPlan, ...]) -> list[Caution]:
+    """Every judgment that is not clear, on the patch test or on the step where the two things meet.
 
     Parameters
     ----------
     findings : judgments of compatibility
+    chosen : the sheets
+    coats : the plan's coats
 
     Source: the finding's own.
     """
     severity = {"doubt": "heed", "stop": "stop"}
     return [
         Caution(
-            "patch-test" if finding.patch_test else "lay-out",
+            _where(finding, chosen, coats),
             severity[finding.severity],
             f"{finding.between}: {finding.reason} {finding.remedy}".strip(),
             finding.source,
@@ -59,6 +62,21 @@ def finding_cautions(findings: Iterable[Finding]) -> list[Caution]:
         for finding in findings
         if finding.severity in severity
     ]
+
+
+def _where(finding: Finding, chosen: Chosen, coats: tuple[CoatPlan, ...]) -> str:
+    if finding.patch_test:
+        return "patch-test"
+    names = finding.between.split(" + ")
+    meets = (
+        (chosen.powder, "powder-dry"),
+        (chosen.release, "release"),
+        (chosen.sealer, "seal"),
+        (chosen.resin, "rubber-full-cure" if chosen.shell.name in names else "lay-out"),
+        (chosen.shell, "wax-rubber"),
+        (chosen.rubber, mix_step(coats[0].name, coats)),
+    )
+    return next((step for sheet, step in meets if sheet is not None and sheet.name in names), "lay-out")
 
 
 def hazard_cautions(chosen: Chosen, coats: tuple[CoatPlan, ...]) -> list[Caution]:
@@ -107,7 +125,7 @@ def cup_cautions(
         cups = [mix for mix in mixes if mix.for_ == name]
         sheet = {SKIN: chosen.resin, BACKFILL: chosen.backfill or chosen.resin}.get(name, chosen.rubber)
         step = mix_step(name, coats)
-        cautions += [*_too_small(cups, step, shop), *_large(cups, step, sheet)]
+        cautions += [*_too_small(cups, step, shop), *_large(cups, step, sheet, shop.units)]
     return cautions
 
 
@@ -116,22 +134,45 @@ def _too_small(cups: list[MixPlan], step: str, shop: ShopOrder) -> list[Caution]
     least_g = cups[0].smallest_batch_g
     if small_g >= least_g:
         return []
+    small, least = show_mass(small_g, shop.units, shop.scale_g), show_mass(least_g, shop.units)
     text = (
-        f"A cup of {small_g:g} g is smaller than this scale can weigh well: with steps of {shop.scale_g:g} g the ratio "
-        f"may be off by {cups[-1].tolerance_pct:.1f} %. Mix at least {least_g:.0f} g, or use a finer scale."
+        f"A cup of {small} is smaller than this scale can weigh well: it shows steps of "
+        f"{show_mass(shop.scale_g, shop.units)}, and the ratio may be off by {cups[-1].tolerance_pct:.1f} %. "
+        f"Mix at least {least}, or use a finer scale."
     )
     return [Caution(step, "heed", text, SCALE_SOURCE + f"; {RATIO_TOLERANCE:.0%} allowed: {COMMON}")]
 
 
-def _large(cups: list[MixPlan], step: str, sheet: TwoPart) -> list[Caution]:
+def _large(cups: list[MixPlan], step: str, sheet: TwoPart, units: str) -> list[Caution]:
     most_g, stated_g = max(mix.parts[-1].scale_reads_g for mix in cups), sheet.pot_life_mass_g.likely
     if sheet.chemistry in ("addition-cure silicone", "condensation-cure silicone", "latex") or most_g <= stated_g:
         return []
     text = (
-        f"A cup of {most_g:.0f} g heats itself and gels sooner than the {stated_g:g} g of its stated pot life. "
-        "Pour it at once, do not leave it standing; feel the cup. Smaller cups if it warms."
+        f"A cup of {show_mass(most_g, units)} heats itself and gels sooner than the {show_mass(stated_g, units)} "
+        "that its pot life is stated for. Pour it at once, do not leave it standing; feel the cup. "
+        "Smaller cups if it warms."
     )
     return [Caution(step, "heed", text, COMMON)]
+
+
+def sheet_cautions(library: Library) -> list[Caution]:
+    """What is doubtful in the shop's own sheets, where the materials are laid out.
+
+    Parameters
+    ----------
+    library : the sheets with their findings
+
+    Source: the sheets' check.
+    """
+    return [
+        Caution(
+            "lay-out",
+            "heed",
+            f"Own sheet, {finding.where}: {finding.actual} {finding.unit}. {finding.remedy}",
+            "check of the shop's own sheets",
+        )
+        for finding in library.findings
+    ]
 
 
 def measure_cautions(chosen: Chosen, shop: ShopOrder, coats: tuple[CoatPlan, ...]) -> list[Caution]:
@@ -163,19 +204,20 @@ def measure_cautions(chosen: Chosen, shop: ShopOrder, coats: tuple[CoatPlan, ...
     return said
 
 
-def powder_cautions(chosen: Chosen, cast: CastQuantities) -> list[Caution]:
+def powder_cautions(chosen: Chosen, cast: CastQuantities, units: str) -> list[Caution]:
     """Powder held back, a mix too thick, and what moisture would do.
 
     Parameters
     ----------
     chosen : the sheets
     cast : the skin's mix
+    units : "metric" or "us"
 
     Source: Maron-Pierce (from memory), stoichiometry, common practice.
     """
     if chosen.powder is None:
         return []
-    return [*_thick(chosen, cast), *_damp(chosen, cast)]
+    return [*_thick(chosen, cast), *_damp(chosen, cast, units)]
 
 
 def _thick(chosen: Chosen, cast: CastQuantities) -> Iterable[Caution]:
@@ -190,15 +232,15 @@ def _thick(chosen: Chosen, cast: CastQuantities) -> Iterable[Caution]:
         yield Caution(SKIN, "heed", text, "computed: Maron-Pierce (from memory) from the resin's sheet")
 
 
-def _damp(chosen: Chosen, cast: CastQuantities) -> Iterable[Caution]:
+def _damp(chosen: Chosen, cast: CastQuantities, units: str) -> Iterable[Caution]:
     if not chosen.resin.isocyanate_part or chosen.powder is None:
         return
     powder_g = sum(
         part.mass_g for mix in cast.mixes if mix.for_ == SKIN for part in mix.parts if part.name == chosen.powder.name
     )
-    gas_ml = foam_ml(powder_g * DAMP_SHARE)
+    powder, gas = show_mass(powder_g, units), show_volume(foam_ml(powder_g * DAMP_SHARE), units)
     text = (
-        f"Damp powder foams: 0.1 % of water in {powder_g:.0f} g of powder makes {gas_ml:.0f} ml of gas in the skin. "
+        f"Damp powder foams: 0.1 % of water in {powder} of powder makes {gas} of gas in the skin. "
         "Dry it warm, let it cool in a closed jar, use it the same day."
     )
     yield Caution("powder-dry", "heed", text, MOISTURE_SOURCE)

@@ -13,11 +13,11 @@ STRIP_LENGTH_MM = 250.0
 STRIP_PLIES = 4
 OVERLAP_SHARE = 1 / 3
 """A strip lies a third on its neighbors: common practice, no source."""
-WATER_PER_DRY, LEAST_WATER_ML = 3.0, 1500.0
-"""Dipping water per gram of dry bandage, and the least that a bowl needs: common practice, no source."""
+WATER_PER_DRY, LEAST_WATER_ML = 3.0, 3000.0
+"""Dipping water per gram of dry bandage, and the least for two bowls, one a half: common practice, no source."""
 GAUZE_SHARE = 0.08
 """Gauze and binder in the dry bandage, by weight: from memory, low confidence."""
-WAX_G_PER_M2, TALC_G_PER_M2 = 50.0, 15.0
+WAX_G_PER_M2, TALC_G_PER_M2 = 50.0, 40.0
 """Paste wax on all rubber and on the first half's edge; talc on the rubber: common practice, no source."""
 CLAY_WALL_MM, CLAY_G_PER_ML = 10.0, 1.7
 """Thickness of the clay wall along the seam and density of modeling clay: common practice; from memory."""
@@ -46,7 +46,7 @@ class ShellSurface:
 
 @dataclass(frozen=True, slots=True)
 class Bandage:
-    """Quantities of a bandage shell; `set_g`: its weight when dry again."""
+    """Quantities of a bandage shell; `water_ml` for both halves; `set_g`: its weight when dry again."""
 
     plies: int
     layers: int

@@ -12,6 +12,7 @@ from scipy.sparse.csgraph import connected_components
 from scipy.spatial import ConvexHull, cKDTree
 from skimage.measure import marching_cubes
 
+from moldwright.desk import demo_original
 from moldwright.desk.demo_original import otter_mesh, write_demo
 from moldwright.geometry.mesh import Mesh
 from moldwright.job.read_commission import commission_from_toml
@@ -90,12 +91,15 @@ def test_there_is_air_under_chin_and_belly(otter: Mesh, x: float, y: float, gap_
 
 
 def test_twice_the_same() -> None:
-    first, second = otter_mesh(2.0), otter_mesh(2.0)
+    first, second = otter_mesh(3.0), otter_mesh(3.0)
     assert first.vertices.tobytes() == second.vertices.tobytes()
     assert first.faces.tobytes() == second.faces.tobytes()
 
 
-def test_the_folder_holds_a_commission_that_can_be_read(tmp_path: Path) -> None:
+def test_the_folder_holds_a_commission_that_can_be_read(
+    otter: Mesh, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(demo_original, "otter_mesh", lambda: otter)  # made once for this file
     path = write_demo(tmp_path / "demo")
     order = commission_from_toml(path.read_text(encoding="utf-8"))
     assert (path.parent / order.original.file).stat().st_size > 84 + 50 * 150_000  # binary STL: 84 + 50 bytes each

@@ -19,7 +19,7 @@ TEXTURE_BAND_MM = 2.0
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Piece:
-    """One shape, how it meets what came before it ("join", or "carve" down to a depth), and how furry or stony it is (0..1)."""
+    """One shape, how it joins or carves what came before it (down to a depth), how furry and how stony it is (0..1)."""
 
     shape: Shape
     carve: bool

@@ -84,9 +84,9 @@ def smooth_path(knots: Floats, per_span: int = SEGMENTS_PER_SPAN) -> Floats:
     """
     if len(knots) < 3:
         return knots
-    padded = np.vstack([2 * knots[:1] - knots[1:2], knots, 2 * knots[-1:] - knots[-2:-1]])
-    t = (np.arange(per_span, dtype=np.float32) / per_span)[:, None]
-    spans = [catmull_rom(padded[i : i + 4].astype(np.float32), t) for i in range(len(knots) - 1)]
+    padded = np.vstack([2 * knots[:1] - knots[1:2], knots, 2 * knots[-1:] - knots[-2:-1]]).astype(np.float32)
+    t = (np.arange(per_span) / np.float32(per_span)).astype(np.float32)[:, None]
+    spans = [catmull_rom(padded[i : i + 4], t) for i in range(len(knots) - 1)]
     return np.vstack([*spans, knots[-1:]]).astype(np.float32)
 
 

@@ -13,7 +13,7 @@ from moldwright.materials.nearest import did_you_mean
 from moldwright.materials.schema import RATIOS, KindRule, figure_rules, kind_rules, plain_keys
 from moldwright.materials.shipped import shipped
 
-_ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*$")
+_ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 LONGEST_TEXT = 1_000_000
 
 
@@ -39,7 +39,7 @@ def read_text(text: str, origin: str) -> tuple[tuple[Entry, ...], tuple[SheetFin
         return (), (stop("sheet-too-long", origin, len(text), LONGEST_TEXT, "characters", "Split it."),)
     try:
         tables = tomllib.loads(text)
-    except (tomllib.TOMLDecodeError, RecursionError) as wrong:
+    except (ValueError, RecursionError) as wrong:
         return (), (stop("sheet-unreadable", origin, str(wrong)[:200], remedy="The text is not TOML: mend that line."),)
     return read_tables(tables, origin)
 
@@ -60,7 +60,7 @@ def read_tables(tables: dict[str, Any], origin: str) -> tuple[tuple[Entry, ...],
 
 def _entry(kind: str, rule: KindRule, id_: str, row: Any, origin: str) -> Entry:
     where = f"{kind}.{id_}"
-    if not _ID.match(id_):
+    if not _ID.fullmatch(id_):
         wrong = stop("id-unclear", where, id_[:60], "a-z, 0-9, -", remedy="Write the id in small letters with hyphens.")
         return Entry(kind, id_, origin, {}, {}, (wrong,))
     if not isinstance(row, dict):

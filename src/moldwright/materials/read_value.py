@@ -16,7 +16,7 @@ from moldwright.ranges import Range
 
 _READERS = {"s": units.duration_s, "g": units.mass_g, "mm": units.length_mm, "degC": units.temperature_c}
 _NUMBER = re.compile(r"\s*([-+]?\d+(?:\.\d+)?)\s*(.*?)\s*$")
-_TO = re.compile(r"\s+to\s+|\s*–\s*")
+_TO = re.compile(r"\s+to\s+|\s*–\s*|(?<=[\da-z])\s+-\s+(?=\d)|(?<=\d)-(?=\d+(?![\d/]))")
 
 
 class BadValueError(Exception):
@@ -60,7 +60,10 @@ def _parts(raw: Any) -> list[Any]:
 def _number(raw: Any, rule: FigureRule) -> float:
     if isinstance(raw, bool) or not isinstance(raw, (int, float, str)):
         raise BadValueError("a number is needed here")
-    value = _from_text(raw, rule) if isinstance(raw, str) else float(raw)
+    try:
+        value = _from_text(raw, rule) if isinstance(raw, str) else float(raw)
+    except OverflowError as wrong:
+        raise BadValueError("the number must be finite") from wrong
     if not isfinite(value):
         raise BadValueError("the number must be finite")
     return value
@@ -98,7 +101,7 @@ def ratio(raw: Any, source: str) -> tuple[tuple[float, float], str]:
     parts = raw.split(":") if isinstance(raw, str) else raw
     try:
         a, b = (float(part) for part in parts)
-    except (TypeError, ValueError) as wrong:
+    except (TypeError, ValueError, OverflowError) as wrong:
         raise BadValueError('write the ratio A to B as [100, 10] or "100:10"') from wrong
     if not (isfinite(a) and isfinite(b) and a > 0 and b >= 0):
         raise BadValueError("both shares of a ratio are finite, A above zero, B not below")
@@ -117,7 +120,7 @@ def _pack(row: Any, placeholder: bool) -> Pack:
         raise BadValueError("a pack has amount, unit and price, nothing else")
     try:
         amount, price = float(row["amount"]), Decimal(str(row["price"]))
-    except (TypeError, ValueError, InvalidOperation) as wrong:
+    except (TypeError, ValueError, OverflowError, InvalidOperation) as wrong:
         raise BadValueError("a pack's amount and price are numbers") from wrong
     if not (isfinite(amount) and amount > 0 and price.is_finite() and price >= 0):
         raise BadValueError("a pack's amount is above zero and its price not below it")

@@ -1,0 +1,140 @@
+"""A shop's own sheet: field by field over the class, checked, and refused in words."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+import pytest
+
+from moldwright.errors import InputRefused
+from moldwright.materials import check_sheet, library
+
+OWN = """
+[rubber.addition-cure-a10-slow]
+source = "data sheet, 2026"
+pot_life = "50 min"
+viscosity = "20000 cps"
+tear = "102 pli"
+packs = [{ amount = 1000, unit = "g", price = "41.50" }]
+"""
+
+
+def codes(text: str) -> list[str]:
+    return [finding.code for finding in check_sheet(text)]
+
+
+def test_it_overrides_only_what_it_says() -> None:
+    shop, shipped = (lib.rubber("addition-cure-a10-slow") for lib in (library({"own.toml": OWN}), library()))
+    assert shop.pot_life_s.likely == 3000
+    assert shop.pot_life_s.source == "data sheet, 2026"
+    assert shop.viscosity_pa_s.likely == pytest.approx(20)
+    assert shop.tear_kn_m.likely == pytest.approx(17.86, rel=1e-3)  # 1 lbf/in = 4.4482 N / 25.4 mm
+    assert shop.demold_s == shipped.demold_s
+    assert shop.packs[0].price == Decimal("41.50")
+    assert not shop.packs[0].placeholder
+    assert shop.origin == "own.toml"
+
+
+def test_other_sheets_stay_as_they_are() -> None:
+    assert library({"own.toml": OWN}).resin("polyester") == library().resin("polyester")
+
+
+def test_a_new_material_starts_from_a_class() -> None:
+    text = '[resin.our-casting-resin]\nlike = "urethane-fast"\nname = "our casting resin"\npot_life = "3 to 5 min"\n'
+    resin = library({"own.toml": text}).resin("our casting resin")
+    assert (resin.pot_life_s.low, resin.pot_life_s.likely, resin.pot_life_s.high) == (180, 240, 300)
+    assert resin.chemistry == "urethane"
+
+
+def test_a_new_material_without_a_class_must_be_whole() -> None:
+    assert set(codes('[powder.our-powder]\nname = "our powder"\n')) == {"value-missing"}
+
+
+def test_a_ratio_that_was_left_out_follows_from_the_other() -> None:
+    """2:1 by volume at 1.05 and 1.22 g/ml is 100:58.10 by weight (rule of mixtures, by hand)."""
+    text = '[resin.epoxy-slow]\nratio_volume = "2:1"\ndensity_a = "1.05 g/cc"\ndensity_b = "1.22 g/cc"\n'
+    resin = library({"own.toml": text}).resin("epoxy-slow")
+    assert resin.ratio_weight[1] == pytest.approx(58.10, rel=1e-3)
+    assert dict(resin.provenance)["ratio_weight"].startswith("computed")
+
+
+def test_two_ratios_that_contradict_the_densities_are_refused() -> None:
+    text = (
+        '[resin.epoxy-slow]\nratio_volume = "2:1"\nratio_weight = "2:1"\ndensity_a_g_ml = 1.15\ndensity_b_g_ml = 0.95\n'
+    )
+    assert codes(text) == ["ratio-inconsistent"]
+    with pytest.raises(InputRefused, match="ratio-inconsistent"):
+        library({"own.toml": text})
+
+
+@pytest.mark.parametrize(
+    ("text", "code", "says"),
+    [
+        ('[rubber.latex]\npot_lif = "9 min"', "unknown-key", "pot_life"),
+        ("[ruber.latex]\nshore_a = 40", "unknown-kind", "rubber"),
+        ("[rubber.latex]\ndensity_a_g_ml = 950", "not-possible", "decimal point"),
+        ("[rubber.latex]\nshore_a = 140", "not-possible", "unit"),
+        ("[rubber.latex]\npot_life = 9", "value-unclear", "unit"),
+        ('[rubber.latex]\npot_life_s = "9"', "value-unclear", "unit"),
+        ("[rubber.latex]\npot_life_s = [900, 300]", "value-unclear", "order"),
+        ("[rubber.latex]\npot_life_s = nan", "value-unclear", "finite"),
+        ("[rubber.latex]\npot_life_s = true", "value-unclear", "number"),
+        ('[rubber.latex]\npot_life = "9 min"\npot_life_s = 540', "key-twice", "write one"),
+        ('[rubber.latex]\nratio_weight = "1:1"', "parts-unclear", "1:0"),
+        ('[rubber.urethane-a30]\npot_life = "30 h"', "order-impossible", "before"),
+        (
+            '[rubber.urethane-a30]\ntack_latest = "40 min"',
+            "order-impossible",
+            "tack_earliest_s comes before tack_latest_s",
+        ),
+        ('[rubber.urethane-a30]\nratio_weight = "1:-1"', "value-unclear", "finite"),
+        ('[rubber.urethane-a30]\nchemistry = "epoxy"', "chemistry-unclear", "urethane rubber"),
+        ('[rubber.urethane-a30]\nchemistry = "epoxi"', "value-unclear", "epoxy"),
+        ("[powder.bronze]\napparent_density_g_ml = 7", "powder-too-dense", "74 %"),
+        ('[powder.bronze]\nhazards = ["H9"]', "unknown-hazard", "H"),
+        ('[powder.bronze]\nlike = "bras"', "unknown-material", "brass"),
+        ('[powder."My Bronze"]\nname = "x"', "id-unclear", "hyphens"),
+        ("[powder]\nbronze = 3", "sheet-unreadable", "[powder.bronze]"),
+        ("[powder.bronze", "sheet-unreadable", "TOML"),
+        ('[powder.bronze]\npacks = [{ amount = -1, unit = "g", price = "3" }]', "value-unclear", "above zero"),
+        ("[powder.bronze]\npacks = [{ amount = 1 }]", "value-unclear", "unit"),
+    ],
+)
+def test_what_cannot_be_is_refused_in_words(text: str, code: str, says: str) -> None:
+    findings = [f for f in check_sheet(text) if f.severity == "stop"]
+    assert code in [f.code for f in findings]
+    assert any(says.casefold() in f.remedy.casefold() for f in findings), findings
+    with pytest.raises(InputRefused) as refused:
+        library({"own.toml": text})
+    assert refused.value.code in [f.code for f in findings]
+
+
+def test_what_is_only_unusual_is_questioned() -> None:
+    text = "[rubber.addition-cure-a30-slow]\nshore_a = 60"
+    assert [(f.severity, f.code) for f in check_sheet(text)] == [("doubt", "unusual-for-class")]
+    assert library({"own.toml": text}).findings[0].code == "unusual-for-class"
+
+
+def test_an_isocyanate_without_its_part_is_refused() -> None:
+    text = '[resin.urethane-fast]\nisocyanate_part = ""'
+    assert codes(text) == ["value-missing"]
+
+
+def test_powder_in_the_isocyanate_side_is_questioned() -> None:
+    assert codes('[resin.urethane-fast]\npowder_part = "B"') == ["powder-in-isocyanate"]
+
+
+def test_a_shop_cannot_take_tags_or_cautions_away() -> None:
+    text = "[powder.aluminum]\ntags = []\ncautions = []"
+    shop, shipped = library({"own.toml": text}).powder("aluminum"), library().powder("aluminum")
+    assert shop.tags == shipped.tags
+    assert shop.cautions == shipped.cautions
+
+
+def test_a_good_sheet_has_no_findings() -> None:
+    assert check_sheet(OWN) == ()
+
+
+def test_sheets_are_read_in_the_order_of_their_names() -> None:
+    first, second = ("[powder.bronze]\napparent_density_g_ml = 2.6", "[powder.bronze]\napparent_density_g_ml = 3.2")
+    assert library({"b.toml": second, "a.toml": first}).powder("bronze").apparent_density_g_ml.likely == 3.2

@@ -1,0 +1,17 @@
+"""The rule of thumb that a cure doubles its rate every 10 degC. Source: common rule, from memory. Tolerance 0.1 %."""
+
+from __future__ import annotations
+
+import pytest
+
+from moldwright.cure.potlife import pot_life_by_doubling_s, rate_ratio
+
+
+@pytest.mark.parametrize(("temperature_c", "minutes"), [(33, 10.0), (18, 28.28), (23, 20.0)])
+def test_twenty_minutes_at_23_c(temperature_c: float, minutes: float) -> None:
+    assert pot_life_by_doubling_s(20 * 60, 23, temperature_c) / 60 == pytest.approx(minutes, rel=1e-3)
+
+
+def test_the_rule_is_about_51_kj_mol_near_room_temperature() -> None:
+    """A doubling from 20 to 30 degC is R ln 2 / (1/293.15 - 1/303.15) = 51.2 kJ/mol (by hand)."""
+    assert rate_ratio(51.2, 20, 30) == pytest.approx(2.0, rel=2e-3)

@@ -7,6 +7,7 @@ from numpy.typing import NDArray
 
 from moldwright.original.raw import Indices
 
+Bits = NDArray[np.uint32 | np.uint64]
 MIX = (np.uint64(0x9E3779B97F4A7C15), np.uint64(0xC2B2AE3D27D4EB4F), np.uint64(0x165667B19E3779F9))
 
 
@@ -21,14 +22,8 @@ def merge_equal(rows: NDArray[np.generic]) -> tuple[Indices, Indices]:
     >>> first.tolist(), place.tolist()
     ([0, 1], [0, 1, 0])
     """
-    bits: NDArray[np.uint32 | np.uint64] = np.ascontiguousarray(rows).view(
-        np.uint32 if rows.dtype.itemsize == 4 else np.uint64
-    )
-    order = np.argsort(_mixed(bits))
-    new = _changes(bits, order)
-    if new is None:
-        order = np.lexsort(bits.T[::-1])
-        new = (bits[order[1:]] != bits[order[:-1]]).any(axis=1)
+    bits: Bits = np.ascontiguousarray(rows).view(np.uint32 if rows.dtype.itemsize == 4 else np.uint64)
+    order, new = _sorted(bits)
     starts = np.concatenate([[0], np.flatnonzero(new) + 1]).astype(np.int64)
     step = np.zeros(len(order), np.int64)
     step[starts[1:]] = 1
@@ -41,7 +36,27 @@ def merge_equal(rows: NDArray[np.generic]) -> tuple[Indices, Indices]:
     return first[by_place], place
 
 
-def _mixed(bits: NDArray[np.uint32 | np.uint64]) -> NDArray[np.uint64]:
+def _sorted(bits: Bits) -> tuple[Indices, NDArray[np.bool_]]:
+    """An order in which equal rows are neighbors, and where rows change.
+
+    First by one sort of numbers that hold a row's mark and its place; if two different rows got the same mark, by a
+    longer mark; at last by the rows themselves.
+    """
+    mixed = _mixed(bits)
+    low = np.uint64((1 << max(len(bits) - 1, 1).bit_length()) - 1)
+    packed = np.sort((mixed & ~low) | np.arange(len(bits), dtype=np.uint64))
+    order = (packed & low).astype(np.int64)
+    new = _changes(bits, order, packed | low)
+    if new is None:
+        order = np.argsort(mixed)
+        new = _changes(bits, order, mixed[order])
+    if new is None:
+        order = np.lexsort(bits.T[::-1])
+        new = (bits[order[1:]] != bits[order[:-1]]).any(axis=1)
+    return order, new
+
+
+def _mixed(bits: Bits) -> NDArray[np.uint64]:
     """One 64-bit number for each row; equal rows get equal numbers."""
     total = np.zeros(len(bits), np.uint64)
     for k in range(bits.shape[1]):
@@ -50,9 +65,14 @@ def _mixed(bits: NDArray[np.uint32 | np.uint64]) -> NDArray[np.uint64]:
     return total
 
 
-def _changes(bits: NDArray[np.uint32 | np.uint64], order: Indices) -> NDArray[np.bool_] | None:
+def all_differ(rows: NDArray[np.int64]) -> bool:
+    """Whether surely no two rows are equal; faster than merging them."""
+    mixed = np.sort(_mixed(rows.view(np.uint64)))
+    return not bool((mixed[1:] == mixed[:-1]).any())
+
+
+def _changes(bits: Bits, order: Indices, mixed: NDArray[np.uint64]) -> NDArray[np.bool_] | None:
     """Where sorted rows change; None if two different rows got one number."""
-    mixed = _mixed(bits)[order]
     changes: NDArray[np.bool_] = mixed[1:] != mixed[:-1]
     for k in range(bits.shape[1]):
         column = bits[:, k][order]

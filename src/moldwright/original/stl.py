@@ -8,14 +8,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from moldwright.original.limits import Limits
-from moldwright.original.raw import Indices, Raw
+from moldwright.original.raw import Raw
 from moldwright.original.refuse import damaged, no_triangles, too_many, truncated
 from moldwright.original.scan import Finding
 from moldwright.original.sniff import is_binary_stl
-from moldwright.original.text import line_starts, numbers, plain_lines
+from moldwright.original.text import blocks, cut_out, first_letters, numbers
 
 RECORD = np.dtype([("normal", "<f4", 3), ("corners", "<f4", (3, 3)), ("attribute", "<u2")])
-VERTEX = re.compile(rb"(?i)\bvertex\s+(\S+)\s+(\S+)\s+(\S+)")
+VERTEX = re.compile(rb"\bvertex\s+(\S+)\s+(\S+)\s+(\S+)")
 
 
 def read_stl(data: bytes, limits: Limits) -> Raw:
@@ -45,50 +45,31 @@ def _binary(data: bytes, limits: Limits) -> Raw:
 
 
 def _ascii(data: bytes, limits: Limits) -> Raw:
-    text = plain_lines(data, b"")
-    lower = text.lower()
-    facets, ends = lower.count(b"endfacet"), lower.count(b"endsolid")
-    opened = lower.count(b"facet") - facets
+    found, facets, opened, ends = [], 0, 0, 0
+    for block in blocks(data):
+        lower = block.lower()
+        closed = lower.count(b"endfacet")
+        facets, opened = facets + closed, opened + lower.count(b"facet") - closed
+        ends += lower.count(b"endsolid")
+        if facets > limits.triangles:
+            raise too_many(facets, limits.triangles)
+        found.append(_coordinates(lower))
     if opened == 0 and ends:
         raise no_triangles()
     if opened != facets or not ends:
         raise truncated(facets, max(opened, facets + 1), "facets")
-    if facets > limits.triangles:
-        raise too_many(facets, limits.triangles)
-    coordinates = _coordinates(text, lower)
+    coordinates = np.concatenate(found)
     if len(coordinates) != 9 * facets:
         raise damaged(f"{len(coordinates) // 3} vertices in {facets} facets", "3 vertices in each facet")
     return Raw(coordinates.reshape(-1, 3), None)
 
 
-def _coordinates(text: bytes, lower: bytes) -> NDArray[np.float64]:
+def _coordinates(text: bytes) -> NDArray[np.float64]:
     """The numbers of all lines that begin with "vertex"; statement by statement where lines hold several."""
     chars = np.frombuffer(text, np.uint8)
-    starts = line_starts(chars)
-    dark = chars > 32
-    first = starts + _lead(dark, starts)
-    letters = np.frombuffer(lower, np.uint8)
-    words = first[first + 6 < len(chars)]
-    is_vertex = np.ones(len(words), bool)
-    for k, letter in enumerate(b"vertex"):
-        is_vertex &= letters[words + k] == letter
-    words = words[is_vertex]
-    if len(words) != lower.count(b"vertex"):
-        found = [number for triple in VERTEX.findall(text) for number in triple]
-        return numbers(b" ".join(found), len(found)).astype(np.float64)
-    keep = np.zeros(len(chars) + 1, np.int8)
-    ends = np.concatenate([starts[1:], [len(chars)]])[np.searchsorted(starts, words, side="right") - 1]
-    np.add.at(keep, words + 6, 1)
-    np.add.at(keep, ends, -1)
-    picked = chars[np.cumsum(keep[:-1], dtype=np.int8).view(bool)].tobytes()
-    return numbers(picked, 3 * len(words)).astype(np.float64)
-
-
-def _lead(dark: NDArray[np.bool_], starts: Indices) -> Indices:
-    """How many blanks each line begins with."""
-    seen = np.flatnonzero(dark)
-    if not len(seen):
-        return np.zeros(len(starts), np.int64)
-    at = np.minimum(np.searchsorted(seen, starts), len(seen) - 1)
-    lead: Indices = np.maximum(seen[at] - starts, 0)
-    return lead
+    starts = first_letters(chars)
+    words = starts[(starts + 6 < len(chars)) & (chars[starts] == ord("v"))]
+    if len(words) != text.count(b"vertex") or not all((chars[words + k] == c).all() for k, c in enumerate(b"vertex")):
+        spread = [number for triple in VERTEX.findall(text) for number in triple]
+        return numbers(b" ".join(spread), len(spread)).astype(np.float64)
+    return numbers(cut_out(chars, words + 6), 3 * len(words)).astype(np.float64)

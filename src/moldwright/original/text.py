@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import warnings
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -28,6 +29,8 @@ class Rows:
 
     def columns(self, first: int, last: int) -> NDArray[np.float64]:
         """Columns `first` to `last` (not included) of every line; each line must be that long."""
+        if not len(self.counts):
+            return np.zeros((0, last - first))
         short = np.flatnonzero(self.counts < last)
         if len(short):
             raise damaged(f"{int(self.counts[short[0]])} numbers on a line", f"at least {last}")
@@ -52,6 +55,40 @@ def plain_lines(data: bytes, comment: bytes = b"#") -> bytes:
     if b"\r" in data:
         data = data.replace(b"\r", b"\n")
     return re.sub(comment + rb"[^\n]*", b"", data) if comment and comment in data else data
+
+
+def blocks(data: bytes, size: int = 1 << 24) -> Iterator[bytes]:
+    """The text in pieces of whole lines, each of about `size` bytes, with one kind of line end."""
+    if b"\0" in data:
+        raise damaged("a zero byte in a text")
+    if b"\n" not in data:
+        data = data.replace(b"\r", b"\n")
+    at = 0
+    while at < len(data):
+        end = data.find(b"\n", min(at + size, len(data) - 1)) + 1 or len(data)
+        yield data[at:end]
+        at = end
+
+
+def first_letters(chars: NDArray[np.uint8]) -> NDArray[np.int64]:
+    """Where the first word of every line that has one begins."""
+    dark = chars > SPACE
+    dark[1:] &= ~dark[:-1]
+    words = np.flatnonzero(dark)
+    line = np.searchsorted(np.flatnonzero(chars == NEWLINE), words)
+    first = np.ones(len(words), bool)
+    first[1:] = line[1:] != line[:-1]
+    picked: NDArray[np.int64] = words[first]
+    return picked
+
+
+def cut_out(chars: NDArray[np.uint8], starts: NDArray[np.int64]) -> bytes:
+    """The text from each start to the end of its line."""
+    newlines = np.append(np.flatnonzero(chars == NEWLINE), len(chars) - 1)
+    keep = np.zeros(len(chars) + 1, np.int8)
+    keep[starts] = 1
+    keep[newlines[np.searchsorted(newlines, starts)] + 1] -= 1
+    return chars[np.cumsum(keep[:-1], dtype=np.int8).view(np.bool_)].tobytes()
 
 
 def rows(data: bytes, whole: bool = False) -> Rows:

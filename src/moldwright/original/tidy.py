@@ -9,7 +9,7 @@ from moldwright.errors import InputRefused
 from moldwright.geometry.mesh import Mesh
 from moldwright.original.edges import Edges, edges_of
 from moldwright.original.limits import Limits
-from moldwright.original.merge import merge_equal
+from moldwright.original.merge import all_differ, merge_equal
 from moldwright.original.polygons import check_indices
 from moldwright.original.raw import Raw
 from moldwright.original.refuse import no_triangles, too_many
@@ -90,9 +90,9 @@ def _drop(vertices: NDArray[np.float64], faces: Faces) -> tuple[Faces, tuple[Fin
 def _once(faces: Faces) -> Faces:
     """Each triangle once; two back to back cancel, unless the whole surface is drawn from both sides."""
     ordered = np.sort(faces, axis=1)
-    first, place = merge_equal(ordered)
-    if len(first) == len(faces):
+    if all_differ(ordered):
         return faces
+    first, place = merge_equal(ordered)
     turn = np.where(_even(faces), 1, -1)
     ahead, back = np.bincount(place, turn > 0, len(first)) > 0, np.bincount(place, turn < 0, len(first)) > 0
     both = ahead & back

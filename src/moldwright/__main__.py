@@ -1,0 +1,5 @@
+"""`python -m moldwright` is the command line."""
+
+from moldwright.desk.main import main
+
+main()

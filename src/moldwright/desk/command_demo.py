@@ -1,0 +1,42 @@
+"""`moldwright demo`: the main job on a sculpture of our own."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from moldwright.desk.command_plan import plan_into, store_of
+from moldwright.desk.demo_original import write_demo
+from moldwright.desk.gather import gather
+from moldwright.desk.out_folder import check_out, holds_plan, whole_folder
+from moldwright.desk.stages import stages
+from moldwright.desk.summary import summary
+from moldwright.job.plan import Plan
+
+PARTS = {"otter.stl", "commission.toml", "plan"}
+
+
+def holds_demo(folder: Path) -> bool:
+    """Whether the folder is an earlier demo's: its scan, its commission, its plan and nothing else."""
+    return {entry.name for entry in folder.iterdir()} == PARTS and holds_plan(folder / "plan")
+
+
+def run_demo(out: Path, quiet: bool = False, cache: Path | None = None, no_cache: bool = False) -> Plan:
+    """Make the demo's scan and commission, plan it, and print what came of it.
+
+    Parameters
+    ----------
+    out : the demo's folder.
+    quiet : do not tell the stages.
+    cache : where computed stages are kept.
+    no_cache : keep nothing.
+    """
+    check_out(out, own=holds_demo)
+    with stages(quiet) as progress, whole_folder(out, own=holds_demo) as folder:
+        progress("making the demo's scan", 0.0)
+        commission = write_demo(folder)
+        (folder / "plan").mkdir()
+        plan = plan_into(folder / "plan", gather(commission), store_of(cache, no_cache), progress)
+    print(summary(plan, out / "plan"))
+    print(f"\nChange {out / 'commission.toml'} and plan it again with:")
+    print(f"  moldwright plan {out / 'commission.toml'} --out {out / 'plan'}")
+    return plan

@@ -1,0 +1,86 @@
+"""`moldwright look`: what a scan is, before anything is planned."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from moldwright.desk.gather import scan_of
+from moldwright.desk.stages import stages
+from moldwright.job.commission import OriginalOrder
+from moldwright.job.keys import keys
+from moldwright.job.look import look
+from moldwright.job.look_result import Look
+from moldwright.job.plan_json import tree_of
+from moldwright.job.store import NoStore
+from moldwright.job.values import value_of
+from moldwright.units import show_length, show_volume
+
+
+def run_look(file: Path, options: Mapping[str, str], as_json: bool = False, quiet: bool = False) -> Look:
+    """Look at a scan and print what was found.
+
+    Parameters
+    ----------
+    file : the scan.
+    options : height, unit, up and board as written, "" where left out.
+    as_json : print one JSON object.
+    quiet : do not tell the stages.
+    """
+    order = order_of(file, options)
+    with stages(quiet or as_json) as progress:
+        progress("reading the scan", 0.0)
+        scan = scan_of(file, NoStore())
+        found = look(scan, order, progress)
+    print(json.dumps(tree_of(found), ensure_ascii=False) if as_json else in_words(found))
+    return found
+
+
+def order_of(file: Path, options: Mapping[str, str]) -> OriginalOrder:
+    """The options as the commission's [original] would hold them.
+
+    Parameters
+    ----------
+    file : the scan.
+    options : height, unit, up and board as written, "" where left out.
+    """
+    known = keys()["original"]
+    given = {known[name].field: value_of(known[name], _written(name, text)) for name, text in options.items() if text}
+    return OriginalOrder(file.name, **given)
+
+
+def _written(name: str, text: str) -> Any:
+    """A direction given as three numbers is a list in a commission."""
+    if name == "up" and "," in text:
+        try:
+            return [float(part) for part in text.strip("[] ").split(",")]
+        except ValueError:
+            return text
+    return text
+
+
+def in_words(found: Look) -> str:
+    """What was found, for a person.
+
+    Parameters
+    ----------
+    found : the look.
+    """
+    wide, deep, high = (show_length(size) for size in found.size_mm)
+    mouth = found.mouth
+    rows = [
+        ("size", f"{wide} wide, {deep} deep, {high} tall"),
+        ("body", f"{show_volume(found.volume_ml)}, {found.area_cm2:.0f} cm², {found.bodies} in {found.format.upper()}"),
+        ("mesh", f"{found.triangles} triangles, {'closed' if found.watertight else 'open: it is closed by fields'}"),
+        ("mouth", f"{mouth.area_mm2 / 100:.0f} cm², narrowest {show_length(mouth.narrowest_mm)}, {mouth.loops} loops"),
+        ("undercuts", f"about {show_volume(found.undercut_one_ml)} in one piece drawn up"),
+        ("", f"about {show_volume(found.undercut_two_ml)} in two pieces"),
+        *(("handle", f"{show_length(hole.width_mm)} wide: {hole.remedy}") for hole in found.holes),
+        *(("mended", f"{repair.what}: {repair.size:g} {repair.unit}") for repair in found.repairs),
+        *((said.key, f"{said.value} ({said.source})") for said in found.said),
+    ]
+    if mouth.plinth:
+        rows.insert(4, ("plinth", f"{show_length(mouth.plinth.height_mm)} high would be planned"))
+    return "\n".join([found.file, *(f"  {name:<10} {text}" for name, text in rows)])

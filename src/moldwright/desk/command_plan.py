@@ -1,0 +1,75 @@
+"""`moldwright plan`: from a commission's file to a plan's folder."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+from moldwright.desk.disk_store import DiskStore
+from moldwright.desk.gather import Order, gather, scan_of
+from moldwright.desk.out_folder import check_out, whole_folder
+from moldwright.desk.places import cache_folder
+from moldwright.desk.stages import stages
+from moldwright.desk.summary import summary
+from moldwright.desk.write_plan import write_plan
+from moldwright.job.plan import Plan
+from moldwright.job.plan_json import plan_to_json
+from moldwright.job.planning import make_plan
+from moldwright.job.store import NoStore, Store
+from moldwright.progress import Progress
+
+
+def run_plan(
+    commission: Path, out: Path, as_json: bool = False, quiet: bool = False, cache: Path | None = None,
+    no_cache: bool = False,
+) -> Plan:  # fmt: skip
+    """Plan a commission into a folder and print what came of it.
+
+    Parameters
+    ----------
+    commission : the commission's file.
+    out : the plan's folder.
+    as_json : print `{"folder": ..., "plan": ...}`.
+    quiet : do not tell the stages.
+    cache : where computed stages are kept.
+    no_cache : keep nothing.
+    """
+    order = gather(commission)
+    check_out(out, order.inputs)
+    with stages(quiet or as_json) as progress, whole_folder(out, order.inputs) as folder:
+        plan = plan_into(folder, order, store_of(cache, no_cache), progress)
+    print(_result(plan, out) if as_json else summary(plan, out))
+    return plan
+
+
+def plan_into(folder: Path, order: Order, store: Store, progress: Progress) -> Plan:
+    """Plan an order and write all its files.
+
+    Parameters
+    ----------
+    folder : an empty folder.
+    order : the commission and what it names.
+    store : where stages are kept.
+    progress : told the stages.
+    """
+    progress("reading the scan", 0.0)
+    scan = scan_of(order.scan, store)
+    progress("reading the scan", 1.0)
+    planned = make_plan(order.commission, scan, order.library, store, progress, order.own_steps)
+    write_plan(planned.plan, planned.meshes, folder, progress)
+    return planned.plan
+
+
+def store_of(cache: Path | None, no_cache: bool) -> Store:
+    """The store that the options ask for.
+
+    Parameters
+    ----------
+    cache : its folder, None for the usual one.
+    no_cache : keep nothing.
+    """
+    return NoStore() if no_cache else DiskStore(cache or cache_folder() / "stages")
+
+
+def _result(plan: Plan, out: Path) -> str:
+    return json.dumps({"folder": str(out), "plan": json.loads(plan_to_json(plan))}, ensure_ascii=False)

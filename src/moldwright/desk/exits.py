@@ -1,0 +1,112 @@
+"""How a command ends: exit codes, and a refusal as words or as one JSON object."""
+
+from __future__ import annotations
+
+import json
+import signal
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from types import FrameType
+
+from moldwright.errors import ComputationFailed, InputRefused, MoldwrightError, NoSafePlan, RecordConflict
+
+DONE, USAGE, STOPPED, ENDED = 0, 2, 130, 143
+FAMILIES = (InputRefused, NoSafePlan, ComputationFailed, RecordConflict)
+TITLES = {
+    "InputRefused": "This cannot be used as it is",
+    "NoSafePlan": "No plan that works was found",
+    "ComputationFailed": "The computation failed; this is a fault of the software, not yours",
+    "RecordConflict": "Two records contradict each other",
+}
+TABLE = (
+    (DONE, "done", "everything that was asked for is written"),
+    (USAGE, "usage", "the command line itself was not understood"),
+    (3, "InputRefused", "the file, the commission or a sheet cannot be used as it is; the remedy says what to change"),
+    (4, "NoSafePlan", "the input is sound, but no plan that works was found; the remedy says what would help"),
+    (5, "ComputationFailed", "a fault of the software; what reproduces it is saved and its place is told"),
+    (6, "RecordConflict", "two records contradict each other"),
+    (STOPPED, "stopped", "Ctrl-C; nothing half written is left"),
+    (ENDED, "ended", "the system ended the command (SIGTERM); nothing half written is left"),
+)
+
+
+class EndedBySystem(BaseException):
+    """SIGTERM came: clean up and go."""
+
+
+def tell(error: MoldwrightError, as_json: bool) -> None:
+    """The refusal on stderr: one JSON object, or what was found, the limit and the remedy in words.
+
+    Parameters
+    ----------
+    error : the refusal.
+    as_json : print `{"error": {family, code, actual, limit, unit, remedy}}`.
+    """
+    if as_json:
+        print(json.dumps({"error": error.as_dict()}, ensure_ascii=False), file=sys.stderr)
+        return
+    print(words(error), file=sys.stderr)
+
+
+def words(error: MoldwrightError) -> str:
+    """The refusal for a person.
+
+    >>> print(words(InputRefused("value-out-of-range", 0.2, 1.0, "mm", "At least 1 mm.")))
+    This cannot be used as it is (value-out-of-range).
+      found   0.2 mm
+      limit   1 mm
+      remedy  At least 1 mm.
+    """
+    unit = f" {error.unit}" if error.unit else ""
+    lines = [f"{TITLES[error.family]} ({error.code})."]
+    for name, value in (("found", error.actual), ("limit", error.limit)):
+        if value is not None:
+            lines.append(f"  {name:<7} {f'{value:g}' if isinstance(value, float) else value}{unit}")
+    return "\n".join([*lines, f"  remedy  {error.remedy}"])
+
+
+@contextmanager
+def ending(as_json: bool, save_fault: Callable[[BaseException], str]) -> Iterator[None]:
+    """Run a command's body; whatever ends it becomes an exit code and never a traceback.
+
+    Parameters
+    ----------
+    as_json : refusals as one JSON object on stderr.
+    save_fault : keeps what reproduces an unforeseen error and returns where.
+    """
+    before = signal.signal(signal.SIGTERM, _end)
+    try:
+        yield
+    except MoldwrightError as error:
+        if isinstance(error, ComputationFailed):
+            error.remedy = f"{error.remedy} Saved to reproduce it: {save_fault(error)}".strip()
+        tell(error, as_json)
+        sys.exit(error.exit_code)
+    except KeyboardInterrupt:
+        print("Stopped. Nothing half written is left.", file=sys.stderr)
+        sys.exit(STOPPED)
+    except EndedBySystem:
+        sys.exit(ENDED)
+    except BrokenPipeError:
+        sys.stderr.close()
+        sys.exit(DONE)
+    except Exception as error:
+        tell(unforeseen(error, save_fault(error)), as_json)
+        sys.exit(ComputationFailed.exit_code)
+    finally:
+        signal.signal(signal.SIGTERM, before)
+
+
+def unforeseen(error: Exception, saved: str) -> ComputationFailed:
+    """An error that nobody foresaw, as a `ComputationFailed` that tells where its details are."""
+    if isinstance(error, MemoryError):
+        return ComputationFailed(
+            "out-of-memory", "memory ran out", remedy="Close other programs or use a smaller scan."
+        )
+    actual = f"{type(error).__name__}: {error}"[:300]
+    return ComputationFailed("unforeseen", actual, remedy=f"Please report it with the file {saved}")
+
+
+def _end(_number: int, _frame: FrameType | None) -> None:
+    raise EndedBySystem

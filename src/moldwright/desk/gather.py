@@ -1,0 +1,65 @@
+"""From a commission's path to plain values: the order, the library, the scan and the maker's own steps."""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from moldwright.desk.inputs import read_sheets, read_text
+from moldwright.job.read_commission import commission_from_toml
+from moldwright.job.store import Store, remembered
+from moldwright.materials import library
+from moldwright.original import read_scan
+from moldwright.original.limits import Limits
+from moldwright.original.scan import Scan
+
+if TYPE_CHECKING:
+    from moldwright.job.commission import Commission
+    from moldwright.materials import Library
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Order:
+    """A commission and the shop's own files that it names; `scan` is the scan's path, `inputs` all files read."""
+
+    commission: Commission
+    text: str
+    library: Library
+    scan: Path
+    own_steps: str
+    inputs: tuple[Path, ...]
+
+
+def gather(path: Path) -> Order:
+    """Everything small that a commission names.
+
+    Parameters
+    ----------
+    path : the commission's file; the paths in it are relative to it.
+    """
+    text = read_text(path, "commission")
+    commission = commission_from_toml(text)
+    home, shop = path.parent, commission.shop
+    scan = home / commission.original.file
+    sheets = read_sheets(home / shop.sheets) if shop.sheets else {}
+    steps = read_text(home / shop.steps, "list of steps") if shop.steps else ""
+    own = [home / name for name in (shop.sheets, shop.steps) if name]
+    return Order(commission, text, library(sheets), scan, steps, (path, scan, *own))
+
+
+def scan_of(path: Path, store: Store) -> Scan:
+    """The scan, read in a child process, or kept from the last time that the very same file was read.
+
+    Parameters
+    ----------
+    path : the scan's file.
+    store : where stages are kept.
+    """
+    limits = Limits()
+    if not path.is_file() or path.stat().st_size > limits.file_bytes:
+        return read_scan(path, limits)
+    with path.open("rb") as file:
+        content = hashlib.file_digest(file, "sha256").hexdigest()
+    return remembered(store, "scan", Scan, lambda: read_scan(path, limits), content, path.suffix.lower(), limits)

@@ -1,0 +1,160 @@
+"""The command line: `moldwright demo | new | look | plan | materials`. What computes is imported only when it runs."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from moldwright import __version__
+from moldwright.desk.command_materials import materials
+from moldwright.desk.exits import ending
+
+EXITS = "Exit codes: 0 done · 2 usage · 3 input refused · 4 no safe plan · 5 a fault of ours · 130 stopped by Ctrl-C."
+app = typer.Typer(
+    name="moldwright",
+    no_args_is_help=True,
+    add_completion=False,
+    pretty_exceptions_enable=False,
+    context_settings={"help_option_names": ["-h", "--help"]},
+    help="From a scan and a short commission to a glove mold, its support shell and a cold cast that can be made.",
+    epilog=EXITS,
+)
+app.add_typer(materials, name="materials")
+
+Json = Annotated[bool, typer.Option("--json", help="Print the result as JSON; an error is one JSON object on stderr.")]
+Quiet = Annotated[bool, typer.Option("--quiet", "-q", help="Do not tell the stages while working.")]
+Cache = Annotated[
+    Path | None, typer.Option("--cache", metavar="DIR", help="Keep computed stages here, to be quick next time.")
+]
+NoCache = Annotated[bool, typer.Option("--no-cache", help="Keep nothing and compute everything anew.")]
+
+
+def _version(wanted: bool) -> None:
+    if wanted:
+        typer.echo(f"moldwright {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def _all(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Print the version and stop.")
+    ] = False,
+) -> None:
+    pass
+
+
+@app.command(epilog=EXITS)
+def demo(
+    out: Annotated[
+        Path, typer.Option(metavar="DIR", help="Folder for the demo: new, empty or an earlier demo.")
+    ] = Path("demo-plan"),
+    quiet: Quiet = False,
+    cache: Cache = None,
+    no_cache: NoCache = False,
+) -> None:
+    """Plan our own sculpture, an otter on a stone, from scan to bench sheets.
+
+    Writes the scan, its commission and the whole plan into one folder, so that you see what a plan looks like.
+    """
+    from moldwright.desk.command_demo import run_demo  # noqa: PLC0415
+    from moldwright.desk.faults import saver  # noqa: PLC0415
+
+    with ending(False, saver()):
+        run_demo(out, quiet, cache, no_cache)
+
+
+@app.command(epilog=EXITS)
+def new(
+    out: Annotated[Path, typer.Option(metavar="FILE", help="The commission to write.")] = Path("commission.toml"),
+    replace: Annotated[bool, typer.Option("--replace", help="Write over a commission that is already there.")] = False,
+) -> None:
+    """Write a commission by answering a few questions.
+
+    Enter takes the value in brackets. An answer that cannot be read is asked again. Everything that is not asked stands
+    in the file with its default, ready to be changed.
+    """
+    from moldwright.desk.command_new import run_new  # noqa: PLC0415
+    from moldwright.desk.faults import saver  # noqa: PLC0415
+
+    with ending(False, saver()):
+        run_new(out, replace)
+
+
+@app.command(epilog=EXITS)
+def look(
+    file: Annotated[Path, typer.Argument(metavar="SCAN", help="The scan: STL, PLY, OBJ, OFF, GLB or 3MF.")],
+    height: Annotated[str, typer.Option(help='True height as it stands, such as "160 mm" or "8 in".')] = "",
+    unit: Annotated[str, typer.Option(help="Unit of the scan's numbers: mm, cm, m, in or ft.")] = "",
+    up: Annotated[str, typer.Option(help='Which way is up: "+z", "-y", … or "0,0,1". Left out, it is found.')] = "",
+    board: Annotated[str, typer.Option(help='Height of the cut above the lowest point, such as "2 mm".')] = "",
+    as_json: Json = False,
+    quiet: Quiet = False,
+) -> None:
+    """Look at a scan alone, in seconds: size, body, mouth, undercuts and what would be mended."""
+    from moldwright.desk.command_look import run_look  # noqa: PLC0415
+    from moldwright.desk.faults import saver  # noqa: PLC0415
+
+    with ending(as_json, saver()):
+        run_look(file, {"height": height, "unit": unit, "up": up, "board": board}, as_json, quiet)
+
+
+@app.command(epilog=EXITS)
+def plan(
+    commission: Annotated[
+        Path | None, typer.Argument(metavar="COMMISSION.toml", help="What to make; `moldwright new` writes one.")
+    ] = None,
+    out: Annotated[
+        Path | None,
+        typer.Option(
+            metavar="DIR", help="Folder for the plan: new, empty, or an earlier plan, which is replaced whole."
+        ),
+    ] = None,
+    schema: Annotated[bool, typer.Option("--schema", help="Print the JSON Schemas of plan and commission.")] = False,
+    as_json: Json = False,
+    quiet: Quiet = False,
+    cache: Cache = None,
+    no_cache: NoCache = False,
+) -> None:
+    """Plan a commission: the mold, its shell, every cup, and the sheets to work from.
+
+    The folder appears when all of it is done. Whatever goes wrong before, nothing is written.
+    """
+    from moldwright.desk.faults import saver  # noqa: PLC0415
+
+    if schema:
+        with ending(as_json, saver()):
+            _print_schemas()
+        return
+    if commission is None or out is None:
+        raise typer.BadParameter("give a commission and --out DIR, or --schema")
+    from moldwright.desk.command_plan import run_plan  # noqa: PLC0415
+
+    with ending(as_json, saver(_shown(commission))):
+        run_plan(commission, out, as_json, quiet, cache, no_cache)
+
+
+def _print_schemas() -> None:
+    import json  # noqa: PLC0415
+
+    from moldwright.job.schema import schemas  # noqa: PLC0415
+
+    print(json.dumps(schemas(), ensure_ascii=False, indent=1))
+
+
+def _shown(commission: Path) -> str:
+    try:
+        return commission.read_text(encoding="utf-8", errors="replace")[:200_000]
+    except OSError:
+        return ""
+
+
+def main() -> None:
+    """Run the command line."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
+    app(prog_name="moldwright")

@@ -1,0 +1,72 @@
+"""A plan in a dozen lines that a person reads at a glance."""
+
+from __future__ import annotations
+
+from functools import reduce
+from operator import add
+from pathlib import Path
+
+from moldwright.job.plan import Plan
+from moldwright.units import show_length, show_mass, show_range, show_volume
+
+Rows = list[tuple[str, str]]
+
+
+def summary(plan: Plan, folder: Path) -> str:
+    """The plan's main figures and where its sheets are.
+
+    Parameters
+    ----------
+    plan : the plan.
+    folder : the plan's folder.
+    """
+    rows = [*_original(plan), *_rubber(plan), *_shell(plan), *_cast(plan), *_rest(plan, folder)]
+    return "\n".join([plan.name, *(f"  {name:<10} {text}" for name, text in rows)])
+
+
+def _original(plan: Plan) -> Rows:
+    original, units, mouth = plan.original, plan.units, plan.mouth
+    size = f"{show_length(original.height_mm, units)} tall, {show_volume(original.volume_ml, units)}"
+    mended = f"; {len(original.repairs)} repairs" if original.repairs else ""
+    foot = f"{mouth.area_mm2 / 100:.0f} cm², {show_length(mouth.narrowest_mm, units)} at its narrowest"
+    plinth = f"; on a plinth {show_length(mouth.plinth.height_mm, units)} high" if mouth.plinth else ""
+    return [("original", size + mended), ("mouth", foot + plinth)]
+
+
+def _rubber(plan: Plan) -> Rows:
+    glove, units = plan.glove, plan.units
+    parts = [*(coat.mixed_g for coat in glove.coats), glove.flange.mixed_g, glove.fill.mixed_g]
+    coats = ", ".join(f"{coat.name} {show_mass(coat.mixed_g.likely, units)}" for coat in glove.coats)
+    rest = f"flange {show_mass(glove.flange.mixed_g.likely, units)}, fill {show_mass(glove.fill.mixed_g.likely, units)}"
+    together = show_range(reduce(add, parts), "mass", units)
+    cups = len([mix for mix in plan.mixes if mix.for_ not in ("skin", "back-fill")])
+    return [("rubber", f"{together} to mix in {cups} cups"), ("", f"{coats}, {rest}")]
+
+
+def _shell(plan: Plan) -> Rows:
+    shell, units = plan.shell, plan.units
+    fill = show_volume(sum(piece.fill_ml for piece in shell.pieces), units)
+    pieces = f"{len(shell.pieces)} pieces, seam {show_length(shell.seam_mm, units)}, undercuts packed with {fill}"
+    removal = shell.removal
+    drawn = f"each piece drawn off in {removal.offsets} places: {removal.overlap_mm3:.0f} mm³ in the way"
+    return [("shell", pieces), ("", drawn if removal.checked else "removal not checked")]
+
+
+def _cast(plan: Plan) -> Rows:
+    cast, units = plan.cast, plan.units
+    skin = show_volume(cast.skin.volume_ml, units)
+    parts = (
+        f"skin {skin} at {show_length(cast.skin.thickness_mm, units)}, back-fill {show_volume(cast.backfill_ml, units)}"
+    )
+    return [("cast", f"{show_range(cast.mass_g, 'mass', units)} each: {parts}")]
+
+
+def _rest(plan: Plan, folder: Path) -> Rows:
+    stops = len([caution for caution in plan.cautions if caution.severity == "stop"])
+    cautions = f"{len(plan.cautions)}, {stops} of them to settle before the step" if stops else f"{len(plan.cautions)}"
+    return [
+        ("work", f"{len(plan.steps)} steps; cautions: {cautions}"),
+        ("assumed", f"{len(plan.assumed)} values that the commission left out, listed on the sheets"),
+        ("sheets", str(folder / "sheets")),
+        ("solids", str(folder / "mold")),
+    ]

@@ -1,0 +1,86 @@
+"""A commission as a file to work on: what was answered, and everything else with its default, commented out."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from moldwright import units
+from moldwright.job.keys import Key, keys
+
+HEAD = """# A commission: what to copy, how many, and what the shop works with.
+# Only the scan's file and its size are needed. A line with # in front is left out: it holds the default, which the
+# plan then shows, or an example where there is none.
+# Quantities as you write them: "8 in", "72 °F", "1/2 in", "250 g", "3 lb 4 oz", "7½ min".
+"""
+PRICES = """[prices]
+# what a pack costs you, by the material's id, as text
+# addition-cure-a10-slow = "31.50"
+"""
+WIDE = 34
+LONGEST = 110
+SHOW: dict[str, Callable[[float], str]] = {
+    "length": units.show_length,
+    "volume": units.show_volume,
+    "temperature": units.show_temperature,
+    "share": units.show_share,
+}
+
+
+def commission_text(answers: Mapping[str, Any]) -> str:
+    """The TOML text of a commission.
+
+    Parameters
+    ----------
+    answers : values as written, by dotted key.
+
+    >>> [line[:14] for line in commission_text({"original.file": "a.stl"}).splitlines()[5:7]]
+    ['[original]', 'file = "a.stl"']
+    """
+    tables = [_table(name, rows, answers) for name, rows in keys().items()]
+    return "\n".join([HEAD, *tables, PRICES])
+
+
+def _table(name: str, rows: Mapping[str, Key], answers: Mapping[str, Any]) -> str:
+    return "\n".join([f"[{name}]", *(_line(key, answers) for key in rows.values()), ""])
+
+
+def _line(key: Key, answers: Mapping[str, Any]) -> str:
+    written = answers.get(key.dotted)
+    mark = "# " if written is None else ""
+    value = toml_value(shown_default(key) if written is None else written)
+    line = f"{f'{mark}{key.name} = {value}':<{WIDE}} # {key.about}"
+    return line if len(line) <= LONGEST else f"# {key.about}:\n{mark}{key.name} = {value}"
+
+
+def shown_default(key: Key) -> Any:
+    """The key's default as a person writes it; an example where it has none.
+
+    Parameters
+    ----------
+    key : the key.
+    """
+    default = key.default
+    if default in (None, "", ()):
+        return key.example if key.example is not None else [] if key.kind == "coats" else ""
+    if key.kind in SHOW:
+        return SHOW[key.kind](default)
+    return f"{default:g} {key.unit}" if key.kind in ("mass", "duration", "rate") else default
+
+
+def toml_value(value: Any) -> str:
+    """A value as TOML: text in quotes, numbers and lists as they are.
+
+    Parameters
+    ----------
+    value : text, number or list of numbers.
+
+    >>> toml_value('5\\' 3"'), toml_value(2)
+    ('"5\\' 3\\\\""', '2')
+    """
+    if value == []:
+        return '[{ name = "detail", thickness = "1 mm" }, { name = "build", thickness = "3 mm" }]'
+    if isinstance(value, int | float):
+        return str(value)
+    return json.dumps(value, ensure_ascii=False)

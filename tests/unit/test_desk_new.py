@@ -1,0 +1,62 @@
+"""`moldwright new`: the written commission reads back, bad answers are asked again."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from moldwright.desk.command_new import QUESTIONS, asked
+from moldwright.desk.write_commission import commission_text
+from moldwright.job.commission import Commission, OriginalOrder
+from moldwright.job.keys import keys
+from moldwright.job.read_commission import commission_from_toml
+from moldwright.materials import library
+
+
+def answering(typed: list[str]) -> Iterator[str]:
+    yield from typed
+
+
+def test_answers_become_a_commission(tmp_path: Path) -> None:
+    (tmp_path / "stag.stl").write_bytes(b"solid")
+    typed = answering(["nowhere.stl", "stag.stl", "Stag", "8", "8 in", "up", "+y", "", "0", "12", "latexx", "latex",
+                       "1/8 in", "", "brass", "72 °F", "us", "letter"])  # fmt: skip
+    answers = asked(lambda prompt: next(typed), tmp_path, library())
+    assert next(typed, "none left") == "none left"
+    order = commission_from_toml(commission_text(answers))
+    assert order.original == OriginalOrder("stag.stl", "Stag", pytest.approx(203.2), None, "+y", None, "unknown")
+    assert (order.edition.count, order.mold.rubber, order.cast.powder) == (12, "latex", "brass")
+    assert order.mold.thickness_mm == pytest.approx(3.175)
+    assert (order.shop.units, order.shop.paper) == ("us", "letter")
+
+
+def test_enter_all_the_way_asks_only_for_the_scan(tmp_path: Path) -> None:
+    (tmp_path / "a.stl").write_bytes(b"solid")
+    answers = asked(lambda prompt: "a.stl" if prompt == "Which scan: " else "", tmp_path, library())
+    order = commission_from_toml(commission_text(answers))
+    assert order.original == OriginalOrder("a.stl", unit="mm")
+    assert (order.mold, order.cast, order.shop) == (Commission(order.original).mold, Commission(order.original).cast,
+                                                    Commission(order.original).shop)  # fmt: skip
+
+
+def test_every_line_left_out_holds_the_default_or_can_be_used() -> None:
+    text = commission_text({"original.file": "a.stl"})
+    loose = re.sub(r"^# (?=[a-z0-9-]+ = )", "", text, flags=re.MULTILINE)
+    order = commission_from_toml(loose)
+    plain = Commission(order.original)
+    assert set(order.given) == {key.dotted for rows in keys().values() for key in rows.values()} | {
+        "prices.addition-cure-a10-slow"
+    }
+    assert order.shop.lay_g_per_min == plain.shop.lay_g_per_min
+    assert order.shop.mix_min == plain.shop.mix_min
+    assert order.shop.waste == plain.shop.waste
+    assert (order.cast, order.edition) == (plain.cast, plain.edition)
+
+
+def test_every_question_asks_a_key_that_exists() -> None:
+    for question in QUESTIONS:
+        table, _, name = question.dotted.partition(".")
+        assert name in keys()[table]

@@ -1,0 +1,53 @@
+"""Whatever the mold measures: the cups sum to coats, flange and fill, and the parts to their cups."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from moldwright.job.commission import ShopOrder
+from moldwright.job.rubber_quantities import rubber_quantities
+from moldwright.materials import library
+from moldwright.mold.coats import coat_layers
+from moldwright.mold.volumes import FillSpot, MoldVolumes
+from moldwright.ranges import Range
+
+ML = st.floats(0.5, 4000.0)
+RUBBERS = st.sampled_from(["addition-cure-a10-slow", "condensation-cure-a25", "latex"])
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    coats=st.tuples(ML, ML, ML),
+    flange=st.one_of(st.just(0.0), ML),
+    fill=st.one_of(st.just(0.0), ML),
+    crevices=st.floats(0, 1),
+    scale=st.sampled_from([0.01, 0.1, 1.0]),
+    waste=st.floats(0, 0.3),
+    rubber=RUBBERS,
+)
+def test_mixes_sum_to_needs(
+    coats: tuple[float, float, float],
+    flange: float,
+    fill: float,
+    crevices: float,
+    scale: float,
+    waste: float,
+    rubber: str,
+) -> None:
+    spots = (FillSpot((0.0, 0.0, 5.0), 3.0, fill * crevices, "crevice"),) if fill else ()
+    glove = sum(coats) + flange + fill
+    measures = MoldVolumes(
+        coats, flange, fill, glove, spots, 500.0, 4e4, 0.0, 0.0, 500.0, 4e4, 3e3, 1e4, 8e4, 600.0, 600.0, 20.0, 13.0,
+        190.0, 120.0, 0, 120.0,
+    )  # fmt: skip
+    shop = ShopOrder(scale_g=scale, waste=waste, cup_ml=2000.0)
+    layers = coat_layers(4.0)
+    made = rubber_quantities(shop, library().rubber(rubber), layers, measures, Range(2000.0, 2700.0, 3500.0))
+    needs = [coat.mixed_g.likely for coat in made.coats]
+    whole = sum(needs) + made.flange.mixed_g.likely + made.fill.mixed_g.likely
+    assert sum(mix.parts[-1].scale_reads_g for mix in made.mixes) == pytest.approx(whole, abs=scale * 1e-3)
+    for coat, carried, need in zip(made.coats, made.carries_g, needs, strict=True):
+        mine = [mix for mix in made.mixes if mix.for_ == coat.name]
+        assert sum(part.mass_g for mix in mine for part in mix.parts) == pytest.approx(carried, abs=scale * 1e-3)
+        assert carried >= need - scale * 1e-3
+    assert made.flange.mixed_g.low <= made.flange.mixed_g.likely <= made.flange.mixed_g.high

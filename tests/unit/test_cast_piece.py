@@ -1,0 +1,83 @@
+"""The finished piece: volumes times densities by hand."""
+
+import pytest
+
+from moldwright.cast.piece import Fill, fill_of, piece_mass_g, shrinkage_mm
+from moldwright.cast.resin_limits import resin_cup_limit
+from moldwright.cast.resin_recipe import resin_mix
+from moldwright.errors import InputRefused, NoSafePlan
+from moldwright.materials import library
+from moldwright.ranges import Range
+
+LIBRARY = library()
+FAST = Range(120.0, 180.0, 240.0)
+SLOW = Range(2400.0, 3600.0, 5400.0)
+
+
+def test_back_fill_is_what_the_skin_leaves() -> None:
+    """Sphere of 50 mm: 523.599 ml; its 6 mm inner skin is 166.78 ml, not 188.50 (row 9 of the check values)."""
+    assert fill_of(523.599, 166.78).backfill_ml == pytest.approx(356.82, abs=0.01)
+    with pytest.raises(InputRefused):
+        fill_of(100.0, 120.0)
+
+
+def test_mass_of_the_trimmed_piece() -> None:
+    """100 ml at 2.2 + 300 ml at 1.1 = 550 g; a tenth of the cavity is plinth, so 495 g."""
+    mass = piece_mass_g(Fill(100.0, 300.0), 40.0, Range.exactly(2.2), Range.exactly(1.1))
+    assert mass.likely == pytest.approx(495.0)
+    assert mass.low == pytest.approx(80 * 2.2 + 320 * 1.1 - 40 * 2.2)  # thin skin, heavy plinth off
+    assert mass.high == pytest.approx(120 * 2.2 + 280 * 1.1 - 40 * 1.1)  # thick skin, light plinth off
+
+
+def test_a_solid_cast_weighs_its_volume() -> None:
+    mass = piece_mass_g(Fill(400.0, 0.0), 0.0, Range(2.0, 2.2, 2.4), Range.exactly(0.0))
+    assert (mass.likely, mass.high) == (pytest.approx(880.0), pytest.approx(960.0))
+
+
+def test_shrinkage_adds_mold_and_resin() -> None:
+    """200 mm: 0.1 % of the rubber and 0.4 % of a resin that is a quarter powder: 0.2 + 0.6 = 0.8 mm."""
+    got = shrinkage_mm(200.0, Range(0.2, 0.4, 0.8), Range(0.0, 0.1, 0.1), 25.0)
+    assert got.likely == pytest.approx(0.8)
+
+
+def test_fast_resin_takes_its_powder_before_the_clock_starts() -> None:
+    """Common practice, no source: wetted out in the part without isocyanate where the pot life is short."""
+    resin, powder = LIBRARY.resin("urethane-fast"), LIBRARY.powder("bronze")
+    names = [part.name for part in resin_mix(resin, powder, "brown", 0.001, FAST).recipe.ingredients]
+    assert names == ["A", "tint, brown", powder.name, "B"]
+    assert names[-1] == resin.isocyanate_part
+
+
+def test_slow_resin_gets_its_powder_sifted_into_the_stirred_mix() -> None:
+    """Common practice, no source; sifting takes part of the pot life."""
+    resin, powder = LIBRARY.resin("epoxy-slow"), LIBRARY.powder("marble")
+    mix = resin_mix(resin, powder, "", 0.0, SLOW)
+    assert [part.name for part in mix.recipe.ingredients] == ["A", "B", powder.name]
+    assert mix.mixing_s > resin.mix_s.likely
+
+
+def test_gypsum_goes_into_its_water() -> None:
+    """Powder into water, never water into powder: common practice, no source."""
+    mix = resin_mix(LIBRARY.resin("modified-gypsum"), None, "", 0.0, SLOW)
+    assert [part.name for part in mix.recipe.ingredients] == ["B", "A"]
+
+
+def test_equal_loose_volumes_where_the_resin_allows() -> None:
+    """Bronze in fast urethane: 58.25 % by weight, row 1 of the check values (1.05, 1.10, 3.0, 8.78; the sheet's ratio
+    by weight is rounded to 100 : 104.8, so 0.01 %)."""
+    mix = resin_mix(LIBRARY.resin("urethane-fast"), LIBRARY.powder("bronze"), "", 0.0, FAST)
+    assert mix.filled.loading_wt_pct == pytest.approx(58.25, abs=0.01)
+    assert not mix.thinned
+
+
+def test_a_skin_is_poured_early_and_swirled_after() -> None:
+    """(120 - 30) / 3 = 30 s of pouring at 10 g/s: 300 g, on the work 60 s after the parts met."""
+    limit = resin_cup_limit("resin", 120.0, 30.0, 5000.0, 2.2, skin=True)
+    assert (limit.max_g, limit.work_by_s) == (pytest.approx(300.0), pytest.approx(60.0))
+    assert resin_cup_limit("resin", 120.0, 30.0, 5000.0, 1.1, skin=False).max_g == pytest.approx(900.0)
+
+
+def test_resin_that_gels_while_it_is_stirred() -> None:
+    with pytest.raises(NoSafePlan) as refused:
+        resin_cup_limit("resin", 25.0, 30.0, 500.0, 1.1, skin=True)
+    assert refused.value.code == "pot-life-too-short"

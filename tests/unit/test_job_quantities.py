@@ -1,0 +1,211 @@
+"""Quantities of the plan from given volumes: sums by hand, order and habits by common practice (no source)."""
+
+from math import ceil
+
+import pytest
+from quantities_sample import VOLUMES, commission, volumes
+
+from moldwright.errors import ComputationFailed, InputRefused, NoSafePlan
+from moldwright.job.commission import CastOrder, CoatOrder, MoldOrder, ShopOrder
+from moldwright.job.quantities import Quantities, quantities
+from moldwright.materials import library
+
+LIBRARY = library()
+PLAN = quantities(commission(), LIBRARY, VOLUMES)
+
+
+def rubber_g(plan: Quantities) -> float:
+    return sum(mix.parts[-1].scale_reads_g for mix in plan.mixes if mix.for_ not in ("skin", "back-fill"))
+
+
+def test_net_is_volume_times_density() -> None:
+    """The sheet's 1.08 g/ml for A and for B."""
+    assert [coat.net_g for coat in PLAN.coats] == pytest.approx([24.5 * 1.08, 58.1 * 1.08, 84.0 * 1.08], abs=1e-3)
+    assert (PLAN.flange.net_g, PLAN.fill.net_g) == (pytest.approx(34.56), pytest.approx(11.88))
+
+
+def test_cups_sum_to_coats_flange_and_fill() -> None:
+    needs = sum(coat.mixed_g.likely for coat in PLAN.coats) + PLAN.flange.mixed_g.likely + PLAN.fill.mixed_g.likely
+    assert rubber_g(PLAN) == pytest.approx(needs, abs=1e-6)
+
+
+def test_mixed_adds_waste_and_residue_and_ranges_are_in_order() -> None:
+    for part in (*PLAN.coats, PLAN.flange, PLAN.fill):
+        assert part.mixed_g.likely > part.net_g * 1.08  # waste of 8 % and more
+        assert part.mixed_g.low < part.mixed_g.likely < part.mixed_g.high
+
+
+def test_fill_is_packed_after_its_coat() -> None:
+    assert [(spot.after_coat, round(spot.net_g, 2)) for spot in PLAN.spots] == [("stick", 7.56), ("brushed", 4.32)]
+
+
+def test_counts_of_cups_match_the_coats() -> None:
+    for coat in PLAN.coats:
+        assert coat.cups == sum(mix.for_ == coat.name for mix in PLAN.mixes) > 0
+
+
+def test_no_cup_is_fuller_than_the_cup_or_later_than_its_pot_life() -> None:
+    for mix in PLAN.mixes:
+        assert mix.parts[-1].scale_reads_g > 0
+        assert sum(part.volume_ml for part in mix.parts if "powder" not in part.name) <= 500.0
+    life = next(row for row in PLAN.assumed if row.key == "addition-cure-a10-slow.pot_life")
+    low_min = float(life.value.partition("(")[2].partition("–")[0])
+    assert PLAN.mixes[0].work_by_s == pytest.approx(low_min * 60, rel=0.01)
+
+
+def test_a_skin_of_equal_volumes() -> None:
+    """58.25 % by weight, 78.06 % of nominal (row 1 of the check values; the sheet's 104.8 is rounded)."""
+    assert PLAN.cast.loading_wt_pct == pytest.approx(58.25, abs=0.02)
+    assert PLAN.cast.yield_pct == pytest.approx(78.06, abs=0.02)
+    assert PLAN.cast.backfill_ml == pytest.approx(470.0)
+    skin = next(mix for mix in PLAN.mixes if mix.for_ == "skin")
+    a, powder, b = (next(p for p in skin.parts if p.name.startswith(n)) for n in ("A", "bronze", "B"))
+    assert a.volume_ml == pytest.approx(powder.volume_ml, rel=0.01)
+    assert a.volume_ml == pytest.approx(b.volume_ml, rel=0.01)
+
+
+def test_casting_needs_are_for_the_whole_edition() -> None:
+    one = quantities(commission(count=1), LIBRARY, VOLUMES)
+    powder = [next(n for n in plan.needs if n.id == "bronze").amount.likely for plan in (one, PLAN)]
+    assert powder[1] == pytest.approx(24 * powder[0], rel=1e-3)
+    rubber = [next(n for n in plan.needs if n.id.endswith("slow-a")).amount for plan in (one, PLAN)]
+    assert rubber[0] == rubber[1]
+
+
+def test_needs_name_what_the_trade_uses() -> None:
+    named = {need.id for need in PLAN.needs}
+    wanted = "cup stir-stick brush vinyl-gloves steel-wool dark-wax felt isopropanol band board clay talc paste-wax"
+    assert {*wanted.split(), "plaster-bandage", "petroleum-jelly", "thixotropic-agent"} <= named
+    assert {need.for_ for need in PLAN.needs} == {"rubber", "shell", "casting", "finishing", "protection"}
+    assert all(need.amount.low <= need.amount.likely <= need.amount.high for need in PLAN.needs)
+    assert len({(need.id, need.for_) for need in PLAN.needs}) == len(PLAN.needs)
+
+
+def test_every_default_is_told() -> None:
+    told = {row.key: row.value for row in PLAN.assumed if row.source == "default"}
+    assert told["mold.thickness"] == "4 mm"
+    assert told["shop.temperature"] == "22 °C"
+    assert "original.height" not in told
+    assert "edition.count" not in told
+
+
+def test_cautions_stand_on_steps_that_exist() -> None:
+    ids = {step.id for step in PLAN.steps}
+    assert all(caution.step in ids or caution.step == "" for caution in PLAN.cautions)
+    on_steps = {text for step in PLAN.steps for text in step.cautions}
+    assert all(caution.text in on_steps for caution in PLAN.cautions if caution.step)
+
+
+def test_latex_gloves_and_isocyanates_are_cautioned() -> None:
+    rubber = " ".join(c.text for c in PLAN.cautions if c.step == "coat-detail-mix")
+    assert "latex" in rubber.lower()
+    assert "isocyanate" in " ".join(c.text for c in PLAN.cautions if c.step == "skin").lower()
+    assert any("1 g of water" in c.text or "% of water" in c.text for c in PLAN.cautions if c.step == "powder-dry")
+
+
+def test_sulfur_under_addition_cure_is_never_cleared() -> None:
+    plan = quantities(commission("sulfur clay"), LIBRARY, VOLUMES)
+    assert any(c.severity == "stop" and "sulfur" in c.text.lower() for c in plan.cautions if c.step == "patch-test")
+
+
+def test_a_porous_original_is_sealed() -> None:
+    plan = quantities(commission("plaster"), LIBRARY, VOLUMES)
+    assert any(row.key == "mold.sealer" and row.value == "shellac" for row in plan.assumed)
+    assert "shellac" in {need.id for need in plan.needs}
+
+
+def test_a_coarse_scale_is_cautioned() -> None:
+    """Steps of 1 g at 1 : 1, running totals, 2 %: 2 sqrt(8/6 + 4/6) / 0.02 = 141.4 g of A and B, by hand."""
+    plan = quantities(commission(shop=ShopOrder(scale_g=1.0)), LIBRARY, VOLUMES)
+    detail = next(mix for mix in plan.mixes if mix.for_ == "detail")
+    share = sum(p.mass_g for p in detail.parts if p.name in "AB") / detail.parts[-1].scale_reads_g
+    assert detail.smallest_batch_g == pytest.approx(141.4 / share, rel=0.02)
+    assert any("finer scale" in c.text for c in plan.cautions if c.step == "coat-detail-mix")
+    assert all(float(part.scale_reads_g).is_integer() for mix in plan.mixes for part in mix.parts)
+
+
+def test_pot_life_shorter_than_mixing_has_no_safe_plan() -> None:
+    with pytest.raises(NoSafePlan) as refused:
+        quantities(commission(shop=ShopOrder(mix_min=55.0)), LIBRARY, VOLUMES)
+    assert refused.value.code == "pot-life-too-short"
+    assert refused.value.unit == "s"
+
+
+def test_heat_shortens_the_cup() -> None:
+    fast = MoldOrder(rubber="addition-cure-a10-fast", thickness_mm=4.0)
+    big = volumes(coat_ml=(245.0, 581.0, 840.0))
+    cups = [
+        sum(
+            coat.cups for coat in quantities(commission(mold=fast, shop=ShopOrder(temperature_c=t)), LIBRARY, big).coats
+        )
+        for t in (18.0, 32.0)
+    ]
+    assert cups[1] > cups[0]
+
+
+def test_own_coats() -> None:
+    coats = (CoatOrder("first", 1.0), CoatOrder("last", 3.0))
+    plan = quantities(commission(mold=MoldOrder(coats=coats)), LIBRARY, volumes(coat_ml=(40.0, 126.6)))
+    assert [coat.name for coat in plan.coats] == ["first", "last"]
+    assert {spot.after_coat for spot in plan.spots} == {"last"}
+    with pytest.raises(InputRefused):
+        quantities(commission(mold=MoldOrder(coats=coats[:1])), LIBRARY, VOLUMES)
+    with pytest.raises(ComputationFailed):
+        quantities(commission(mold=MoldOrder(coats=coats)), LIBRARY, VOLUMES)
+
+
+def test_unknown_materials_are_refused() -> None:
+    with pytest.raises(InputRefused) as refused:
+        quantities(commission(cast=CastOrder(powder="bronz")), LIBRARY, VOLUMES)
+    assert refused.value.code == "unknown-material"
+
+
+@pytest.mark.parametrize("rubber", [sheet.id for sheet in LIBRARY.all("rubber")])
+def test_every_rubber_can_be_planned(rubber: str) -> None:
+    """A one-part rubber has no ratio to get wrong; latex loses its water, so it is mixed by its solids."""
+    plan = quantities(commission(mold=MoldOrder(rubber=rubber), shop=ShopOrder(mix_min=1.0)), LIBRARY, VOLUMES)
+    needs = sum(coat.mixed_g.likely for coat in plan.coats) + plan.flange.mixed_g.likely + plan.fill.mixed_g.likely
+    assert rubber_g(plan) == pytest.approx(needs, abs=1e-6)
+    assert {p.name for mix in plan.mixes[:1] for p in mix.parts} & {"A", "B"}
+    solids = LIBRARY.rubber(rubber).solids_pct.likely / 100
+    assert plan.flange.mixed_g.likely > plan.flange.net_g / solids
+
+
+@pytest.mark.parametrize("resin", [sheet.id for sheet in LIBRARY.all("resin")])
+def test_every_resin_can_be_planned(resin: str) -> None:
+    cast = CastOrder(resin=resin, powder="marble", backfill=resin)
+    plan = quantities(commission(cast=cast, count=2), LIBRARY, VOLUMES)
+    assert {mix.for_ for mix in plan.mixes} >= {"skin", "back-fill"}
+    assert plan.cast.mass_g.low < plan.cast.mass_g.likely < plan.cast.mass_g.high
+
+
+def test_hollow_and_unfilled() -> None:
+    plan = quantities(commission(cast=CastOrder(powder="none", backfill="none")), LIBRARY, VOLUMES)
+    assert (plan.cast.loading_wt_pct, plan.cast.yield_pct, plan.cast.backfill_ml) == (0.0, 100.0, 0.0)
+    assert {mix.for_ for mix in plan.mixes if mix.for_ in ("skin", "back-fill")} == {"skin"}
+    assert "bronze" not in {need.id for need in plan.needs}
+
+
+@pytest.mark.parametrize(("shell", "need"), [("fiber-gypsum", "gypsum-water"), ("printed", "printed")])
+def test_shells_without_bandage(shell: str, need: str) -> None:
+    plan = quantities(commission(mold=MoldOrder(shell=shell)), LIBRARY, VOLUMES)
+    assert plan.bandage is None
+    assert need in {row.id for row in plan.needs}
+
+
+def test_bandage_covers_shell_and_overlap() -> None:
+    """(0.08 + 0.62 x 0.02) m2 x 3 layers x 1.08 of waste over 0.25 x 0.15 x 2/3 m2 a strip."""
+    assert PLAN.bandage is not None
+    assert PLAN.bandage.strips == ceil(0.0924 * 3 * 1.08 / 0.025)
+
+
+def test_measuring_by_volume() -> None:
+    plan = quantities(commission(shop=ShopOrder(measure="volume")), LIBRARY, VOLUMES)
+    assert any("eye level" in c.text for c in plan.cautions)
+    mix = plan.mixes[-1]
+    a, b = (next(p for p in mix.parts if p.name == n) for n in ("A", "B"))
+    assert a.volume_ml == pytest.approx(b.volume_ml, rel=0.01)  # the sheet's 1 : 1 by volume
+
+
+def test_same_order_same_quantities() -> None:
+    assert quantities(commission(), LIBRARY, VOLUMES) == PLAN

@@ -1,0 +1,71 @@
+"""Cups: arithmetic by hand."""
+
+import pytest
+
+from moldwright.errors import InputRefused, NoSafePlan
+from moldwright.mixing.cup import cup_limit, equal_cups
+from moldwright.mixing.cups import cups_of
+from moldwright.mixing.recipe import Recipe, liquid, rubber_recipe
+from moldwright.mixing.scale import apportion, steps_of
+
+
+def test_the_pot_life_limits_the_cup() -> None:
+    """18 min less 3 min of mixing, at 25 g/min: 375 g; the cup itself takes 0.75 x 500 x 1.08 = 405 g."""
+    limit = cup_limit("rubber", 1080, 180, 25, 500, 1.08)
+    assert (limit.max_g, limit.set_by) == (pytest.approx(375), "pot life")
+
+
+def test_the_cup_limits_the_cup() -> None:
+    limit = cup_limit("rubber", 3600, 180, 25, 200, 1.08)
+    assert (limit.max_g, limit.set_by) == (pytest.approx(162), "cup")
+
+
+def test_rubber_that_gels_while_it_is_mixed_has_no_safe_plan() -> None:
+    with pytest.raises(NoSafePlan) as refused:
+        cup_limit("fast rubber", 150, 180, 25, 500, 1.08)
+    assert (refused.value.code, refused.value.actual, refused.value.limit) == ("pot-life-too-short", 150, 180)
+    assert "slower" in refused.value.remedy
+    assert "cool" in refused.value.remedy
+
+
+def test_equal_cups_sum_exactly() -> None:
+    assert equal_cups(410.0, 260.0, 0.1) == (205.0, 205.0)
+    assert equal_cups(0.3, 0.2, 0.1) == (0.2, 0.1)
+    assert equal_cups(0.0, 260.0, 0.1) == ()
+
+
+def test_a_cup_below_the_scales_step_is_refused() -> None:
+    with pytest.raises(NoSafePlan):
+        equal_cups(10.0, 0.5, 1.0)
+
+
+def test_order_of_the_parts() -> None:
+    """Pigment into one part (B is usual) before the parts meet: common practice, no source."""
+    a, b, color, thick = (liquid(n, s, 1.1) for n, s in (("A", 0.49), ("B", 0.49), ("pigment", 0.01), ("thix", 0.01)))
+    assert [p.name for p in rubber_recipe(a, b, color, thick).ingredients] == ["B", "pigment", "A", "thix"]
+    assert [p.name for p in rubber_recipe(a, b, color, thick, "A").ingredients] == ["A", "pigment", "B", "thix"]
+    assert [p.name for p in rubber_recipe(a, None, color, None).ingredients] == ["A", "pigment"]
+
+
+def test_running_totals_are_what_the_scale_can_show() -> None:
+    mix = Recipe((liquid("A", 100, 1.05), liquid("B", 33.3, 1.1)), ("A", "B"))
+    cup = cups_of(50.0, mix, cup_limit("x", 3600, 0, 100, 500, 1.0), 0.5)[0]
+    reads = [part.scale_reads_g for part in cup.parts]
+    assert reads == [37.5, 50.0]
+    assert [part.mass_g for part in cup.parts] == [37.5, 12.5]
+    assert cup.parts[0].volume_ml == pytest.approx(37.5 / 1.05, abs=0.005)
+
+
+def test_mixture_density_in_the_cup() -> None:
+    """2:1 by volume at 1.05 and 1.22 is 100 : 58.10 by weight (row 2 of the check values): 3.32 g in 3 ml."""
+    mix = Recipe((liquid("A", 100, 1.05), liquid("B", 58.0952, 1.22)), ("A", "B"))
+    assert mix.density_g_ml == pytest.approx(3.32 / 3, rel=1e-5)
+
+
+def test_unphysical_is_refused() -> None:
+    with pytest.raises(InputRefused):
+        apportion(10, (0.0, 0.0))
+    with pytest.raises(InputRefused):
+        steps_of(1.0, 0.0)
+    with pytest.raises(InputRefused):
+        cup_limit("x", 100, 10, 0, 500, 1)

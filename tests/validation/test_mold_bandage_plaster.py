@@ -1,0 +1,26 @@
+"""Setting plaster, row 13 of the project's check values: CaSO4.1/2H2O + 3/2 H2O -> CaSO4.2H2O binds 18.62 g of water
+per 100 g of hemihydrate and makes 1.1862 g of gypsum per g, whatever the mixing water was. Atomic masses: IUPAC
+abridged standard atomic weights (Ca 40.078, S 32.06, O 15.999, H 1.008; from memory). Tolerance 0.1 %."""
+
+import pytest
+
+from moldwright.mold.bandage import BOUND_WATER, dry_shell_g, gypsum_g
+
+WATER = 2 * 1.008 + 15.999
+ANHYDRITE = 40.078 + 32.06 + 4 * 15.999
+
+
+def test_bound_water() -> None:
+    bound = BOUND_WATER
+    assert 100 * bound == pytest.approx(18.62, rel=1e-3)
+    assert bound == pytest.approx(1.5 * WATER / (ANHYDRITE + 0.5 * WATER), rel=1e-3)
+
+
+def test_gypsum_made() -> None:
+    assert gypsum_g(1.0) == pytest.approx(1.1862, rel=1e-3)
+    assert gypsum_g(1.0) == pytest.approx((ANHYDRITE + 2 * WATER) / (ANHYDRITE + 0.5 * WATER), rel=1e-3)
+
+
+def test_a_dry_shell_gains_only_its_bound_water() -> None:
+    """Between all gauze (no gain) and all plaster (18.62 %)."""
+    assert 1000.0 < dry_shell_g(1000.0) < 1186.2

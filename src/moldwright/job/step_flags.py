@@ -7,6 +7,8 @@ from collections.abc import Iterable
 from moldwright.cast.resin_recipe import LONG_POT_LIFE_S
 from moldwright.job.step_context import StepContext
 
+SOLVENTS = ("alcohol", "solvent", "mineral spirits")
+"""Carriers whose vapor burns; an unknown release or sealer is taken for one."""
 CAST_CHEMISTRIES = {"urethane": "urethane", "epoxy": "epoxy", "polyester": "polyester", "gypsum": "gypsum"}
 
 
@@ -31,8 +33,8 @@ def holds(when: Iterable[str], words: frozenset[str]) -> bool:
 
 
 def needs_patch_test(context: StepContext) -> bool:
-    """Whether any judgment of compatibility is in doubt or asks for a test."""
-    return any(finding.patch_test or finding.severity != "clear" for finding in context.findings)
+    """Whether any judgment of compatibility asks for a test."""
+    return any(finding.patch_test for finding in context.findings)
 
 
 def _rubber(context: StepContext) -> dict[str, bool]:
@@ -45,6 +47,8 @@ def _rubber(context: StepContext) -> dict[str, bool]:
         "latex-rubber": "latex" in chemistry,
         "pigment": any(coat.pigment for coat in context.coats),
         "fill-in-coat": not context.mixes_for("fill"),
+        "release-solvent": context.release is None or context.release.carrier in SOLVENTS,
+        "sealer-solvent": context.sealer is None or context.sealer.carrier in SOLVENTS,
     }
 
 
@@ -67,9 +71,12 @@ def _powder(context: StepContext) -> dict[str, bool]:
     tags = context.powder.tags if context.powder else ()
     return {
         "powder": context.powder is not None,
+        "powder-temperature": context.powder is not None and context.powder.drying_temperature_c is not None,
         "metal-powder": "metal" in tags,
         "mineral-powder": context.powder is not None and "metal" not in tags,
-        "aluminum-powder": context.powder is not None and "aluminum" in f"{context.powder.id} {context.powder.name}",
+        "aluminum-powder": context.powder is not None
+        and "aluminum" in f"{context.powder.id} {context.powder.name}"
+        and "metal" in tags,
     }
 
 

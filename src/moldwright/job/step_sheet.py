@@ -16,24 +16,8 @@ FILES = ("steps_original", "steps_rubber", "steps_shell", "steps_cast", "steps_f
 SEVERITIES = ("note", "heed", "stop")
 PERS = ("mold", "cast", "edition")
 EACH = ("", "coat", "fill")
-_KEYS = frozenset(
-    (
-        "id",
-        "group",
-        "title",
-        "per",
-        "each",
-        "when",
-        "labor",
-        "wait",
-        "lift",
-        "mixes",
-        "needs",
-        "do",
-        "before",
-        "caution",
-    )
-)
+_MUST = frozenset(("id", "group", "title", "per", "labor", "needs", "do", "before", "caution"))
+_KEYS = _MUST | {"each", "when", "wait", "lift", "mixes"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,7 +120,7 @@ def _sheet(table: Mapping[str, Any]) -> StepSheet:
 
 
 def _known(id_: str, table: Mapping[str, Any]) -> None:
-    strange = sorted(set(table) - _KEYS)
+    strange = sorted((set(table) - _KEYS) | (_MUST - set(table)))
     if strange or table["per"] not in PERS or table.get("each", "") not in EACH:
         raise ComputationFailed(
             "step-data-broken", f"{id_}: {strange}", ", ".join(sorted(_KEYS)), remedy="Mend the data."

@@ -111,7 +111,8 @@ def lift_kg(name: str, context: StepContext) -> float | None:
 
     Parameters
     ----------
-    name : "" for nothing; "original" (on its plinth), "gloved", "shelled", "mold" (glove in its shell), "filled", "cast".
+    name : "" for nothing; "original" (on its plinth), "gloved", "shelled", "mold" (glove in its shell), "filled" or
+        "cast".
     context : the quantities.
 
     A solid original is assumed: a hollow one weighs less. Densities of originals: class default, from memory.
@@ -267,6 +268,8 @@ def _cast_texts(context: StepContext) -> dict[str, str]:
     if context.powder is None:
         return texts
     powder = {"powder.name": context.powder.name, "powder.mass": _mass(context, powder_g(context))}
+    if context.powder.drying_temperature_c is not None:
+        powder["powder.temperature"] = show_range(context.powder.drying_temperature_c.range, "temperature", units)
     return texts | powder | {"powder.part": context.mixes[skin[0]].parts[0].name if skin else "A"}
 
 

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from moldwright.errors import ComputationFailed
+from moldwright.errors import ComputationFailed, InputRefused
 from moldwright.job.plan import Caution, StepPlan
 from moldwright.job.step_context import StepContext
 from moldwright.job.step_draft import Draft, drafts
@@ -94,10 +94,11 @@ def _labor_min(sheet: StepSheet, values: StepValues) -> float:
 
 
 def _wait_min(sheet: StepSheet, context: StepContext) -> Range | None:
+    """The wait [min]; None where the data has none or the material needs none."""
     if sheet.wait is None:
         return None
     wait = named_wait_s(sheet.wait, context) * (1.0 / 60.0) if isinstance(sheet.wait, str) else Range(*sheet.wait)
-    return Range(round(wait.low, 1), round(wait.likely, 1), round(wait.high, 1))
+    return Range(round(wait.low, 1), round(wait.likely, 1), round(wait.high, 1)) if wait.high > 0.0 else None
 
 
 def _lines(lines: Iterable[Line], draft: Draft, texts: dict[str, str]) -> tuple[str, ...]:
@@ -128,9 +129,7 @@ def _once_each(entries: tuple[Entry, ...], count: int) -> None:
     ids = [entry.step.id for entry in entries]
     twice = sorted({id_ for id_ in ids if ids.count(id_) > 1})
     if twice:
-        raise ComputationFailed(
-            "step-id-twice", twice[0], None, "", "Give the coats names that differ in their letters."
-        )
+        raise InputRefused("step-id-twice", twice[0], None, "", "Give the coats names that differ in their letters.")
     placed = sorted(mix for entry in entries if entry.stands for mix in entry.step.mixes)
     if placed != list(range(count)):
         raise ComputationFailed("mix-without-step", str(placed), count, "cups", "Every cup belongs to one step.")

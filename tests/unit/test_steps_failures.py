@@ -1,0 +1,83 @@
+"""All fifteen things that go wrong are caught before the step that cannot be undone.
+
+The fifteen and their order: the trade's own list ("What goes wrong"); which step catches which: common practice.
+"""
+
+from __future__ import annotations
+
+import pytest
+from steps_context import context
+
+from moldwright.job.plan import StepPlan
+from moldwright.job.steps import work_steps
+
+CATCHES = [
+    (1, "bubbles", "coat-detail", "bubble in the face", "coat-brushed-mix"),
+    (1, "bubbles", "coat-detail-look", "pinhole or a bubble", "coat-brushed-mix"),
+    (1, "unfilled tips", "skin", "Air left in tips", "back-fill"),
+    (2, "bonded to the original", "release", "No release there", "coat-detail-mix"),
+    (2, "bonded to the original", "patch-test", "Stuck, or it lifted color", "coat-detail-mix"),
+    (2, "bonded to the original", "seal", "bonds to the rubber", "coat-detail-mix"),
+    (2, "coats do not bond to each other", "coat-brushed-mix", "tacky", "coat-brushed"),
+    (2, "bonded to the shell", "wax-rubber", "bonds to the shell", "shell-1"),
+    (2, "shell bonded to itself", "shell-wax-edge", "Plaster grips plaster", "shell-2"),
+    (3, "inhibition", "clean", "stop this rubber from curing", "coat-detail-mix"),
+    (3, "inhibition", "patch-test", "Sticky or soft", "coat-detail-mix"),
+    (3, "inhibition", "coat-detail-mix", "No latex gloves", "coat-detail"),
+    (3, "ratio", "coat-detail-mix", "wrong ratio", "coat-detail"),
+    (3, "soft cure", "cure-rubber", "Soft, sticky or oily", "shell-1"),
+    (4, "ran short", "lay-out", "Rubber for all coats", "coat-detail-mix"),
+    (4, "ran short", "coat-detail-mix", "of rubber stands here", "coat-detail"),
+    (4, "ran short", "coat-stick-look", "Much less on the work", "shell-1"),
+    (5, "shell locked on", "fill", "locks the shell on", "shell-1"),
+    (5, "shell locked on", "hold-glove", "locks the shell on", "shell-1"),
+    (5, "shell locked on", "mark-seam", "shell locks on", "shell-1"),
+    (5, "shell locked on", "shell-1", "stick slides off", "shell-2"),
+    (5, "shell locked on", "open-shell", "cut the shell, not the piece", "peel"),
+    (6, "damp powder", "powder-dry", "Damp powder foams", "skin"),
+    (6, "damp glove", "wash-glove", "Water foams urethane", "skin"),
+    (6, "damp resin", "skin", "draw water from the air", "back-fill"),
+    (7, "tears at a nick", "trim-flange", "where the tear begins", "peel"),
+    (7, "tears in the peel", "peel", "Rubber tears", "weigh-glove"),
+    (7, "tears in the half-cured glove", "rubber-full-cure", "half-cured glove", "skin"),
+    (7, "tears in demolding", "demold", "tears the glove", "flash"),
+    (8, "gelled in the cup", "coat-detail-mix", "it is gelling", "coat-detail"),
+    (8, "gelled in the cup", "skin", "work-by time", "back-fill"),
+    (9, "original damaged", "receive", "stop and ask the owner", "clean"),
+    (9, "original damaged", "clean", "dissolve plastic", "coat-detail-mix"),
+    (9, "original damaged", "mount", "mark the original", "coat-detail-mix"),
+    (9, "original damaged", "open-shell", "breaks the original", "peel"),
+    (9, "original damaged", "peel", "thin parts snap", "return-original"),
+    (10, "leaks under the base", "gaps", "leaks under the base", "coat-detail-mix"),
+    (10, "leaks at the flange or seam", "leak-check", "until it is tight", "skin"),
+    (10, "leaks at the flange or seam", "skin", "mold is tight", "back-fill"),
+    (11, "does not reseat", "trim-flange", "seats wrong", "shell-1"),
+    (11, "does not reseat", "reseat", "take it out and begin again", "skin"),
+    (12, "sagged", "coat-detail", "Too thick at once sags", "coat-brushed-mix"),
+    (12, "uneven", "coat-stick-look", "Uneven", "shell-1"),
+    (12, "too thin", "weigh-glove", "do not cast yet", "skin"),
+    (13, "clumped", "powder-dry", "Clumps in the hand", "skin"),
+    (13, "settled, starved at the face", "powder-wet", "face starves", "skin"),
+    (14, "size drift", "rubber-full-cure", "size also still drifts", "skin"),
+    (14, "size drift", "weigh-cast", "before you finish it or pour the next", "approve-first"),
+    (14, "solvent swell", "rest", "swollen glove makes casts of another size", "store-mold"),
+    (15, "seam out of register", "mark-seam", "the seam is wrong there", "shell-1"),
+    (15, "seam out of register", "shell-2", "out of register in every cast", "open-shell"),
+    (15, "seam out of register", "close-shell", "out of register", "skin"),
+]
+STEPS = work_steps(context())
+
+
+def _step(id_: str) -> StepPlan:
+    return next(step for step in STEPS if step.id == id_)
+
+
+def test_all_fifteen_are_here() -> None:
+    assert {number for number, *_ in CATCHES} == set(range(1, 16))
+
+
+@pytest.mark.parametrize(("number", "what", "id_", "words", "too_late"), CATCHES)
+def test_caught_before_it_cannot_be_undone(number: int, what: str, id_: str, words: str, too_late: str) -> None:
+    step, ids = _step(id_), [step.id for step in STEPS]
+    assert any(words in text for text in (*step.before, *step.cautions)), (number, what)
+    assert ids.index(id_) < ids.index(too_late)

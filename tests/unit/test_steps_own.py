@@ -1,0 +1,172 @@
+"""The maker's own steps file: drop, time anew, add; what is unknown is refused with the nearest known word."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from steps_context import VOLUMES, context
+
+from moldwright.errors import InputRefused
+from moldwright.job.commission import MoldOrder, ShopOrder
+from moldwright.job.plan import StepPlan
+from moldwright.job.steps import work, work_steps
+from moldwright.ranges import Range
+
+JOB = context()
+PLAIN = work_steps(JOB)
+IDS = [step.id for step in PLAIN]
+DROPPABLE = [step.id for step in PLAIN if not step.mixes]
+
+
+def steps(text: str) -> dict[str, StepPlan]:
+    return {step.id: step for step in work_steps(JOB, text)}
+
+
+def test_an_empty_file_changes_nothing() -> None:
+    assert work_steps(JOB, "# nothing of our own yet\n") == PLAIN
+
+
+def test_drop() -> None:
+    assert [id_ for id_ in IDS if id_ != "base-felt"] == list(steps('drop = ["base-felt"]'))
+
+
+def test_a_dropped_steps_stop_cautions_move_to_the_next_step_that_stays() -> None:
+    plain = next(step for step in PLAIN if step.id == "leak-check")
+    stop = next(text for text in plain.cautions if "A leak found after the pour" in text)
+    kept = steps('drop = ["leak-check"]')["powder-dry"]
+    assert any(text.startswith("From the step left out, Check for leaks") and stop in text for text in kept.cautions)
+
+
+def test_two_dropped_in_a_row_and_the_last_one() -> None:
+    after = steps('drop = ["stand", "leak-check"]')["powder-dry"].cautions
+    assert any("A mold that tips" in text for text in after)
+    assert any("A leak found" in text for text in after)
+    last = list(work_steps(JOB, 'drop = ["rest", "clean-up", "store-mold"]'))[-1]
+    assert last.id == "pack"
+    assert any("Curing resin gets hot" in text for text in last.cautions)
+
+
+def test_a_moved_caution_keeps_severity_and_stands_on_its_new_step() -> None:
+    moved = [c for c in work(JOB, 'drop = ["leak-check"]').cautions if c.text.startswith("From the step left out")]
+    assert {(c.step, c.severity) for c in moved} == {("powder-dry", "stop")}
+
+
+def test_a_step_with_cups_is_not_dropped() -> None:
+    with pytest.raises(InputRefused, match="own-step-holds-cups"):
+        steps('drop = ["skin"]')
+
+
+def test_dropping_what_this_job_lacks_is_no_fault() -> None:
+    job = context(findings=())
+    assert work_steps(job, 'drop = ["patch-test"]') == work_steps(job)
+
+
+def test_retime_labor_wait_and_both() -> None:
+    made = steps(
+        '[retime]\nclean = "1 h 30 min"\ntalc = { labor = "3 min" }\ncure-rubber = { wait = ["8 h", "10 h", "14 h"] }'
+    )
+    assert made["clean"].labor_min == pytest.approx(90.0)
+    assert made["talc"].labor_min == pytest.approx(3.0)
+    assert made["cure-rubber"].wait_min == Range(480.0, 600.0, 840.0)
+    assert made["cure-rubber"].labor_min == next(step for step in PLAIN if step.id == "cure-rubber").labor_min
+
+
+ADD = """
+[[add]]
+after = "clean"
+title = "Show it to the client"
+labor = "15 min"
+wait = "2 h"
+do = ["Set it under the lamp."]
+cautions = ["Fragile."]
+[[add]]
+after = "clean"
+id = "second-look"
+title = "Look again"
+labor = "5 min"
+per = "cast"
+"""
+
+
+def test_add_after_a_step_in_the_files_order() -> None:
+    made = list(work_steps(JOB, ADD))
+    place = [step.id for step in made].index("clean")
+    first, second = made[place + 1], made[place + 2]
+    assert (first.id, first.labor_min, first.wait_min) == ("show-it-to-the-client", 15.0, Range.exactly(120.0))
+    assert first.cautions == ("Fragile.",)
+    assert (second.id, second.per) == ("second-look", "cast")
+
+
+def test_add_after_a_step_that_this_job_lacks_keeps_its_place() -> None:
+    made = [
+        s.id for s in work_steps(context(findings=()), '[[add]]\nafter = "patch-test"\ntitle = "Tea"\nlabor = "5 min"')
+    ]
+    assert made[made.index("release") + 1] == "tea"
+
+
+@pytest.mark.parametrize(
+    ("text", "code", "said"),
+    [
+        ('drop = ["base-flet"]', "unknown-step", "base-felt"),
+        ('[retime]\nclaen = "5 min"', "unknown-step", "clean"),
+        ('[[add]]\nafter = "peal"\ntitle = "x"\nlabor = "5 min"', "unknown-step", "peel"),
+        ('dorp = ["clean"]', "unknown-key", "drop"),
+        ('[retime]\nclean = { labour = "5 min" }', "unknown-key", "labor"),
+        ('[[add]]\nafter = "peel"\ntitle = "x"\nlabor = "5 min"\nneed = []', "unknown-key", "needs"),
+        ('[[add]]\nafter = "peel"\nlabor = "5 min"', "own-step-incomplete", "title"),
+        ('[[add]]\nafter = "peel"\ntitle = "clean"\nlabor = "5 min"', "own-step-id-taken", "another id"),
+        ('[[add]]\nafter = "peel"\ntitle = "x"\nlabor = "5 min"\nper = "week"', "own-steps-unclear", "mold, cast"),
+        ('[[add]]\nafter = "peel"\ntitle = "???"\nlabor = "5 min"', "own-steps-unclear", "another id"),
+        ("[retime]\nclean = 20", "own-steps-unclear", "20 min"),
+        ('[retime]\nclean = "soon"', "duration-unclear|quantity-unclear", ""),
+        ('[retime]\nclean = { wait = ["1 h", "2 h"] }', "own-steps-unclear", "low, likely and high"),
+        ('[retime]\nclean = { wait = ["3 h", "2 h", "1 h"] }', "range-out-of-order", ""),
+        ('drop = "clean"', "own-steps-unclear", "list"),
+        ("drop = [", "own-steps-unreadable", "line"),
+        ("retime = 3", "own-steps-unclear", "tables"),
+        ("add = [3]", "own-steps-unclear", "tables"),
+    ],
+)
+def test_refused_with_a_remedy(text: str, code: str, said: str) -> None:
+    with pytest.raises(InputRefused, match=code) as caught:
+        steps(text)
+    assert said in str(caught.value)
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.sets(st.sampled_from(DROPPABLE)))
+def test_any_droppable_steps_go_and_no_stop_caution_is_lost(drop: set[str]) -> None:
+    made = work(JOB, f"drop = {sorted(drop)!r}".replace("'", '"'))
+    assert [step.id for step in made.steps] == [id_ for id_ in IDS if id_ not in drop]
+    said = " ".join(caution.text for caution in made.cautions)
+    assert all(caution.text in said for caution in work(JOB).cautions if caution.severity == "stop")
+    assert sorted(mix for step in made.steps for mix in step.mixes) == list(range(len(JOB.mixes)))
+
+
+@settings(max_examples=30, deadline=None)
+@given(st.dictionaries(st.sampled_from(IDS), st.integers(0, 600)))
+def test_any_step_takes_any_labor(times: dict[str, int]) -> None:
+    rows = "\n".join(f'{id_} = "{minutes} min"' for id_, minutes in times.items())
+    made = steps(f"[retime]\n{rows}\n")
+    for step in PLAIN:
+        assert made[step.id].labor_min == times.get(step.id, step.labor_min)
+        assert made[step.id].wait_min == step.wait_min
+
+
+@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(
+    thickness=st.floats(2.0, 10.0),
+    temperature=st.floats(16.0, 28.0),
+    units=st.sampled_from(["metric", "us"]),
+    shell=st.sampled_from(["plaster bandage", "fiber-gypsum", "printed"]),
+)
+def test_any_job_has_sound_steps(thickness: float, temperature: float, units: str, shell: str) -> None:
+    shop = ShopOrder(temperature_c=temperature, units=units)
+    job = context(mold=MoldOrder(thickness_mm=round(thickness, 1), shell=shell), shop=shop, volumes=VOLUMES)
+    made = work_steps(job)
+    assert len({step.id for step in made}) == len(made)
+    for step in made:
+        assert step.labor_min >= 0.0
+        assert step.wait_min is None or 0.0 < step.wait_min.low <= step.wait_min.likely <= step.wait_min.high
+    assert sorted(mix for step in made for mix in step.mixes) == list(range(len(job.mixes)))

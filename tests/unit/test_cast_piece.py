@@ -17,6 +17,7 @@ SLOW = Range(2400.0, 3600.0, 5400.0)
 def test_back_fill_is_what_the_skin_leaves() -> None:
     """Sphere of 50 mm: 523.599 ml; its 6 mm inner skin is 166.78 ml, not 188.50 (row 9 of the check values)."""
     assert fill_of(523.599, 166.78).backfill_ml == pytest.approx(356.82, abs=0.01)
+    assert fill_of(6.0, 5.95) == Fill(6.0, 0.0)  # nobody mixes a cup for 0.05 ml
     with pytest.raises(InputRefused):
         fill_of(100.0, 120.0)
 

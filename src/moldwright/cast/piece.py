@@ -9,6 +9,8 @@ from moldwright.ranges import Range
 
 SKIN_SPREAD = 0.2
 """How far a hand-swirled skin's volume may be from its plan, either way: common practice, no source."""
+SOLID_SHARE = 0.02
+"""A hollow smaller than this share of the cavity closes by itself: cast solid in the skin's mix; no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,7 +22,7 @@ class Fill:
 
 
 def fill_of(cavity_ml: float, skin_ml: float) -> Fill:
-    """The back-fill is what the skin leaves: `V_cavity - V_skin`.
+    """The back-fill is what the skin leaves: `V_cavity - V_skin`; under 2 % of the cavity the skin takes all of it.
 
     Parameters
     ----------
@@ -41,7 +43,7 @@ def fill_of(cavity_ml: float, skin_ml: float) -> Fill:
             "The skin must fit into the cavity: choose a thinner skin.",
         )
     skin = min(max(skin_ml, 0.0), cavity_ml)
-    return Fill(skin, cavity_ml - skin)
+    return Fill(skin, cavity_ml - skin) if cavity_ml - skin >= SOLID_SHARE * cavity_ml else Fill(cavity_ml, 0.0)
 
 
 def piece_mass_g(fill: Fill, plinth_ml: float, skin_density: Range, backfill_density: Range) -> Range:

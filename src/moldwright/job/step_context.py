@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from moldwright.job.commission import Commission
 from moldwright.job.plan import (
@@ -15,12 +14,10 @@ from moldwright.job.plan import (
     NeedPlan,
     PartPlan,
 )
+from moldwright.materials import Powder, Release, Resin, Rubber, Sealer, Shell
+from moldwright.materials.compatibility import Finding
 from moldwright.mold.volumes import MoldVolumes
 from moldwright.ranges import Range
-
-if TYPE_CHECKING:
-    from moldwright.materials import Powder, Release, Resin, Rubber, Sealer, Shell
-    from moldwright.materials.compatibility import Finding
 
 
 @dataclass(frozen=True, slots=True)

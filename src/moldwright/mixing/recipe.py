@@ -46,7 +46,16 @@ class Recipe:
 
 
 def liquid(name: str, share: float, density_g_ml: float) -> Ingredient:
-    """An ingredient that is measured as dense as it is."""
+    """An ingredient that is measured as dense as it is.
+
+    Parameters
+    ----------
+    name : what is on its pot
+    share : its mass per gram of mix, on any common scale
+    density_g_ml : its density [g/ml]
+
+    Source: house rule.
+    """
     return Ingredient(name, share, density_g_ml, density_g_ml)
 
 

@@ -1,6 +1,7 @@
 """Densities of elements and of calcite against printed values.
 
-Source of the elements: as returned by the library `periodictable` 2.1.0 for Cu, Al, Fe, Zn; source of calcite 2.71 and brass 70/30 8.53: handbook values, from memory.
+Source of the elements: as returned by the library `periodictable` 2.1.0 for Cu, Al, Fe, Zn;
+source of calcite 2.71 and brass 70/30 8.53: handbook values, from memory.
 Tolerance 0.5 %: the handbooks themselves differ in the third figure with purity and temperature.
 """
 

@@ -2,7 +2,8 @@
 
 Source: A. N. Gent, Rubber Chem. Technol. 31 (1958) 896, formula as printed there; the log form is the usual regression,
 log10 E = 0.0235 S - 0.6403 (both formulas from memory; expected values reckoned apart from the software). Tolerance
-0.1 %. In use Gent's holds within 30 %, so up to Shore A 40 the two must agree within that; above, they part (40 % at 50).
+0.1 %. In use Gent's holds within 30 %, so up to Shore A 40 the two must agree within that; above, they part (40 % at
+50).
 """
 
 from __future__ import annotations

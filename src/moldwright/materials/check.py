@@ -34,7 +34,20 @@ ORDER = (
 
 
 def check_fields(kind: str, where: str, fields: Fields) -> tuple[SheetFinding, ...]:
-    """Everything that cannot be true ("stop") or is unusual for its class ("doubt") in a merged sheet."""
+    """Everything that cannot be true ("stop") or is unusual for its class ("doubt") in a merged sheet.
+
+    Parameters
+    ----------
+    kind : "rubber", "resin", ...
+    where : kind and id, for the findings.
+    fields : the sheet's values by key, figures as Figure, ratios as (A, B).
+
+    >>> [f.where for f in check_fields("consumable", "consumable.cup", {"name": "cup", "unit": "each"})]
+    ['consumable.cup.rate_per_use', 'consumable.cup.per']
+
+    Source: order of pot life, tack window, demold and cure; additive volumes; densest packing of equal balls (74 %);
+    usual values of the classes from memory.
+    """
     checks: tuple[Callable[[str, Fields], Found], ...] = (
         _order,
         _ratios,

@@ -50,6 +50,7 @@ class _Rule:
     patch_test: bool
 
     def holds(self, things: Mapping[str, _Thing]) -> bool:
+        """Whether every slot of the rule has one of its tags among the things."""
         return all(things[slot].tags & tags for slot, tags in self.when)
 
 
@@ -68,9 +69,17 @@ def judge(
     Parameters
     ----------
     original_material : what the original is made of; a word that is not known counts as unknown.
-    sealer, release, powder : ids, or "" where there is none.
-    rubber, resin, shell : ids.
+    sealer : id, or "" where there is none.
+    release : id, or "" where there is none.
+    rubber : id.
+    resin : id.
+    powder : id, or "" where there is none.
+    shell : id.
     library : where the ids are looked up; an unknown one is refused.
+
+    >>> from moldwright.materials import library
+    >>> judge("sulfur clay", "", "", "latex", "polyester", "", "printed", library())[0].remedy
+    'Take a silicone mold, or cast gypsum.'
 
     Source: the rules' own, rule by rule.
     """

@@ -22,14 +22,17 @@ class Figure:
 
     @property
     def low(self) -> float:
+        """The low bound at 90 %, in the figure's unit."""
         return self.range.low
 
     @property
     def likely(self) -> float:
+        """The likely value, in the figure's unit."""
         return self.range.likely
 
     @property
     def high(self) -> float:
+        """The high bound at 90 %, in the figure's unit."""
         return self.range.high
 
 

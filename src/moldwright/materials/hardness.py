@@ -18,7 +18,8 @@ def youngs_modulus_mpa(shore_a: float, form: str = "gent") -> float:
     shore_a : hardness, 5 to 80 [Shore A].
     form : "gent" or "log".
 
-    Valid within about 30 % in use. Up to Shore A 40 the two forms agree within that; at 50 the log form lies 40 % higher.
+    Valid within about 30 % in use. Up to Shore A 40 the two forms agree within that; at 50 the log form lies 40 %
+    higher.
 
     >>> round(youngs_modulus_mpa(30), 4), round(youngs_modulus_mpa(30, "log"), 3)
     (1.1424, 1.161)

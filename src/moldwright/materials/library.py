@@ -35,37 +35,52 @@ class Library:
     findings: tuple[SheetFinding, ...] = ()
 
     def rubber(self, id_: str) -> kinds.Rubber:
+        """The rubber of that id or name; refused where there is none."""
         return self._get(kinds.Rubber, "rubber", id_)
 
     def resin(self, id_: str) -> kinds.Resin:
+        """The resin of that id or name; refused where there is none."""
         return self._get(kinds.Resin, "resin", id_)
 
     def powder(self, id_: str) -> kinds.Powder:
+        """The powder of that id or name; refused where there is none."""
         return self._get(kinds.Powder, "powder", id_)
 
     def shell(self, id_: str) -> kinds.Shell:
+        """The shell of that id or name; refused where there is none."""
         return self._get(kinds.Shell, "shell", id_)
 
     def release(self, id_: str) -> kinds.Release:
+        """The release of that id or name; refused where there is none."""
         return self._get(kinds.Release, "release", id_)
 
     def sealer(self, id_: str) -> kinds.Sealer:
+        """The sealer of that id or name; refused where there is none."""
         return self._get(kinds.Sealer, "sealer", id_)
 
     def wax(self, id_: str) -> kinds.Wax:
+        """The wax of that id or name; refused where there is none."""
         return self._get(kinds.Wax, "wax", id_)
 
     def pigment(self, id_: str) -> kinds.Pigment:
+        """The pigment of that id or name; refused where there is none."""
         return self._get(kinds.Pigment, "pigment", id_)
 
     def thixotrope(self, id_: str) -> kinds.Thixotrope:
+        """The thixotrope of that id or name; refused where there is none."""
         return self._get(kinds.Thixotrope, "thixotrope", id_)
 
     def consumable(self, id_: str) -> kinds.Consumable:
+        """The consumable of that id or name; refused where there is none."""
         return self._get(kinds.Consumable, "consumable", id_)
 
     def all(self, kind: str) -> tuple[kinds.Sheet, ...]:
-        """All sheets of a kind ("rubber", "resin", ...), in the order of their ids."""
+        """All sheets of a kind, in the order of their ids.
+
+        Parameters
+        ----------
+        kind : "rubber", "resin", "powder", "shell", "release", "sealer", "wax", "pigment", "thixotrope", "consumable".
+        """
         if kind not in self.sheets:
             raise InputRefused("unknown-kind", kind[:60], remedy=did_you_mean(kind, self.sheets))
         return tuple(self.sheets[kind][id_] for id_ in sorted(self.sheets[kind]))
@@ -89,6 +104,10 @@ def library(overrides: Mapping[str, str] = MappingProxyType({})) -> Library:
     Parameters
     ----------
     overrides : texts of the shop's own sheets (TOML) by file name; later names win over earlier ones.
+
+    >>> text = '[powder.bronze]\\napparent_density = "3.1 g/cc"'
+    >>> library({"own.toml": text}).powder("bronze").apparent_density_g_ml.source
+    'sheet own.toml'
 
     Source: the sheets' own provenance, field by field.
     """

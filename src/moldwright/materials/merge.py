@@ -18,6 +18,13 @@ def merged(under: Entry | None, over: Entry) -> Entry:
 
     A ratio that the shop left out follows from the one it wrote (or, where it wrote only densities, from the ratio by
     weight) and the densities.
+
+    Parameters
+    ----------
+    under : what is known of the material, None for a new one.
+    over : what the shop's sheet says.
+
+    Source: definition of density.
     """
     if under is None:
         return _with_ratio(over, over)

@@ -85,6 +85,10 @@ def mixed_density_g_ml(sheet: TwoPart) -> Range:
     ----------
     sheet : a rubber or a resin.
 
+    >>> from moldwright.materials import library
+    >>> round(mixed_density_g_ml(library().resin("urethane-fast")).likely, 3)
+    1.075
+
     Source: rule of mixtures; cure shrinkage is not in it.
     """
     a, b = sheet.density_a_g_ml, sheet.density_b_g_ml

@@ -9,6 +9,12 @@ from difflib import get_close_matches
 def nearest(word: str, known: Iterable[str], count: int = 3) -> tuple[str, ...]:
     """Up to `count` known words, most alike first; when none is alike, none.
 
+    Parameters
+    ----------
+    word : what was written.
+    known : the words it may be.
+    count : at most so many.
+
     >>> nearest("bronce", ["bronze", "copper"])
     ('bronze',)
     """
@@ -18,6 +24,11 @@ def nearest(word: str, known: Iterable[str], count: int = 3) -> tuple[str, ...]:
 
 def did_you_mean(word: str, known: Iterable[str]) -> str:
     """A sentence that names the nearest known words, or all of them where none is near.
+
+    Parameters
+    ----------
+    word : what was written.
+    known : the words it may be.
 
     >>> did_you_mean("bronce", ["bronze", "copper"])
     'Did you mean bronze?'

@@ -15,6 +15,7 @@ from moldwright.materials.shipped import shipped
 
 _ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 LONGEST_TEXT = 1_000_000
+LONGEST_WORD = 400
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,11 +31,21 @@ class Entry:
 
     @property
     def where(self) -> str:
+        """Kind and id, as findings name them."""
         return f"{self.kind}.{self.id}"
 
 
 def read_text(text: str, origin: str) -> tuple[tuple[Entry, ...], tuple[SheetFinding, ...]]:
-    """Entries of a sheet's TOML text, and what is wrong with the text as a whole."""
+    """Entries of a sheet's TOML text, and what is wrong with the text as a whole.
+
+    Parameters
+    ----------
+    text : TOML with tables [kind.id].
+    origin : the sheet's file name, which the figures keep as their source.
+
+    >>> read_text("[powder.bronze]\\napparent_density_g_ml = 3.1", "own.toml")[0][0].where
+    'powder.bronze'
+    """
     if len(text) > LONGEST_TEXT:
         return (), (stop("sheet-too-long", origin, len(text), LONGEST_TEXT, "characters", "Split it."),)
     try:
@@ -45,7 +56,16 @@ def read_text(text: str, origin: str) -> tuple[tuple[Entry, ...], tuple[SheetFin
 
 
 def read_tables(tables: dict[str, Any], origin: str) -> tuple[tuple[Entry, ...], tuple[SheetFinding, ...]]:
-    """Entries of parsed tables `[kind.id]`."""
+    """Entries of parsed tables `[kind.id]`, and what is wrong with them as a whole.
+
+    Parameters
+    ----------
+    tables : what the TOML reader returned.
+    origin : the sheet's file name, or "class default".
+
+    >>> read_tables({"powdr": {}}, "own.toml")[1][0].remedy
+    'Did you mean powder?'
+    """
     entries, findings = [], []
     for kind, rows in tables.items():
         rule = kind_rules().get(kind)
@@ -83,6 +103,7 @@ class _Reader:
         self.findings: list[SheetFinding] = []
 
     def entry(self) -> Entry:
+        """The table as an entry, with everything that is wrong about it."""
         for written, raw in self.row.items():
             self._key(self._full_key(written), written, raw)
         return Entry(self.kind, self.id, self.origin, self.fields, self.sources, tuple(self.findings))
@@ -135,18 +156,22 @@ class _Reader:
         return read
 
     def _word(self, key: str, raw: Any) -> str:
-        if not isinstance(raw, str) or len(raw) > 400:
-            raise read_value.BadValueError("a short text is needed here")
+        if not _is_line(raw) or (key == "name" and not raw.strip()):
+            raise read_value.BadValueError(f"a text of one line and at most {LONGEST_WORD} characters is needed here")
         allowed = shipped("schema")["words"].get(key)
         if allowed is not None and raw not in allowed:
             raise read_value.BadValueError(did_you_mean(raw, [a for a in allowed if a]).removesuffix("."))
-        return raw
+        return str(raw)
 
 
 def _texts(raw: Any) -> tuple[str, ...]:
-    if not isinstance(raw, list) or not all(isinstance(t, str) for t in raw):
-        raise read_value.BadValueError("a list of texts is needed here")
+    if not isinstance(raw, list) or not all(_is_line(t) for t in raw):
+        raise read_value.BadValueError(f"a list of one-line texts of at most {LONGEST_WORD} characters is needed here")
     return tuple(raw)
+
+
+def _is_line(raw: Any) -> bool:
+    return isinstance(raw, str) and len(raw) <= LONGEST_WORD and raw.isprintable()
 
 
 def _flag(raw: Any) -> bool:

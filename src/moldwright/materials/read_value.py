@@ -26,6 +26,12 @@ class BadValueError(Exception):
 def figure(raw: Any, rule: FigureRule, source: str) -> Figure:
     """A figure from a number, a list of two or three, a text with its unit, or a table {value, source}.
 
+    Parameters
+    ----------
+    raw : what TOML holds.
+    rule : the figure's unit; a plain number is in it.
+    source : where it comes from, unless the table says.
+
     >>> figure("25 to 35 min", FigureRule("s", 20, 9e4), "label").range
     Range(low=1500.0, likely=1800.0, high=2100.0)
     """
@@ -91,6 +97,11 @@ def _plain(text: str, unit: str) -> float:
 def ratio(raw: Any, source: str) -> tuple[tuple[float, float], str]:
     """A ratio A : B from [100, 10], "100:10" or a table {value, source}, with its source.
 
+    Parameters
+    ----------
+    raw : what TOML holds.
+    source : where it comes from, unless the table says.
+
     >>> ratio("100:10", "label")
     ((100.0, 10.0), 'label')
     """
@@ -109,7 +120,16 @@ def ratio(raw: Any, source: str) -> tuple[tuple[float, float], str]:
 
 
 def packs(raw: Any, placeholder: bool) -> tuple[Pack, ...]:
-    """Packs from a list of tables {amount, unit, price}; `placeholder` marks invented prices."""
+    """Packs from a list of tables {amount, unit, price}; `placeholder` marks invented prices.
+
+    Parameters
+    ----------
+    raw : what TOML holds.
+    placeholder : whether the prices are invented.
+
+    >>> packs([{"amount": 900, "unit": "g", "price": "38.00"}], placeholder=True)[0].mass_g
+    900.0
+    """
     if not isinstance(raw, list):
         raise BadValueError('packs are a list of tables: [{ amount = 900, unit = "g", price = "38.00" }]')
     return tuple(_pack(row, placeholder) for row in raw)

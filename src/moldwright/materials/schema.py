@@ -47,17 +47,23 @@ class KindRule:
 
     @property
     def figures(self) -> tuple[str, ...]:
+        """Keys of figures and ratios."""
         return self.required + self.optional
 
     @property
     def keys(self) -> tuple[str, ...]:
+        """Every key that a sheet of the kind may hold."""
         flags = ("weight_only",) if "powder_part" in self.words else ()
         return COMMON + self.figures + self.words + flags
 
 
 @lru_cache(maxsize=1)
 def kind_rules() -> dict[str, KindRule]:
-    """The rule of every kind, by the kind's name."""
+    """The rule of every kind, by the kind's name.
+
+    >>> kind_rules()["pigment"].words
+    ('color', 'goes_in')
+    """
     return {
         name: KindRule(tuple(row["required"]), tuple(row["optional"]), tuple(row["words"]))
         for name, row in shipped("schema")["kinds"].items()
@@ -66,13 +72,23 @@ def kind_rules() -> dict[str, KindRule]:
 
 @lru_cache(maxsize=1)
 def figure_rules() -> dict[str, FigureRule]:
-    """Unit and possible bounds of every figure, by its key."""
+    """Unit and possible bounds of every figure, by its key.
+
+    >>> figure_rules()["shore_a"]
+    FigureRule(unit='Shore A', lowest=0, highest=95)
+
+    Source: from memory, wide on purpose.
+    """
     return {key: FigureRule(*row) for key, row in shipped("schema")["figures"].items()}
 
 
 @lru_cache(maxsize=1)
 def plain_keys() -> dict[str, str]:
-    """Keys without their unit, as a shop may write them with a unit in the value: "pot_life" -> "pot_life_s"."""
+    """Keys without their unit, as a shop may write them with a unit in the value: "pot_life" -> "pot_life_s".
+
+    >>> plain_keys()["pot_life"]
+    'pot_life_s'
+    """
     return {_without_unit(key): key for key in figure_rules() if _without_unit(key) != key}
 
 
@@ -82,6 +98,16 @@ def _without_unit(key: str) -> str:
 
 
 def usual(chemistry: str) -> dict[str, list[float]]:
-    """The usual bounds of a generic class, by figure; empty where none are known."""
+    """The usual bounds of a generic class, by figure; empty where none are known.
+
+    Parameters
+    ----------
+    chemistry : as a rubber's sheet names it.
+
+    >>> usual("latex")["shore_a"]
+    [30, 45]
+
+    Source: from memory.
+    """
     found: dict[str, list[float]] = shipped("schema")["usual"].get(chemistry, {})
     return found

@@ -14,6 +14,10 @@ SHEET_FILES = ("rubbers", "resins", "powders", "shells", "coatings", "consumable
 def shipped(name: str) -> dict[str, Any]:
     """The parsed data file of that name.
 
+    Parameters
+    ----------
+    name : the file's name without its ending.
+
     >>> "figures" in shipped("schema")
     True
     """

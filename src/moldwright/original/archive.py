@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 from moldwright.errors import InputRefused
 from moldwright.original.limits import Limits
-from moldwright.original.refuse import damaged
+from moldwright.original.refuse import damaged, truncated
 
 SMALL = 1 << 20
 BLOCK = 1 << 18
@@ -24,6 +24,8 @@ class Archive:
     def __init__(self, data: bytes, limits: Limits) -> None:
         self._limits = limits
         self._left = limits.archive_bytes
+        if b"PK\x05\x06" not in data:
+            raise truncated(len(data), len(data) + 1, "bytes")
         try:
             self._zip = zipfile.ZipFile(io.BytesIO(data))
         except (zipfile.BadZipFile, ValueError, NotImplementedError, EOFError, OSError, OverflowError):

@@ -17,12 +17,12 @@ def bound_process(limits: Limits) -> None:
     if resource is None:
         return
     _bound(resource.RLIMIT_AS, limits.memory_bytes)
-    _bound(resource.RLIMIT_CPU, limits.cpu_s)
+    _bound(resource.RLIMIT_CPU, limits.cpu_s, spare=2)
     _bound(resource.RLIMIT_CORE, 0)
 
 
-def _bound(kind: int, most: int) -> None:
+def _bound(kind: int, most: int, spare: int = 0) -> None:
     _, hard = resource.getrlimit(kind)
     most = most if hard == resource.RLIM_INFINITY else min(most, hard)
     with contextlib.suppress(ValueError, OSError):
-        resource.setrlimit(kind, (most, most))
+        resource.setrlimit(kind, (most, most + spare if hard == resource.RLIM_INFINITY else hard))

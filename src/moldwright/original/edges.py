@@ -36,8 +36,7 @@ def edges_of(faces: NDArray[np.integer], vertices: int) -> Edges:
     owner = np.tile(np.arange(len(faces)), 3)
     forward = ends[:, 0] < ends[:, 1]
     key = np.where(forward, ends[:, 0] * vertices + ends[:, 1], ends[:, 1] * vertices + ends[:, 0])
-    order = np.argsort(key)
-    key = key[order]
+    key, order = _sorted(key)
     starts = np.concatenate([[0], np.flatnonzero(key[1:] != key[:-1]) + 1])
     counts = np.diff(np.append(starts, len(key)))
     two = starts[counts == 2]
@@ -50,6 +49,16 @@ def edges_of(faces: NDArray[np.integer], vertices: int) -> Edges:
         int((counts > 2).sum()),
         bool((lean[counts > 2] == 0).all()),
     )
+
+
+def _sorted(key: Indices) -> tuple[Indices, Indices]:
+    """Sorted keys and their order; key and place are sorted as one number where both fit into 63 bits."""
+    place = max(len(key) - 1, 1).bit_length()
+    if int(key.max()).bit_length() + place > 63:
+        order = np.argsort(key)
+        return key[order], order
+    packed = np.sort((key << place) | np.arange(len(key)))
+    return packed >> place, packed & ((1 << place) - 1)
 
 
 def components(pairs: Indices, count: int) -> tuple[int, NDArray[np.int32]]:

@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 from moldwright.original.glb_buffer import Buffers
 from moldwright.original.instances import Instance, assemble
 from moldwright.original.limits import Limits
+from moldwright.original.polygons import check_indices
 from moldwright.original.raw import Indices, Raw
 from moldwright.original.refuse import damaged, external, no_triangles, not_supported, too_many, truncated
 from moldwright.original.scan import Finding
@@ -144,11 +145,10 @@ def _shape(mesh: dict[str, Any], buffers: Buffers, limits: Limits) -> tuple[NDAr
         position = buffers.accessor(int(primitive["attributes"]["POSITION"]), 3)
         count = len(position)
         order = buffers.accessor(int(primitive["indices"]), 1).ravel() if "indices" in primitive else np.arange(count)
-        if len(order) > 3 * limits.triangles:
-            raise too_many(len(order) // 3, limits.triangles)
         triangles = _triangles(order.astype(np.int64), mode)
-        if len(triangles) and (triangles.min() < 0 or triangles.max() >= count):
-            triangles[triangles >= count] = np.iinfo(np.int64).max // 2
+        if sum(map(len, faces)) + len(triangles) > limits.triangles:
+            raise too_many(sum(map(len, faces)) + len(triangles), limits.triangles)
+        check_indices(triangles.ravel(), count)
         points.append(position)
         faces.append(triangles + at)
         at += count

@@ -62,7 +62,9 @@ def _mixed(bits: Bits) -> NDArray[np.uint64]:
     for k in range(bits.shape[1]):
         total = (total ^ bits[:, k].astype(np.uint64)) * MIX[k % 3]
         total ^= total >> np.uint64(29)
-    return total
+    total *= MIX[0]
+    total ^= total >> np.uint64(32)
+    return total * MIX[1]
 
 
 def all_differ(rows: NDArray[np.int64]) -> bool:

@@ -48,6 +48,8 @@ def _block(text: bytes, seen: int) -> tuple[NDArray[np.float64], Indices, Indice
     found = rows(_without_slashes(cut_out(chars, starts[is_face] + 1)), whole=True)
     if len(found.counts) != int(is_face.sum()) or len(points.counts) != int(is_vertex.sum()):
         raise damaged("a vertex or face without numbers")
+    if (found.counts < 3).any():
+        raise damaged(f"a face with {int(found.counts.min())} corners", "at least 3")
     corners = found.values.astype(np.int64)
     if (corners == 0).any():
         raise index_out_of_range(0, seen)

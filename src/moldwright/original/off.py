@@ -7,7 +7,7 @@ import re
 import numpy as np
 
 from moldwright.original.limits import Limits
-from moldwright.original.polygons import triangulate
+from moldwright.original.polygons import short_faces, triangulate
 from moldwright.original.raw import Indices, Raw
 from moldwright.original.refuse import damaged, no_triangles, not_supported, too_many, truncated
 from moldwright.original.scan import Finding
@@ -54,7 +54,8 @@ def _body(text: bytes, vertices: int, faces: int, limits: Limits) -> Raw:
     findings = (Finding("lines after the last face ignored", spare, "lines"),) if spare else ()
     corners, counts = _corners(lists.cut(faces)[0])
     position = points.columns(0, 3)
-    return Raw(position, triangulate(position, corners, counts, limits.triangles), findings=findings)
+    faces = triangulate(position, corners, counts, limits.triangles)
+    return Raw(position, faces, findings=(*findings, *short_faces(counts)))
 
 
 def _after_lines(text: bytes, wanted: int) -> int:

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from moldwright.original.limits import Limits
 from moldwright.original.ply_body import Table, binary_tables, text_tables
 from moldwright.original.ply_header import Header, read_header
-from moldwright.original.polygons import triangulate
+from moldwright.original.polygons import short_faces, triangulate
 from moldwright.original.raw import Raw
 from moldwright.original.refuse import damaged, no_triangles, not_supported, too_many
 from moldwright.original.scan import Finding
@@ -24,7 +24,8 @@ def read_ply(data: bytes, limits: Limits) -> Raw:
     vertices = _positions(tables["vertex"])
     corners, counts = _corners(tables["face"])
     findings = (Finding("bytes after the last element ignored", spare, "bytes"),) if spare else ()
-    return Raw(vertices, triangulate(vertices, corners, counts, limits.triangles), findings=findings)
+    faces = triangulate(vertices, corners, counts, limits.triangles)
+    return Raw(vertices, faces, findings=(*findings, *short_faces(counts)))
 
 
 def _check(header: Header, limits: Limits) -> None:

@@ -7,6 +7,7 @@ from numpy.typing import NDArray
 
 from moldwright.original.raw import Indices
 from moldwright.original.refuse import index_out_of_range, no_triangles, not_supported, too_many
+from moldwright.original.scan import Finding
 
 LONGEST_CONCAVE = 3000
 
@@ -16,6 +17,12 @@ def check_indices(corners: Indices, vertices: int) -> None:
     if len(corners) and (corners.min() < 0 or corners.max() >= vertices):
         bad = corners.min() if corners.min() < 0 else corners.max()
         raise index_out_of_range(int(bad), vertices)
+
+
+def short_faces(counts: Indices) -> tuple[Finding, ...]:
+    """What is said about faces with fewer than three corners."""
+    short = int((counts < 3).sum())
+    return (Finding("faces with fewer than 3 corners ignored", short, "faces"),) if short else ()
 
 
 def triangulate(vertices: NDArray[np.floating], corners: Indices, counts: Indices, limit: int) -> Indices:

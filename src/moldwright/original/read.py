@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import signal
 import subprocess
 import sys
 import tempfile
@@ -88,8 +89,8 @@ def _too_large(limits: Limits) -> InputRefused:
 
 def _answer(folder: Path, code: int, limits: Limits) -> Scan:
     file = folder / "answer.json"
-    if code in (-24, -9, -14):  # SIGXCPU, SIGKILL, SIGALRM
-        raise _too_long(limits) if code != -9 or _used_up(limits) else _too_large(limits)
+    if os.name == "posix" and code == -signal.SIGXCPU:
+        raise _too_long(limits)
     if code != 0 or not file.exists():
         raise _too_large(limits)
     answer = json.loads(file.read_text(encoding="utf-8"))
@@ -101,13 +102,6 @@ def _answer(folder: Path, code: int, limits: Limits) -> Scan:
             raise _too_large(limits)
         raise InputRefused("file-damaged", answer["died"], None, "", "Export the scan again.")
     return _scan(answer["scan"], folder)
-
-
-def _used_up(limits: Limits) -> bool:
-    """Whether the last children took as much processor time as one may (the hard limit kills without a word)."""
-    if os.name != "posix":
-        return False
-    return os.times().children_user + os.times().children_system >= limits.cpu_s
 
 
 def _scan(told: dict[str, Any], folder: Path) -> Scan:

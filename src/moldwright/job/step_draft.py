@@ -47,6 +47,10 @@ def drafts(context: StepContext) -> tuple[Draft, ...]:
 def slug(name: str) -> str:
     """A coat's name as part of a step's id.
 
+    Parameters
+    ----------
+    name : the coat's name.
+
     >>> slug("Detail coat, 1st")
     'detail-coat-1st'
     """

@@ -26,6 +26,11 @@ def flags(context: StepContext) -> frozenset[str]:
 def holds(when: Iterable[str], words: frozenset[str]) -> bool:
     """Whether all words of a condition hold; "!word" asks that it does not.
 
+    Parameters
+    ----------
+    when : the condition.
+    words : the words that hold for this job.
+
     >>> holds(("powder", "!plinth"), frozenset({"powder"}))
     True
     """
@@ -33,7 +38,12 @@ def holds(when: Iterable[str], words: frozenset[str]) -> bool:
 
 
 def needs_patch_test(context: StepContext) -> bool:
-    """Whether any judgment of compatibility asks for a test."""
+    """Whether any judgment of compatibility asks for a test.
+
+    Parameters
+    ----------
+    context : the judgments.
+    """
     return any(finding.patch_test for finding in context.findings)
 
 

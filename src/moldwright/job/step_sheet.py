@@ -83,6 +83,10 @@ def defer_line() -> str:
 def density_g_ml(material: str) -> tuple[float, str]:
     """Density assumed for a solid original [g/ml] and where it is from.
 
+    Parameters
+    ----------
+    material : what the original is made of, in the maker's words.
+
     >>> density_g_ml("bronze")[0]
     8.8
     """

@@ -41,7 +41,12 @@ def named_wait_s(name: str, context: StepContext) -> Range:
 
 
 def rubber_factor(context: StepContext) -> float:
-    """The rubber's times at the shop's temperature over those of its sheet."""
+    """The rubber's times at the shop's temperature over those of its sheet.
+
+    Parameters
+    ----------
+    context : the rubber and its pot life at the shop's temperature.
+    """
     return context.rubber_pot_life_s.likely / context.rubber.pot_life_s.range.likely
 
 

@@ -11,9 +11,10 @@ from moldwright.job.plan import Caution, StepPlan
 from moldwright.job.step_context import StepContext
 from moldwright.job.step_draft import Draft, drafts
 from moldwright.job.step_flags import holds
+from moldwright.job.step_masses import lift_kg, show_kg
 from moldwright.job.step_own import Entry, own_steps, owned
 from moldwright.job.step_sheet import Line, StepSheet, defer_line, step_sheets
-from moldwright.job.step_values import StepValues, lift_kg, show_kg
+from moldwright.job.step_values import StepValues
 from moldwright.job.step_waits import named_wait_s
 from moldwright.ranges import Range
 

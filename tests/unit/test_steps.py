@@ -6,11 +6,12 @@ import re
 from dataclasses import replace
 
 import pytest
-from steps_context import VOLUMES, Judged, context
+from steps_context import ORDER, VOLUMES, Judged, context
 
 from moldwright.errors import InputRefused
-from moldwright.job.commission import CastOrder, CoatOrder, MoldOrder, ShopOrder
+from moldwright.job.commission import CastOrder, CoatOrder, EditionOrder, MoldOrder, ShopOrder
 from moldwright.job.plan import StepPlan
+from moldwright.job.quantities import quantities
 from moldwright.job.step_context import StepContext
 from moldwright.job.steps import known_step_ids, work, work_steps
 from moldwright.materials import library
@@ -207,3 +208,18 @@ def test_us_units_leave_no_metric_quantity() -> None:
     for step in work_steps(context(shop=ShopOrder(units="us"))):
         for text in texts(step):
             assert not re.search(r"\d ?(mm|cm|g|kg|ml|l|°C)\b", text), (step.id, text)
+
+
+def test_one_piece_is_no_edition() -> None:
+    job = context()
+    one = replace(job, commission=replace(job.commission, edition=EditionOrder(1)))
+    assert not any("edition" in text for text in texts(step_of(one, "approve-first")) if "runs" not in text)
+    check(one)
+
+
+def test_the_whole_jobs_quantities_carry_these_steps() -> None:
+    made = quantities(ORDER, library(), VOLUMES, 'drop = ["base-felt"]')
+    ids = [step.id for step in made.steps]
+    assert "base-felt" not in ids
+    assert {"coat-detail-mix", "weigh-glove", "skin", "store-mold"} <= set(ids)
+    assert {caution.step for caution in made.cautions} <= {*ids, ""}

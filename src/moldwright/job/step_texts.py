@@ -29,7 +29,6 @@ def piece_texts(context: StepContext) -> dict[str, str]:
     order, volumes, units = context.commission, context.volumes, context.commission.shop.units
     return {
         "count": str(order.edition.count),
-        "count.words": count_of(order.edition.count, "cast"),
         "height": show_length(volumes.height_mm, units),
         "original.material": order.original.material,
         "temperature": show_temperature(order.shop.temperature_c, units),

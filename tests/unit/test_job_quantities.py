@@ -127,8 +127,16 @@ def test_a_coarse_scale_is_cautioned() -> None:
 def test_pot_life_shorter_than_mixing_has_no_safe_plan() -> None:
     with pytest.raises(NoSafePlan) as refused:
         quantities(commission(shop=ShopOrder(mix_min=55.0)), LIBRARY, VOLUMES)
-    assert refused.value.code == "pot-life-too-short"
-    assert refused.value.unit == "s"
+    assert (refused.value.code, refused.value.limit, refused.value.unit) == ("pot-life-too-short", 3300, "s")
+
+
+def test_a_rubber_too_fast_for_its_mixing_names_slower_ones() -> None:
+    """Fast, Shore A 10: 18 min at the low end and 23 degC, less at 30; 20 min of mixing is too long for it."""
+    fast = MoldOrder(rubber="addition-cure-a10-fast")
+    with pytest.raises(NoSafePlan) as refused:
+        quantities(commission(mold=fast, shop=ShopOrder(mix_min=20.0, temperature_c=26.0)), LIBRARY, VOLUMES)
+    assert "addition-cure-a10-slow" in refused.value.remedy
+    assert "addition-cure-a10-fast" not in refused.value.remedy
 
 
 def test_heat_shortens_the_cup() -> None:

@@ -35,8 +35,15 @@ def test_equal_cups_sum_exactly() -> None:
 
 
 def test_a_cup_below_the_scales_step_is_refused() -> None:
-    with pytest.raises(NoSafePlan):
+    with pytest.raises(NoSafePlan) as refused:
         equal_cups(10.0, 0.5, 1.0)
+    assert refused.value.code == "cup-below-scale"
+
+
+def test_hundreds_of_cups_are_no_plan() -> None:
+    with pytest.raises(NoSafePlan) as refused:
+        equal_cups(100_000.0, 100.0, 1.0)
+    assert (refused.value.code, refused.value.actual) == ("too-many-cups", 1000)
 
 
 def test_order_of_the_parts() -> None:

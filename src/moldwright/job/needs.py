@@ -84,6 +84,7 @@ def _shell(scope: NeedScope) -> Iterable[NeedPlan]:
     if scope.bandage is not None:
         yield from _bandage(scope.bandage, shell.name)
         yield row("clay", scope.library.consumable("clay").name, Range.about(scope.bandage.clay_g, 0.25), "g", SHELL)
+        yield row("scissors", scope.library.consumable("scissors").name, each(1), "each", SHELL)
     elif "plaster" in shell.tags:
         yield from fiber_gypsum(shell, volumes, scope.commission.shop.waste)
     else:
@@ -94,7 +95,6 @@ def _shell(scope: NeedScope) -> Iterable[NeedPlan]:
     yield row("talc", talc.name, talc.rate_per_use.range * (area_m2 * (1 + TALC_SHARE_PER_CAST * casts)), "g", SHELL)
     yield from used(scope, "band", 1, SHELL)
     yield from used(scope, "clamp", 1, SHELL)
-    yield from used(scope, "scissors", int(scope.bandage is not None), SHELL)
 
 
 def _bandage(bandage: BandagePlan, name: str) -> Iterable[NeedPlan]:

@@ -34,6 +34,7 @@ from moldwright.job.quantity_cautions import (
     sheet_cautions,
 )
 from moldwright.job.rubber_quantities import HAND, RubberQuantities, rubber_quantities
+from moldwright.job.slower import refuse_fast
 from moldwright.job.step_context import StepContext
 from moldwright.job.steps import Work, work
 from moldwright.materials import Library, Resin, Rubber
@@ -87,6 +88,7 @@ def quantities(commission: Commission, library: Library, volumes: MoldVolumes, o
     sheets = chosen(commission, library)
     lives = _pot_lives(sheets, commission.shop.temperature_c)
     layers = coat_layers(commission.mold.thickness_mm, commission.mold.coats)
+    refuse_fast(commission.shop, sheets, lives.rubber, library)
     rubber = rubber_quantities(commission.shop, sheets.rubber, layers, volumes, lives.rubber)
     cast = cast_quantities(commission.cast, commission.shop, sheets, volumes, (lives.resin, lives.backfill))
     bandage = bandage_plan(sheets.shell, volumes, commission.shop.waste)

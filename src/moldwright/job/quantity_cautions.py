@@ -68,6 +68,8 @@ def _where(finding: Finding, chosen: Chosen, coats: tuple[CoatPlan, ...]) -> str
     if finding.patch_test:
         return "patch-test"
     names = finding.between.split(" + ")
+    if "isopropanol" in names:
+        return "solvent-wipe"
     meets = (
         (chosen.powder, "powder-dry"),
         (chosen.release, "release"),

@@ -10,6 +10,8 @@ from moldwright.mixing.scale import grams, steps_of
 
 CUP_FILL = 0.75
 """Share of the cup that a mix may fill, so that it can be stirred: common practice, no source."""
+MOST_CUPS = 500
+"""More cups than this for one coat or pour are no plan: our own limit, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +66,7 @@ def cup_limit(
             round(mixing_s),
             "s",
             f"{material} may gel after {pot_life_low_s:.0f} s, and mixing it takes {mixing_s:.0f} s. "
-            "Choose a slower class, cool the shop and the parts, or shorten the mixing time (shop.mix_min).",
+            "Choose a slower class, cool the shop and the parts, or shorten the mixing time (shop.mixing).",
         )
     by_time = (pot_life_low_s - mixing_s) / 60.0 * rate_g_per_min
     by_cup = fill * cup_ml * density_g_ml
@@ -82,7 +84,7 @@ def equal_cups(total_g: float, limit_g: float, step_g: float) -> tuple[float, ..
     limit_g : the most in one cup [g], at least one scale step
     step_g : the scale's step [g], > 0
 
-    Source: arithmetic.
+    Raises NoSafePlan ("cup-below-scale", "too-many-cups"). Source: arithmetic.
 
     >>> equal_cups(100.0, 40.0, 0.1)
     (33.4, 33.3, 33.3)
@@ -100,5 +102,14 @@ def equal_cups(total_g: float, limit_g: float, step_g: float) -> tuple[float, ..
     if whole == 0:
         return ()
     count = ceil(whole / most)
+    if count > MOST_CUPS:
+        raise NoSafePlan(
+            "too-many-cups",
+            count,
+            MOST_CUPS,
+            "cups",
+            f"{total_g:.0f} g in cups of {limit_g:.1f} g at most: take larger cups (shop.cup), a slower class, "
+            "or a cooler shop.",
+        )
     small, extra = divmod(whole, count)
     return tuple(grams(small + (1 if i < extra else 0), step_g) for i in range(count))

@@ -32,7 +32,7 @@ from moldwright.job.plan import (
     StepPlan,
 )
 from moldwright.ranges import Range
-from moldwright.sheets.pictures import MoldMeshes
+from moldwright.sheets.pictures import MoldMeshes, Pictures, draw
 
 
 def _solid(ball: float, arm: float, foot: float, top: float, fine: int) -> manifold3d.Manifold:
@@ -52,7 +52,7 @@ def _mesh(solid: manifold3d.Manifold) -> Mesh:
 
 
 @cache
-def mold_meshes(fine: int = 40) -> MoldMeshes:
+def mold_meshes(fine: int = 24) -> MoldMeshes:
     """About 2 k triangles at `fine` 16, 300 k at 250."""
     cube = manifold3d.Manifold.cube((400, 400, 400), True).translate((0, 0, 200))
     original = _solid(40, 9, 30, 30, fine) ^ cube
@@ -71,6 +71,11 @@ def mold_meshes(fine: int = 40) -> MoldMeshes:
     )  # fmt: skip
 
 
+@cache
+def pictures() -> Pictures:
+    return draw(mold_meshes())
+
+
 def ball(radius_mm: float, subdivisions: int = 4) -> Mesh:
     sphere = trimesh.creation.icosphere(subdivisions=subdivisions, radius=radius_mm)
     return Mesh(np.asarray(sphere.vertices, np.float64), np.asarray(sphere.faces, np.int32))
@@ -85,7 +90,9 @@ def _mix(for_: str, cup: int, parts: tuple[tuple[str, float, float], ...], work_
 
 
 def _rubber_cup(for_: str, cup: int, a: float, b: float) -> MixPlan:
-    return _mix(for_, cup, (("A", a, 1.08), ("pigment", 0.8, 1.2), ("B", b, 1.08), ("thixotropic agent", 1.6, 1.0)), 780)
+    return _mix(
+        for_, cup, (("A", a, 1.08), ("pigment", 0.8, 1.2), ("B", b, 1.08), ("thixotropic agent", 1.6, 1.0)), 780
+    )
 
 
 _COATS = (
@@ -120,13 +127,27 @@ def _steps() -> tuple[StepPlan, ...]:
     rows = [_step(i, i.replace("-", " ").capitalize()) for i in ("receive", "lay-out", "clean", "mount", "release")]
     rows.append(_step("patch-test", "Patch test", wait=cure))
     for number, (coat, mixes) in enumerate(zip(_COATS, ((0,), (1, 2), (3, 4, 5)), strict=True), start=1):
-        rows.append(_step(f"coat-{coat.name}-mix", f"Mix coat {number} of 3: {coat.name}", mixes=mixes, cautions=(_SKIN, _LATEX)))
+        rows.append(
+            _step(
+                f"coat-{coat.name}-mix", f"Mix coat {number} of 3: {coat.name}", mixes=mixes, cautions=(_SKIN, _LATEX)
+            )
+        )
         rows.append(_step(f"coat-{coat.name}", f"Lay coat {number} of 3: {coat.name}", cautions=(_LATEX,), labor=25))
         rows.append(_step(f"coat-{coat.name}-look", "Look, repair, wait", wait=Range(32.0, 40.0, 55.0), cautions=()))
-    rows += [_step(i, i.replace("-", " ").capitalize()) for i in ("fill", "trim-flange", "mark-seam", "clay-wall", "wax-rubber")]
-    rows += [_step("shell-1", "Lay shell half 1", wait=cure), _step("shell-2", "Lay shell half 2"), _step("shell-dry", "Let it dry", wait=cure)]
+    rows += [
+        _step(i, i.replace("-", " ").capitalize())
+        for i in ("fill", "trim-flange", "mark-seam", "clay-wall", "wax-rubber")
+    ]
+    rows += [
+        _step("shell-1", "Lay shell half 1", wait=cure),
+        _step("shell-2", "Lay shell half 2"),
+        _step("shell-dry", "Let it dry", wait=cure),
+    ]
     rows += [_step("open-shell", "Open the shell", lift=6.4, cautions=(_BLADE,)), _step("peel", "Peel the glove")]
-    rows += [_step(i, i.replace("-", " ").capitalize(), "cast", cautions=()) for i in ("wash-glove", "reseat", "close-shell", "leak-check")]
+    rows += [
+        _step(i, i.replace("-", " ").capitalize(), "cast", cautions=())
+        for i in ("wash-glove", "reseat", "close-shell", "leak-check")
+    ]
     rows += [_step("skin", "Cast the skin", "cast", (6,)), _step("back-fill", "Back-fill", "cast", (7,))]
     rows += [_step(i, i.capitalize(), "cast") for i in ("demold", "flash", "weigh-cast", "burnish", "dark-wax", "pack")]
     return (*rows, _step("store-mold", "Clean and store the mold", "edition"))
@@ -137,13 +158,21 @@ def _need(id_: str, name: str, low: float, likely: float, high: float, unit: str
 
 
 _NEEDS = (
-    _need("addition-cure-a10-slow", "Addition-cure silicone, Shore A 10, slow, A and B", 248.0, 266.0, 291.0, "g", "coats"),
-    _need("pigment-yellow", "Silicone pigment, yellow", 0.3, 0.4, 0.6, "g", "coats"),
-    _need("release", "Release agent, petroleum jelly thinned", 4.0, 6.0, 9.0, "g", "release of the original"),
+    _need(
+        "addition-cure-a10-slow",
+        "Addition-cure silicone, Shore A 10, slow, A and B",
+        248.0,
+        266.0,
+        291.0,
+        "g",
+        "rubber",
+    ),
+    _need("pigment-yellow", "Silicone pigment, yellow", 0.3, 0.4, 0.6, "g", "rubber"),
+    _need("release", "Release agent, petroleum jelly thinned", 4.0, 6.0, 9.0, "g", "rubber"),
     _need("plaster-bandage", "Plaster bandage, rolls", 3.0, 3.0, 4.0, "each", "shell"),
-    _need("clay", "Modeling clay without sulfur", 300.0, 380.0, 460.0, "g", "clay wall of the shell"),
-    _need("urethane-fast", "Urethane casting resin, fast, A and B", 2800.0, 3010.0, 3300.0, "g", "casting: skin"),
-    _need("bronze", "Bronze powder, atomized", 4100.0, 4281.6, 4500.0, "g", "casting: skin"),
+    _need("clay", "Modeling clay without sulfur", 300.0, 380.0, 460.0, "g", "shell"),
+    _need("urethane-fast", "Urethane casting resin, fast, A and B", 2800.0, 3010.0, 3300.0, "g", "casting"),
+    _need("bronze", "Bronze powder, atomized", 4100.0, 4281.6, 4500.0, "g", "casting"),
     _need("steel-wool", "Steel wool, finest", 12.0, 12.0, 18.0, "each", "finishing"),
     _need("gloves", "Vinyl gloves, pairs", 60.0, 72.0, 90.0, "each", "protection"),
 )
@@ -158,7 +187,9 @@ def plan(units: str = "metric") -> Plan:
     part = PartPlan(31.0, 33.5, Range(34.0, 36.0, 39.0))
     fill = PartPlan(3.9, 4.2, Range(4.3, 4.6, 5.1))
     glove = GlovePlan(Range(248.0, 251.8, 256.0), _COATS, part, fill, spots)
-    pieces = tuple(PiecePlan(f"mold/shell-{k}.stl", d, 3.9, 310.0) for k, d in ((1, (-1.0, 0.0, 0.0)), (2, (1.0, 0.0, 0.0))))
+    pieces = tuple(
+        PiecePlan(f"mold/shell-{k}.stl", d, 3.9, 310.0) for k, d in ((1, (-1.0, 0.0, 0.0)), (2, (1.0, 0.0, 0.0)))
+    )
     table = tuple(SeamHeight(15.0 * k, None if k in (4, 5) else 20.0 + 3.5 * (k % 12)) for k in range(24))
     texts = ((_LATEX, "stop"), (_SKIN, "heed"), (_BLADE, "heed"))
     return Plan(
@@ -167,7 +198,7 @@ def plan(units: str = "metric") -> Plan:
         OriginalPlan(402.0, 310.0, 160.0, True, "scan", (), (), 1.0, 0.1), MouthPlan(2800.0, 52.0, 1, None), glove,
         ShellPlan(pieces, 512.0, table, 6.0, RemovalPlan(True, 0.0, 12, 4000, 0, 310.0)),
         BandagePlan(4, 2, 36, 250.0, 100.0, 3, 620.0, 1860.0, 12.0, 6.0, 380.0),
-        CastPlan(402.0, SkinPlan(4.0, 118.0), 284.0, Range(610.0, 655.0, 700.0), 58.2, 14.6, 78.1, Range(0.2, 0.4, 0.6)),
-        _MIXES, _NEEDS, _steps(), tuple(Caution("", severity, text, "common practice, no source") for text, severity in texts),
+        CastPlan(402.0, SkinPlan(4.0, 118.0), 284.0, Range(610, 655, 700), 58.2, 14.6, 78.1, Range(0.2, 0.4, 0.6)),
+        _MIXES, _NEEDS, _steps(), tuple(Caution("", grave, text, "common practice") for text, grave in texts),
         rubber="addition-cure silicone, Shore A 10, slow", temperature_c=22.0,
     )  # fmt: skip

@@ -7,6 +7,7 @@ from itertools import groupby
 from typing import Any
 
 from moldwright.job.plan import MixPart, MixPlan, Plan, StepPlan
+from moldwright.job.step_sheet import defer_line
 from moldwright.sheets.figures import figures
 from moldwright.sheets.picture import Picture, Pictures
 from moldwright.sheets.seam_page import seam_page
@@ -15,9 +16,7 @@ from moldwright.sheets.words import minutes, scale_step_g, split_unit, wait_text
 from moldwright.units import show_length, show_mass, show_temperature, show_volume
 
 AID = [["On skin:", "wipe, then soap and water."], ["In an eye:", "rinse 15 min, lids open; see a doctor."]]
-REMINDER = (
-    "This sheet reminds. The safety data sheet of each product, local code and licensed practice come first."
-)
+REMINDER = "This sheet reminds. The safety data sheet of each product, local code and licensed practice come first."
 EVERY_CAST = "For every cast, on a fresh copy of these sheets. Cast number:"
 
 
@@ -44,7 +43,7 @@ def bench_data(plan: Plan, pictures: Pictures, paper: str, paper_mm: float) -> t
     paper : the paper's name in the form; paper_mm : its height [mm].
     """
     files: dict[str, bytes] = {}
-    room = paper_mm - 68.0
+    room = paper_mm - 61.5
     data = heading(plan, "bench sheet", paper) | {
         "walls": {name: [asdict(layer) for layer in layers] for name, layers in walls(plan).items()},
         "pictures": {
@@ -54,11 +53,12 @@ def bench_data(plan: Plan, pictures: Pictures, paper: str, paper_mm: float) -> t
             "seam": [_picture(p, f"seam-{k}", files) for k, p in enumerate(pictures.seam)],
             "fill": [_picture(p, f"fill-{k}", files) for k, p in enumerate(pictures.fill)],
         },
-        "room": {"apart": 0.34 * room, "glove": 0.255 * room},
-        "seam": seam_page(plan, pictures, (room - 92.0) / 2),
+        "room": {"apart": 0.34 * room, "glove": 0.255 * room, "fill": _fill_room(plan, pictures, room)},
+        "seam": seam_page(plan, pictures, (room - 84.0) / 2),
         "say": _sayings(plan),
         "figures": figures(plan),
         "spots": _spots(plan),
+        "assumed": [[a.key, a.value, a.source] for a in plan.assumed],
         "phases": _phases(plan),
     }
     return data, files
@@ -84,6 +84,12 @@ def _sayings(plan: Plan) -> dict[str, str]:
         "fill": "Numbered where it goes. Pack each spot flush after the coat named, then slide a straight stick along"
         " the draws: it must catch nowhere.",
     }
+
+
+def _fill_room(plan: Plan, pictures: Pictures, room_mm: float) -> float:
+    """Height of a picture of the fill [mm]: what the two tables leave, in rows of two pictures."""
+    tables = 7.2 * len(plan.glove.spots) + 6.3 * len(plan.assumed) / 2 + 48.0
+    return min(85.0, max(45.0, (room_mm - tables) / max(1, (len(pictures.fill) + 1) // 2)))
 
 
 def _spots(plan: Plan) -> list[dict[str, str]]:
@@ -120,15 +126,28 @@ def _step(plan: Plan, number: int, step: StepPlan, place: Place, step_g: float) 
     return {
         "number": number, "title": step.title, "wall": place.wall, "low": place.layer, "high": place.layer,
         "group": place.group, "time": ", ".join([*times, *([per] if per else [])]),
-        "at_hand": ", ".join(step.needs) + ("." if step.needs else ""), "before": list(step.before),
+        "at_hand": _listed(step.needs), "before": list(step.before),
+        "before_short": len(step.before) > 1 and all(len(text) <= 46 for text in step.before),
         "do": list(step.do), "cautions": _cautions(plan, step), "lift": lift,
-        "wait": "" if step.wait_min is None else wait_text(step.wait_min),
-        "cups": [_cup(plan, plan.mixes[index], step, step_g) for index in step.mixes],
+        "wait": _wait(step),
+        "cups": [_cup(plan, plan.mixes[index], number, step_g) for index in step.mixes],
     }  # fmt: skip
 
 
+def _listed(things: tuple[str, ...]) -> str:
+    """Things in one sentence: "Soft brush, timer."
+
+    >>> _listed(("Soft brush", "Timer", "A and B"))
+    'Soft brush, timer, A and B.'
+    """
+    rest = [t[0].lower() + t[1:] if t[1:2].islower() else t for t in things[1:]]
+    return ", ".join([*things[:1], *rest]) + ("." if things else "")
+
+
 def _lift(lift_kg: float, units: str) -> str:
+    """The weight, and from 2 kg on how: limits are common practice, no source."""
     aid = " Two people, or a lifting aid." if lift_kg > 15 else " Both hands, back straight, way clear."
+    aid = aid if lift_kg >= 2 else ""
     return show_mass(1000 * lift_kg, units, 100.0 if lift_kg >= 1 else 10.0) + "." + aid
 
 
@@ -136,15 +155,22 @@ def _cautions(plan: Plan, step: StepPlan) -> list[dict[str, str]]:
     """Gravest first; a severity that the plan does not tell counts as "heed"."""
     severity = {c.text: c.severity for c in plan.cautions if c.step in (step.id, "")}
     rank = {"stop": 0, "heed": 1, "note": 2}
-    texts = sorted(step.cautions, key=lambda text: rank.get(severity.get(text, "heed"), 1))
+    own = [text for text in step.cautions if text != defer_line()]  # the foot of every sheet says that
+    texts = sorted(own, key=lambda text: rank.get(severity.get(text, "heed"), 1))
     return [{"severity": severity.get(text, "heed"), "text": text} for text in texts]
 
 
-def _cup(plan: Plan, mix: MixPlan, step: StepPlan, step_g: float) -> dict[str, Any]:
-    several = sum(1 for index in step.mixes if plan.mixes[index].for_ == mix.for_) > 1
+def _wait(step: StepPlan) -> str:
+    return "" if step.wait_min is None or step.wait_min.high <= 0 else wait_text(step.wait_min)
+
+
+def _cup(plan: Plan, mix: MixPlan, number: int, step_g: float) -> dict[str, Any]:
+    count = sum(1 for other in plan.mixes if other.for_ == mix.for_)
+    coat = any(c.name == mix.for_ for c in plan.glove.coats)
+    what = f"coat {mix.for_}" if coat else mix.for_
     return {
         "label": f"Cup {mix.cup}",
-        "title": f"Cup {mix.cup}, {mix.for_}" if several or len(step.mixes) > 1 else "",
+        "title": f"Step {number}: cup {mix.cup} of {count}, {what}",
         "note": f"Empty cup on the scale, zero it once. This scale holds the ratio within ±{mix.tolerance_pct:.1f} %.",
         "rows": [_row(part, plan.units, step_g) for part in mix.parts],
         "work_by": minutes_and_seconds(mix.work_by_s),
@@ -166,8 +192,10 @@ def minutes_and_seconds(duration_s: float) -> str:
 def _row(part: MixPart, units: str, step_g: float) -> dict[str, str]:
     reads, unit = split_unit(show_mass(part.scale_reads_g, units, step_g))
     grams = show_mass(part.scale_reads_g, "metric", step_g)
+    trace = part.mass_g < step_g / 2
     return {
-        "name": part.name, "add": show_mass(part.mass_g, units, step_g), "volume": show_volume(part.volume_ml, units),
+        "name": part.name, "add": "a trace" if trace else show_mass(part.mass_g, units, step_g),
+        "volume": "" if trace else show_volume(part.volume_ml, units),
         "reads": reads, "unit": unit, "also": grams if units == "us" else "",
     }  # fmt: skip
 
@@ -175,7 +203,7 @@ def _row(part: MixPart, units: str, step_g: float) -> dict[str, str]:
 def _remedy(mix: MixPlan) -> str:
     """How to put an over-pour right, from the cup's own masses."""
     main = sorted(mix.parts, key=lambda part: -part.mass_g)
-    pair = sorted((p for p in mix.parts if _is_side(p.name)), key=lambda p: mix.parts.index(p)) or main[:2]
+    pair = sorted((p for p in mix.parts if _is_side(p.name)), key=mix.parts.index) or main[:2]
     if len(pair) < 2 or min(p.mass_g for p in pair[:2]) <= 0:
         return ""
     a, b = pair[:2]

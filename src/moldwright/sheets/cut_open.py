@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -91,5 +92,5 @@ def _faces(picture: Floats32, kind: Ints) -> Floats32:
     return ink_over(picture, edge.astype(np.float32))
 
 
-def _pattern(where: NDArray[np.bool_], marks: NDArray[np.bool_], ink: float) -> Floats32:
+def _pattern(where: NDArray[np.bool_], marks: NDArray[Any] | np.bool_, ink: float) -> Floats32:
     return (where & marks).astype(np.float32) * np.float32(ink)

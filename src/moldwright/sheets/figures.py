@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from moldwright.job.plan import Plan
+from moldwright.ranges import Range
 from moldwright.units import show_length, show_range, show_volume
 
 Rows = list[list[str]]
@@ -23,11 +24,11 @@ def _glove(plan: Plan) -> Rows:
         ["Mouth, narrowest", show_length(plan.mouth.narrowest_mm, units)],
         ["Rubber in the glove", show_range(glove.volume_ml, "volume", units)],
         *[
-            [f"Coat {k}, {c.name}, {show_length(c.thickness_mm, units)}", show_range(c.mixed_g, "mass", units)]
+            [f"Coat {k}, {c.name}, {show_length(c.thickness_mm, units)}", _mass(c.mixed_g, units)]
             for k, c in enumerate(glove.coats, start=1)
         ],
-        ["Flange", show_range(glove.flange.mixed_g, "mass", units)],
-        ["Packed into undercuts", show_range(glove.fill.mixed_g, "mass", units)],
+        ["Flange", _mass(glove.flange.mixed_g, units)],
+        ["Packed into undercuts", _mass(glove.fill.mixed_g, units)],
     ]
 
 
@@ -37,8 +38,8 @@ def _shell(plan: Plan) -> Rows:
     rows = [
         ["Shell", f"{len(shell.pieces)} pieces, {show_length(shell.thickness_mm, units)} thick"],
         ["Seam", show_length(shell.seam_mm, units)],
-        [f"Catching, {shell.removal.offsets} positions checked", f"{shell.removal.overlap_mm3:g} mm³"],
-        ["Rays along the draw that meet rubber", blocked],
+        ["Overlap while drawn", f"{shell.removal.overlap_mm3:g} mm³, {shell.removal.offsets} positions"],
+        ["Rays stopped", blocked],
     ]
     if plan.bandage:
         b = plan.bandage
@@ -52,7 +53,10 @@ def _cast(plan: Plan) -> Rows:
         ["Cast", show_volume(cast.volume_ml, units)],
         [f"Skin, {show_length(cast.skin.thickness_mm, units)}", show_volume(cast.skin.volume_ml, units)],
         ["Back-fill", show_volume(cast.backfill_ml, units)],
-        ["Finished piece", show_range(cast.mass_g, "mass", units)],
+        ["Finished piece", _mass(cast.mass_g, units)],
     ]
 
 
+def _mass(mass_g: Range, units: str) -> str:
+    """To a gram from 10 g on: no more is known."""
+    return show_range(mass_g, "mass", units, 1.0 if mass_g.likely >= 10 else 0.1)

@@ -34,9 +34,7 @@ def _side(gloved: Mesh, spot: Point) -> int:
     return round(math.degrees(math.atan2(x, -y)) % 360 / 90) % 4
 
 
-def _view(
-    scene: Scene, name: str, camera: Camera, spots: Sequence[Point], sides: Sequence[int], side: int
-) -> Picture:
+def _view(scene: Scene, name: str, camera: Camera, spots: Sequence[Point], sides: Sequence[int], side: int) -> Picture:
     width, height = size_px(camera, 360)
     hits = look(scene, camera, 2 * width, 2 * height)
     picture = to_png(paint(hits, camera, [channels(BARE)] * len(scene.meshes)))

@@ -78,7 +78,7 @@ def _apart(meshes: MoldMeshes) -> Picture:
     marks = []
     for number, (tip, direction) in enumerate(zip(tips, meshes.draws, strict=True), start=1):
         picture = _arrow(picture, camera, tip - 0.22 * size * np.array(direction), tip)
-        marks.append(Mark(str(number), *camera.shares(tip - 0.11 * size * np.array(direction))))
+        marks.append(Mark(str(number), *camera.shares(tip - 0.255 * size * np.array(direction))))
     return Picture("Drawn apart", to_png(picture), camera.width_mm, camera.height_mm, marks=tuple(marks))
 
 

@@ -139,4 +139,3 @@ def render(meshes: Sequence[tuple[Mesh, Color]], camera: Camera, longest_px: int
     width, height = size_px(camera, longest_px)
     hits = look(Scene([mesh for mesh, _ in meshes]), camera, 2 * width, 2 * height)
     return to_png(paint(hits, camera, [channels(color) for _, color in meshes]))
-

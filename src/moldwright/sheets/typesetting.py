@@ -42,5 +42,5 @@ def typeset(form: str, data: Mapping[str, Any], pictures: Mapping[str, bytes]) -
         for name, png in pictures.items():
             folder.joinpath(name).write_bytes(png)
         compiler = typst.Compiler(str(folder / f"{form}.typ"), root=str(folder), font_paths=_fonts())
-        pdf: bytes = compiler.compile(format="pdf", timestamp=0, pdf_standards=["ua-1"])
-        return pdf
+        pdf = compiler.compile(format="pdf", timestamp=0, pdf_standards=["ua-1"])
+    return pdf if isinstance(pdf, bytes) else b""

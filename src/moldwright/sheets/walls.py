@@ -19,11 +19,11 @@ ALL = 99
 
 @dataclass(frozen=True, slots=True)
 class Layer:
-    """One layer as it is drawn; `share` of the wall's height relative to the others."""
+    """One layer as it is drawn; `sub` are small lines under its name, `share` its part of the wall's height."""
 
     key: str
     name: str
-    sub: str
+    sub: tuple[str, ...]
     color: str
     pattern: str
     share: float
@@ -47,23 +47,23 @@ def _table() -> Mapping[str, Any]:
 def walls(plan: Plan) -> dict[str, tuple[Layer, ...]]:
     """The three walls, each in the order in which its layers are made."""
     coats = tuple(_coat(plan, number, coat) for number, coat in enumerate(plan.glove.coats, start=1))
-    plies = f"{plan.bandage.plies} plies" if plan.bandage else ""
+    plies = (f"{plan.bandage.plies} plies",) if plan.bandage else ()
     shell = tuple(_shell(number, plies) for number in range(1, len(plan.shell.pieces) + 1))
-    skin = _layer("skin", show_length(plan.cast.skin.thickness_mm, plan.units))
+    skin = _layer("skin", (show_length(plan.cast.skin.thickness_mm, plan.units),))
     fill = (_layer("back-fill"),) if plan.cast.backfill_ml > 0 else ()
     return {
         "mold": (_layer("original"), *coats, _layer("wax"), *shell),
-        "cast": (_layer("shell", f"{len(shell)} pieces"), _layer("glove"), skin, *fill),
+        "cast": (_layer("shell", (f"{len(shell)} pieces",)), _layer("glove"), skin, *fill),
         "finish": (*fill, skin, _layer("dark-wax")),
     }
 
 
-def _layer(key: str, sub: str = "", **changes: Any) -> Layer:
-    row = _table()["layer"][key.split("-")[0] if key.startswith("shell") else key]
+def _layer(key: str, sub: tuple[str, ...] = (), **changes: Any) -> Layer:
+    row = _table()["layer"]["shell" if key.startswith("shell") else key]
     return Layer(**{"key": key, "sub": sub, **row, **changes})
 
 
-def _shell(number: int, plies: str) -> Layer:
+def _shell(number: int, plies: tuple[str, ...]) -> Layer:
     return _layer(f"shell-{number}", plies, name=f"Shell {number}", pattern="weave" if number % 2 else "weave45")
 
 
@@ -73,7 +73,7 @@ def _coat(plan: Plan, number: int, coat: CoatPlan) -> Layer:
     color = pigments.get(coat.pigment, pigments["other"])
     pattern = coat.gesture if coat.gesture in ("stipple", "brush", "stick") else "brush"
     share = 0.45 + 2.2 * coat.thickness_mm / whole
-    sub = f"{coat.gesture}, {show_length(coat.thickness_mm, plan.units)}"
+    sub = (coat.gesture, show_length(coat.thickness_mm, plan.units))
     return Layer(f"coat-{number}", f"Coat {number}", sub, color, pattern, share, notches=number)
 
 

@@ -9,7 +9,17 @@ from moldwright.job.plan import MixPlan
 from moldwright.ranges import Range
 from moldwright.units import show_duration
 
-_SIGNS = {"\u202f": "\u00a0", "\u2009": "\u00a0", "→": "to", "☐": "", "′": "'", "″": '"', "⅓": "1/3", "⅛": "1/8", "µ": "µ"}
+_SIGNS = {
+    "\u202f": "\u00a0",
+    "\u2009": "\u00a0",
+    "→": "to",
+    "☐": "",
+    "′": "'",
+    "″": '"',
+    "⅓": "1/3",
+    "⅛": "1/8",
+    "µ": "µ",
+}
 
 
 def plain(value: Any) -> Any:
@@ -44,7 +54,9 @@ def wait_text(value: Range) -> str:
         return minutes(value.likely)
     if value.high < 120:
         return f"{value.likely:.0f} min ({value.low:.0f}–{value.high:.0f})"
-    low, likely, high = (show_duration(60 * v) if v >= 60 else f"{v:.0f} min" for v in (value.low, value.likely, value.high))
+    low, likely, high = (
+        show_duration(60 * v) if v >= 60 else f"{v:.0f} min" for v in (value.low, value.likely, value.high)
+    )
     return f"{likely} ({low}–{high})"
 
 

@@ -1,0 +1,147 @@
+"""The PDFs are read back by pypdf, a reader that has no part in making them."""
+
+from __future__ import annotations
+
+import io
+import re
+from pathlib import Path
+
+import pypdf
+import pytest
+from sheets_fixture import pictures, plan
+
+from moldwright.job.plan import Plan
+from moldwright.sheets import write_sheets
+from moldwright.units import show_mass
+
+MM = 72 / 25.4
+NAMES = ("bench-a4", "bench-letter", "shopping-a4", "shopping-letter")
+
+
+@pytest.fixture(scope="module")
+def printed(tmp_path_factory: pytest.TempPathFactory) -> dict[str, bytes]:
+    folder = tmp_path_factory.mktemp("plan")
+    write_sheets(plan(), pictures(), folder)
+    return {name: folder.joinpath("sheets", f"{name}.pdf").read_bytes() for name in NAMES}
+
+
+def pages(pdf: bytes) -> list[str]:
+    return [re.sub(r"\s+", " ", page.extract_text()) for page in pypdf.PdfReader(io.BytesIO(pdf)).pages]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_page_has_the_hash_and_its_number(printed: dict[str, bytes], name: str) -> None:
+    texts = pages(printed[name])
+    for number, text in enumerate(texts, start=1):
+        assert plan().plan_hash in text
+        assert f"Sheet {number} of {len(texts)}" in text
+        assert "The safety data sheet of each product, local code and licensed practice come first" in text
+
+
+@pytest.mark.parametrize("name", ["bench-a4", "bench-letter"])
+def test_every_running_total_stands_on_its_cups_sheet(printed: dict[str, bytes], name: str) -> None:
+    texts = pages(printed[name])
+    for mix in plan().mixes:
+        of = sum(1 for other in plan().mixes if other.for_ == mix.for_)
+        title = re.compile(rf"cup {mix.cup} of {of}, (coat )?{mix.for_}")
+        page = next(text for text in texts if title.search(text))
+        table = page[title.search(page).end() :]  # type: ignore[union-attr]
+        spots = [table.find(f"{part.scale_reads_g:.1f} g") for part in mix.parts]
+        assert -1 not in spots
+        assert "It read" in table
+        assert "Lot" in table
+
+
+@pytest.mark.parametrize("name", ["bench-a4", "bench-letter"])
+def test_steps_stand_in_order_with_their_cautions(printed: dict[str, bytes], name: str) -> None:
+    whole = " ".join(pages(printed[name]))
+    places = [whole.find(f"{number}. {step.title}") for number, step in enumerate(plan().steps, start=1)]
+    assert -1 not in places
+    assert places == sorted(places)
+    for number, step in enumerate(plan().steps):
+        own = whole[places[number] : (places[number + 1 :] or [len(whole)])[0]]
+        for caution in step.cautions:
+            assert caution in own
+        for line in (*step.do, *step.before):
+            assert line in own
+
+
+def test_seam_table_and_fill_spots_are_printed(printed: dict[str, bytes]) -> None:
+    whole = " ".join(pages(printed["bench-letter"]))
+    for row in plan().shell.seam_table:
+        said = "no seam" if row.height_mm is None else f"{row.height_mm:g} mm"
+        assert f"{row.angle_deg:g}° {said}" in whole
+    for spot in plan().glove.spots:
+        assert show_mass(spot.net_g) in whole
+
+
+def test_shopping_list_has_every_need_in_its_group(printed: dict[str, bytes]) -> None:
+    whole = " ".join(pages(printed["shopping-a4"]))
+    titles = [whole.find(f"{group} What") for group in ("Rubber", "Shell", "Casting", "Finishing", "Protection")]
+    assert -1 not in titles
+    assert titles == sorted(titles)
+    for need in plan().needs:
+        assert need.name in whole
+
+
+def _bars(pdf: bytes) -> list[float]:
+    """Lengths [mm] of the black-and-white bars: rows of equal filled rectangles 1.8 mm tall, their widths summed."""
+    found: dict[float, float] = {}
+    reader = pypdf.PdfReader(io.BytesIO(pdf))
+
+    def see(operator: bytes, operands: list[object], matrix: list[float], _text: list[float]) -> None:
+        if operator in (b"l", b"m"):
+            corner.append((float(operands[0]) * matrix[0] + matrix[4], float(operands[1]) * matrix[3] + matrix[5]))  # type: ignore[arg-type]
+        elif operator in (b"h", b"f", b"B", b"S") and len(corner) >= 4:
+            x, y = [c[0] for c in corner[:5]], [c[1] for c in corner[:5]]
+            if abs((max(y) - min(y)) / MM - 1.8) < 0.01:
+                cells.add((round(min(x), 2), round(max(x), 2)))
+            corner.clear()
+        elif operator in (b"q", b"Q", b"n"):
+            corner.clear()
+
+    corner: list[tuple[float, float]] = []
+    cells: set[tuple[float, float]] = set()
+    reader.pages[1].extract_text(visitor_operand_before=see)
+    for low, high in cells:
+        width = round((high - low) / MM, 1)
+        found[width] = found.get(width, 0.0) + (high - low) / MM
+    return sorted(found.values())
+
+
+@pytest.mark.parametrize("name", ["bench-a4", "bench-letter"])
+def test_the_bar_of_100_mm_prints_at_100_mm(printed: dict[str, bytes], name: str) -> None:
+    assert any(abs(length - 100.0) < 0.05 for length in _bars(printed[name]))
+
+
+def test_paper_sizes(printed: dict[str, bytes]) -> None:
+    """ISO 216: A4 is 210 x 297 mm; Letter is 8.5 x 11 in (ANSI Y14.1, from memory)."""
+    for name, size in (("a4", (210.0, 297.0)), ("letter", (215.9, 279.4))):
+        for sheet in ("bench", "shopping"):
+            box = pypdf.PdfReader(io.BytesIO(printed[f"{sheet}-{name}"])).pages[0].mediabox
+            assert (float(box.width) / MM, float(box.height) / MM) == pytest.approx(size, abs=0.1)
+
+
+def _write(its: Plan, folder: Path) -> list[bytes]:
+    write_sheets(its, pictures(), folder)
+    return [folder.joinpath("sheets", f"{name}.pdf").read_bytes() for name in NAMES]
+
+
+def test_same_plan_same_bytes_and_us_units(printed: dict[str, bytes], tmp_path: Path) -> None:
+    assert _write(plan(), tmp_path) == [printed[name] for name in NAMES]
+    us = " ".join(pages(_write(plan("us"), tmp_path)[0]))
+    assert "71.6 °F" in us
+    assert "4 in on this paper" in us
+    for part in plan().mixes[0].parts:
+        assert show_mass(part.scale_reads_g, "us", 0.1) in us
+
+
+def test_only_the_shipped_font_is_used(printed: dict[str, bytes]) -> None:
+    for pdf in printed.values():
+        fonts = {
+            str(font.get_object()["/BaseFont"])
+            for page in pypdf.PdfReader(io.BytesIO(pdf)).pages
+            for font in page["/Resources"]["/Font"].values()  # type: ignore[index]
+        }
+        assert fonts
+        assert all("AtkinsonHyperlegible" in name for name in fonts)

@@ -1,0 +1,117 @@
+"""Pictures against what is known of simple bodies: a ball's disk, the seam of two halves, the areas of a cut."""
+
+from __future__ import annotations
+
+import io
+import math
+
+import manifold3d
+import numpy as np
+import pytest
+from numpy.typing import NDArray
+from PIL import Image
+from sheets_fixture import ball, mold_meshes, pictures
+
+from moldwright.geometry.mesh import Mesh
+from moldwright.sheets.camera import camera_around, directions
+from moldwright.sheets.cut_open import cut_open
+from moldwright.sheets.pictures import draw
+from moldwright.sheets.raycast import Scene, look
+from moldwright.sheets.seam_views import level_camera, piece_of_pixels, seam_views
+from moldwright.sheets.shading import render
+
+
+def pixels(png: bytes) -> NDArray[np.float64]:
+    return np.asarray(Image.open(io.BytesIO(png)).convert("RGB"), dtype=np.float64)
+
+
+def test_a_ball_is_drawn_as_its_disk() -> None:
+    """The drawn area is pi r^2 (closed form), within the facets' and pixels' error, 1 %."""
+    camera = camera_around([ball(30.0, 5)], 40.0, 25.0)
+    image = pixels(render([(ball(30.0, 5), "#5b93c9")], camera, 400))
+    share = (image.min(axis=2) < 250).mean()
+    assert share * camera.width_mm * camera.height_mm == pytest.approx(math.pi * 30.0**2, rel=0.01)
+
+
+def test_ground_is_white_and_light_comes_from_above() -> None:
+    image = pixels(render([(ball(30.0), "#ffffff")], camera_around([ball(30.0)], 0.0, 0.0), 200))
+    assert (image[0, 0] == 255).all()
+    assert image[60, 100].mean() > image[140, 100].mean()
+
+
+def test_depth_is_the_distance_along_the_ray() -> None:
+    camera = camera_around([ball(30.0, 5)], 0.0, 0.0)
+    hits = look(Scene([ball(30.0, 5)]), camera, 101, 101)
+    assert hits.depth_mm[50, 50] == pytest.approx(camera.reach_mm - 30.0, abs=0.05)
+    assert hits.normal[50, 50] == pytest.approx([0.0, -1.0, 0.0], abs=0.05)
+
+
+@pytest.mark.parametrize(("azimuth", "right"), [(0, (1, 0, 0)), (90, (0, 1, 0)), (180, (-1, 0, 0)), (270, (0, -1, 0))])
+def test_the_four_sides_are_seen_from_where_their_names_say(azimuth: float, right: tuple[float, ...]) -> None:
+    assert directions(azimuth, 0.0)[1] == pytest.approx(right, abs=1e-12)
+    assert directions(azimuth, 0.0)[2] == pytest.approx((0, 0, 1), abs=1e-12)
+
+
+def _halves() -> tuple[Mesh, tuple[Mesh, Mesh]]:
+    """A ball of 30 mm in a shell of 6 mm with 0.3 mm of air between, split at x = 5 mm; piece 1 lies at x < 5."""
+
+    def mesh(solid: manifold3d.Manifold) -> Mesh:
+        raw = solid.to_mesh()
+        return Mesh(np.asarray(raw.vert_properties[:, :3], np.float64), np.asarray(raw.tri_verts, np.int32))
+
+    hollow = manifold3d.Manifold.sphere(36.3, 128) - manifold3d.Manifold.sphere(30.3, 128)
+    left, right = hollow.split_by_plane((-1.0, 0.0, 0.0), -5.0)
+    return mesh(manifold3d.Manifold.sphere(30.0, 128)), (mesh(left), mesh(right))
+
+
+def test_pixels_belong_to_the_piece_that_covers_them() -> None:
+    gloved, shell = _halves()
+    camera = level_camera(gloved, 0.0)
+    hits = look(Scene([gloved]), camera, 200, 200)
+    piece = piece_of_pixels(hits, camera, [Scene([half], smooth=False) for half in shell])
+    columns = camera.center[0] + ((np.arange(200) + 0.5) / 200 - 0.5) * camera.width_mm
+    assert set(np.unique(piece[:, columns < 4.0])) == {-1, 0}
+    assert set(np.unique(piece[:, columns > 6.0])) == {-1, 1}
+
+
+def test_the_seam_is_a_black_line_at_its_place() -> None:
+    gloved, shell = _halves()
+    front = seam_views(gloved, shell)[0]
+    image = pixels(front.png)
+    row = image[image.shape[0] // 2].mean(axis=1)
+    middle = np.flatnonzero(row < 30)
+    inner = middle[(middle > 0.1 * len(row)) & (middle < 0.9 * len(row))]
+    x_mm = ((inner + 0.5) / len(row) - 0.5) * front.width_mm
+    assert x_mm.mean() == pytest.approx(5.0, abs=0.4)
+    assert np.ptp(x_mm) < 2.0
+    assert {mark.text for mark in front.marks} == {"1", "2"}
+
+
+def test_views_share_a_scale_and_stand_on_the_board() -> None:
+    views = pictures().seam
+    assert [view.name for view in views] == ["Front", "Right", "Back", "Left"]
+    assert len({(view.width_mm, view.height_mm) for view in views}) == 1
+    assert views[0].bottom_mm <= 0.0
+
+
+def test_every_spot_has_its_number_once() -> None:
+    assert sorted(mark.text for picture in pictures().fill for mark in picture.marks) == ["1", "2", "3"]
+
+
+def _ring(inner_mm: float, outer_mm: float) -> Mesh:
+    out, hole = ball(outer_mm, 5), ball(inner_mm, 5)
+    faces = np.concatenate([out.faces, hole.faces[:, ::-1] + len(out.vertices)]).astype(np.int32)
+    return Mesh(np.concatenate([out.vertices, hole.vertices]), faces)
+
+
+def test_the_cut_shows_three_materials() -> None:
+    """Areas in the cut plane of balls (closed form): pi r^2 of the original, a ring of rubber, a ring of shell."""
+    rings = [_ring(20.0, 26.0), _ring(26.0, 34.0)]
+    cut = cut_open([ball(20.0, 5)], rings[0], [rings[1]], [(1.0, 0.0, 0.0)])
+    image = pixels(cut.png)
+    blue = (np.abs(image - [91, 147, 201]).max(axis=2) < 12).mean() * cut.width_mm * cut.height_mm
+    assert blue == pytest.approx(math.pi * (26.0**2 - 20.0**2), rel=0.08)
+
+
+def test_same_solids_same_bytes() -> None:
+    assert draw(mold_meshes()) == pictures()

@@ -1,0 +1,88 @@
+"""STL and 3MF are read back by readers that have no part in writing them: trimesh, and the 3MF consortium's lib3mf."""
+
+from __future__ import annotations
+
+import struct
+from pathlib import Path
+
+import numpy as np
+import pytest
+import trimesh
+from sheets_fixture import ball, mold_meshes
+
+from moldwright.errors import ComputationFailed
+from moldwright.sheets.solids import NamedSolid, write_3mf, write_stl
+
+
+def _solids() -> list[NamedSolid]:
+    meshes = mold_meshes()
+    shell = [NamedSolid(f"shell {k}", mesh, "#d9d5ca") for k, mesh in enumerate(meshes.shell, start=1)]
+    return [
+        NamedSolid("original", meshes.original, "#2a3a35"),
+        NamedSolid('glove <&">', meshes.glove, "#4279bd"),
+        *shell,
+    ]
+
+
+def test_stl_is_the_format_and_reads_back(tmp_path: Path) -> None:
+    """Size by the format: 84 bytes and 50 a triangle."""
+    mesh, path = mold_meshes().glove, tmp_path / "glove.stl"
+    write_stl(mesh, path)
+    raw = path.read_bytes()
+    assert len(raw) == 84 + 50 * len(mesh.faces)
+    assert struct.unpack("<I", raw[80:84])[0] == len(mesh.faces)
+    assert not raw.startswith(b"solid")
+    back = trimesh.load_mesh(path)
+    assert back.is_watertight
+    assert back.volume == pytest.approx(mesh.volume_mm3, rel=1e-5)
+    assert np.allclose(back.bounds, mesh.bounds_mm, atol=1e-4)
+
+
+def test_3mf_reads_back_by_trimesh_with_names_and_volumes(tmp_path: Path) -> None:
+    path = tmp_path / "mold.3mf"
+    write_3mf(_solids(), path)
+    back = trimesh.load_scene(path)
+    assert back.units == "millimeter"
+    volumes = sorted(float(mesh.volume) for mesh in back.geometry.values())
+    assert volumes == pytest.approx(sorted(s.mesh.volume_mm3 for s in _solids()), rel=1e-5)
+
+
+def test_3mf_is_accepted_by_the_consortiums_reader(tmp_path: Path) -> None:
+    """3MF Core Specification through lib3mf in strict mode: no warning; unit, names, colors, counts."""
+    lib3mf = pytest.importorskip("lib3mf")
+    path = tmp_path / "mold.3mf"
+    write_3mf(_solids(), path)
+    model = lib3mf.get_wrapper().CreateModel()
+    reader = model.QueryReader("3mf")
+    reader.SetStrictModeActive(True)
+    reader.ReadFromFile(str(path))
+    assert reader.GetWarningCount() == 0
+    assert model.GetUnit() == lib3mf.ModelUnit.MilliMeter
+    objects = model.GetMeshObjects()
+    names, counts = [], []
+    while objects.MoveNext():
+        its = objects.GetCurrentMeshObject()
+        assert its.IsManifoldAndOriented()
+        names.append(its.GetName())
+        counts.append(its.GetTriangleCount())
+    assert names == [s.name for s in _solids()]
+    assert counts == [len(s.mesh.faces) for s in _solids()]
+    groups = model.GetBaseMaterialGroups()
+    assert groups.MoveNext()
+    group = groups.GetCurrentBaseMaterialGroup()
+    colors = [group.GetDisplayColor(k) for k in group.GetAllPropertyIDs()]
+    assert [f"#{c.Red:02x}{c.Green:02x}{c.Blue:02x}" for c in colors] == [s.color for s in _solids()]
+
+
+def test_same_solid_same_bytes(tmp_path: Path) -> None:
+    for name in ("a", "b"):
+        write_stl(ball(20.0), tmp_path / f"{name}.stl")
+        write_3mf([NamedSolid("ball", ball(20.0), "#112233")], tmp_path / f"{name}.3mf")
+    assert (tmp_path / "a.stl").read_bytes() == (tmp_path / "b.stl").read_bytes()
+    assert (tmp_path / "a.3mf").read_bytes() == (tmp_path / "b.3mf").read_bytes()
+
+
+def test_no_solids_are_refused(tmp_path: Path) -> None:
+    with pytest.raises(ComputationFailed):
+        write_3mf([], tmp_path / "none.3mf")
+    assert not (tmp_path / "none.3mf").exists()

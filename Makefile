@@ -1,0 +1,40 @@
+# Everything here needs only Python >= 3.11, make and git; the virtual environment is made on first use.
+PYTHON ?= python3
+BIN := .venv/bin
+READY := .venv/.ready
+
+.PHONY: demo test test-all check benchmarks meshes lock clean
+
+demo: $(READY)  ## plan the demo's sculpture into demo-plan/
+	$(BIN)/moldwright demo --out demo-plan
+
+test: $(READY)  ## all tests but the slow ones, and every documented example
+	$(BIN)/pytest -n auto --dist loadfile -m "not slow" --doctest-modules src/moldwright tests
+
+test-all: $(READY) meshes  ## the slow ones too
+	$(BIN)/pytest -n auto --dist loadfile --doctest-modules src/moldwright tests
+
+check: $(READY)  ## style, strict types, import order, documentation
+	$(BIN)/ruff check .
+	$(BIN)/mypy
+	$(BIN)/pytest tests/unit/test_imports.py tests/unit/test_docs.py
+
+benchmarks: $(READY)  ## what the computing costs, against a peer in the same run
+	$(BIN)/python -m benchmarks
+
+meshes:
+	tools/meshes
+
+lock:  ## write constraints.txt anew from pyproject.toml
+	tools/lock
+
+clean:
+	rm -rf .venv .mypy_cache .ruff_cache .pytest_cache .hypothesis demo-plan out
+
+$(READY): constraints.txt pyproject.toml
+	@$(PYTHON) -c 'import sys; sys.exit("Python 3.11 or newer is needed" if sys.version_info < (3, 11) else 0)'
+	@test -x $(BIN)/python || $(PYTHON) -m venv .venv
+	@echo "Setting up .venv (once)"
+	@$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r constraints.txt
+	@$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps --no-build-isolation -e .
+	@touch $(READY)

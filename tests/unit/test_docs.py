@@ -1,0 +1,148 @@
+"""What is written about the code is true: documented parameters, commands, keys, exit codes, sizes of files."""
+
+from __future__ import annotations
+
+import ast
+import re
+import tomllib
+from pathlib import Path
+
+import pytest
+import typer.main
+
+from moldwright import __version__
+from moldwright.desk.exits import TABLE
+from moldwright.desk.main import app
+from moldwright.job.keys import keys
+
+ROOT = Path(__file__).parents[2]
+DOCS = ROOT / "docs"
+PYTHON = sorted(path for folder in ("src", "tests", "benchmarks") for path in (ROOT / folder).rglob("*.py"))
+SOURCE = [path for path in PYTHON if path.is_relative_to(ROOT / "src")]
+LONGEST = 400
+
+
+def name_of(path: Path) -> str:
+    return str(path.relative_to(ROOT))
+
+
+def documented(text: str) -> tuple[set[str], set[str]]:
+    """The names that head an entry under "Parameters", and all that stand before a " : " anywhere in it.
+
+    Entries look like "a : ...", "a, b : ..." or "a : ...; b : ..." and "a : .... b : ..." on one line.
+    """
+    section = re.search(r"^ *Parameters\n *-+\n(.*?)(?=^ *\n *[A-Z>`]|\Z)", text, flags=re.MULTILINE | re.DOTALL)
+    if section is None:
+        return set(), set()
+    lines = section[1].splitlines()
+    indent = min((len(line) - len(line.lstrip()) for line in lines if line.strip()), default=0)
+    heads = [line[: line.index(" : ")] for line in lines if " : " in line and line[indent : indent + 1].strip()]
+    every = re.findall(r"((?:\*{0,2}\w+, )*\*{0,2}\w+) : ", section[1])
+    return names_in(heads), names_in(every)
+
+
+def names_in(groups: list[str]) -> set[str]:
+    return {name.strip().lstrip("*") for group in groups for name in group.split(",")}
+
+
+def signature(node: ast.FunctionDef) -> list[str]:
+    arguments = node.args
+    every = [*arguments.posonlyargs, *arguments.args, *arguments.kwonlyargs, arguments.vararg, arguments.kwarg]
+    return [argument.arg for argument in every if argument is not None and argument.arg not in ("self", "cls")]
+
+
+def fields_of(node: ast.ClassDef) -> list[str]:
+    own = [s.target.id for s in node.body if isinstance(s, ast.AnnAssign) and isinstance(s.target, ast.Name)]
+    init = next((s for s in node.body if isinstance(s, ast.FunctionDef) and s.name == "__init__"), None)
+    return [*own, *(signature(init) if init else [])]
+
+
+@pytest.mark.parametrize("path", SOURCE, ids=name_of)
+def test_documented_parameters_are_the_signature(path: Path) -> None:
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if not isinstance(node, ast.FunctionDef | ast.ClassDef):
+            continue
+        heads, told = documented(ast.get_docstring(node) or "")
+        if not told:
+            continue
+        real = set(signature(node) if isinstance(node, ast.FunctionDef) else fields_of(node))
+        assert heads <= real, f"{node.name}, line {node.lineno}: no such parameter"
+        assert real <= told or isinstance(node, ast.ClassDef), f"{node.name}, line {node.lineno}: not documented"
+
+
+def test_the_comparison_can_fail() -> None:
+    entries = "a, b : two [mm]; c : three. d : four\n    more : of it\n*e : rest"
+    text = f"A.\n\nParameters\n----------\n{entries}\n\nSource: x : y"
+    assert documented(text) == ({"a", "b", "e"}, {"a", "b", "c", "d", "e", "more"})
+
+
+@pytest.mark.parametrize("path", SOURCE, ids=name_of)
+def test_every_module_says_what_it_is(path: Path) -> None:
+    text = path.read_text(encoding="utf-8")
+    assert not text.strip() or ast.get_docstring(ast.parse(text)), "a sentence on top"
+
+
+@pytest.mark.parametrize("path", PYTHON, ids=name_of)
+def test_files_stay_short(path: Path) -> None:
+    lines = len(path.read_text(encoding="utf-8").splitlines())
+    assert lines <= LONGEST, f"{lines} lines: split it"
+
+
+def commands() -> dict[str, str]:
+    """Every command and its help."""
+    group = typer.main.get_command(app)
+    found: dict[str, str] = {}
+    for name, command in group.commands.items():  # type: ignore[attr-defined]
+        inner = getattr(command, "commands", {})
+        found |= {f"{name} {sub}": sub_command.help or "" for sub, sub_command in inner.items()} or {
+            name: command.help or ""
+        }
+    return found
+
+
+def test_every_command_is_documented() -> None:
+    told = (DOCS / "commands.md").read_text(encoding="utf-8")
+    for name, text in commands().items():
+        assert f"`moldwright {name}" in told, name
+        assert len(text) > 20, name
+
+
+def test_every_option_is_documented() -> None:
+    told = (DOCS / "commands.md").read_text(encoding="utf-8")
+    group = typer.main.get_command(app)
+    inner = [c for command in group.commands.values() for c in getattr(command, "commands", {}).values()]  # type: ignore[attr-defined]
+    for command in [*group.commands.values(), *inner]:  # type: ignore[attr-defined]
+        options = [name for parameter in command.params for name in parameter.opts if name.startswith("--")]
+        assert all(f"`{name}" in told for name in options), f"{command.name}: {options}"
+
+
+def test_every_exit_code_is_documented() -> None:
+    told = (DOCS / "exit-codes.md").read_text(encoding="utf-8")
+    for code, name, text in TABLE:
+        assert f"| {code} | {name} | {text} |" in told
+
+
+def test_every_key_of_a_commission_is_documented() -> None:
+    told = (DOCS / "commission.md").read_text(encoding="utf-8")
+    for rows in keys().values():
+        for key in rows.values():
+            assert f"| `{key.name}` | {key.about} |" in told, key.dotted
+
+
+def test_one_version() -> None:
+    assert tomllib.loads((ROOT / "pyproject.toml").read_text())["project"]["version"] == __version__
+    assert f"## {__version__}" in (ROOT / "CHANGELOG.md").read_text(encoding="utf-8")
+
+
+def test_the_constraints_name_no_host_and_hash_every_package() -> None:
+    text = (ROOT / "constraints.txt").read_text()
+    assert "://" not in text
+    assert "index" not in text
+    pinned = re.findall(r"^([A-Za-z0-9._-]+)==[^ ]+.* \\\n    --hash=sha256:[0-9a-f]{64}", text, flags=re.MULTILINE)
+    assert len(pinned) == len(re.findall(r"^[A-Za-z0-9].*==", text, flags=re.MULTILINE)) > 20
+
+
+def test_links_of_the_docs_lead_somewhere() -> None:
+    for page in [ROOT / "README.md", ROOT / "CONTRIBUTING.md", *DOCS.rglob("*.md")]:
+        for link in re.findall(r"\]\(([^)#]+)[^)]*\)", page.read_text(encoding="utf-8")):
+            assert link.startswith("http") or (page.parent / link).exists(), f"{page.name}: {link}"

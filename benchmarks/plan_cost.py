@@ -14,7 +14,7 @@ from pathlib import Path
 
 from benchmarks.originals import otter_of
 from benchmarks.report import line
-from moldwright.desk.demo_original import stl_bytes
+from moldwright.sheets.solids import write_stl
 
 COMMISSION = '[original]\nfile = "otter.stl"\nheight = "160 mm"\nup = "+z"\n[edition]\ncount = 12\n[mold]\npieces = 2\n'
 COMMAND = [sys.executable, "-c", "from moldwright.desk.main import main; main()", "plan"]
@@ -39,7 +39,7 @@ def one(folder: Path, triangles: int, cpu_limit_s: float, memory_limit_gib: floa
 def spend(folder: Path, triangles: int) -> tuple[float, float]:
     """CPU [s] and the peak memory [GiB] of planning in a child process, its own children's CPU counted."""
     folder.mkdir()
-    (folder / "otter.stl").write_bytes(stl_bytes(otter_of(triangles)))
+    write_stl(otter_of(triangles), folder / "otter.stl")
     (folder / "commission.toml").write_text(COMMISSION, encoding="utf-8")
     call = [*COMMAND, str(folder / "commission.toml"), "--out", str(folder / "plan")]
     child = subprocess.Popen(call, stdout=subprocess.DEVNULL)

@@ -30,18 +30,10 @@ def otter_mesh(step_mm: float = DEMO_STEP_MM) -> Mesh:
 
 def write_demo(folder: Path) -> Path:
     """Write `otter.stl` and `commission.toml` into `folder` and return the commission's path."""
+    from moldwright.sheets.solids import write_stl  # noqa: PLC0415
+
     folder.mkdir(parents=True, exist_ok=True)
-    (folder / "otter.stl").write_bytes(stl_bytes(otter_mesh()))
+    write_stl(otter_mesh(), folder / "otter.stl")
     commission = folder / "commission.toml"
     commission.write_bytes(files("moldwright.desk.demo").joinpath("commission.toml").read_bytes())
     return commission
-
-
-def stl_bytes(mesh: Mesh) -> bytes:
-    """Binary STL: 80 bytes of header, the count, then per triangle the normal (left to the reader), corners and 0."""
-    import numpy as np  # noqa: PLC0415
-
-    row = np.dtype([("normal", "<f4", 3), ("corners", "<f4", (3, 3)), ("spare", "<u2")])
-    rows = np.zeros(len(mesh.faces), dtype=row)
-    rows["corners"] = mesh.corners
-    return b"otter on a river stone, mm".ljust(80) + len(rows).to_bytes(4, "little") + rows.tobytes()

@@ -8,7 +8,7 @@ from functools import lru_cache
 from moldwright.desk.demo_original import DEMO_STEP_MM, otter_mesh
 from moldwright.geometry.mesh import Mesh
 
-DEMO_TRIANGLES = 236_624
+DEMO_TRIANGLES = 236_448
 
 
 @lru_cache(maxsize=1)

@@ -53,8 +53,9 @@ class Sculpture:
             distance = piece.shape.distance_mm(points_mm[chosen], band_mm + piece.blend_mm + 1)
             if piece.carve:
                 distance = np.maximum(distance, -(field[chosen] + np.float32(piece.depth_mm)))
-                cut, _ = melt(-field[chosen], distance, piece.blend_mm)
+                cut, weight = melt(-field[chosen], distance, piece.blend_mm)
                 field[chosen] = -cut
+                fur[chosen] *= 1 - weight
                 continue
             field[chosen], weight = melt(field[chosen], distance, piece.blend_mm)
             fur[chosen] += weight * (piece.fur - fur[chosen])

@@ -13,8 +13,13 @@ from moldwright.desk.inputs import read_sheets, read_text
 from moldwright.errors import InputRefused
 from moldwright.job.keys import nearest
 from moldwright.materials import Figure, Library, Sheet, check_sheet, library
+from moldwright.materials.hazards import cautions_for
+from moldwright.units import show_range
 
 SAFETY = "The supplier's safety data sheet and technical sheet go before every figure here."
+ELSEWHERE = ("id", "name", "provenance", "hazards", "cautions")
+SUFFIXES = ("g_ml", "kj_mol", "j_g", "pa_s", "vol_pct", "kn_m", "days", "mpa", "pct", "mm", "um", "ml", "s", "g", "c")
+ELSEWHERE = ("id", "name", "provenance", "hazards", "cautions")
 
 
 def listed(kind: str, sheets: Path | None, as_json: bool) -> str:
@@ -53,11 +58,10 @@ def shown(id_: str, sheets: Path | None, as_json: bool) -> str:
     kind, sheet = _find(_library(sheets), id_)
     if as_json:
         return json.dumps({"kind": kind, **_tree(sheet)}, ensure_ascii=False)
-    rows = [
-        (f.name, _words(getattr(sheet, f.name))) for f in fields(sheet) if f.name not in ("id", "name", "provenance")
-    ]
-    lines = [f"  {name.replace('_', ' '):<24} {text}" for name, text in rows if text]
-    return "\n".join([f"{sheet.name}  ({kind}, {sheet.id})", *lines, f"  {SAFETY}"])
+    rows = [(_plain(f.name), _words(getattr(sheet, f.name))) for f in fields(sheet) if f.name not in ELSEWHERE]
+    lines = [f"  {name:<22} {text}" for name, text in rows if text]
+    cautions = [f"  ! {text}" for text in cautions_for(sheet)]
+    return "\n".join([f"{sheet.name}  ({kind}, {sheet.id})", *lines, *cautions, f"  {SAFETY}"])
 
 
 def check(files: Sequence[Path], as_json: bool) -> None:
@@ -95,7 +99,17 @@ def _find(known: Library, asked: str) -> tuple[str, Sheet]:
     raise InputRefused("unknown-material", asked[:60], near or "an id of the library", "", remedy)
 
 
+def _plain(name: str) -> str:
+    """A field's name without its unit: "pot_life_s" -> "pot life"."""
+    suffix = next((f"_{unit}" for unit in SUFFIXES if name.endswith(f"_{unit}")), "")
+    return name.removesuffix(suffix).replace("_", " ")
+
+
 def _words(value: Any) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, Figure) and value.unit == "s":
+        return f"{show_range(value.range, 'duration')}  · {value.source}"
     if isinstance(value, Figure):
         spread = f" ({value.low:g}–{value.high:g})" if value.low != value.high else ""
         return f"{value.likely:g} {value.unit}{spread}  · {value.source}"

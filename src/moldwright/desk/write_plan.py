@@ -11,7 +11,7 @@ from moldwright.job.plan_json import plan_to_json
 from moldwright.progress import Progress
 from moldwright.sheets.pictures import MoldMeshes, draw
 from moldwright.sheets.solids import NamedSolid, write_3mf, write_stl
-from moldwright.sheets.write_sheets import write_sheets
+from moldwright.sheets.writing import write_sheets
 
 MODEL = "mold/mold.3mf"
 COLORS = {"original": "#8b9a94", "mount": "#b9c2bc", "glove": "#5b93c9", "shell": "#e3dfd4"}

@@ -81,6 +81,7 @@ def _sayings(plan: Plan) -> dict[str, str]:
         "cut": "Hatched: original. Solid: rubber. Weave: shell.",
         "seam": "Four sides of the gloved piece. The heavy line is the seam; the numbers are the shell's pieces.",
         "angles": "Seen from above, counted from the right side (0°) by way of the back (90°) to the left (180°).",
+        "assumed": "Each line is a key of the commission or a value of a material's sheet: write it there to change.",
         "fill": "Numbered where it goes. Pack each spot flush after the coat named, then slide a straight stick along"
         " the draws: it must catch nowhere.",
     }
@@ -88,8 +89,8 @@ def _sayings(plan: Plan) -> dict[str, str]:
 
 def _fill_room(plan: Plan, pictures: Pictures, room_mm: float) -> float:
     """Height of a picture of the fill [mm]: what the two tables leave, in rows of two pictures."""
-    tables = 7.2 * len(plan.glove.spots) + 6.3 * len(plan.assumed) / 2 + 48.0
-    return min(85.0, max(45.0, (room_mm - tables) / max(1, (len(pictures.fill) + 1) // 2)))
+    tables = 7.2 * len(plan.glove.spots) + 48.0
+    return min(80.0, max(45.0, (room_mm - tables) / max(1, (len(pictures.fill) + 1) // 2)))
 
 
 def _spots(plan: Plan) -> list[dict[str, str]]:
@@ -195,9 +196,15 @@ def _row(part: MixPart, units: str, step_g: float) -> dict[str, str]:
     trace = part.mass_g < step_g / 2
     return {
         "name": part.name, "add": "a trace" if trace else show_mass(part.mass_g, units, step_g),
-        "volume": "" if trace else show_volume(part.volume_ml, units),
+        "volume": _volume(part.volume_ml, units),
         "reads": reads, "unit": unit, "also": grams if units == "us" else "",
     }  # fmt: skip
+
+
+def _volume(volume_ml: float, units: str) -> str:
+    """Empty where the digits that are printed would all be 0."""
+    text = show_volume(volume_ml, units)
+    return text if any(digit in text for digit in "123456789") else ""
 
 
 def _remedy(mix: MixPlan) -> str:

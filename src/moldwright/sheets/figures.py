@@ -59,4 +59,5 @@ def _cast(plan: Plan) -> Rows:
 
 def _mass(mass_g: Range, units: str) -> str:
     """To a gram from 10 g on: no more is known."""
-    return show_range(mass_g, "mass", units, 1.0 if mass_g.likely >= 10 else 0.1)
+    step_g = None if units == "us" else 1.0 if mass_g.likely >= 10 else 0.1
+    return show_range(mass_g, "mass", units, step_g)

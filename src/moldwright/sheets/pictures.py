@@ -66,7 +66,7 @@ def viewing_azimuth_deg(draws: Sequence[Point]) -> float:
 def _apart(meshes: MoldMeshes) -> Picture:
     low, high = meshes.gloved.bounds_mm
     size = float(np.linalg.norm(high - low))
-    away = [0.42 * size * np.array(d) for d in meshes.draws]
+    away = [_away_mm(meshes.glove, p, d, size) * np.array(d) for p, d in zip(meshes.shell, meshes.draws, strict=True)]
     moved = [piece.moved(shift) for piece, shift in zip(meshes.shell, away, strict=True)]
     azimuth = viewing_azimuth_deg(meshes.draws)
     tips = [_tip(piece, d, size) for piece, d in zip(moved, meshes.draws, strict=True)]
@@ -80,6 +80,13 @@ def _apart(meshes: MoldMeshes) -> Picture:
         picture = _arrow(picture, camera, tip - 0.22 * size * np.array(direction), tip)
         marks.append(Mark(str(number), *camera.shares(tip - 0.255 * size * np.array(direction))))
     return Picture("Drawn apart", to_png(picture), camera.width_mm, camera.height_mm, marks=tuple(marks))
+
+
+def _away_mm(glove: Mesh, piece: Mesh, direction: Point, size: float) -> float:
+    """How far a piece is moved: nearly past the glove."""
+    along = np.array(direction)
+    share = 0.85 if math.hypot(direction[0], direction[1]) > 0.2 else 1.0
+    return share * float((glove.vertices @ along).max() - (piece.vertices @ along).min()) + 0.08 * size
 
 
 def _tip(piece: Mesh, direction: Point, size: float) -> Floats:

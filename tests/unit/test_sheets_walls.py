@@ -1,0 +1,77 @@
+"""Where steps stand in the wall: the order of the work (coats outward, wax, shell; then skin, back-fill)."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from dataclasses import replace
+from importlib import resources
+
+import pytest
+from sheets_fixture import plan
+
+from moldwright.ranges import Range
+from moldwright.sheets.walls import ALL, places, walls
+from moldwright.sheets.words import plain, scale_step_g, wait_text
+
+
+def test_layers_stand_in_the_order_in_which_they_are_made() -> None:
+    drawn = walls(plan())
+    assert [layer.name for layer in drawn["mold"]] == [
+        "Original", "Coat 1", "Coat 2", "Coat 3", "Wax", "Shell 1", "Shell 2",
+    ]  # fmt: skip
+    assert [layer.pattern for layer in drawn["mold"][1:4]] == ["stipple", "brush", "stick"]
+    assert [layer.notches for layer in drawn["mold"][1:4]] == [1, 2, 3]
+    assert drawn["mold"][5].pattern != drawn["mold"][6].pattern
+    assert [layer.name for layer in drawn["cast"]] == ["Shell", "Glove", "Skin", "Back-fill"]
+
+
+def test_the_wall_only_grows() -> None:
+    its = plan()
+    for wall in ("mold", "cast"):
+        hands = [place.layer for place in places(its) if place.wall == wall]
+        assert hands == sorted(hands)
+
+
+@pytest.mark.parametrize(
+    ("step", "layer"),
+    [("receive", 0), ("coat-detail-mix", 1), ("coat-brushed", 2), ("coat-stick-look", 3), ("wax-rubber", 4),
+     ("shell-1", 5), ("shell-2", 6), ("peel", ALL), ("skin", 2), ("back-fill", 3)],
+)  # fmt: skip
+def test_each_step_has_its_layer_in_hand(step: str, layer: int) -> None:
+    its = plan()
+    ids = [s.id for s in its.steps]
+    assert places(its)[ids.index(step)].layer == layer
+
+
+def test_a_makers_own_step_stands_where_the_one_before_it_stood() -> None:
+    its = plan()
+    ids = [s.id for s in its.steps]
+    at = ids.index("shell-1")
+    own = replace(its.steps[at], id="tea", mixes=())
+    changed = places(replace(its, steps=(*its.steps[: at + 1], own, *its.steps[at + 1 :])))
+    assert changed[at + 1] == changed[at]
+
+
+def test_every_step_that_is_shipped_has_a_rule() -> None:
+    data = resources.files("moldwright.job").joinpath("data")
+    rules = tomllib.loads(resources.files("moldwright.sheets").joinpath("walls.toml").read_text("utf-8"))["rule"]
+    ids = [
+        step["id"]
+        for file in data.iterdir()
+        if file.name.startswith("steps_")
+        for step in tomllib.loads(file.read_text("utf-8"))["step"]
+    ]
+    assert len(ids) > 40
+    assert [i for i in ids if not any(re.fullmatch(rule["id"], i.replace("*", "x")) for rule in rules)] == []
+
+
+def test_no_digit_is_printed_that_the_scale_does_not_show() -> None:
+    assert scale_step_g(plan().mixes) == 0.1
+    whole = replace(plan().mixes[0], parts=tuple(replace(p, scale_reads_g=41.0) for p in plan().mixes[0].parts))
+    assert scale_step_g([whole]) == 1.0
+
+
+def test_waits_and_signs() -> None:
+    assert wait_text(Range(32.0, 40.0, 55.0)) == "40 min (32–55)"
+    assert plain({"a": ["1\u202f→ 2"]}) == {"a": ["1\u00a0to 2"]}

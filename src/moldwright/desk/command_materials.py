@@ -10,7 +10,9 @@ import typer
 from moldwright.desk.exits import ending
 
 materials = typer.Typer(no_args_is_help=True, help="The materials' sheets: list them, show one, check your own.")
-Json = Annotated[bool, typer.Option("--json", help="Print the result as JSON; an error is one JSON object on stderr.")]
+Json = Annotated[
+    bool, typer.Option("--json", metavar="", help="Print the result as JSON; an error is one JSON object on stderr.")
+]
 Sheets = Annotated[Path | None, typer.Option("--sheets", metavar="DIR", help="Folder of your own sheets, laid on top.")]
 
 
@@ -21,10 +23,11 @@ def list_(
     as_json: Json = False,
 ) -> None:
     """List the materials by kind, with the id that a commission names."""
-    from moldwright.desk import show_materials  # noqa: PLC0415
     from moldwright.desk.faults import saver  # noqa: PLC0415
 
     with ending(as_json, saver()):
+        from moldwright.desk import show_materials  # noqa: PLC0415
+
         print(show_materials.listed(kind, sheets, as_json))
 
 
@@ -35,10 +38,11 @@ def show(
     as_json: Json = False,
 ) -> None:
     """Show one sheet: every figure with its range and where it comes from, and the hazards."""
-    from moldwright.desk import show_materials  # noqa: PLC0415
     from moldwright.desk.faults import saver  # noqa: PLC0415
 
     with ending(as_json, saver()):
+        from moldwright.desk import show_materials  # noqa: PLC0415
+
         print(show_materials.shown(id_, sheets, as_json))
 
 
@@ -48,8 +52,9 @@ def check(
     as_json: Json = False,
 ) -> None:
     """Check a shop's own sheet: known fields, possible values, the ratio by weight and by volume consistent."""
-    from moldwright.desk import show_materials  # noqa: PLC0415
     from moldwright.desk.faults import saver  # noqa: PLC0415
 
     with ending(as_json, saver()):
+        from moldwright.desk import show_materials  # noqa: PLC0415
+
         show_materials.check(files, as_json)

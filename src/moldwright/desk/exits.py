@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from types import FrameType
 
-from moldwright.errors import ComputationFailed, InputRefused, MoldwrightError, NoSafePlan, RecordConflict
+from moldwright.errors import ComputationFailed, InputRefused, MoldwrightError, NoSafePlan, RecordConflict, Value
 
 DONE, USAGE, STOPPED, ENDED = 0, 2, 130, 143
 FAMILIES = (InputRefused, NoSafePlan, ComputationFailed, RecordConflict)
@@ -62,8 +62,16 @@ def words(error: MoldwrightError) -> str:
     lines = [f"{TITLES[error.family]} ({error.code})."]
     for name, value in (("found", error.actual), ("limit", error.limit)):
         if value is not None:
-            lines.append(f"  {name:<7} {f'{value:g}' if isinstance(value, float) else value}{unit}")
+            lines.append(f"  {name:<7} {_plain(value)}{unit}")
     return "\n".join([*lines, f"  remedy  {error.remedy}"])
+
+
+def _plain(value: Value) -> str:
+    """A number as one reads it, never with an exponent."""
+    if not isinstance(value, float):
+        return str(value)
+    text = f"{value:.4f}" if abs(value) < 10_000 else f"{value:.0f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 @contextmanager

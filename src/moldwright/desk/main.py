@@ -24,12 +24,14 @@ app = typer.Typer(
 )
 app.add_typer(materials, name="materials")
 
-Json = Annotated[bool, typer.Option("--json", help="Print the result as JSON; an error is one JSON object on stderr.")]
-Quiet = Annotated[bool, typer.Option("--quiet", "-q", help="Do not tell the stages while working.")]
+Json = Annotated[
+    bool, typer.Option("--json", metavar="", help="Print the result as JSON; an error is one JSON object on stderr.")
+]
+Quiet = Annotated[bool, typer.Option("--quiet", "-q", metavar="", help="Do not tell the stages while working.")]
 Cache = Annotated[
     Path | None, typer.Option("--cache", metavar="DIR", help="Keep computed stages here, to be quick next time.")
 ]
-NoCache = Annotated[bool, typer.Option("--no-cache", help="Keep nothing and compute everything anew.")]
+NoCache = Annotated[bool, typer.Option("--no-cache", metavar="", help="Keep nothing and compute everything anew.")]
 
 
 def _version(wanted: bool) -> None:
@@ -41,7 +43,8 @@ def _version(wanted: bool) -> None:
 @app.callback()
 def _all(
     version: Annotated[
-        bool, typer.Option("--version", callback=_version, is_eager=True, help="Print the version and stop.")
+        bool,
+        typer.Option("--version", metavar="", callback=_version, is_eager=True, help="Print the version and stop."),
     ] = False,
 ) -> None:
     pass
@@ -60,45 +63,56 @@ def demo(
 
     Writes the scan, its commission and the whole plan into one folder, so that you see what a plan looks like.
     """
-    from moldwright.desk.command_demo import run_demo  # noqa: PLC0415
     from moldwright.desk.faults import saver  # noqa: PLC0415
 
     with ending(False, saver()):
+        from moldwright.desk.command_demo import run_demo  # noqa: PLC0415
+
         run_demo(out, quiet, cache, no_cache)
 
 
 @app.command(epilog=EXITS)
 def new(
     out: Annotated[Path, typer.Option(metavar="FILE", help="The commission to write.")] = Path("commission.toml"),
-    replace: Annotated[bool, typer.Option("--replace", help="Write over a commission that is already there.")] = False,
+    replace: Annotated[
+        bool, typer.Option("--replace", metavar="", help="Write over a commission that is already there.")
+    ] = False,
 ) -> None:
     """Write a commission by answering a few questions.
 
     Enter takes the value in brackets. An answer that cannot be read is asked again. Everything that is not asked stands
     in the file with its default, ready to be changed.
     """
-    from moldwright.desk.command_new import run_new  # noqa: PLC0415
     from moldwright.desk.faults import saver  # noqa: PLC0415
 
     with ending(False, saver()):
+        from moldwright.desk.command_new import run_new  # noqa: PLC0415
+
         run_new(out, replace)
 
 
 @app.command(epilog=EXITS)
 def look(
     file: Annotated[Path, typer.Argument(metavar="SCAN", help="The scan: STL, PLY, OBJ, OFF, GLB or 3MF.")],
-    height: Annotated[str, typer.Option(help='True height as it stands, such as "160 mm" or "8 in".')] = "",
-    unit: Annotated[str, typer.Option(help="Unit of the scan's numbers: mm, cm, m, in or ft.")] = "",
-    up: Annotated[str, typer.Option(help='Which way is up: "+z", "-y", … or "0,0,1". Left out, it is found.')] = "",
-    board: Annotated[str, typer.Option(help='Height of the cut above the lowest point, such as "2 mm".')] = "",
+    height: Annotated[
+        str, typer.Option(metavar="LENGTH", help='True height as it stands, such as "160 mm" or "8 in".')
+    ] = "",
+    unit: Annotated[str, typer.Option(metavar="UNIT", help="Unit of the scan's numbers: mm, cm, m, in or ft.")] = "",
+    up: Annotated[
+        str, typer.Option(metavar="WAY", help='Which way is up: "+z", "-y", … or "0,0,1". Left out, it is found.')
+    ] = "",
+    board: Annotated[
+        str, typer.Option(metavar="LENGTH", help='Height of the cut above the lowest point, such as "2 mm".')
+    ] = "",
     as_json: Json = False,
     quiet: Quiet = False,
 ) -> None:
     """Look at a scan alone, in seconds: size, body, mouth, undercuts and what would be mended."""
-    from moldwright.desk.command_look import run_look  # noqa: PLC0415
     from moldwright.desk.faults import saver  # noqa: PLC0415
 
     with ending(as_json, saver()):
+        from moldwright.desk.command_look import run_look  # noqa: PLC0415
+
         run_look(file, {"height": height, "unit": unit, "up": up, "board": board}, as_json, quiet)
 
 
@@ -113,7 +127,9 @@ def plan(
             metavar="DIR", help="Folder for the plan: new, empty, or an earlier plan, which is replaced whole."
         ),
     ] = None,
-    schema: Annotated[bool, typer.Option("--schema", help="Print the JSON Schemas of plan and commission.")] = False,
+    schema: Annotated[
+        bool, typer.Option("--schema", metavar="", help="Print the JSON Schemas of plan and commission.")
+    ] = False,
     as_json: Json = False,
     quiet: Quiet = False,
     cache: Cache = None,
@@ -131,9 +147,9 @@ def plan(
         return
     if commission is None or out is None:
         raise typer.BadParameter("give a commission and --out DIR, or --schema")
-    from moldwright.desk.command_plan import run_plan  # noqa: PLC0415
-
     with ending(as_json, saver(_shown(commission))):
+        from moldwright.desk.command_plan import run_plan  # noqa: PLC0415
+
         run_plan(commission, out, as_json, quiet, cache, no_cache)
 
 

@@ -137,7 +137,9 @@ def _matrix(node: dict[str, Any]) -> NDArray[np.float64]:
 
 def _shape(mesh: dict[str, Any], buffers: Buffers, limits: Limits) -> tuple[NDArray[np.floating], Indices]:
     """All triangles of one mesh; its points and lines are left out."""
-    points, faces, at = [], [], 0
+    points: list[NDArray[np.floating]] = []
+    faces: list[Indices] = []
+    at = total = 0
     for primitive in mesh["primitives"]:
         mode = primitive.get("mode", 4)
         if mode not in (4, 5, 6) or "POSITION" not in primitive["attributes"]:
@@ -146,10 +148,11 @@ def _shape(mesh: dict[str, Any], buffers: Buffers, limits: Limits) -> tuple[NDAr
         count = len(position)
         order = buffers.accessor(int(primitive["indices"]), 1).ravel() if "indices" in primitive else np.arange(count)
         triangles = _triangles(order.astype(np.int64), mode)
-        if sum(map(len, faces)) + len(triangles) > limits.triangles:
-            raise too_many(sum(map(len, faces)) + len(triangles), limits.triangles)
+        total += len(triangles)
+        if total > limits.triangles:
+            raise too_many(total, limits.triangles)
         check_indices(triangles.ravel(), count)
-        points.append(position)
+        points.append(position.astype(np.float64))
         faces.append(triangles + at)
         at += count
     if not points:

@@ -59,6 +59,7 @@ def _copy(shape: Shape, matrix: NDArray[np.float64]) -> Shape:
     turn, size = matrix[:3, :3], float(np.linalg.det(matrix[:3, :3]))
     if not np.isfinite(matrix).all() or size == 0:
         raise damaged("a transform that flattens or loses the shape")
-    moved = shape[0][used].astype(np.float64) @ turn.T + matrix[:3, 3]
+    with np.errstate(all="ignore"):
+        moved = shape[0][used].astype(np.float64) @ turn.T + matrix[:3, 3]
     faces = faces.reshape(-1, 3)
     return moved, faces[:, ::-1] if size < 0 else faces

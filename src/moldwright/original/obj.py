@@ -45,7 +45,7 @@ def _block(text: bytes, seen: int) -> tuple[NDArray[np.float64], Indices, Indice
     is_vertex, is_face = _keyword(chars, starts, b"v"), _keyword(chars, starts, b"f")
     _check_words(text, chars, starts[~(is_vertex | is_face)])
     points = rows(cut_out(chars, starts[is_vertex] + 1))
-    found = rows(_without_slashes(cut_out(chars, starts[is_face] + 1)), whole=True)
+    found = rows(_without_slashes(cut_out(chars, starts[is_face] + 1)), integers=True)
     if len(found.counts) != int(is_face.sum()) or len(points.counts) != int(is_vertex.sum()):
         raise damaged("a vertex or face without numbers")
     if (found.counts < 3).any():

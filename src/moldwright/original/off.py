@@ -11,16 +11,16 @@ from moldwright.original.polygons import short_faces, triangulate
 from moldwright.original.raw import Indices, Raw
 from moldwright.original.refuse import damaged, no_triangles, not_supported, too_many, truncated
 from moldwright.original.scan import Finding
-from moldwright.original.text import Rows, plain_lines, rows
+from moldwright.original.text import Rows, plain_lines, rows, whole
 
 HEADER = re.compile(rb"\s*((?:ST)?C?N?(4?)(n?)OFF)[ \t]*(BINARY)?\s*(-?\d+)\s+(-?\d+)(?:[ \t]+-?\d+)?[ \t]*(?=\s|$)")
 
 
 def read_off(data: bytes, limits: Limits) -> Raw:
     """Polygons of an OFF file as triangles."""
-    text = plain_lines(data.removeprefix(b"\xef\xbb\xbf"))
-    if re.match(rb"\s*\w*OFF\s+BINARY", text):
+    if re.match(rb"\s*\w*OFF\s+BINARY", data):
         raise not_supported("binary OFF", "Export OFF as text, or STL or PLY.")
+    text = plain_lines(data.removeprefix(b"\xef\xbb\xbf"))
     header = HEADER.match(text)
     if not header:
         raise truncated(len(data), len(data) + 1, "bytes") if len(data) < 24 else damaged("no counts after OFF")
@@ -54,8 +54,8 @@ def _body(text: bytes, vertices: int, faces: int, limits: Limits) -> Raw:
     findings = (Finding("lines after the last face ignored", spare, "lines"),) if spare else ()
     corners, counts = _corners(lists.cut(faces)[0])
     position = points.columns(0, 3)
-    faces = triangulate(position, corners, counts, limits.triangles)
-    return Raw(position, faces, findings=(*findings, *short_faces(counts)))
+    triangles = triangulate(position, corners, counts, limits.triangles)
+    return Raw(position, triangles, findings=(*findings, *short_faces(counts)))
 
 
 def _after_lines(text: bytes, wanted: int) -> int:
@@ -72,18 +72,15 @@ def _after_lines(text: bytes, wanted: int) -> int:
 
 def _lists(text: bytes) -> Rows:
     """Face lines; their colors may be fractions, so integers are tried first."""
-    return rows(text, whole=b"." not in text and b"e" not in text)
+    return rows(text, integers=b"." not in text and b"e" not in text)
 
 
 def _corners(lists: Rows) -> tuple[Indices, Indices]:
     """The corner indices in one row and their number in each face; what follows (colors) is dropped."""
-    counts = lists.values[lists.starts].astype(np.int64)
+    counts = whole(lists.values[lists.starts])
     if (counts < 1).any() or (counts + 1 > lists.counts).any():
         worst = int(np.flatnonzero((counts < 1) | (counts + 1 > lists.counts))[0])
         raise damaged(f"face {worst} announces {counts[worst]} corners and lists {lists.counts[worst] - 1}")
     place = np.arange(len(lists.values)) - np.repeat(lists.starts, lists.counts)
     picked = lists.values[(place > 0) & (place <= np.repeat(counts, lists.counts))]
-    corners = picked.astype(np.int64)
-    if (corners != picked).any():
-        raise damaged("a corner that is not a whole number")
-    return corners, counts
+    return whole(picked), counts

@@ -12,6 +12,7 @@ from moldwright.original.polygons import short_faces, triangulate
 from moldwright.original.raw import Raw
 from moldwright.original.refuse import damaged, no_triangles, not_supported, too_many
 from moldwright.original.scan import Finding
+from moldwright.original.text import whole
 
 CORNERS = ("vertex_indices", "vertex_index")
 
@@ -51,5 +52,6 @@ def _positions(table: Table) -> NDArray[np.floating]:
 def _corners(table: Table) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
     for name in CORNERS:
         if name in table.lists:
-            return table.lists[name]
+            corners, counts = table.lists[name]
+            return whole(corners), counts
     raise damaged("faces without a list of corners", CORNERS[0])

@@ -10,10 +10,10 @@ from numpy.typing import NDArray
 
 from moldwright.original.ply_header import Element, Header, Property
 from moldwright.original.refuse import damaged, truncated
-from moldwright.original.text import Rows, plain_lines, rows
+from moldwright.original.text import Rows, plain_lines, rows, whole
 
 CODES = {"i1": "b", "u1": "B", "i2": "h", "u2": "H", "i4": "i", "u4": "I", "f4": "f", "f8": "d"}
-Lists = tuple[NDArray[np.int64], NDArray[np.int64]]
+Lists = tuple[NDArray[np.float64 | np.int64], NDArray[np.int64]]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -52,7 +52,7 @@ def _same_lengths(data: bytes, at: int, element: Element, order: str) -> tuple[T
     found = np.frombuffer(data, record, element.count, at)
     if any((found[f"count{k}"] != length).any() for k, length in lengths.items()):
         return None
-    lists = {
+    lists: dict[str, Lists] = {
         element.properties[k].name: (found[f"value{k}"].astype(np.int64).ravel(), np.full(element.count, n, np.int64))
         for k, n in lengths.items()
         if element.properties[k].kind[0] != "f"
@@ -143,8 +143,8 @@ def _text(mine: Rows, element: Element) -> Table:
         if not prop.count:
             columns[prop.name] = first
             continue
-        length = first.astype(np.int64)
-        if (length != first).any() or (length < 0).any() or (place + length > ends).any():
+        length = whole(first)
+        if (length < 0).any() or (place + length > ends).any():
             raise damaged(f"a list of {element.name} longer than its line")
         lists[prop.name] = (_gather(mine.values, place, length), length)
         place = place + length
@@ -153,8 +153,6 @@ def _text(mine: Rows, element: Element) -> Table:
 
 def _gather(
     values: NDArray[np.float64 | np.int64], place: NDArray[np.int64], length: NDArray[np.int64]
-) -> NDArray[np.int64]:
+) -> NDArray[np.float64 | np.int64]:
     offset = np.repeat(place - (np.cumsum(length) - length), length)
-    with np.errstate(invalid="ignore"):
-        found: NDArray[np.int64] = values[np.arange(len(offset)) + offset].astype(np.int64)
-    return found
+    return np.asarray(values[np.arange(len(offset)) + offset])

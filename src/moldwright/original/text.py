@@ -91,15 +91,22 @@ def cut_out(chars: NDArray[np.uint8], starts: NDArray[np.int64]) -> bytes:
     return chars[np.cumsum(keep[:-1], dtype=np.int8).view(np.bool_)].tobytes()
 
 
-def rows(data: bytes, whole: bool = False) -> Rows:
-    """The numbers of every line that has any; `whole` reads integers only.
+def rows(data: bytes, integers: bool = False) -> Rows:
+    """The numbers of every line that has any; `integers` reads whole numbers only.
 
     >>> rows(b"1 2\\n\\n3 4 5\\n").counts.tolist()
     [2, 3]
     """
     counts = token_counts(data)
     counts = counts[counts > 0]
-    return Rows(numbers(data, int(counts.sum()), whole), counts)
+    return Rows(numbers(data, int(counts.sum()), integers), counts)
+
+
+def whole(values: NDArray[np.float64 | np.int64]) -> NDArray[np.int64]:
+    """The same numbers as integers; refused where one is no whole number."""
+    if values.dtype.kind == "f" and not ((values == np.floor(values)) & (np.abs(values) < 1 << 53)).all():
+        raise damaged("an index or count that is not a whole number")
+    return values.astype(np.int64)
 
 
 def token_counts(data: bytes) -> NDArray[np.int64]:
@@ -120,18 +127,18 @@ def line_starts(chars: NDArray[np.uint8]) -> NDArray[np.int64]:
     return np.concatenate([[0], after[after < len(chars)]]).astype(np.int64)
 
 
-def numbers(data: bytes, wanted: int, whole: bool = False) -> NDArray[np.float64 | np.int64]:
+def numbers(data: bytes, wanted: int, integers: bool = False) -> NDArray[np.float64 | np.int64]:
     """All numbers of a text; refused unless there are just `wanted` of them."""
     if wanted == 0:
-        return np.zeros(0, np.int64 if whole else np.float64)
+        return np.zeros(0, np.int64 if integers else np.float64)
     with warnings.catch_warnings():
         warnings.simplefilter("ignore", DeprecationWarning)
         try:
             found: NDArray[np.float64 | np.int64] = np.fromstring(
-                data, dtype=np.int64 if whole else np.float64, sep=" "
+                data, dtype=np.int64 if integers else np.float64, sep=" "
             )
         except ValueError:
             found = np.zeros(0)
     if len(found) != wanted:
-        raise damaged(f"a word that is not a{' whole' if whole else ''} number among {wanted}")
+        raise damaged(f"a word that is not a{' whole' if integers else ''} number among {wanted}")
     return found

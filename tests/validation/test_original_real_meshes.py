@@ -1,0 +1,140 @@
+"""Real meshes from packages, against trimesh reading the same files (reference library).
+
+Meshes: Debian package libcgal-demo, data/meshes (CC0 by Debian's copyright file), found through MOLDWRIGHT_MESHES (a
+folder with the unpacked meshes, or the package's data.tar.gz) or at the place the package installs to; and the examples
+that the PyPI package pyvista carries (MIT). Tests are passed over where the files are not there.
+"""
+
+from __future__ import annotations
+
+import os
+import tarfile
+from functools import cache
+from pathlib import Path
+
+import numpy as np
+import pytest
+import pyvista
+import trimesh
+
+from moldwright.errors import InputRefused
+from moldwright.original import Limits, Scan, place, read_scan
+from moldwright.original.parse import parse
+
+PACKED = Path("/usr/share/doc/libcgal-dev/data.tar.gz")
+EXAMPLES = Path(pyvista.__file__).parent / "examples"
+SCULPTURE = ("bull", "bear", "dino", "triceratops", "hand", "mask_cone", "bones", "knot1", "rotor")
+BODIES = {"bones": 26, "mask_cone": 2}
+OPEN = {"mask_cone": 64}
+INSIDE_OUT = ("beam", "boeing", "ellipe0.003", "head", "mesh_with_border", "open_cube", "tetrahedron")
+
+
+@cache
+def meshes() -> dict[str, bytes]:
+    """File name -> bytes."""
+    place_ = Path(os.environ.get("MOLDWRIGHT_MESHES", PACKED))
+    if place_.is_dir():
+        return {path.name: path.read_bytes() for path in sorted(place_.rglob("*.*")) if path.suffix in (".off", ".stl")}
+    if not place_.is_file():
+        return {}
+    with tarfile.open(place_) as archive:
+        members = [m for m in archive.getmembers() if m.name.endswith((".off", ".stl")) and "/meshes/" in m.name]
+        return {Path(m.name).name: archive.extractfile(m).read() for m in members}  # type: ignore[union-attr]
+
+
+def real(name: str) -> bytes:
+    if name not in meshes():
+        pytest.skip("the meshes of libcgal-demo are not here; set MOLDWRIGHT_MESHES")
+    return meshes()[name]
+
+
+def peer(name: str, data: bytes) -> trimesh.Trimesh:
+    mesh = trimesh.load(trimesh.util.wrap_as_stream(data), file_type=name[-3:], process=False, force="mesh")
+    mesh.merge_vertices(merge_tex=True, merge_norm=True)
+    return mesh
+
+
+def same_as(scan: Scan, other: trimesh.Trimesh) -> None:
+    assert len(scan.mesh.faces) == len(other.faces)
+    np.testing.assert_allclose(scan.mesh.bounds_mm, other.bounds, rtol=1e-6, atol=1e-9)
+    assert scan.mesh.area_mm2 == pytest.approx(other.area, rel=1e-6)
+    if other.is_watertight and other.is_winding_consistent:
+        assert scan.watertight
+        assert scan.mesh.volume_mm3 == pytest.approx(abs(other.volume), rel=1e-6)
+
+
+@pytest.mark.parametrize("name", ["nut.ply", "ant.ply", "sphere.ply"])
+def test_examples_from_pyvista(name: str) -> None:
+    data = (EXAMPLES / name).read_bytes()
+    scan, other = read_scan(EXAMPLES / name), peer(name, data)
+    same_as(scan, other)
+    assert scan.bodies == other.body_count
+
+
+def test_an_open_airplane_in_seven_parts() -> None:
+    """pyvista's airplane: its parts and its open edges are counted as VTK counts them."""
+    scan = read_scan(EXAMPLES / "airplane.ply")
+    vtk = pyvista.read(EXAMPLES / "airplane.ply")
+    sizes = {finding.what: finding.size for finding in scan.findings}
+    assert scan.bodies == len(vtk.clean().split_bodies())
+    assert (
+        sizes["open edges"]
+        == vtk.clean()
+        .extract_feature_edges(boundary_edges=True, non_manifold_edges=False, feature_edges=False, manifold_edges=False)
+        .n_cells
+    )
+    assert not scan.watertight
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", SCULPTURE)
+def test_sculpture_reads_as_the_reference_reads_it(name: str) -> None:
+    data = real(f"{name}.off")
+    scan = parse(f"{name}.off", data, Limits())
+    same_as(scan, peer(f"{name}.off", data))
+    assert scan.bodies == BODIES.get(name, 1)
+    assert {f.what: f.size for f in scan.findings}.get("open edges", 0) == OPEN.get(name, 0)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", SCULPTURE)
+@pytest.mark.parametrize("up", ["+x", "-y", "+z"])
+def test_sculpture_stands_at_its_height(name: str, up: str) -> None:
+    scan = parse(f"{name}.off", real(f"{name}.off"), Limits())
+    placed = place(scan, height_mm=160.0, up=up)
+    axis = "xyz".index(up[1])
+    assert placed.mesh.vertices[:, 2].max() == pytest.approx(160.0)
+    low, high = scan.mesh.bounds_mm
+    whole = placed.mesh.vertices[:, 2].max() - placed.mesh.vertices[:, 2].min()
+    ratio = whole / (high - low)[axis]
+    assert placed.mesh.area_mm2 == pytest.approx(scan.mesh.area_mm2 * ratio**2)
+
+
+@pytest.mark.slow
+def test_each_real_mesh_is_read_or_truly_refused() -> None:
+    """All files of the package: read as the reference reads them, none refused (clouds and non-meshes apart)."""
+    real("bull.off")
+    refused = {}
+    for name, data in meshes().items():
+        try:
+            scan = parse(name, data, Limits())
+        except InputRefused as error:
+            refused[name] = error.code
+            continue
+        assert np.isfinite(scan.mesh.vertices).all()
+        assert scan.mesh.faces.max() < len(scan.mesh.vertices)
+    assert refused == {}
+    assert len(meshes()) > 100
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", INSIDE_OUT)
+def test_meshes_inside_out_are_turned(name: str) -> None:
+    """The reference measures a negative volume once its windings are made consistent; so the file is inside out."""
+    data = real(f"{name}.off")
+    other = peer(f"{name}.off", data)
+    assert other.volume < 0
+    scan = parse(f"{name}.off", data, Limits())
+    assert any("turned" in finding.what for finding in scan.findings)
+    middle = scan.mesh.vertices.mean(axis=0)
+    assert scan.mesh.moved(-middle).volume_mm3 > 0

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 from shapely import Polygon
 
 from moldwright.geometry.clip import compact
@@ -16,6 +17,8 @@ from moldwright.geometry.outline import narrow_rectangle, prism, section
 from moldwright.geometry.solids import Solid, largest_body, mesh_of, solid_of
 from moldwright.geometry.surface import standing_solid
 
+Outline = NDArray[np.float64]
+
 FOOT_MM = 0.5
 KEY_CUTS = (0.5, 0.85)
 BRIDGE_SHARE = 0.75
@@ -26,14 +29,15 @@ class CoatedBody:
     """The coated body and what each layer measures.
 
     gloved : body + coats + bridged crevices + flange, closed, standing on z = 0.
-    outline : the trimmed flange seen from above, two corners cut so that it seats one way only.
+    outline : (n, 2) corners of the trimmed flange seen from above [mm], two corners cut so that it seats one way only.
     coat_ml : rubber of each coat on the walls [ml], first coat first.
     flange_ml : what the flange adds to the coats [ml]; flange_mm its thickness.
     crevice_ml : what bridging crevices adds [ml].
+    skin_ml : the cast's skin as the body less its inner offset [ml].
     """
 
     gloved: Mesh
-    outline: Polygon
+    outline: Outline
     coat_ml: tuple[float, ...]
     flange_ml: float
     flange_mm: float
@@ -61,7 +65,7 @@ def coat(body: Mesh, coats_mm: tuple[float, ...], flange_width_mm: float, step_m
     volumes = [solid.volume() for solid in solids]
     walls = standing_solid(Sampled(_bridged(sampled, total, bridge), grid)) if bridge > step_mm else solids[-1]
     outline = flange_outline(solids[0], flange_width_mm)
-    flange = prism(outline, 0.0, total)
+    flange = prism(Polygon(outline), 0.0, total)
     flanged = solids[-1] + flange
     gloved = largest_body(walls + flange)
     return CoatedBody(
@@ -94,7 +98,7 @@ def _bridged(sampled: Sampled, total_mm: float, bridge_mm: float) -> Field:
     return np.minimum(walls, closed, out=closed)
 
 
-def flange_outline(body: Solid, width_mm: float) -> Polygon:
+def flange_outline(body: Solid, width_mm: float) -> Outline:
     """The flange's edge: the least rectangle about the foot, grown by the width, two corners of one side cut.
 
     The two cuts differ, so that no turn and no flip of the glove fits but one.
@@ -105,4 +109,4 @@ def flange_outline(body: Solid, width_mm: float) -> Polygon:
     x, y = half + width_mm
     small, large = (share * width_mm for share in KEY_CUTS)
     corners = [(-x, -y), (x - small, -y), (x, -y + small), (x, y - large), (x - large, y), (-x, y)]
-    return Polygon([center + u * along + v * across for u, v in corners])
+    return np.array([center + u * along + v * across for u, v in corners])

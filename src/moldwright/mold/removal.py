@@ -43,12 +43,17 @@ def _overlap(moving: Solid, shift: np.ndarray, others: list[Solid]) -> float:
 
 
 def check_removal(
-    pieces: tuple[Mesh, ...], draws: tuple[tuple[float, float, float], ...], gloved: Mesh, progress: Progress = silent
+    pieces: tuple[Mesh, ...],
+    draws: tuple[tuple[float, float, float], ...],
+    gloved: Mesh,
+    progress: Progress = silent,
+    whole_way: bool = True,
 ) -> Removal:
     """Move every piece off along its draw in steps and intersect it with the gloved body and all other pieces.
 
     The pieces come off in any order, so every other piece is held in place. Rays from points of the piece along its
-    draw must meet no rubber. Control: pushed 3 mm against its draw every piece must collide.
+    draw must meet no rubber. Control: pushed 3 mm against its draw every piece must collide. Unless `whole_way`, the
+    check ends at the first touch.
     """
     body = solid_of(gloved)
     solids = [solid_of(piece) for piece in pieces]
@@ -58,13 +63,15 @@ def check_removal(
         way = np.asarray(draw)
         others = [body, *(other for n, other in enumerate(solids) if n != number)]
         offsets = _offsets_mm(_clear_distance(pieces[number], gloved, way))
-        for k, offset in enumerate(offsets):
-            progress("check that the shell comes off", (number + k / len(offsets)) / len(solids))
-            worst = max(worst, _overlap(solid, offset * way, others))
-        control = min(control, _overlap(solid, -PUSHED_MM * way, [body]))
         origins = _ray_origins(pieces[number])
         rays += len(origins)
         blocked += int((hit_distances(gloved, origins, way) < 1e6).sum())
+        for k, offset in enumerate(offsets):
+            if not whole_way and (blocked or worst > TOUCH_MM3):
+                return Removal(worst, OFFSETS, rays, blocked, 0.0)
+            progress("check that the shell comes off", (number + k / len(offsets)) / len(solids))
+            worst = max(worst, _overlap(solid, offset * way, others))
+        control = min(control, _overlap(solid, -PUSHED_MM * way, [body]))
     return Removal(worst, OFFSETS, rays, blocked, float(control))
 
 

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from moldwright.errors import NoSafePlan
 from moldwright.geometry.cut import Split, two_way_cut
 from moldwright.geometry.directions import hull_normals, upper_directions
-from moldwright.geometry.grid import Grid
+from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.shadow import binary_shadow
 from moldwright.geometry.sign import Mask, inside_solid
@@ -42,6 +42,7 @@ class CoarseSplit:
 
     first, second : disjoint masks; together the convex space about the core.
     energy_ml, fill_ml : what the cut cost, and the rubber among it.
+    width_mm : how far the space reaches beyond the hull of the core.
     """
 
     directions: Directions
@@ -50,6 +51,7 @@ class CoarseSplit:
     second: Mask
     energy_ml: float
     fill_ml: float
+    width_mm: float
 
 
 def coarse_grid(core: Mesh, width_mm: float, floor_mm: float, step_mm: float) -> Grid:
@@ -62,17 +64,20 @@ def coarse_grid(core: Mesh, width_mm: float, floor_mm: float, step_mm: float) ->
     return Grid(origin, step_mm, (grid.shape[0], grid.shape[1], layers))
 
 
-def space_about(core: Mesh, grid: Grid, width_mm: float) -> Mask:
-    """The convex space that pieces may fill: 86 half-spaces about the core and its shadow on the board, grown."""
+def space_distance(core: Mesh, grid: Grid) -> Field:
+    """How far each point lies outside the convex space of the core and its shadow on the board [mm].
+
+    The space is a discrete oriented polytope of 86 half-spaces; negative inside.
+    """
     feet = core.vertices * np.array([1.0, 1.0, 0.0])
     points = np.concatenate([core.vertices[:: max(1, len(core.vertices) // 40000)], feet[:: max(1, len(feet) // 4000)]])
-    x, y, z = (grid.axis(n) for n in range(3))
-    space = np.ones(grid.shape, bool)
-    for normal in hull_normals():
-        reach = float((points @ normal).max()) + width_mm
-        along = normal[0] * x[:, None, None] + normal[1] * y[None, :, None] + normal[2] * z[None, None, :]
-        space &= along <= reach
-    return space
+    x, y, z = (grid.axis(n).astype(np.float32) for n in range(3))
+    out = np.full(grid.shape, -np.inf, np.float32)
+    for normal in hull_normals().astype(np.float32):
+        reach = np.float32((points @ normal).max())
+        plan = normal[0] * x[:, None] + normal[1] * y[None, :] - reach
+        np.maximum(out, plan[:, :, None] + (normal[2] * z)[None, None, :], out=out)
+    return out
 
 
 def pair_bounds(core: Mask, space: Mask, directions: Directions) -> NDArray[np.int64]:
@@ -138,10 +143,10 @@ def split_in_two(
     """
     grid = coarse_grid(core, width_mm, floor_mm, step_mm)
     body = inside_solid(core, grid)
-    space = space_about(core, grid, width_mm)
+    space = space_distance(core, grid) <= width_mm
     free = space & ~body
     if directions is not None:
-        return _finish(directions, grid, free, _cut(body, free, directions, width_mm, step_mm, settings), step_mm)
+        return _finish(directions, grid, free, _cut(body, free, directions, width_mm, step_mm, settings), width_mm)
     candidates = upper_directions(tilts_deg=settings.tilts_deg)
     pairs = shortlist(pair_bounds(body, space, candidates), candidates, settings)
     best: tuple[float, CoarseSplit] | None = None
@@ -149,7 +154,7 @@ def split_in_two(
         progress("split the shell", number / len(pairs))
         draws = candidates[list(pair)]
         split = _cut(body, free, draws, width_mm, step_mm, settings)
-        found = _finish(draws, grid, free, split, step_mm)
+        found = _finish(draws, grid, free, split, width_mm)
         share = min(found.first.sum(), found.second.sum()) / max(1, free.sum())
         if share >= settings.least_share and (best is None or found.energy_ml < best[0]):
             best = (found.energy_ml, found)
@@ -168,5 +173,5 @@ def _cut(
     return two_way_cut(body, free, draws, step_mm**3 / 1000, area_ml)
 
 
-def _finish(draws: Directions, grid: Grid, free: Mask, split: Split, step_mm: float) -> CoarseSplit:
-    return CoarseSplit(draws, grid, split.first, free & ~split.first, split.energy, split.hidden)
+def _finish(draws: Directions, grid: Grid, free: Mask, split: Split, width_mm: float) -> CoarseSplit:
+    return CoarseSplit(draws, grid, split.first, free & ~split.first, split.energy, split.hidden, width_mm)

@@ -30,20 +30,24 @@ class Hidden:
     core : signed distance to body and rubber, clipped to +-3 steps [mm].
     ways : for each piece the least distance to the core that a point of it passes on its way out [mm].
     border : signed distance to the seam [mm], positive on the first piece's side; None for a single piece.
+    outside : distance beyond the convex space that pieces may fill [mm], where no rubber is packed; None: no bound.
     """
 
     grid: Grid
     core: Field
     ways: tuple[Field, ...]
     border: Field | None
+    outside: Field | None = None
 
 
-def look_along(core: Mesh, grid: Grid, draws: NDArray[np.float64], border: Field | None) -> Hidden:
+def look_along(
+    core: Mesh, grid: Grid, draws: NDArray[np.float64], border: Field | None, outside: Field | None = None
+) -> Hidden:
     """Sample the core and look out along every draw."""
     reach = REACH_STEPS * grid.step_mm
     field = standing_band(core, grid, reach)
     ways = tuple(least_along(field, draw, reach) for draw in draws)
-    return Hidden(grid, field, ways, border)
+    return Hidden(grid, field, ways, border, outside)
 
 
 def seam_border(split: CoarseSplit, grid: Grid) -> Field:
@@ -84,10 +88,14 @@ def _signed_by(smooth: Field, surface: Mesh, split: CoarseSplit) -> Field:
 def hidden_fields(hidden: Hidden) -> Field:
     """Signed field (<= 0: rubber) of the core with all that its pieces may not occupy."""
     if hidden.border is None:
-        return hidden.ways[0]
-    first = np.maximum(hidden.ways[0], -hidden.border)
-    second = np.maximum(hidden.ways[1], hidden.border)
-    return np.minimum(np.minimum(first, second), hidden.core)
+        packed = hidden.ways[0]
+    else:
+        packed = np.minimum(
+            np.maximum(hidden.ways[0], -hidden.border), np.maximum(hidden.ways[1], hidden.border)
+        )
+    if hidden.outside is not None:
+        packed = np.maximum(packed, hidden.outside)
+    return np.minimum(packed, hidden.core)
 
 
 def fill_solid(hidden: Hidden, floor_mm: float) -> tuple[Solid | None, Field]:

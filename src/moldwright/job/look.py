@@ -1,0 +1,75 @@
+"""A first look at a scan: how it stands, its mouth, its through-holes, and how undercut it is."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from moldwright.geometry.directions import upper_directions
+from moldwright.geometry.mesh import Mesh
+from moldwright.geometry.shadow import binary_shadow
+from moldwright.geometry.sign import inside_solid
+from moldwright.job.commission import OriginalOrder
+from moldwright.job.look_result import Look
+from moldwright.job.plan import Assumption
+from moldwright.job.stages import settle
+from moldwright.job.told import holes_of, mouth_plan, repairs_of
+from moldwright.mold.mouth import MouthLimits, mount
+from moldwright.mold.split import coarse_grid, pair_bounds, space_distance
+from moldwright.original.scan import Scan
+from moldwright.progress import Progress
+
+STEPS = 48
+
+
+def look(scan: Scan, order: OriginalOrder, progress: Progress) -> Look:
+    """Stand the scan on the board and tell what it is, before anything is planned.
+
+    Parameters
+    ----------
+    scan : what was read.
+    order : how it stands and how large it is.
+    progress : told the stages.
+    """
+    settled = settle(scan, order, progress)
+    mesh = settled.standing.mesh
+    low, high = mesh.bounds_mm
+    wide, deep, tall = (round(float(v), 2) for v in high - low)
+    progress("look for undercuts", 0.0)
+    one, two = rough_undercuts(mesh)
+    progress("look for undercuts", 1.0)
+    return Look(
+        file=order.file,
+        format=scan.format,
+        size_mm=(wide, deep, tall),
+        triangles=len(scan.mesh.faces),
+        bodies=scan.bodies,
+        watertight=scan.watertight,
+        volume_ml=mesh.volume_ml,
+        area_cm2=mesh.area_mm2 / 100,
+        mouth=mouth_plan(mount(mesh, MouthLimits())),
+        undercut_one_ml=one,
+        undercut_two_ml=two,
+        holes=holes_of(settled),
+        repairs=repairs_of(settled),
+        said=tuple(Assumption(key, value, source) for key, value, source in settled.said),
+    )
+
+
+def rough_undercuts(mesh: Mesh) -> tuple[float, float]:
+    """Space hidden from one piece drawn straight up, and least space hidden from both of two pieces [ml].
+
+    Parameters
+    ----------
+    mesh : the bare original on the board.
+    """
+    low, high = mesh.bounds_mm
+    step = float((high - low).max()) / STEPS
+    grid = coarse_grid(mesh, 2 * step, 0.0, step)
+    body = inside_solid(mesh, grid)
+    space = space_distance(mesh, grid) <= 0
+    up = np.array([0.0, 0.0, 1.0])
+    one = int((binary_shadow(body, up) & space & ~body).sum())
+    directions = upper_directions(tilts_deg=(0, 24))
+    bounds = pair_bounds(body, space, directions)
+    two = int(bounds[np.triu_indices(len(bounds), 1)].min())
+    return one * step**3 / 1000, two * step**3 / 1000

@@ -1,0 +1,176 @@
+"""The whole job: from a commission and a scan to a plan and its solids."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from moldwright.errors import InputRefused
+from moldwright.geometry.mesh import Mesh
+from moldwright.job.chosen import chosen
+from moldwright.job.commission import Commission, MoldOrder
+from moldwright.job.hashing import hash_of
+from moldwright.job.measures import seam_table, volumes_of
+from moldwright.job.plan import SCHEMA_VERSION, GlovePlan, PiecePlan, Plan, RemovalPlan, ShellPlan
+from moldwright.job.plan_json import plan_to_json
+from moldwright.job.quantities import Quantities, quantities
+from moldwright.job.stages import Solids, solids_for
+from moldwright.job.store import Store
+from moldwright.job.told import geometry_assumptions, geometry_cautions, mouth_plan, original_plan
+from moldwright.materials import Library
+from moldwright.mold.coats import coat_layers
+from moldwright.mold.shell import ShellSettings
+from moldwright.mold.volumes import MoldVolumes
+from moldwright.original.scan import Scan
+from moldwright.progress import Progress
+from moldwright.ranges import Range
+
+HAND_LOW, HAND_HIGH = 0.95, 1.12
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Planned:
+    """A plan and its solids by their file name in the plan's folder."""
+
+    plan: Plan
+    meshes: dict[str, Mesh]
+
+
+def make_plan(
+    commission: Commission, scan: Scan, library: Library, store: Store, progress: Progress, own_steps_text: str = ""
+) -> Planned:
+    """Plan a commission: the solids, the quantities, the steps.
+
+    Only what depends on a changed input is computed again; the rest comes from the store.
+
+    Parameters
+    ----------
+    commission : the order.
+    scan : the original as read.
+    library : all material sheets.
+    store : where stages are kept.
+    progress : told the stages.
+    own_steps_text : the maker's own steps file.
+
+    Raises InputRefused and NoSafePlan as the stages do.
+    """
+    _only_two_pieces(commission.mold)
+    settings = shell_settings(commission, library)
+    coats_mm = tuple(
+        layer.thickness_mm for layer in coat_layers(commission.mold.thickness_mm, commission.mold.coats)
+    )
+    _gels_not_before_work(commission, library)
+    solids = solids_for(
+        scan, commission.original, commission.mold, coats_mm, commission.cast.skin_mm, settings, store, progress
+    )
+    volumes = volumes_of(solids, settings)
+    reckoned = quantities(commission, library, volumes, own_steps_text)
+    plan = _plan(commission, library, scan, solids, settings, volumes, reckoned)
+    return Planned(replace(plan, plan_hash=hash_of(plan_to_json(plan))[:8].upper()), meshes_of(solids))
+
+
+def shell_settings(commission: Commission, library: Library) -> ShellSettings:
+    """The shell's dimensions from its material's sheet.
+
+    Parameters
+    ----------
+    commission : the order.
+    library : all material sheets.
+    """
+    sheet = chosen(commission, library).shell
+    usual = ShellSettings()
+    lip_mm = max(usual.base_lip_mm, sheet.beyond_rubber_mm.likely)
+    return replace(usual, wall_mm=sheet.thickness_mm.likely, base_lip_mm=lip_mm)
+
+
+def _only_two_pieces(mold: MoldOrder) -> None:
+    if mold.pieces not in (None, 2):
+        raise InputRefused(
+            "pieces-not-yet", mold.pieces, 2, "pieces", "Shells in two pieces are planned so far: write pieces = 2."
+        )
+
+
+def _gels_not_before_work(commission: Commission, library: Library) -> None:
+    """Refuse what no geometry can mend before any is computed: quantities of a thimble of a mold."""
+    thimble = MoldVolumes(
+        coat_ml=tuple(1.0 for _ in coat_layers(commission.mold.thickness_mm, commission.mold.coats)),
+        flange_ml=1.0, fill_ml=1.0, glove_ml=5.0, spots=(), original_ml=10.0, original_area_mm2=2000.0, plinth_ml=0.0,
+        plinth_height_mm=0.0, cavity_ml=10.0, cavity_area_mm2=2000.0, mouth_area_mm2=500.0, flange_area_mm2=1000.0,
+        shell_area_mm2=3000.0, shell_ml=20.0, seam_mm=50.0, seam_flange_mm=25.0, base_lip_mm=15.0, height_mm=30.0,
+        widest_mm=20.0, handles=0, skin_ml=5.0,
+    )  # fmt: skip
+    quantities(commission, library, thimble)
+
+
+def meshes_of(solids: Solids) -> dict[str, Mesh]:
+    """The solids under their names in the plan's folder.
+
+    Parameters
+    ----------
+    solids : the finished solids.
+    """
+    meshes = {"mold/original.stl": solids.mounted.original}
+    if solids.mounted.plinth is not None:
+        meshes["mold/mount.stl"] = solids.mounted.plinth
+    meshes["mold/glove.stl"] = solids.glove.mesh
+    meshes["mold/gloved.stl"] = solids.shell.gloved
+    for number, piece in enumerate(solids.shell.pieces, 1):
+        meshes[f"mold/shell-{number}.stl"] = piece.mesh
+    return meshes
+
+
+def _plan(
+    commission: Commission,
+    library: Library,
+    scan: Scan,
+    solids: Solids,
+    settings: ShellSettings,
+    volumes: MoldVolumes,
+    reckoned: Quantities,
+) -> Plan:
+    return Plan(
+        schema_version=SCHEMA_VERSION,
+        name=commission.original.name or commission.original.file.rpartition("/")[2].rpartition(".")[0],
+        plan_hash="",
+        units=commission.shop.units,
+        assumed=(*geometry_assumptions(commission, solids, settings), *reckoned.assumed),
+        original=original_plan(scan, solids),
+        mouth=mouth_plan(solids.mounted),
+        glove=_glove_plan(volumes, reckoned),
+        shell=_shell_plan(solids, settings),
+        bandage=reckoned.bandage,
+        cast=reckoned.cast,
+        mixes=reckoned.mixes,
+        needs=reckoned.needs,
+        steps=reckoned.steps,
+        cautions=(*geometry_cautions(solids), *reckoned.cautions),
+        rubber=library.rubber(commission.mold.rubber).name,
+        temperature_c=commission.shop.temperature_c,
+    )
+
+
+def _glove_plan(volumes: MoldVolumes, reckoned: Quantities) -> GlovePlan:
+    likely = volumes.glove_ml
+    return GlovePlan(
+        Range(HAND_LOW * likely, likely, HAND_HIGH * likely), reckoned.coats, reckoned.flange, reckoned.fill, reckoned.spots
+    )
+
+
+def _shell_plan(solids: Solids, settings: ShellSettings) -> ShellPlan:
+    removal = solids.shell.removal
+    return ShellPlan(
+        pieces=tuple(
+            PiecePlan(f"mold/shell-{number}.stl", piece.draw, piece.fill_ml, piece.mesh.volume_ml)
+            for number, piece in enumerate(solids.shell.pieces, 1)
+        ),
+        seam_mm=solids.shell.seam_mm,
+        seam_table=seam_table(solids.shell.seam_points),
+        thickness_mm=settings.wall_mm,
+        removal=RemovalPlan(
+            removal.free,
+            removal.overlap_mm3,
+            removal.offsets,
+            removal.rays,
+            removal.rays_blocked,
+            removal.control_overlap_mm3,
+        ),
+    )

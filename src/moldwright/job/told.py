@@ -1,0 +1,145 @@
+"""What the geometry tells the maker: the original and its mouth, assumptions, and cautions on their steps."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from moldwright.geometry.outline import section
+from moldwright.geometry.solids import solid_of
+from moldwright.job.commission import Commission
+from moldwright.job.plan import Assumption, Caution, Hole, MouthPlan, OriginalPlan, PlinthPlan, Repair
+from moldwright.job.stages import Settled, Solids, shell_step
+from moldwright.mold.mouth import Mounted
+from moldwright.mold.shell import ShellSettings
+from moldwright.original.scan import Scan
+
+PRACTICE = "common practice, no source"
+NECK_RATIO = 2.0
+NECK_SECTIONS = 40
+UNSUPPORTED_SHARE = 0.02
+DIVIDER = "Set a thin divider (waxed card or clay) in this through-hole before the first coat, or cut the web of rubber in it."
+
+
+def original_plan(scan: Scan, solids: Solids) -> OriginalPlan:
+    """The original as it stands, with its repairs and through-holes.
+
+    Parameters
+    ----------
+    scan : what was read.
+    solids : the finished solids.
+    """
+    standing, mesh = solids.settled.standing, solids.mounted.original
+    low, high = mesh.bounds_mm
+    return OriginalPlan(
+        volume_ml=mesh.volume_ml,
+        area_cm2=mesh.area_mm2 / 100,
+        height_mm=float(high[2] - low[2]),
+        watertight=scan.watertight and standing.was_closed,
+        source="scan",
+        repairs=repairs_of(solids.settled),
+        holes=holes_of(solids.settled, float(low[2])),
+        resolution_mm=standing.step_mm,
+        error_mm=standing.error_mm,
+    )
+
+
+def repairs_of(settled: Settled) -> tuple[Repair, ...]:
+    """What was mended on the scan, reading and standing together.
+
+    Parameters
+    ----------
+    settled : the original on the board.
+    """
+    found = [*settled.findings, *settled.standing.mends]
+    return tuple(Repair(mend.what, mend.size, mend.unit) for mend in found)
+
+
+def holes_of(settled: Settled, lift_mm: float = 0.0) -> tuple[Hole, ...]:
+    """The through-holes and what each needs at the bench.
+
+    Parameters
+    ----------
+    settled : the original on the board.
+    lift_mm : how far its plinth lifts it [mm].
+    """
+    return tuple(
+        Hole((round(h.at[0], 1), round(h.at[1], 1), round(h.at[2] + lift_mm, 1)), round(h.width_mm, 1), DIVIDER)
+        for h in settled.handles
+    )
+
+
+def mouth_plan(mounted: Mounted) -> MouthPlan:
+    """The bare original's mouth and the plinth that widens it.
+
+    Parameters
+    ----------
+    mounted : the original on the board or on its plinth.
+    """
+    mouth, plinth = mounted.mouth, mounted.plinth
+    return MouthPlan(
+        mouth.area_mm2,
+        mouth.narrowest_mm,
+        mouth.loops,
+        None if plinth is None else PlinthPlan(mounted.plinth_height_mm, plinth.volume_ml),
+    )
+
+
+def geometry_assumptions(commission: Commission, solids: Solids, shell: ShellSettings) -> tuple[Assumption, ...]:
+    """Choices of the geometry that the order does not make.
+
+    Parameters
+    ----------
+    commission : the order.
+    solids : the finished solids.
+    shell : the shell's dimensions.
+    """
+    said = tuple(Assumption(key, value, source) for key, value, source in solids.settled.said)
+    step = solids.settled.standing.step_mm
+    own = (
+        Assumption("original.resolution", f"{step:g} mm; the surface may lie {step / 4:.2g} mm off", "computed"),
+        Assumption("shell.resolution", f"{shell_step(solids.settled):g} mm", "computed"),
+        Assumption("shell.wall", f"{shell.wall_mm:g} mm", "class default"),
+        Assumption("shell.seam flange", f"{shell.seam_flange_mm:g} mm wide, {2 * shell.seam_half_mm:g} mm thick", PRACTICE),
+        Assumption("shell.base lip", f"{shell.base_lip_mm:g} mm beyond the rubber", PRACTICE),
+        Assumption("shell.clearance", f"{solids.shell.clearance_mm:.2f} mm, raised until the check is free", "computed"),
+    )
+    pieces = () if "mold.pieces" in commission.given else (Assumption("mold.pieces", "2", "default"),)
+    return (*said, *own, *pieces)
+
+
+def geometry_cautions(solids: Solids) -> tuple[Caution, ...]:
+    """Cautions that come from the shape: necks, webs, unsupported rubber.
+
+    Parameters
+    ----------
+    solids : the finished solids.
+    """
+    cautions = [*_neck_cautions(solids.mounted)]
+    if solids.settled.handles:
+        count = len(solids.settled.handles)
+        text = f"{count} through-hole{'s' if count > 1 else ''}: rubber closes into a web and locks the glove. {DIVIDER}"
+        cautions.append(Caution("handles", "heed", text, "computed: genus of the original's surface"))
+    if solids.shell.uncovered_share > UNSUPPORTED_SHARE:
+        share = 100 * solids.shell.uncovered_share
+        text = f"About {share:.0f} % of the rubber has no shell behind it: pack it, or it may bulge when the cast is poured."
+        cautions.append(Caution("close-shell", "heed", text, "computed: share of the surface that no piece reaches"))
+    return tuple(cautions)
+
+
+def _neck_cautions(mounted: Mounted) -> list[Caution]:
+    """Where level sections say that the rubber must stretch far to pass over what is above them."""
+    solid = solid_of(mounted.body)
+    top = float(mounted.body.bounds_mm[1][2])
+    heights = (np.arange(NECK_SECTIONS) + 0.5) * top / NECK_SECTIONS
+    around = np.array([section(solid, float(z)).convex_hull.length for z in heights])
+    above = np.maximum.accumulate(around[::-1])[::-1]
+    ratio = above / np.maximum(around, 1e-6)
+    low = int(np.argmax(np.where(heights < 0.9 * top, ratio, 0)))
+    if ratio[low] < NECK_RATIO:
+        return []
+    text = (
+        f"At {heights[low]:.0f} mm above the board the piece is {around[low]:.0f} mm round and {above[low]:.0f} mm round "
+        f"higher up: to peel off, the rubber must stretch about {ratio[low]:.1f} times there (level sections only). "
+        "Plan a slit down one side of the glove, closed again by the shell."
+    )
+    return [Caution("peel", "heed", text, "computed: hulls of level sections")]

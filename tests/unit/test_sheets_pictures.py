@@ -52,7 +52,7 @@ def test_the_four_sides_are_seen_from_where_their_names_say(azimuth: float, righ
     assert directions(azimuth, 0.0)[2] == pytest.approx((0, 0, 1), abs=1e-12)
 
 
-def _halves() -> tuple[Mesh, tuple[Mesh, Mesh]]:
+def _halves(joint_mm: float = 0.0) -> tuple[Mesh, tuple[Mesh, Mesh]]:
     """A ball of 30 mm in a shell of 6 mm with 0.3 mm of air between, split at x = 5 mm; piece 1 lies at x < 5."""
 
     def mesh(solid: manifold3d.Manifold) -> Mesh:
@@ -60,7 +60,8 @@ def _halves() -> tuple[Mesh, tuple[Mesh, Mesh]]:
         return Mesh(np.asarray(raw.vert_properties[:, :3], np.float64), np.asarray(raw.tri_verts, np.int32))
 
     hollow = manifold3d.Manifold.sphere(36.3, 128) - manifold3d.Manifold.sphere(30.3, 128)
-    left, right = hollow.split_by_plane((-1.0, 0.0, 0.0), -5.0)
+    left = hollow.trim_by_plane((-1.0, 0.0, 0.0), -5.0 + joint_mm / 2)
+    right = hollow.trim_by_plane((1.0, 0.0, 0.0), 5.0 + joint_mm / 2)
     return mesh(manifold3d.Manifold.sphere(30.0, 128)), (mesh(left), mesh(right))
 
 
@@ -74,8 +75,9 @@ def test_pixels_belong_to_the_piece_that_covers_them() -> None:
     assert set(np.unique(piece[:, columns > 6.0])) == {-1, 1}
 
 
-def test_the_seam_is_a_black_line_at_its_place() -> None:
-    gloved, shell = _halves()
+@pytest.mark.parametrize("joint_mm", [0.0, 1.0])
+def test_the_seam_is_a_black_line_at_its_place(joint_mm: float) -> None:
+    gloved, shell = _halves(joint_mm)
     front = seam_views(gloved, shell)[0]
     image = pixels(front.png)
     row = image[image.shape[0] // 2].mean(axis=1)

@@ -44,6 +44,8 @@ def bench_data(plan: Plan, pictures: Pictures, paper: str, paper_mm: float) -> t
     """
     files: dict[str, bytes] = {}
     room = paper_mm - 61.5
+    halves = figures(plan)
+    shown = room - 56.0 - 4.7 * max(map(len, halves))
     data = heading(plan, "bench sheet", paper) | {
         "walls": {name: [asdict(layer) for layer in layers] for name, layers in walls(plan).items()},
         "pictures": {
@@ -53,10 +55,10 @@ def bench_data(plan: Plan, pictures: Pictures, paper: str, paper_mm: float) -> t
             "seam": [_picture(p, f"seam-{k}", files) for k, p in enumerate(pictures.seam)],
             "fill": [_picture(p, f"fill-{k}", files) for k, p in enumerate(pictures.fill)],
         },
-        "room": {"apart": 0.34 * room, "glove": 0.255 * room, "fill": _fill_room(plan, pictures, room)},
+        "room": {"apart": 0.56 * shown, "glove": 0.44 * shown, "fill": _fill_room(plan, pictures, room)},
         "seam": seam_page(plan, pictures, (room - 84.0) / 2),
         "say": _sayings(plan),
-        "figures": figures(plan),
+        "figures": halves,
         "spots": _spots(plan),
         "assumed": [[a.key, a.value, a.source] for a in plan.assumed],
         "phases": _phases(plan),
@@ -66,7 +68,7 @@ def bench_data(plan: Plan, pictures: Pictures, paper: str, paper_mm: float) -> t
 
 def _picture(picture: Picture, name: str, files: dict[str, bytes]) -> dict[str, Any]:
     files[f"{name}.png"] = picture.png
-    marks = [{"text": m.text, "x": m.x, "y": m.y} for m in picture.marks]
+    marks = [{"text": m.text, "x": m.x, "y": m.y, "to": m.to} for m in picture.marks]
     return {
         "file": f"{name}.png", "name": picture.name, "alt": f"Drawing: {picture.name.lower()}", "marks": marks,
         "width_mm": picture.width_mm, "height_mm": picture.height_mm, "bottom_mm": picture.bottom_mm,

@@ -43,7 +43,7 @@ def _shell(plan: Plan) -> Rows:
     ]
     if plan.bandage:
         b = plan.bandage
-        rows.append(["Bandage", f"{b.strips} strips of {b.plies} plies, {b.layers} layers"])
+        rows.append(["Bandage", f"{b.strips} × {b.plies} plies, {b.layers} layers"])
     return rows
 
 

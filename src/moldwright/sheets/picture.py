@@ -7,11 +7,15 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Mark:
-    """A word or a number on a picture: `x` share from the left, `y` share from the top, of its middle."""
+    """A word or a number on a picture: `x` share from the left, `y` share from the top, of its middle.
+
+    `to`: the shares of the point that it means, where it was moved aside to stay readable.
+    """
 
     text: str
     x: float
     y: float
+    to: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)

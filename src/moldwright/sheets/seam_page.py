@@ -9,9 +9,9 @@ from moldwright.job.plan import Plan
 from moldwright.sheets.picture import Pictures
 from moldwright.units import show_length
 
-SCALES = (0.5, 1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50)
+SCALES = (0.5, 1, 1.5, 2, 2.5, 3, 3.5, 4, 5, 6, 7, 8, 10, 12, 15, 20, 25, 30, 40, 50)
 INCH_MM = 25.4
-VIEW_MM = 68.0
+VIEW_MM = 69.0
 """Greatest width of a view on the paper; beside it stands the rule of heights."""
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
+from numpy.typing import NDArray
 from scipy import ndimage
 
 from moldwright.geometry.mesh import Mesh
@@ -15,6 +16,10 @@ from moldwright.sheets.shading import INK, channels, ink_over, light, outlines, 
 
 SIDES = (("Front", 0.0), ("Right", 90.0), ("Back", 180.0), ("Left", 270.0))
 REACH_MM = 30.0
+FLANGE_SHARE, FLANGE_SHOWN_MM = 0.05, 4.0
+"""Height that counts as flange, as a share of the whole, and how much of it is drawn on each side: our choice."""
+GAP_MM = 2.5
+"""How far along the surface a joint between two pieces is bridged: our choice."""
 TONES = ("#ffffff", "#b9c4bf", "#dfe3e1", "#98a6a0")
 
 
@@ -24,15 +29,22 @@ def seam_views(gloved: Mesh, shell: Sequence[Mesh]) -> tuple[Picture, ...]:
     return tuple(_view(scene, pieces, name, level_camera(gloved, azimuth)) for name, azimuth in SIDES)
 
 
-def level_camera(mesh: Mesh, azimuth_deg: float, margin: float = 0.03) -> Camera:
-    """Level with the board and as wide as the widest of the four sides, so that all four share a scale."""
+def level_camera(mesh: Mesh, azimuth_deg: float, margin: float = 0.02) -> Camera:
+    """Level with the board and as wide as the widest of the four sides, so that all four share a scale.
+
+    A flange at the board may run out of the picture on both sides, so that what stands on it is drawn larger.
+    """
     low, high = mesh.bounds_mm
     low[2] = min(0.0, low[2])
+    above = mesh.vertices[mesh.vertices[:, 2] > low[2] + max(8.0, FLANGE_SHARE * (high[2] - low[2]))]
+    above = above if len(above) else mesh.vertices
+    reach = float(max(high[0] - low[0], high[1] - low[1])) / 2 + 1.0
+    low[:2], high[:2] = above[:, :2].min(axis=0), above[:, :2].max(axis=0)
     size = high - low
-    width = float(max(size[0], size[1])) * (1 + 2 * margin)
+    width = float(max(size[0], size[1])) * (1 + 2 * margin) + 2 * FLANGE_SHOWN_MM
     height = float(size[2]) * (1 + 2 * margin)
     look_, right, up = directions(azimuth_deg, 0.0)
-    return Camera((low + high) / 2, look_, right, up, width, height, float(max(size[0], size[1])) / 2 + 1.0)
+    return Camera((low + high) / 2, look_, right, up, width, height, 2 * reach)
 
 
 def _view(scene: Scene, pieces: Sequence[Scene], name: str, camera: Camera) -> Picture:
@@ -52,23 +64,39 @@ def _view(scene: Scene, pieces: Sequence[Scene], name: str, camera: Camera) -> P
 def piece_of_pixels(hits: Hits, camera: Camera, pieces: Sequence[Scene]) -> Ints:
     """The shell piece that covers each pixel's point, seen outward from the rubber; -1 where there is none.
 
-    A ray that leaves a piece before it enters one starts inside it; else the nearest piece counts.
+    A ray that leaves a piece before it enters one starts inside it; else the nearest piece counts. Where a ray runs
+    into the joint between two pieces (it meets their edges at a slant, or nothing), the nearer patch takes it.
     """
     seen = np.flatnonzero(hits.solid.reshape(-1) >= 0)
     origins, along = camera.rays(hits.solid.shape[1], hits.solid.shape[0])
     outward = hits.face_normal.reshape(-1, 3)[seen]
     points = origins[seen] + hits.depth_mm.reshape(-1)[seen, None] * along[seen] + np.float32(0.02) * outward
     nearest = np.full(len(seen), REACH_MM, dtype=np.float32)
-    covering = np.full(len(seen), -1, dtype=np.int32)
+    covering, square = np.full(len(seen), -1, dtype=np.int32), np.zeros(len(seen), dtype=bool)
     for number, scene in enumerate(pieces):
         found = scene.cast(points, outward)
-        leaves = np.einsum("ij,ij->i", found.face_normal, outward) > 0
-        gap = np.where(leaves, np.float32(-1), found.depth_mm)
-        covering[gap < nearest] = number
+        leaving = np.einsum("ij,ij->i", found.face_normal, outward)
+        gap = np.where(leaving > 0, np.float32(-1), found.depth_mm)
+        closer = gap < nearest
+        covering[closer], square[closer] = number, ((leaving > 0) | (leaving < -0.5))[closer]
         nearest = np.minimum(nearest, gap)
-    piece = np.full(hits.solid.size, -1, dtype=np.int32)
-    piece[seen] = covering
-    return piece.reshape(hits.solid.shape)
+    piece = np.full((2, hits.solid.size), -1, dtype=np.int32)
+    piece[0, seen], piece[1, seen] = covering, np.where(square, covering, -1)
+    loose, sure = piece.reshape(2, *hits.solid.shape)
+    bridged = _bridged(sure, hits.solid >= 0, GAP_MM * _pixels_per_mm(hits, camera))
+    return np.where(bridged >= 0, bridged, loose)
+
+
+def _pixels_per_mm(hits: Hits, camera: Camera) -> float:
+    """Pixels in a millimeter."""
+    return float(hits.solid.shape[1]) / camera.width_mm
+
+
+def _bridged(piece: Ints, seen: NDArray[np.bool_], reach_px: float) -> Ints:
+    """The joint between two pieces leaves a strip that none covers: it goes to the nearer of them."""
+    away, nearest = ndimage.distance_transform_edt(piece < 0, return_indices=True)
+    close = seen & (piece < 0) & (away <= reach_px)
+    return np.where(close, piece[tuple(nearest)], piece).astype(np.int32)
 
 
 def seam_line(hits: Hits, piece: Ints, camera: Camera) -> Floats32:

@@ -9,10 +9,11 @@ from numpy.typing import NDArray
 from ortools.graph.python.max_flow import SimpleMaxFlow
 
 from moldwright.errors import ComputationFailed
+from moldwright.geometry.grid import Field
 from moldwright.geometry.shadow import DigitalLine, binary_shadow, digital_line, oriented
 from moldwright.geometry.sign import Mask
 
-UNIT = 1000.0
+UNIT = 100_000.0
 FOREVER = 1 << 40
 # Shares of the 13 undirected neighbor directions in Cauchy-Crofton's formula: Voronoi areas on the sphere
 # (Lindblad 2005, "Surface area estimation of digitized 3D objects", table of 26-neighborhood weights; from memory).
@@ -74,38 +75,41 @@ def two_way_cut(
     core: Mask,
     free: Mask,
     directions: NDArray[np.float64],
+    hidden: tuple[Field, Field],
     point_weight: float,
     area_weight: float,
 ) -> Split:
     """Label every free point 1 or 2 so that hidden points and the border between the labels cost least.
 
-    E = point_weight * (points hidden along their label's direction) + area_weight * (border area in squared steps),
-    where a point that sees out along its label's direction keeps the whole ray in its label. One minimum cut: the
-    global optimum for the two given directions.
+    E = point_weight * (sum of the hidden shares along each point's label) + area_weight * (border area in squared
+    steps), where a point that sees out along its label's direction keeps the whole ray in its label. One minimum cut:
+    the global optimum for the two given directions.
 
     Parameters
     ----------
     core : points of the body.
     free : points to be labeled (none of the core).
     directions : (2, 3) unit vectors.
+    hidden : for each direction the share [0, 1] of each point's cell that is hidden along it.
+    point_weight : cost of a hidden cell.
+    area_weight : cost of a squared step of border.
     """
     number = np.full(core.shape, -1, np.int32)
     count = int(free.sum())
     number[free] = np.arange(count, dtype=np.int32)
-    hidden = [binary_shadow(core, direction) for direction in directions]
     source, sink = count, count + 1
     flow = SimpleMaxFlow()
     _add_links(flow, number, area_weight)
-    for label, (dark, direction) in enumerate(zip(hidden, directions, strict=True)):
-        line = digital_line(direction, max(core.shape))
-        tails, heads = _forward_pairs(number, ~dark, line)
+    for label, direction in enumerate(directions):
+        tails, heads = _forward_pairs(number, ~binary_shadow(core, direction), digital_line(direction, max(core.shape)))
         if label == 1:
             tails, heads = heads, tails
         flow.add_arcs_with_capacity(tails, heads, np.full(len(tails), FOREVER, np.int64))
-        points = number[dark & free]
-        cost = np.full(len(points), round(point_weight * UNIT), np.int64)
-        ends = (points, np.full(len(points), sink, np.int32)) if label == 0 else (np.full(len(points), source, np.int32), points)
-        flow.add_arcs_with_capacity(*ends, cost)
+        dear = (hidden[label] > 0) & free
+        points = number[dear]
+        cost = np.rint(hidden[label][dear] * point_weight * UNIT).astype(np.int64)
+        end = np.full(len(points), sink if label == 0 else source, np.int32)
+        flow.add_arcs_with_capacity(*((points, end) if label == 0 else (end, points)), cost)
     _anchor(flow, number, hidden, source, sink)
     if flow.solve(source, sink) != flow.OPTIMAL:
         raise ComputationFailed("cut-not-solved", "no optimum", None, "", "Report this commission.")
@@ -113,8 +117,8 @@ def two_way_cut(
     side[np.asarray(flow.get_source_side_min_cut(), dtype=np.int64)] = True
     first = np.zeros(core.shape, bool)
     first[free] = side[:count]
-    dark_points = int((hidden[0] & first).sum() + (hidden[1] & free & ~first).sum())
-    return Split(first, flow.optimal_flow() / UNIT, dark_points * point_weight)
+    paid = hidden[0][first].sum(dtype=np.float64) + hidden[1][free & ~first].sum(dtype=np.float64)
+    return Split(first, flow.optimal_flow() / UNIT, float(paid) * point_weight)
 
 
 def _add_links(flow: SimpleMaxFlow, number: NDArray[np.int32], area_weight: float) -> None:
@@ -125,13 +129,13 @@ def _add_links(flow: SimpleMaxFlow, number: NDArray[np.int32], area_weight: floa
         flow.add_arcs_with_capacity(b, a, capacity)
 
 
-def _anchor(flow: SimpleMaxFlow, number: NDArray[np.int32], hidden: list[Mask], source: int, sink: int) -> None:
-    """A least pull of each point to the label that alone sees out, so that neither label stays empty for nothing."""
-    for own, other, label in ((hidden[0], hidden[1], 0), (hidden[1], hidden[0], 1)):
-        points = number[~own & other]
+def _anchor(
+    flow: SimpleMaxFlow, number: NDArray[np.int32], hidden: tuple[Field, Field], source: int, sink: int
+) -> None:
+    """A least pull of each point to the label along which less of it is hidden, so that ties fall the same way."""
+    for label, better in enumerate((hidden[0] < hidden[1], hidden[1] < hidden[0])):
+        points = number[better]
         points = points[points >= 0]
         one = np.ones(len(points), np.int64)
-        if label == 0:
-            flow.add_arcs_with_capacity(np.full(len(points), source, np.int32), points, one)
-        else:
-            flow.add_arcs_with_capacity(points, np.full(len(points), sink, np.int32), one)
+        end = np.full(len(points), source if label == 0 else sink, np.int32)
+        flow.add_arcs_with_capacity(*((end, points) if label == 0 else (points, end)), one)

@@ -10,10 +10,11 @@ from numpy.typing import NDArray
 from moldwright.errors import NoSafePlan
 from moldwright.geometry.cut import Split, two_way_cut
 from moldwright.geometry.directions import hull_normals, upper_directions
+from moldwright.geometry.field import solid_band
 from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
-from moldwright.geometry.shadow import binary_shadow
-from moldwright.geometry.sign import Mask, inside_solid
+from moldwright.geometry.shadow import binary_shadow, least_along
+from moldwright.geometry.sign import Mask
 from moldwright.progress import Progress, silent
 
 Directions = NDArray[np.float64]
@@ -142,18 +143,19 @@ def split_in_two(
     Raises NoSafePlan where no pair of draws leaves two real pieces.
     """
     grid = coarse_grid(core, width_mm, floor_mm, step_mm)
-    body = inside_solid(core, grid)
+    field = solid_band(core, grid, 3 * step_mm)
+    body = field <= 0
     space = space_distance(core, grid) <= width_mm
     free = space & ~body
     if directions is not None:
-        return _finish(directions, grid, free, _cut(body, free, directions, width_mm, step_mm, settings), width_mm)
+        return _finish(directions, grid, free, _cut(field, free, directions, width_mm, step_mm, settings), width_mm)
     candidates = upper_directions(tilts_deg=settings.tilts_deg)
     pairs = shortlist(pair_bounds(body, space, candidates), candidates, settings)
     best: tuple[float, CoarseSplit] | None = None
     for number, pair in enumerate(pairs):
         progress("split the shell", number / len(pairs))
         draws = candidates[list(pair)]
-        split = _cut(body, free, draws, width_mm, step_mm, settings)
+        split = _cut(field, free, draws, width_mm, step_mm, settings)
         found = _finish(draws, grid, free, split, width_mm)
         share = min(found.first.sum(), found.second.sum()) / max(1, free.sum())
         if share >= settings.least_share and (best is None or found.energy_ml < best[0]):
@@ -167,10 +169,18 @@ def split_in_two(
 
 
 def _cut(
-    body: Mask, free: Mask, draws: Directions, width_mm: float, step_mm: float, settings: SplitSettings
+    field: Field, free: Mask, draws: Directions, width_mm: float, step_mm: float, settings: SplitSettings
 ) -> Split:
     area_ml = settings.seam_ml_per_mm * step_mm**2 / width_mm
-    return two_way_cut(body, free, draws, step_mm**3 / 1000, area_ml)
+    hidden = (_hidden_share(field, draws[0], step_mm), _hidden_share(field, draws[1], step_mm))
+    return two_way_cut(field <= 0, free, draws, hidden, step_mm**3 / 1000, area_ml)
+
+
+def _hidden_share(field: Field, draw: NDArray[np.float64], step_mm: float) -> Field:
+    """Share of each point's cell that is hidden along a draw and not itself body, from distances (0 to 1)."""
+    way = least_along(field, draw, 3 * step_mm)
+    share = np.clip(0.5 - way / step_mm, 0, 1) - np.clip(0.5 - field / step_mm, 0, 1)
+    return np.maximum(share, 0).astype(np.float32)
 
 
 def _finish(draws: Directions, grid: Grid, free: Mask, split: Split, width_mm: float) -> CoarseSplit:

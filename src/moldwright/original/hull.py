@@ -1,4 +1,4 @@
-"""The convex hull of a scan: its facets, its thinnest way through, and where it can stand."""
+"""The convex hull of a scan: its facets, how thin it is, and where it can stand."""
 
 from __future__ import annotations
 
@@ -9,7 +9,8 @@ from numpy.typing import NDArray
 from scipy.spatial import ConvexHull, QhullError
 
 Points = NDArray[np.float64]
-BLOCK = 500
+BLOCK = 100
+MOST = 1000
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -20,14 +21,14 @@ class Hull:
     ----------
     corners : (n, 3) the points on it; normals, offsets : each plane (normal . p + offset <= 0 inside), largest facet
         first; areas : area of each plane's facet.
-    width : the least distance between two parallel planes that hold the points and one of which carries a facet.
+    room : diameter of a ball that fits inside; the piece is nowhere thinner as a whole.
     """
 
     corners: Points
     normals: Points
     offsets: Points
     areas: Points
-    width: float
+    room: float
 
 
 def hull_of(points: Points) -> Hull | None:
@@ -45,12 +46,15 @@ def hull_of(points: Points) -> Hull | None:
     order = np.argsort(-area, kind="stable")
     normals = planes[order, :3] / np.linalg.norm(planes[order, :3], axis=1)[:, None]
     offsets = planes[order, 3] - normals @ middle
-    return Hull(corners, normals, offsets, area[order], _width(corners, normals, offsets))
+    room = -2 * float((normals @ corners.mean(axis=0) + offsets).max())
+    return Hull(corners, normals, offsets, area[order], room)
 
 
-def _width(corners: Points, normals: Points, offsets: Points) -> float:
+def width_of(hull: Hull) -> float:
+    """The least distance between two parallel planes that hold the points, one of which carries a large facet."""
     least = np.inf
-    for at in range(0, len(normals), BLOCK):
-        depth = corners @ normals[at : at + BLOCK].T + offsets[at : at + BLOCK]
+    for at in range(0, min(len(hull.normals), MOST), BLOCK):
+        block = slice(at, at + BLOCK)
+        depth = hull.corners @ hull.normals[block].T + hull.offsets[block]
         least = min(least, float((-depth.min(axis=0)).min()))
     return least

@@ -23,7 +23,7 @@ class Limits:
 
     triangles: int = 20_000_000
     file_bytes: int = 4 << 30
-    memory_bytes: int = 8 << 30
+    memory_bytes: int = 12 << 30
     cpu_s: int = 240
     wall_s: float = 300.0
     archive_entries: int = 2_000

@@ -7,9 +7,8 @@ from numpy.typing import NDArray
 
 from moldwright.errors import InputRefused
 from moldwright.geometry.mesh import Mesh
-from moldwright.original.edges import edges_of
-from moldwright.original.hull import Hull, hull_of
-from moldwright.original.rim import Rim, base_rim, rims_of
+from moldwright.original.hull import Hull, hull_of, width_of
+from moldwright.original.rim import Rim, base_rim, rims_of_scan
 from moldwright.original.scale import LARGEST_MM, SMALLEST_MM, THINNEST_MM, scale_of, unclear
 from moldwright.original.scan import Finding, Placed, Said, Scan, Vector
 from moldwright.original.upright import Up, find_up, name_of, rotation_to_z
@@ -40,9 +39,9 @@ def place(
     _check_numbers(height_mm, board_mm)
     chosen = find_up(scan, hull, up)
     turned = scan.mesh.vertices @ rotation_to_z(chosen.direction).T
-    rims = rims_of(turned, edges_of(scan.mesh.faces, len(turned)).open)
+    rims = rims_of_scan(scan, turned)
     factor, board = _scale_and_board(turned, rims, scan, height_mm, unit, board_mm)
-    _check_size(turned, hull.width, board, factor)
+    _check_size(turned, hull, board, factor)
     mesh = Mesh(_standing(turned, scan.mesh, board, factor), scan.mesh.faces)
     said = _said(chosen, factor, board, scan, (height_mm, unit, board_mm))
     return Placed(mesh, said, (*scan.findings, *_holes(rims, factor, board + float(turned[:, 2].min()))))
@@ -51,7 +50,7 @@ def place(
 def _solid_hull(mesh: Mesh) -> Hull:
     hull = hull_of(mesh.vertices)
     size = float(np.ptp(mesh.vertices, axis=0).max())
-    if hull is None or hull.width <= FLAT * size:
+    if hull is None or (hull.room <= FLAT * size and width_of(hull) <= FLAT * size):
         raise InputRefused(
             "flat", 0, THINNEST_MM, "mm", "The scan has no thickness: give a piece with a front and a back."
         )
@@ -111,17 +110,19 @@ def _check_above(whole: float, board: float, factor: float) -> None:
         )
 
 
-def _check_size(turned: Points, width: float, board: float, factor: float) -> None:
+def _check_size(turned: Points, hull: Hull, board: float, factor: float) -> None:
     low, high = turned.min(axis=0), turned.max(axis=0)
     _check_above(float(high[2] - low[2]), board, factor)
     sides = (high - low) * factor
     sides[2] -= board * factor
-    largest, thinnest = float(sides.max()), min(float(sides.min()), width * factor)
+    largest, thinnest = float(sides.max()), float(sides.min())
     hint = "Check the unit, the height and the board."
     if largest < SMALLEST_MM:
         raise InputRefused("too-small", round(largest, 3), SMALLEST_MM, "mm", hint)
     if largest > LARGEST_MM:
         raise InputRefused("too-large", round(largest, 1), LARGEST_MM, "mm", hint)
+    if hull.room * factor < THINNEST_MM:
+        thinnest = min(thinnest, width_of(hull) * factor)
     if thinnest < THINNEST_MM:
         raise InputRefused("too-thin", round(thinnest, 4), THINNEST_MM, "mm", f"It is a sheet, not a piece. {hint}")
 
@@ -129,7 +130,8 @@ def _check_size(turned: Points, width: float, board: float, factor: float) -> No
 def _standing(turned: Points, mesh: Mesh, board: float, factor: float) -> Points:
     cut = float(turned[:, 2].min()) + board
     above = turned[:, 2] >= cut
-    touched = np.unique(mesh.faces[above[mesh.faces].any(axis=1)])
+    touched = np.zeros(len(turned), bool)
+    touched[mesh.faces[above[mesh.faces].any(axis=1)]] = True
     low, high = turned[touched].min(axis=0), turned[touched].max(axis=0)
     shift = np.array([(low[0] + high[0]) / 2, (low[1] + high[1]) / 2, cut])
     placed: Points = (turned - shift) * factor

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from moldwright.original.edges import components
+from moldwright.original.edges import components, edges_of
 from moldwright.original.raw import Indices
+from moldwright.original.scan import Scan
 
 Points = NDArray[np.float64]
 LEAST_AREA = 0.02
@@ -38,6 +39,13 @@ def rims_of(vertices: Points, open_edges: Indices) -> tuple[Rim, ...]:
     groups = np.split(order, np.cumsum(np.bincount(of_edge, minlength=count))[:-1])
     groups = sorted(groups, key=lambda group: -len(group))[:MOST]
     return tuple(_rim(vertices[open_edges[group, 0]], vertices[open_edges[group, 1]]) for group in groups)
+
+
+def rims_of_scan(scan: Scan, vertices: Points) -> tuple[Rim, ...]:
+    """The boundary loops of a scan whose vertices have been turned."""
+    if scan.watertight:
+        return ()
+    return rims_of(vertices, edges_of(scan.mesh.faces, len(vertices)).open)
 
 
 def _rim(start: Points, end: Points) -> Rim:

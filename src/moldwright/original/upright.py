@@ -10,9 +10,8 @@ from scipy.spatial import ConvexHull, QhullError
 
 from moldwright.errors import InputRefused
 from moldwright.geometry.mesh import Mesh
-from moldwright.original.edges import edges_of
 from moldwright.original.hull import Hull
-from moldwright.original.rim import Rim, rims_of
+from moldwright.original.rim import Rim, rims_of_scan
 from moldwright.original.scan import Scan, Vector
 
 Points = NDArray[np.float64]
@@ -20,6 +19,7 @@ AXES = {sign + axis: (-1.0 if sign == "-" else 1.0) * np.eye(3)[k] for k, axis i
 FACETS = 300
 TOUCH = 0.002
 FACING = 0.97
+SAME = np.cos(np.radians(1.0))
 DISTINCT = np.cos(np.radians(10.0))
 TIE = 0.95
 NO_CONTACT = 0.001
@@ -59,11 +59,11 @@ def find_up(scan: Scan, hull: Hull, up: str | Vector | None) -> Up:
         return Up(direction_of(up), "commission", "as told")
     if scan.up is not None:
         return Up(direction_of(scan.up), "format", f"the {scan.format.upper()} format's own")
-    return _standing(scan.mesh, hull)
+    return _standing(scan, hull)
 
 
-def _standing(mesh: Mesh, hull: Hull) -> Up:
-    ways = _ways(mesh, hull)
+def _standing(scan: Scan, hull: Hull) -> Up:
+    ways = _ways(scan, hull)
     if not ways:
         raise _tied([], 'No side can it stand on. Say which way is up, as in up = "+y".')
     best = ways[0]
@@ -79,19 +79,23 @@ def _tied(names: list[str], remedy: str) -> InputRefused:
     return InputRefused("up-unclear", len(names), 1, "directions", remedy)
 
 
-def _ways(mesh: Mesh, hull: Hull) -> list[tuple[Points, float]]:
+def _ways(scan: Scan, hull: Hull) -> list[tuple[Points, float]]:
     """Every distinct direction it can stand up in and its contact with the board, most first.
 
     Contact is the area that lies flat on the board; where none does (rounded all over), the area of the hull's facet.
     """
-    edges = edges_of(mesh.faces, len(mesh.vertices))
-    rims = rims_of(mesh.vertices, edges.open)
+    mesh = scan.mesh
+    rims = rims_of_scan(scan, mesh.vertices)
     center = _center(mesh, hull)
     corners = mesh.corners
     cross = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     size = float(np.ptp(hull.corners, axis=0).max())
-    found = []
+    found: list[tuple[Points, float, float]] = []
+    seen = np.zeros((0, 3))
     for normal, offset, area in zip(hull.normals[:FACETS], hull.offsets[:FACETS], hull.areas[:FACETS], strict=True):
+        if (seen @ normal > SAME).any():
+            continue
+        seen = np.concatenate([seen, normal[None]])
         if _stable(hull, normal, offset, center, size):
             found.append((*_contact(mesh, cross, rims, normal, offset, size), area))
     flat = [(up, contact) for up, contact, _ in found if contact > NO_CONTACT * float(hull.areas.sum())]
@@ -112,7 +116,8 @@ def _contact(
 ) -> tuple[Points, float]:
     """Up for one facet, and the area that lies on its plane, openings whose rim lies there included."""
     near = mesh.vertices @ normal + offset > -TOUCH * size
-    touching = cross[near[mesh.faces].all(axis=1)]
+    likely = np.flatnonzero(near[mesh.faces[:, 0]])
+    touching = cross[likely[near[mesh.faces[likely]].all(axis=1)]]
     facing = touching @ normal > FACING * np.linalg.norm(touching, axis=1)
     total: Points = touching[facing].sum(axis=0) / 2
     for rim in rims:

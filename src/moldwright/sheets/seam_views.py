@@ -107,7 +107,8 @@ def seam_line(hits: Hits, piece: Ints, camera: Camera) -> Floats32:
         first = tuple(slice(None, -1) if k == axis else slice(None) for k in (0, 1))
         second = tuple(slice(1, None) if k == axis else slice(None) for k in (0, 1))
         both = (piece[first] >= 0) & (piece[second] >= 0) & (piece[first] != piece[second])
-        line[first] |= both & (np.abs(hits.depth_mm[first] - hits.depth_mm[second]) < step * 4)
+        facing = np.einsum("...i,i->...", hits.face_normal[first], camera.look.astype(np.float32)) < -0.12
+        line[first] |= both & facing & (np.abs(hits.depth_mm[first] - hits.depth_mm[second]) < step * 4)
     disk = np.hypot(*np.mgrid[-3:4, -3:4]) <= 3.2
     return ndimage.binary_dilation(line, disk).astype(np.float32)
 

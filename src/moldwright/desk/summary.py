@@ -62,10 +62,8 @@ def _cast(plan: Plan) -> Rows:
 
 
 def _rest(plan: Plan, folder: Path) -> Rows:
-    stops = len([caution for caution in plan.cautions if caution.severity == "stop"])
-    cautions = f"{len(plan.cautions)}, {stops} of them to settle before the step" if stops else f"{len(plan.cautions)}"
     return [
-        ("work", f"{len(plan.steps)} steps; cautions: {cautions}"),
+        ("work", f"{len(plan.steps)} steps, with {len(plan.cautions)} cautions on them"),
         ("assumed", f"{len(plan.assumed)} values that the commission left out, listed on the sheets"),
         ("sheets", str(folder / "sheets")),
         ("solids", str(folder / "mold")),

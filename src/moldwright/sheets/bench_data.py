@@ -57,7 +57,7 @@ def bench_data(plan: Plan, pictures: Pictures, paper: str, paper_mm: float) -> t
         },
         "room": {"apart": 0.56 * shown, "glove": 0.44 * shown, "fill": _fill_room(plan, pictures, room)},
         "seam": seam_page(plan, pictures, (room - 84.0) / 2),
-        "say": _sayings(plan),
+        "say": _sayings(),
         "figures": halves,
         "spots": _spots(plan),
         "assumed": [[a.key, a.value, a.source] for a in plan.assumed],
@@ -75,11 +75,9 @@ def _picture(picture: Picture, name: str, files: dict[str, bytes]) -> dict[str, 
     }  # fmt: skip
 
 
-def _sayings(plan: Plan) -> dict[str, str]:
-    count = len(plan.shell.pieces)
-    order = ", then ".join(str(k) for k in range(1, count + 1))
+def _sayings() -> dict[str, str]:
     return {
-        "apart": f"Each piece of the shell comes off along its arrow, in the order {order}.",
+        "apart": "Each piece of the shell comes off straight along its arrow; the step that opens it says which goes first.",
         "cut": "Hatched: original. Solid: rubber. Weave: shell.",
         "seam": "Four sides of the gloved piece. The heavy line is the seam; the numbers are the shell's pieces.",
         "angles": "Seen from above, counted from the right side (0°) by way of the back (90°) to the left (180°).",

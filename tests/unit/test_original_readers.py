@@ -100,7 +100,27 @@ def test_3mf_components_and_transforms() -> None:
     np.testing.assert_allclose(scan.mesh.bounds_mm, [(-60, -40, 5), (0, 120, 85)])
 
 
-def test_glb_nodes_strips_and_mirrors() -> None:
+def test_3mf_components_in_another_part() -> None:
+    """The production extension: a component whose object lies in another part of the archive."""
+    space = "http://schemas.microsoft.com/3dmanufacturing/production/2015/06"
+    use = f'<component xmlns:p="{space}" p:path="/3D/Objects/box.model" objectid="5"/>'
+    root = model(f'<object id="1"><components>{use}</components></object>', unit="inch")
+    part = model(f'<object id="5">{mesh_xml(*box())}</object>', "")
+    scan = read("parts.3mf", threemf(root, **{"3D/Objects/box.model": part.encode()}))
+    assert (scan.mesh.volume_mm3, scan.unit) == (pytest.approx(24_000), "in")
+
+
+def test_glb_strips_and_fans() -> None:
+    """A tetrahedron as one strip of four triangles, legs 30 long: volume 30^3 / 6 = 4500 (exact)."""
+    points = np.array([(0, 0, 0), (30, 0, 0), (0, 30, 0), (0, 0, 30)], float)
+    order = np.array([(0, 1, 2), (3, 0, 1)])
+    meshes = [{"primitives": [{"attributes": {"POSITION": 0}, "indices": 1, "mode": 5}, {"attributes": {}, "mode": 1}]}]
+    scan = read("strip.glb", glb(points, order, meshes=meshes))
+    assert scan.mesh.volume_mm3 == pytest.approx(4_500)
+    assert (len(scan.mesh.faces), scan.watertight) == (4, True)
+
+
+def test_glb_nodes_and_mirrors() -> None:
     """A child node, mirrored and moved, keeps its outside out."""
     nodes = [
         {"children": [1, 2], "scale": [2, 2, 2]},

@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 from original_files import (
     QUADS,
+    TYPE,
     ascii_stl,
     box,
     box_3mf,
@@ -39,6 +40,10 @@ FAR[3, 1] = 8
 EMPTY = np.zeros((0, 3), int)
 BOX_XML = f'<object id="1">{mesh_xml(POINTS, FACES)}</object>'
 ENTITIES = '<!DOCTYPE m [<!ENTITY a "aaaaaaaaaa"><!ENTITY b "&a;&a;&a;&a;&a;&a;&a;&a;&a;&a;">]>'
+PRODUCTION = "http://schemas.microsoft.com/3dmanufacturing/production/2015/06"
+PATH_UP = (
+    f'<object id="1"><components><component xmlns:p="{PRODUCTION}" p:path="/../u" objectid="1"/></components></object>'
+)
 OUTSIDE = '<!DOCTYPE m [<!ENTITY x SYSTEM "file:///etc/hostname">]>'
 
 
@@ -61,14 +66,11 @@ def many_entries(count: int) -> bytes:
     return threemf(model(BOX_XML), **{f"x{k}": b"" for k in range(count)})
 
 
-def external_relation() -> bytes:
+def relation_to(path: str, mode: str = "Internal") -> bytes:
     target = io.BytesIO()
     with zipfile.ZipFile(target, "w") as archive:
-        archive.writestr(
-            "_rels/.rels",
-            '<Relationships><Relationship TargetMode="External" Target="http://example.org/a.model" '
-            'Type="http://schemas.microsoft.com/3dmanufacturing/2013/01/3dmodel"/></Relationships>',
-        )
+        relation = f'<Relationship TargetMode="{mode}" Target="{path}" Type="{TYPE}"/>'
+        archive.writestr("_rels/.rels", f"<Relationships>{relation}</Relationships>")
     return target.getvalue()
 
 
@@ -174,13 +176,15 @@ REFUSED: dict[str, tuple[str, bytes, str]] = {
         glb(POINTS, FACES, buffers=[{"byteLength": 9, "uri": "b"}]),
         "external-reference",
     ),
-    "3mf model elsewhere": ("a.3mf", external_relation(), "external-reference"),
+    "3mf model elsewhere": ("a.3mf", relation_to("http://example.org/a.model", "External"), "external-reference"),
     "entity bomb": ("a.3mf", threemf(model(BOX_XML, head=ENTITIES)), "xml-declarations"),
     "entity from a file": ("a.3mf", threemf(model(BOX_XML, head=OUTSIDE)), "xml-declarations"),
     "component bomb": ("a.3mf", component_bomb(9), "too-many-triangles"),
     "component of itself": ("a.3mf", self_component(), "file-damaged"),
     "archive of zeros": ("a.3mf", threemf(model(BOX_XML), zeros=bytes(4 << 20)), "archive-bomb"),
     "archive of many": ("a.3mf", many_entries(2100), "archive-bomb"),
+    "path up in a relation": ("a.3mf", relation_to("/../../up.model"), "path-leaves-archive"),
+    "path up in a component": ("a.3mf", threemf(model(PATH_UP)), "path-leaves-archive"),
     "path up": ("a.3mf", threemf(model(BOX_XML), **{"../up.model": b"x"}), "path-leaves-archive"),
     "path up backward": ("a.3mf", threemf(model(BOX_XML), **{"a\\..\\..\\up": b"x"}), "path-leaves-archive"),
     "path with drive": ("a.3mf", threemf(model(BOX_XML), **{"c:/up.model": b"x"}), "path-leaves-archive"),

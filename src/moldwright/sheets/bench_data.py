@@ -77,7 +77,7 @@ def _picture(picture: Picture, name: str, files: dict[str, bytes]) -> dict[str, 
 
 def _sayings() -> dict[str, str]:
     return {
-        "apart": "Each piece of the shell comes off straight along its arrow; the step that opens it says which goes first.",
+        "apart": "Each piece of the shell comes off straight along its arrow; the step that opens it says which first.",
         "cut": "Hatched: original. Solid: rubber. Weave: shell.",
         "seam": "Four sides of the gloved piece. The heavy line is the seam; the numbers are the shell's pieces.",
         "angles": "Seen from above, counted from the right side (0°) by way of the back (90°) to the left (180°).",

@@ -125,6 +125,8 @@ def test_a_refusal_is_an_exit_code_and_leaves_nothing(
     ("text", "code"),
     [
         ('[original]\nfile = "nowhere.off"\nunit = "mm"', "file-missing"),
+        (f'[original]\nfile = "{"x" * 400}"\nunit = "mm"', "file-unreadable"),
+        ('[original]\nfile = "."\nunit = "mm"', "not-a-file"),
         ('[original]\nfile = "scan.off"\nunit = "mm"\n[shop]\nsheets = "nowhere"', "sheets-missing"),
         ('[original]\nfile = "scan.off"\nunit = "mm"\n[shop]\nsteps = "nowhere.toml"', "file-missing"),
     ],

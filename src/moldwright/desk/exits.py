@@ -83,7 +83,8 @@ def ending(as_json: bool, save_fault: Callable[[BaseException], str]) -> Iterato
     as_json : refusals as one JSON object on stderr.
     save_fault : keeps what reproduces an unforeseen error and returns where.
     """
-    before = signal.signal(signal.SIGTERM, _end)
+    handlers = {signal.SIGTERM: _end, signal.SIGINT: signal.default_int_handler}
+    before = {number: signal.signal(number, handler) for number, handler in handlers.items()}
     try:
         yield
     except MoldwrightError as error:
@@ -103,7 +104,8 @@ def ending(as_json: bool, save_fault: Callable[[BaseException], str]) -> Iterato
         tell(unforeseen(error, save_fault(error)), as_json)
         sys.exit(ComputationFailed.exit_code)
     finally:
-        signal.signal(signal.SIGTERM, before)
+        for number, handler in before.items():
+            signal.signal(number, signal.SIG_DFL if handler is None else handler)
 
 
 def unforeseen(error: Exception, saved: str) -> ComputationFailed:

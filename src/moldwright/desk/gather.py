@@ -58,8 +58,18 @@ def scan_of(path: Path, store: Store) -> Scan:
     store : where stages are kept.
     """
     limits = Limits()
-    if not path.is_file() or path.stat().st_size > limits.file_bytes:
+    content = _content(path, limits.file_bytes)
+    if not content:
         return read_scan(path, limits)
-    with path.open("rb") as file:
-        content = hashlib.file_digest(file, "sha256").hexdigest()
     return remembered(store, "scan", Scan, lambda: read_scan(path, limits), content, path.suffix.lower(), limits)
+
+
+def _content(path: Path, most_bytes: int) -> str:
+    """A hash of the file's bytes, "" where it cannot or should not be read whole: the reader says why."""
+    try:
+        if not path.is_file() or path.stat().st_size > most_bytes:
+            return ""
+        with path.open("rb") as file:
+            return hashlib.file_digest(file, "sha256").hexdigest()
+    except (OSError, ValueError):
+        return ""

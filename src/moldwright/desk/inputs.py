@@ -19,10 +19,12 @@ def read_text(path: Path, what: str) -> str:
     what : what it should hold, as a person calls it ("commission").
     """
     try:
-        if path.is_dir():
-            raise InputRefused("not-a-file", str(path), f"a {what}", "", f"Give the {what}'s file, not its folder.")
         with path.open("rb") as file:
             raw = file.read(LONGEST_BYTES + 1)
+    except IsADirectoryError:
+        raise InputRefused(
+            "not-a-file", str(path), f"a {what}", "", f"Give the {what}'s file, not its folder."
+        ) from None
     except FileNotFoundError:
         raise InputRefused("file-missing", str(path), f"a {what}", "", f"Check the {what}'s name and folder.") from None
     except (OSError, ValueError) as error:
@@ -43,10 +45,13 @@ def read_sheets(folder: Path) -> dict[str, str]:
     ----------
     folder : the folder that the commission names; its *.toml files are read.
     """
-    if not folder.is_dir():
+    try:
+        files = sorted(folder.glob("*.toml")) if folder.is_dir() else None
+    except (OSError, ValueError):
+        files = None
+    if files is None:
         remedy = "Check shop.sheets in the commission: a folder, relative to the commission's file."
         raise InputRefused("sheets-missing", str(folder), "a folder with sheets", "", remedy)
-    files = sorted(folder.glob("*.toml"))
     if not 1 <= len(files) <= MOST_SHEETS:
         remedy = "Put the shop's own sheets there as .toml files, or leave shop.sheets out."
         raise InputRefused("sheets-missing", len(files), f"1 to {MOST_SHEETS} .toml files", "", remedy)

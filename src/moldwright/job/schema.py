@@ -125,7 +125,11 @@ def _table(rows: dict[str, Key]) -> dict[str, Any]:
 
 
 def _written(key: Key) -> dict[str, Any]:
-    about = {"description": _bounds(key), **({"examples": [key.example]} if key.example is not None else {})}
+    about = {
+        "title": key.name,
+        "description": _bounds(key),
+        **({"examples": [key.example]} if key.example is not None else {}),
+    }
     if key.kind == "choice":
         spellings = [c for choice in key.choices for c in dict.fromkeys((choice, choice.upper(), choice.capitalize()))]
         return {"enum": spellings, **about}

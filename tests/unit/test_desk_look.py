@@ -1,0 +1,74 @@
+"""`moldwright look`: options read like a commission's keys, the look told in words and as JSON."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from moldwright.desk import command_look
+from moldwright.errors import InputRefused
+from moldwright.job.commission import OriginalOrder
+from moldwright.job.look_result import Look
+from moldwright.job.plan import Assumption, Hole, MouthPlan, PlinthPlan, Repair
+
+LOOK = Look(
+    file="stag.off",
+    format="off",
+    size_mm=(100.0, 80.5, 160.0),
+    triangles=1234,
+    bodies=2,
+    watertight=False,
+    volume_ml=812.4,
+    area_cm2=640.0,
+    mouth=MouthPlan(1250.0, 15.0, 1, PlinthPlan(20.0, 30.0)),
+    undercut_one_ml=41.2,
+    undercut_two_ml=3.4,
+    holes=(Hole((0.0, 0.0, 50.0), 12.0, "cut the web"),),
+    repairs=(Repair("hole closed", 35.0, "mm2"),),
+    said=(Assumption("original.up", "+z", "found"),),
+)
+NONE = {"height": "", "unit": "", "up": "", "board": ""}
+
+
+def test_options_are_a_commissions_keys() -> None:
+    order = command_look.order_of(Path("deep/stag.off"), {**NONE, "height": "8 in", "up": "0, 0,1", "board": "2 mm"})
+    assert order == OriginalOrder("stag.off", height_mm=pytest.approx(203.2), up=(0.0, 0.0, 1.0), board_mm=2.0)
+    assert command_look.order_of(Path("a.stl"), NONE) == OriginalOrder("a.stl")
+
+
+@pytest.mark.parametrize(
+    "options", [{"height": "8"}, {"up": "left"}, {"up": "1,2"}, {"up": "a,b,c"}, {"unit": "miles"}]
+)
+def test_unclear_options_are_refused(options: dict[str, str]) -> None:
+    with pytest.raises(InputRefused) as refused:
+        command_look.order_of(Path("a.stl"), {**NONE, **options})
+    assert refused.value.remedy
+
+
+def test_words_tell_every_finding() -> None:
+    told = command_look.in_words(LOOK)
+    for part in (
+        "100 mm wide",
+        "812 ml",
+        "open",
+        "narrowest 15 mm",
+        "20 mm high",
+        "41.2 ml",
+        "cut the web",
+        "35 mm2",
+        "+z",
+    ):
+        assert part in told, part
+
+
+def test_json_is_one_object(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr(command_look, "scan_of", lambda path, store: None)
+    monkeypatch.setattr(command_look, "look", lambda scan, order, progress: LOOK)
+    command_look.run_look(tmp_path / "stag.off", NONE, as_json=True)
+    said = capsys.readouterr()
+    assert said.err == ""
+    assert json.loads(said.out)["mouth"]["plinth"] == {"height_mm": 20.0, "volume_ml": 30.0}

@@ -78,7 +78,7 @@ def test_pixels_belong_to_the_piece_that_covers_them() -> None:
 @pytest.mark.parametrize("joint_mm", [0.0, 1.0])
 def test_the_seam_is_a_black_line_at_its_place(joint_mm: float) -> None:
     gloved, shell = _halves(joint_mm)
-    front = seam_views(gloved, shell)[0]
+    front = seam_views(gloved, [Scene([half], smooth=False) for half in shell])[0]
     image = pixels(front.png)
     row = image[image.shape[0] // 2].mean(axis=1)
     middle = np.flatnonzero(row < 30)
@@ -109,7 +109,7 @@ def _ring(inner_mm: float, outer_mm: float) -> Mesh:
 def test_the_cut_shows_three_materials() -> None:
     """Areas in the cut plane of balls (closed form): pi r^2 of the original, a ring of rubber, a ring of shell."""
     rings = [_ring(20.0, 26.0), _ring(26.0, 34.0)]
-    cut = cut_open([ball(20.0, 5)], rings[0], [rings[1]], [(1.0, 0.0, 0.0)])
+    cut = cut_open([Scene([ball(20.0, 5)])], Scene([rings[0]]), [Scene([rings[1]])], [(1.0, 0.0, 0.0)])
     image = pixels(cut.png)
     blue = (np.abs(image - [91, 147, 201]).max(axis=2) < 12).mean() * cut.width_mm * cut.height_mm
     assert blue == pytest.approx(math.pi * (26.0**2 - 20.0**2), rel=0.08)

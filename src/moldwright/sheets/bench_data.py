@@ -45,7 +45,7 @@ def bench_data(plan: Plan, pictures: Pictures, paper: str, paper_mm: float) -> t
     files: dict[str, bytes] = {}
     room = paper_mm - 61.5
     halves = figures(plan)
-    shown = room - 56.0 - 4.7 * max(map(len, halves))
+    shown = room - 49.0 - 4.7 * max(map(len, halves))
     data = heading(plan, "bench sheet", paper) | {
         "walls": {name: [asdict(layer) for layer in layers] for name, layers in walls(plan).items()},
         "pictures": {
@@ -55,7 +55,7 @@ def bench_data(plan: Plan, pictures: Pictures, paper: str, paper_mm: float) -> t
             "seam": [_picture(p, f"seam-{k}", files) for k, p in enumerate(pictures.seam)],
             "fill": [_picture(p, f"fill-{k}", files) for k, p in enumerate(pictures.fill)],
         },
-        "room": {"apart": 0.56 * shown, "glove": 0.44 * shown, "fill": _fill_room(plan, pictures, room)},
+        "room": {"apart": 0.53 * shown, "glove": 0.47 * shown, "fill": _fill_room(plan, pictures, room)},
         "seam": seam_page(plan, pictures, (room - 84.0) / 2),
         "say": _sayings(),
         "figures": halves,

@@ -21,13 +21,13 @@ FACES = ("#aab5b0", "#5b93c9", "#f4f1e9")
 BEHIND = ("#c3ccc8", "#a9c4e0", "#e9e6dd")
 
 
-def cut_open(bare: Sequence[Mesh], glove: Mesh, shell: Sequence[Mesh], draws: Sequence[Point]) -> Picture:
-    """A cut along the first draw, seen square on; what lies behind the cut is drawn lighter."""
+def cut_open(bare: Sequence[Scene], glove: Scene, shell: Sequence[Scene], draws: Sequence[Point]) -> Picture:
+    """A cut along the first draw, seen square on, one scene for each solid; what lies behind it is drawn lighter."""
     solids = [*bare, glove, *shell]
     kinds = [BARE] * len(bare) + [RUBBER] + [SHELL] * len(shell)
-    camera = _camera(solids, draws)
+    camera = _camera([mesh for scene in solids for mesh in scene.meshes], draws)
     width, height = size_px(camera, 480)
-    views = [look(Scene([solid], smooth=False), camera, 2 * width, 2 * height) for solid in solids]
+    views = [look(scene, camera, 2 * width, 2 * height) for scene in solids]
     kind = _cut_kinds(views, kinds, camera)
     behind, behind_kind = _nearest(views, kinds)
     table = np.stack([channels(color) for color in BEHIND] + [channels("#ffffff")])

@@ -46,11 +46,12 @@ class MoldMeshes:
 def draw(meshes: MoldMeshes) -> Pictures:
     """All pictures of a plan; the same solids give the same bytes."""
     bare = (meshes.original,) if meshes.plinth is None else (meshes.original, meshes.plinth)
+    glove, shell = Scene([meshes.glove]), [Scene([piece], smooth=False) for piece in meshes.shell]
     return Pictures(
         apart=_apart(meshes),
-        glove=_glove(meshes),
-        cut=cut_open(bare, meshes.glove, meshes.shell, meshes.draws),
-        seam=seam_views(meshes.gloved, meshes.shell),
+        glove=_glove(glove, meshes.draws),
+        cut=cut_open([Scene([solid], smooth=False) for solid in bare], glove, shell, meshes.draws),
+        seam=seam_views(meshes.gloved, shell),
         fill=fill_map(bare, meshes.gloved, meshes.spots),
     )
 
@@ -120,10 +121,10 @@ def _arrow(picture: Floats32, camera: Camera, tail: Floats, tip: Floats) -> Floa
     return np.asarray(image, dtype=np.float32)
 
 
-def _glove(meshes: MoldMeshes) -> Picture:
-    camera = camera_around([meshes.glove], viewing_azimuth_deg(meshes.draws), 24.0)
+def _glove(glove: Scene, draws: Sequence[Point]) -> Picture:
+    camera = camera_around(glove.meshes, viewing_azimuth_deg(draws), 24.0)
     width, height = size_px(camera, 520)
-    hits = look(Scene([meshes.glove]), camera, 2 * width, 2 * height)
+    hits = look(glove, camera, 2 * width, 2 * height)
     picture = to_png(paint(hits, camera, [channels(RUBBER)]))
     return Picture("The glove", picture, camera.width_mm, camera.height_mm)
 

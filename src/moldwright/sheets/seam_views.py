@@ -23,9 +23,9 @@ GAP_MM = 2.5
 TONES = ("#ffffff", "#b9c4bf", "#dfe3e1", "#98a6a0")
 
 
-def seam_views(gloved: Mesh, shell: Sequence[Mesh]) -> tuple[Picture, ...]:
+def seam_views(gloved: Mesh, pieces: Sequence[Scene]) -> tuple[Picture, ...]:
     """Front, right, back and left at one scale, board at the lower edge, the seam as a heavy line."""
-    scene, pieces = Scene([gloved]), [Scene([piece], smooth=False) for piece in shell]
+    scene = Scene([gloved])
     return tuple(_view(scene, pieces, name, level_camera(gloved, azimuth)) for name, azimuth in SIDES)
 
 
@@ -66,11 +66,14 @@ def piece_of_pixels(hits: Hits, camera: Camera, pieces: Sequence[Scene]) -> Ints
 
     A ray that leaves a piece before it enters one starts inside it; else the nearest piece counts. Where a ray runs
     into the joint between two pieces (it meets their edges at a slant, or nothing), the nearer patch takes it.
+    Two by two pixels, which become one in the picture, share their answer.
     """
-    seen = np.flatnonzero(hits.solid.reshape(-1) >= 0)
-    origins, along = camera.rays(hits.solid.shape[1], hits.solid.shape[0])
-    outward = hits.face_normal.reshape(-1, 3)[seen]
-    points = origins[seen] + hits.depth_mm.reshape(-1)[seen, None] * along[seen] + np.float32(0.02) * outward
+    tall, wide = hits.solid.shape
+    solid, depth = hits.solid[::2, ::2], hits.depth_mm[::2, ::2].reshape(-1)
+    seen = np.flatnonzero(solid.reshape(-1) >= 0)
+    origins, along = (rays.reshape(tall, wide, 3)[::2, ::2].reshape(-1, 3) for rays in camera.rays(wide, tall))
+    outward = hits.face_normal[::2, ::2].reshape(-1, 3)[seen]
+    points = origins[seen] + depth[seen, None] * along[seen] + np.float32(0.02) * outward
     nearest = np.full(len(seen), REACH_MM, dtype=np.float32)
     covering, square = np.full(len(seen), -1, dtype=np.int32), np.zeros(len(seen), dtype=bool)
     for number, scene in enumerate(pieces):
@@ -80,16 +83,12 @@ def piece_of_pixels(hits: Hits, camera: Camera, pieces: Sequence[Scene]) -> Ints
         closer = gap < nearest
         covering[closer], square[closer] = number, ((leaving > 0) | (leaving < -0.5))[closer]
         nearest = np.minimum(nearest, gap)
-    piece = np.full((2, hits.solid.size), -1, dtype=np.int32)
+    piece = np.full((2, solid.size), -1, dtype=np.int32)
     piece[0, seen], piece[1, seen] = covering, np.where(square, covering, -1)
-    loose, sure = piece.reshape(2, *hits.solid.shape)
-    bridged = _bridged(sure, hits.solid >= 0, GAP_MM * _pixels_per_mm(hits, camera))
-    return np.where(bridged >= 0, bridged, loose)
-
-
-def _pixels_per_mm(hits: Hits, camera: Camera) -> float:
-    """Pixels in a millimeter."""
-    return float(hits.solid.shape[1]) / camera.width_mm
+    loose, sure = piece.reshape(2, *solid.shape)
+    bridged = _bridged(sure, solid >= 0, GAP_MM * solid.shape[1] / camera.width_mm)
+    both = np.where(bridged >= 0, bridged, loose)
+    return np.where(hits.solid >= 0, both.repeat(2, axis=0).repeat(2, axis=1)[:tall, :wide], -1).astype(np.int32)
 
 
 def _bridged(piece: Ints, seen: NDArray[np.bool_], reach_px: float) -> Ints:

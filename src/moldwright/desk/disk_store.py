@@ -7,6 +7,7 @@ import tempfile
 from pathlib import Path
 from typing import Any, TypeVar
 
+from moldwright.desk.places import source_mark
 from moldwright.job.packing import pack, unpack
 from moldwright.job.store import MemoryStore
 
@@ -21,10 +22,12 @@ class DiskStore:
     ----------
     folder : where the files lie; made when first needed.
     most_bytes : the oldest files are dropped above this.
+    mark : of the code that computes; left out, this package's. Files of another mark count as absent.
     """
 
-    def __init__(self, folder: Path, most_bytes: int = MOST_BYTES) -> None:
+    def __init__(self, folder: Path, most_bytes: int = MOST_BYTES, mark: str = "") -> None:
         self._folder = folder
+        self._mark = mark or source_mark()
         self._most_bytes = most_bytes
         self._memory = MemoryStore()
 
@@ -50,7 +53,7 @@ class DiskStore:
         self._trim()
 
     def _path(self, key: str) -> Path:
-        return self._folder / f"{key}.npz"
+        return self._folder / f"{self._mark}-{key}.npz"
 
     def _write(self, path: Path, packed: bytes) -> None:
         self._folder.mkdir(parents=True, exist_ok=True, mode=0o700)

@@ -22,7 +22,8 @@ from moldwright.mold.undercut import Hidden, fill_solid, filled_core, look_along
 from moldwright.progress import Progress, silent
 
 COARSER = 3
-CLEARANCES = (1.0, 1.5, 2.2)
+CLEARANCES = (1.0, 1.4, 2.0)
+FILL_BEYOND_HULL_MM = 3.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +34,7 @@ class ShellSettings:
     seam_flange_mm: float = 25.0
     seam_half_mm: float = 7.0
     base_lip_mm: float = 15.0
-    clearance_mm: float = 0.35
+    clearance_mm: float = 0.5
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -87,7 +88,7 @@ def build_shell(
     progress("build the shell", 0.0)
     grid = standing_grid(core, step_mm, s.seam_flange_mm + s.base_lip_mm)
     rough = grid.coarser(COARSER)
-    outside = resampled(Sampled(space_distance(core, rough) - np.float32(split.width_mm), rough), grid)
+    outside = resampled(Sampled(space_distance(core, rough) - np.float32(FILL_BEYOND_HULL_MM), rough), grid)
     hidden = look_along(core, grid, split.directions, seam_border(split, grid), outside)
     fill, whole = fill_solid(hidden, 0.0)
     gloved = filled_core(core, fill)

@@ -159,20 +159,38 @@ def _grow(t: Any, limit: float, squared: Any, nearest: Any) -> None:
         front = fresh[:kept].copy()
 
 
+@nb.njit(cache=True, inline="always")
+def _try_one(i: int, j: int, k: int, a: int, b: int, c: int, t: Any, squared: Any, nearest: Any) -> None:
+    """Let a point try the closest triangle of one other point."""
+    m = nearest[a, b, c]
+    if m >= 0 and m != nearest[i, j, k]:
+        d = _squared_to_triangle(float(i), float(j), float(k), t, m)
+        if d < squared[i, j, k]:
+            squared[i, j, k] = d
+            nearest[i, j, k] = m
+
+
 @nb.njit(cache=True)
 def _settle(t: Any, squared: Any, nearest: Any) -> None:
-    """One pass forward and one backward over the band, in which closer triangles travel any distance."""
+    """One pass forward and one backward over the band, in which closer triangles travel any distance.
+
+    Points within one step of the surface have their exact triangle already.
+    """
     sx, sy, sz = squared.shape
-    for i in range(sx):
-        for j in range(sy):
-            for k in range(sz):
-                if nearest[i, j, k] >= 0:
-                    _try_neighbors(i, j, k, t, squared, nearest)
-    for i in range(sx - 1, -1, -1):
-        for j in range(sy - 1, -1, -1):
-            for k in range(sz - 1, -1, -1):
-                if nearest[i, j, k] >= 0:
-                    _try_neighbors(i, j, k, t, squared, nearest)
+    for sense in (1, -1):
+        for u in range(1, sx - 1):
+            i = u if sense > 0 else sx - 1 - u
+            for v in range(1, sy - 1):
+                j = v if sense > 0 else sy - 1 - v
+                for w in range(1, sz - 1):
+                    k = w if sense > 0 else sz - 1 - w
+                    if nearest[i, j, k] < 0 or squared[i, j, k] <= 1.0:
+                        continue
+                    for p in range(-1, 2):
+                        for q in range(-1, 2):
+                            _try_one(i, j, k, i - sense, j + p, k + q, t, squared, nearest)
+                        _try_one(i, j, k, i, j - sense, k + p, t, squared, nearest)
+                    _try_one(i, j, k, i, j, k - sense, t, squared, nearest)
 
 
 def triangles_in_steps(mesh: Mesh, grid: Grid) -> NDArray[np.float64]:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.sparse import coo_matrix
+from scipy.sparse.csgraph import connected_components
 
 from moldwright.geometry.mesh import Faces, Mesh, Vertices
 
@@ -77,6 +79,28 @@ def open_edges(mesh: Mesh) -> NDArray[np.int32]:
     start = np.where(net[open_keys] > 0, a, b)
     end = np.where(net[open_keys] > 0, b, a)
     return np.repeat(np.stack([start, end], axis=1), times, axis=0).astype(np.int32)
+
+
+def patched(cut: Mesh) -> Mesh:
+    """The soup with a fan over every open border away from z = 0, so that space inside and outside part at a hole.
+
+    A border that runs down to the plane has its fan's middle set on the plane, where `plane_cap` closes the rest.
+    """
+    edges = open_edges(cut)
+    edges = edges[~(cut.vertices[edges, 2] == 0.0).all(axis=1)]
+    if len(edges) == 0:
+        return cut
+    n = len(cut.vertices)
+    links = coo_matrix((np.ones(len(edges)), (edges[:, 0], edges[:, 1])), shape=(n, n))
+    of_vertex = connected_components(links, directed=False)[1]
+    border = np.unique(of_vertex[edges[:, 0]], return_inverse=True)[1].ravel()
+    count = np.bincount(border)
+    starts = cut.vertices[edges].mean(axis=1)
+    middles = np.stack([np.bincount(border, weights=starts[:, axis]) / count for axis in range(3)], axis=1)
+    lean = np.bincount(edges[:, 0], minlength=n) - np.bincount(edges[:, 1], minlength=n)
+    middles[border[lean[edges].any(axis=1)], 2] = 0.0
+    fans = np.stack([edges[:, 1], edges[:, 0], n + border], axis=1).astype(np.int32)
+    return Mesh(np.concatenate([cut.vertices, middles]), np.concatenate([cut.faces, fans]))
 
 
 def plane_cap(cut: Mesh) -> Mesh | None:

@@ -1,8 +1,9 @@
 """Unsigned distance to a triangle soup in a narrow band: scan conversion, then closest triangles handed outward.
 
 Each point near the surface gets its exact closest triangle; further out a point tries the triangles of its
-neighbors (a vector distance transform over triangles), so that a distance is always exact to *some* triangle and
-errs, if at all, upward and by a hundredth of the step.
+neighbors (a vector distance transform over triangles), so that a distance is always exact to *some* triangle near
+the closest one. It errs upward only: rms about a hundredth of the step, at most about a sixth where triangles are
+smaller than the step (measured against libigl).
 """
 
 from __future__ import annotations

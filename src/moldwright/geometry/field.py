@@ -29,6 +29,8 @@ def _with_sign(distance: Field, inside: Mask, band_mm: float) -> Field:
 def signed_band(soup: Mesh, grid: Grid, band_mm: float, cap: Mesh | None = None) -> Field:
     """Signed distance to a scan, clipped to +-`band_mm`.
 
+    Where the soup and its cap close, crossings are counted; else generalized winding numbers tell inside from outside.
+
     Parameters
     ----------
     soup : triangles, possibly open, overlapping, in several bodies, wound outward [mm].
@@ -41,8 +43,9 @@ def signed_band(soup: Mesh, grid: Grid, band_mm: float, cap: Mesh | None = None)
     grid.shape float32 [mm], negative inside.
     """
     distance, _ = unsigned_band(soup, grid, band_mm)
-    closed = soup if cap is None else joined(soup, cap)
-    return _with_sign(distance, inside_soup(closed, distance, grid), band_mm)
+    capped = soup if cap is None else joined(soup, cap)
+    inside = inside_solid(capped, grid) if capped.closed else inside_soup(capped, distance, grid)
+    return _with_sign(distance, inside, band_mm)
 
 
 def solid_band(solid: Mesh, grid: Grid, band_mm: float) -> Field:

@@ -49,6 +49,22 @@ class Mesh:
     def volume_ml(self) -> float:
         return self.volume_mm3 / 1000
 
+    @property
+    def closed(self) -> bool:
+        """Whether every edge is run as often one way as the other (by a sum of edge hashes: a miss is 1 in 2^64)."""
+        total = np.uint64(0)
+        for a, b in ((0, 1), (1, 2), (2, 0)):
+            start, end = self.faces[:, a], self.faces[:, b]
+            low = np.minimum(start, end).astype(np.uint64)
+            high = np.maximum(start, end).astype(np.uint64)
+            mixed = (low * np.uint64(0x9E3779B97F4A7C15)) ^ (high * np.uint64(0xC2B2AE3D27D4EB4F))
+            mixed = (mixed ^ (mixed >> np.uint64(29))) * np.uint64(0xBF58476D1CE4E5B9)
+            mixed ^= mixed >> np.uint64(32)
+            forward = mixed[start < end].sum(dtype=np.uint64)
+            backward = mixed[start > end].sum(dtype=np.uint64)
+            total = np.uint64((int(total) + int(forward) - int(backward)) % 2**64)
+        return len(self.faces) > 0 and int(total) == 0
+
     def moved(self, shift_mm: NDArray[np.float64] | tuple[float, float, float]) -> Mesh:
         return Mesh(self.vertices + np.asarray(shift_mm, dtype=np.float64), self.faces)
 

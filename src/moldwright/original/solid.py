@@ -11,7 +11,7 @@ from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 
 from moldwright.errors import InputRefused, NoSafePlan
-from moldwright.geometry.clip import above_plane, open_edges, plane_cap
+from moldwright.geometry.clip import above_plane, open_edges, patched, plane_cap
 from moldwright.geometry.field import Sampled, signed_band, standing_grid
 from moldwright.geometry.grid import Field
 from moldwright.geometry.mesh import Mesh
@@ -63,14 +63,15 @@ def stand(placed: Mesh) -> Standing:
     Open, overlapping, self-intersecting and multi-body scans are allowed; what was mended is listed with its size.
     Raises InputRefused (nothing above the board, bodies apart) and NoSafePlan (a closed hollow).
     """
-    low, high = placed.bounds_mm
+    _, high = placed.bounds_mm
     snap = min(SNAP_MM, SNAP_SHARE * float(high[2]))
     cut = above_plane(placed, snap)
     if len(cut.faces) == 0:
         raise InputRefused("nothing-above-board", 0, 1, "triangles", "Set the board lower, or check which way is up.")
     step = step_for(float((cut.bounds_mm[1] - cut.bounds_mm[0]).max()))
     grid = standing_grid(cut, step, 3 * step)
-    field = signed_band(cut, grid, 3 * step, plane_cap(cut))
+    whole = patched(cut)
+    field = signed_band(whole, grid, 3 * step, plane_cap(whole))
     holes = _hole_mends(cut)
     filled, hollows = _without_hollows(field, step)
     solid, dropped = _one_body(Sampled(filled, grid))

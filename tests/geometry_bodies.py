@@ -1,4 +1,4 @@
-"""Bodies of known shape for the tests of the geometry, made by manifold3d (a reference library, not the code tested)."""
+"""Bodies of known shape for the tests of the geometry, made by manifold3d (a reference library)."""
 
 from __future__ import annotations
 

@@ -1,8 +1,8 @@
 """Integral geometry: Cauchy's mean projected area and the Cauchy-Crofton formula.
 
-Sources: A. Cauchy, "Memoire sur la rectification des courbes et la quadrature des surfaces courbes" (1832, from memory):
-the mean projected area of a convex body over all directions is a quarter of its surface; row 30 of the project's check
-values: the unit cube 1.5. Lindblad 2005, "Surface area estimation of digitized 3D objects" (from memory) for the
+Sources: A. Cauchy, "Memoire sur la rectification des courbes et la quadrature des surfaces courbes" (1832; from
+memory): the mean projected area of a convex body over all directions is a quarter of its surface; row 30 of the
+project's check values: the unit cube 1.5. Lindblad 2005, "Surface area estimation of digitized 3D objects" (from memory) for the
 weights of cut links, whose estimate of a border errs by a few percent by its orientation.
 """
 

@@ -27,7 +27,8 @@ BAND_MM = 9.0
 @cache
 def knobbly() -> Mesh:
     """A ball with a ring through it and a bar across: saddles, creases, thin triangles beside small ones."""
-    whole = bodies.ball(18, 64) + bodies.torus(18, 5, 80, 24).rotate((70, 10, 0)) + bodies.box(70, 4, 4).rotate((0, 20, 33))
+    ring = bodies.torus(18, 5, 80, 24).rotate((70, 10, 0))
+    whole = bodies.ball(18, 64) + ring + bodies.box(70, 4, 4).rotate((0, 20, 33))
     return bodies.mesh(whole.translate((0.21, 0.37, 0.11)))
 
 

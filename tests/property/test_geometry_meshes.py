@@ -1,0 +1,124 @@
+"""What makes a mesh a solid, cuts at the board that close again, and through-holes by their known number."""
+
+from __future__ import annotations
+
+import geometry_bodies as bodies
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from moldwright.errors import ComputationFailed
+from moldwright.geometry.clip import above_plane, open_edges, plane_cap
+from moldwright.geometry.field import joined
+from moldwright.geometry.handles import find_handles
+from moldwright.geometry.mesh import Mesh
+from moldwright.geometry.sign import winding_numbers
+from moldwright.geometry.solids import solid_of
+
+BALL = bodies.mesh(bodies.ball(20, 24))
+
+
+@given(st.integers(0, len(BALL.faces) - 1))
+@settings(max_examples=25, deadline=None)
+def test_a_missing_or_turned_triangle_is_told(which: int) -> None:
+    opened = Mesh(BALL.vertices, np.delete(BALL.faces, which, axis=0))
+    assert "open" in opened.why_invalid()
+    faces = BALL.faces.copy()
+    faces[which] = faces[which][::-1]
+    assert "wound" in Mesh(BALL.vertices, faces).why_invalid()
+    assert "wound" in Mesh(BALL.vertices, np.concatenate([BALL.faces, BALL.faces[which][None]])).why_invalid()
+
+
+def test_inside_out_empty_and_not_finite_are_told() -> None:
+    assert BALL.why_invalid() == ""
+    assert "inside out" in bodies.flipped(BALL).why_invalid()
+    assert "no triangles" in Mesh(BALL.vertices, np.zeros((0, 3), np.int32)).why_invalid()
+    vertices = BALL.vertices.copy()
+    vertices[3, 1] = np.nan
+    assert "not numbers" in Mesh(vertices, BALL.faces).why_invalid()
+
+
+def test_two_closed_bodies_are_still_a_solid() -> None:
+    assert bodies.soup(BALL, BALL.moved((60.0, 0.0, 0.0))).why_invalid() == ""
+
+
+def test_solids_are_refused_open_or_inside_out() -> None:
+    with pytest.raises(ComputationFailed) as flipped:
+        solid_of(bodies.flipped(BALL))
+    assert flipped.value.code == "solid-inside-out"
+    with pytest.raises(ComputationFailed) as opened:
+        solid_of(Mesh(BALL.vertices, BALL.faces[1:]))
+    assert opened.value.code == "solid-not-closed"
+
+
+SHAPES = {
+    "ball": bodies.ball(20, 32),
+    "torus on edge": bodies.torus(16, 5, 48, 24).rotate((90, 0, 0)),
+    "tube": bodies.cone(15, 15, 30) - bodies.cone(10, 10, 30),
+    "two feet": bodies.box(8, 8, 30).translate((-12, 0, 0)) + bodies.box(8, 8, 30).translate((12, 0, 0)),
+}
+
+
+@given(st.sampled_from(sorted(SHAPES)), st.floats(-12, 12), st.floats(0, 360), st.floats(0, 40))
+@settings(max_examples=30, deadline=None)
+def test_a_cut_at_the_board_closes(name: str, down: float, turn: float, lean: float) -> None:
+    """Cut surface and cap: no open edge, the volume and the winding numbers of the trimmed solid (manifold3d)."""
+    whole = SHAPES[name].rotate((lean, 0, turn)).translate((0.1, 0.2, down))
+    peer = whole.trim_by_plane((0, 0, 1), 0)
+    cut = above_plane(bodies.mesh(whole), 0.0)
+    if peer.volume() < 1.0:
+        return
+    cap = plane_cap(cut)
+    closed = cut if cap is None else joined(cut, cap)
+    assert closed.volume_mm3 == pytest.approx(peer.volume(), rel=1e-9, abs=1e-6)
+    low, high = bodies.mesh(peer).bounds_mm
+    points = np.random.default_rng(5).uniform(low, high, (200, 3))
+    peer_mesh = bodies.mesh(peer)
+    inside = np.abs(winding_numbers(peer_mesh, points) - 1) < 0.1
+    outside = np.abs(winding_numbers(peer_mesh, points)) < 0.1
+    found = winding_numbers(closed, points)
+    assert (found[inside] > 0.5).all()
+    assert (found[outside] < 0.5).all()
+
+
+def test_a_foot_that_is_a_little_uneven_meets_the_board_flat() -> None:
+    body = bodies.mesh(bodies.cone(20, 10, 40, 24))
+    rough = body.vertices.copy()
+    foot = rough[:, 2] < 1e-9
+    rough[foot, 2] += np.random.default_rng(1).uniform(-0.1, 0.1, int(foot.sum()))
+    cut = above_plane(Mesh(rough, body.faces), 0.12)
+    edges = open_edges(cut)
+    assert len(edges) == 24
+    assert (cut.vertices[edges, 2] == 0).all()
+
+
+def test_nothing_below_the_board_stays() -> None:
+    cut = above_plane(bodies.mesh(bodies.ball(10, 24, (0, 0, -20))), 0.0)
+    assert len(cut.faces) == 0
+    assert plane_cap(cut) is None
+
+
+def double_torus() -> Mesh:
+    one = bodies.torus(16, 5, 64, 32)
+    return bodies.mesh(one.translate((-17, 0, 0)) + one.translate((17, 0, 0)))
+
+
+def test_through_holes_of_known_number_and_place() -> None:
+    """Genus 0, 1, 2 (sphere, torus, double torus); the holes' middles and widths are those of the rings' inside."""
+    assert find_handles(bodies.mesh(bodies.ball(20, 48)), 0.5) == ()
+    (one,) = find_handles(bodies.mesh(bodies.torus(20, 6, 64, 32)), 0.5)
+    assert np.linalg.norm(one.at) < 3
+    assert one.width_mm == pytest.approx(28, rel=0.15)
+    two = sorted(find_handles(double_torus(), 0.5), key=lambda handle: handle.at[0])
+    assert len(two) == 2
+    for handle, x in zip(two, (-17, 17), strict=True):
+        assert np.linalg.norm(np.array(handle.at) - (x, 0, 0)) < 4
+        assert handle.width_mm == pytest.approx(22, rel=0.2)
+
+
+def test_a_blind_hole_is_no_through_hole() -> None:
+    blind = bodies.box(30, 30, 30) - bodies.cone(5, 5, 20, 24).translate((0, 0, 15))
+    assert find_handles(bodies.mesh(blind), 0.5) == ()
+    through = bodies.box(30, 30, 30) - bodies.cone(5, 5, 40, 24).translate((0, 0, -5))
+    assert len(find_handles(bodies.mesh(through), 0.5)) == 1

@@ -22,7 +22,7 @@ NONE = np.int32(-1)
 
 
 @nb.njit(cache=True, inline="always")
-def _squared_to_triangle(px: float, py: float, pz: float, t: Any, n: int) -> float:  # noqa: PLR0911
+def _squared_to_triangle(px: float, py: float, pz: float, t: Any, n: int) -> Any:  # noqa: PLR0911
     """Squared distance from a point to triangle `n` of `t` (m, 9: a, b - a, c - a); Voronoi regions of its features."""
     abx, aby, abz = t[n, 3], t[n, 4], t[n, 5]
     acx, acy, acz = t[n, 6], t[n, 7], t[n, 8]

@@ -9,7 +9,7 @@ import numpy as np
 from moldwright.geometry.distance import unsigned_band
 from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
-from moldwright.geometry.sign import Mask, inside_soup, inside_solid
+from moldwright.geometry.sign import Mask, inside_solid, inside_soup
 
 
 @dataclass(frozen=True, slots=True, eq=False)

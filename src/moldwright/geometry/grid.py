@@ -36,7 +36,7 @@ class Grid:
 
     def axis(self, number: int) -> Vector:
         """Coordinates of the points along one axis [mm]."""
-        return self.origin_mm[number] + self.step_mm * np.arange(self.shape[number])
+        return np.asarray(self.origin_mm[number] + self.step_mm * np.arange(self.shape[number]), dtype=np.float64)
 
     def at(self, index: NDArray[np.int64]) -> Vector:
         """(n, 3) positions [mm] of (n, 3) point indices."""
@@ -59,6 +59,5 @@ class Grid:
         last = np.ceil((np.asarray(high_mm) + margin_mm) / step_mm).astype(int)
         origin = first * step_mm
         shape = last - first + 1
-        return cls(
-            (float(origin[0]), float(origin[1]), float(origin[2])), step_mm, (int(shape[0]), int(shape[1]), int(shape[2]))
-        )
+        corner = (float(origin[0]), float(origin[1]), float(origin[2]))
+        return cls(corner, step_mm, (int(shape[0]), int(shape[1]), int(shape[2])))

@@ -81,7 +81,7 @@ class Mesh:
         if (counts > 1).any():
             return f"{int((counts > 1).sum())} edges are wound inconsistently or shared by more than two triangles"
         if not np.array_equal(unique, np.unique(back)):
-            return f"{int(len(np.setxor1d(unique, back)))} edges are open"
+            return f"{len(np.setxor1d(unique, back))} edges are open"
         if self.volume_mm3 <= 0:
             return f"it is inside out (volume {self.volume_mm3:.1f} mm3)"
         return ""

@@ -35,7 +35,7 @@ def prism(outline: Polygon, low_mm: float, high_mm: float) -> Solid:
 
 
 def narrow_rectangle(shape: MultiPolygon) -> tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]:
-    """The rectangle of least area about a shape: center (2,), unit vector of its long side (2,), half sides (2,) [mm]."""
+    """The rectangle of least area about a shape: center (2,), unit vector along it (2,), half sides (2,) [mm]."""
     box = shapely.minimum_rotated_rectangle(shape)
     corners = np.asarray(box.exterior.coords)[:4]
     first, second = corners[1] - corners[0], corners[2] - corners[1]

@@ -89,8 +89,7 @@ def _sheared_least(field: Any, ra: float, rb: float, far: float, out: Any) -> No
                     w00 * field[s, p, q] + w10 * field[s, p + 1, q]
                     + w01 * field[s, p, q + 1] + w11 * field[s, p + 1, q + 1]
                 )  # fmt: skip
-                if value < plane[u, v]:
-                    plane[u, v] = value
+                plane[u, v] = min(plane[u, v], value)
         ga, gb = -da - np.floor(-da), -db - np.floor(-db)
         ja, jb = int(np.floor(-da)) - low_a, int(np.floor(-db)) - low_b
         v00, v10 = np.float32((1 - ga) * (1 - gb)), np.float32(ga * (1 - gb))

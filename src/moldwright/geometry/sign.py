@@ -86,7 +86,7 @@ def inside_soup(soup: Mesh, distance: Field, grid: Grid) -> Mask:
     return inside
 
 
-def _furthest_of_each(labels: NDArray[np.int32], distance: Field, count: int) -> NDArray[np.int64]:
+def _furthest_of_each(labels: NDArray[Any], distance: Field, count: int) -> NDArray[np.int64]:
     """(count, 3) index of one point deep in each labeled region."""
     flat = labels.ravel()
     order = np.full(count + 1, -1, np.int64)

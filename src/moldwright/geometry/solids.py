@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from typing import Any, TypeAlias
+
 import manifold3d as m3
 import numpy as np
 
 from moldwright.errors import ComputationFailed
 from moldwright.geometry.mesh import Mesh
 
-Solid = m3.Manifold
+Solid: TypeAlias = Any
+"""A `manifold3d.Manifold`: the library ships no types that a checker accepts."""
 
 
 def solid_of(mesh: Mesh) -> Solid:

@@ -86,12 +86,10 @@ def _spot(spot: Mesh, core: Mesh) -> FillSpot:
 def _depth(spot: Mesh, centers: NDArray[np.float64], normals: NDArray[np.float64]) -> float:
     """Greatest thickness of a body seen from the largest of its faces, straight inward [mm]."""
     size = np.linalg.norm(normals, axis=1)
-    deepest = 0.0
-    for n in np.argsort(-size)[:24]:
-        inward = -normals[n] / max(size[n], 1e-12)
-        reach = float(hit_distances(spot, centers[n : n + 1] + 1e-3 * inward, inward)[0])
-        deepest = max(deepest, reach if reach < 1e6 else 0.0)
-    return deepest
+    largest = np.argsort(-size)[:24]
+    inward = -normals[largest] / np.maximum(size[largest], 1e-12)[:, None]
+    reach = hit_distances(spot, centers[largest] + 1e-3 * inward, inward)
+    return float(max(reach[reach < 1e6], default=0.0))
 
 
 def _outline_area(outline: NDArray[np.float64]) -> float:

@@ -9,13 +9,13 @@ from moldwright.geometry.mesh import Mesh
 from moldwright.job.chosen import chosen
 from moldwright.job.commission import Commission, MoldOrder
 from moldwright.job.hashing import hash_of
-from moldwright.job.measures import seam_table, volumes_of
+from moldwright.job.measured import Measured, measure
 from moldwright.job.plan import SCHEMA_VERSION, GlovePlan, PiecePlan, Plan, RemovalPlan, ShellPlan
 from moldwright.job.plan_json import plan_to_json
 from moldwright.job.quantities import Quantities, quantities
 from moldwright.job.stages import Solids, solids_for
-from moldwright.job.store import Store
-from moldwright.job.told import geometry_assumptions, geometry_cautions, mouth_plan, original_plan
+from moldwright.job.store import Store, remembered
+from moldwright.job.told import geometry_assumptions
 from moldwright.materials import Library
 from moldwright.mold.coats import coat_layers
 from moldwright.mold.shell import ShellSettings
@@ -62,9 +62,11 @@ def make_plan(
     solids = solids_for(
         scan, commission.original, commission.mold, coats_mm, commission.cast.skin_mm, settings, store, progress
     )
-    volumes = volumes_of(solids, settings)
-    reckoned = quantities(commission, library, volumes, own_steps_text)
-    plan = _plan(commission, library, scan, solids, settings, volumes, reckoned)
+    measured = remembered(
+        store, "measured", Measured, lambda: measure(scan.watertight, solids, settings), solids.key, settings
+    )
+    reckoned = quantities(commission, library, measured.volumes, own_steps_text)
+    plan = _plan(commission, library, solids, settings, measured, reckoned)
     return Planned(replace(plan, plan_hash=hash_of(plan_to_json(plan))[:8].upper()), meshes_of(solids))
 
 
@@ -121,10 +123,9 @@ def meshes_of(solids: Solids) -> dict[str, Mesh]:
 def _plan(
     commission: Commission,
     library: Library,
-    scan: Scan,
     solids: Solids,
     settings: ShellSettings,
-    volumes: MoldVolumes,
+    measured: Measured,
     reckoned: Quantities,
 ) -> Plan:
     return Plan(
@@ -133,16 +134,16 @@ def _plan(
         plan_hash="",
         units=commission.shop.units,
         assumed=(*geometry_assumptions(commission, solids, settings), *reckoned.assumed),
-        original=original_plan(scan, solids),
-        mouth=mouth_plan(solids.mounted),
-        glove=_glove_plan(volumes, reckoned),
-        shell=_shell_plan(solids, settings),
+        original=measured.original,
+        mouth=measured.mouth,
+        glove=_glove_plan(measured.volumes, reckoned),
+        shell=_shell_plan(solids, settings, measured),
         bandage=reckoned.bandage,
         cast=reckoned.cast,
         mixes=reckoned.mixes,
         needs=reckoned.needs,
         steps=reckoned.steps,
-        cautions=(*geometry_cautions(solids), *reckoned.cautions),
+        cautions=(*measured.cautions, *reckoned.cautions),
         rubber=library.rubber(commission.mold.rubber).name,
         temperature_c=commission.shop.temperature_c,
     )
@@ -150,20 +151,21 @@ def _plan(
 
 def _glove_plan(volumes: MoldVolumes, reckoned: Quantities) -> GlovePlan:
     likely = volumes.glove_ml
-    return GlovePlan(
-        Range(HAND_LOW * likely, likely, HAND_HIGH * likely), reckoned.coats, reckoned.flange, reckoned.fill, reckoned.spots
-    )
+    spread = Range(HAND_LOW * likely, likely, HAND_HIGH * likely)
+    return GlovePlan(spread, reckoned.coats, reckoned.flange, reckoned.fill, reckoned.spots)
 
 
-def _shell_plan(solids: Solids, settings: ShellSettings) -> ShellPlan:
+def _shell_plan(solids: Solids, settings: ShellSettings, measured: Measured) -> ShellPlan:
     removal = solids.shell.removal
     return ShellPlan(
         pieces=tuple(
-            PiecePlan(f"mold/shell-{number}.stl", piece.draw, piece.fill_ml, piece.mesh.volume_ml)
-            for number, piece in enumerate(solids.shell.pieces, 1)
+            PiecePlan(f"mold/shell-{number}.stl", piece.draw, piece.fill_ml, volume_ml)
+            for number, (piece, volume_ml) in enumerate(
+                zip(solids.shell.pieces, measured.piece_ml, strict=True), 1
+            )
         ),
         seam_mm=solids.shell.seam_mm,
-        seam_table=seam_table(solids.shell.seam_points),
+        seam_table=measured.seam_table,
         thickness_mm=settings.wall_mm,
         removal=RemovalPlan(
             removal.free,

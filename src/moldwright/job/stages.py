@@ -44,8 +44,9 @@ class Glove:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Solids:
-    """Everything that the geometry of a job gives."""
+    """Everything that the geometry of a job gives, and the key of all that it depends on."""
 
+    key: str
     settled: Settled
     mounted: Mounted
     coated: CoatedBody
@@ -84,10 +85,10 @@ def solids_for(
     coated = remembered(
         store, "coated", CoatedBody, lambda: _coat(mounted, settled, coats_mm, mold.flange_mm, skin_mm, progress), key
     )
-    key = key_of("shell", key_of("core", coats_mm, mold.flange_mm, place_as, scan.mesh), shell, SplitSettings())
+    key = key_of("shell", key, shell, SplitSettings())
     built = remembered(store, "shell", Shell, lambda: _shell(coated, settled, shell, progress), key)
     glove = remembered(store, "glove", Glove, lambda: _glove(built, mounted), key)
-    return Solids(settled, mounted, coated, built, glove)
+    return Solids(key, settled, mounted, coated, built, glove)
 
 
 def settle(scan: Scan, original: OriginalOrder, progress: Progress) -> Settled:
@@ -115,7 +116,12 @@ def _mount(settled: Settled, progress: Progress) -> Mounted:
 
 
 def _coat(
-    mounted: Mounted, settled: Settled, coats_mm: tuple[float, ...], flange_mm: float, skin_mm: float, progress: Progress
+    mounted: Mounted,
+    settled: Settled,
+    coats_mm: tuple[float, ...],
+    flange_mm: float,
+    skin_mm: float,
+    progress: Progress,
 ) -> CoatedBody:
     progress("lay the coats", 0.0)
     coated = coat(mounted.body, coats_mm, flange_mm, settled.standing.step_mm, skin_mm)

@@ -11,21 +11,22 @@ from moldwright.job.plan import Assumption, Caution, Hole, MouthPlan, OriginalPl
 from moldwright.job.stages import Settled, Solids, shell_step
 from moldwright.mold.mouth import Mounted
 from moldwright.mold.shell import ShellSettings
-from moldwright.original.scan import Scan
 
 PRACTICE = "common practice, no source"
 NECK_RATIO = 2.0
 NECK_SECTIONS = 40
 UNSUPPORTED_SHARE = 0.02
-DIVIDER = "Set a thin divider (waxed card or clay) in this through-hole before the first coat, or cut the web of rubber in it."
+DIVIDER = (
+    "Set a thin divider (waxed card or clay) in this through-hole before the first coat, or cut the web of rubber in it."
+)
 
 
-def original_plan(scan: Scan, solids: Solids) -> OriginalPlan:
+def original_plan(watertight: bool, solids: Solids) -> OriginalPlan:
     """The original as it stands, with its repairs and through-holes.
 
     Parameters
     ----------
-    scan : what was read.
+    watertight : whether the file's mesh was closed.
     solids : the finished solids.
     """
     standing, mesh = solids.settled.standing, solids.mounted.original
@@ -34,7 +35,7 @@ def original_plan(scan: Scan, solids: Solids) -> OriginalPlan:
         volume_ml=mesh.volume_ml,
         area_cm2=mesh.area_mm2 / 100,
         height_mm=float(high[2] - low[2]),
-        watertight=scan.watertight and standing.was_closed,
+        watertight=watertight and standing.was_closed,
         source="scan",
         repairs=repairs_of(solids.settled),
         holes=holes_of(solids.settled, float(low[2])),
@@ -50,8 +51,8 @@ def repairs_of(settled: Settled) -> tuple[Repair, ...]:
     ----------
     settled : the original on the board.
     """
-    found = [*settled.findings, *settled.standing.mends]
-    return tuple(Repair(mend.what, mend.size, mend.unit) for mend in found)
+    read = tuple(Repair(found.what, found.size, found.unit) for found in settled.findings)
+    return (*read, *(Repair(mend.what, mend.size, mend.unit) for mend in settled.standing.mends))
 
 
 def holes_of(settled: Settled, lift_mm: float = 0.0) -> tuple[Hole, ...]:
@@ -99,9 +100,9 @@ def geometry_assumptions(commission: Commission, solids: Solids, shell: ShellSet
         Assumption("original.resolution", f"{step:g} mm; the surface may lie {step / 4:.2g} mm off", "computed"),
         Assumption("shell.resolution", f"{shell_step(solids.settled):g} mm", "computed"),
         Assumption("shell.wall", f"{shell.wall_mm:g} mm", "class default"),
-        Assumption("shell.seam flange", f"{shell.seam_flange_mm:g} mm wide, {2 * shell.seam_half_mm:g} mm thick", PRACTICE),
+        Assumption("shell.seam flange", f"{shell.seam_flange_mm:g} x {2 * shell.seam_half_mm:g} mm", PRACTICE),
         Assumption("shell.base lip", f"{shell.base_lip_mm:g} mm beyond the rubber", PRACTICE),
-        Assumption("shell.clearance", f"{solids.shell.clearance_mm:.2f} mm, raised until the check is free", "computed"),
+        Assumption("shell.clearance", f"{solids.shell.clearance_mm:.2f} mm, raised until it comes free", "computed"),
     )
     pieces = () if "mold.pieces" in commission.given else (Assumption("mold.pieces", "2", "default"),)
     return (*said, *own, *pieces)
@@ -117,11 +118,12 @@ def geometry_cautions(solids: Solids) -> tuple[Caution, ...]:
     cautions = [*_neck_cautions(solids.mounted)]
     if solids.settled.handles:
         count = len(solids.settled.handles)
-        text = f"{count} through-hole{'s' if count > 1 else ''}: rubber closes into a web and locks the glove. {DIVIDER}"
+        holes = "through-hole" if count == 1 else "through-holes"
+        text = f"{count} {holes}: rubber closes into a web and locks the glove. {DIVIDER}"
         cautions.append(Caution("handles", "heed", text, "computed: genus of the original's surface"))
     if solids.shell.uncovered_share > UNSUPPORTED_SHARE:
         share = 100 * solids.shell.uncovered_share
-        text = f"About {share:.0f} % of the rubber has no shell behind it: pack it, or it may bulge when the cast is poured."
+        text = f"About {share:.0f} % of the rubber has no shell behind it: pack it, or it may bulge under the cast."
         cautions.append(Caution("close-shell", "heed", text, "computed: share of the surface that no piece reaches"))
     return tuple(cautions)
 
@@ -138,8 +140,8 @@ def _neck_cautions(mounted: Mounted) -> list[Caution]:
     if ratio[low] < NECK_RATIO:
         return []
     text = (
-        f"At {heights[low]:.0f} mm above the board the piece is {around[low]:.0f} mm round and {above[low]:.0f} mm round "
-        f"higher up: to peel off, the rubber must stretch about {ratio[low]:.1f} times there (level sections only). "
+        f"At {heights[low]:.0f} mm above the board the piece is {around[low]:.0f} mm round and "
+        f"{above[low]:.0f} mm round higher up: to peel off, the rubber must stretch about {ratio[low]:.1f} times there (level sections only). "
         "Plan a slit down one side of the glove, closed again by the shell."
     )
     return [Caution("peel", "heed", text, "computed: hulls of level sections")]

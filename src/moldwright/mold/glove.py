@@ -83,7 +83,7 @@ def _skin_ml(sampled: Sampled, skin_mm: float, body_mm3: float) -> float:
     """Volume of the cast's skin: the body less its inner offset (nothing left inside: the whole body)."""
     if not (sampled.field < -skin_mm).any():
         return body_mm3 / 1000
-    return (body_mm3 - standing_solid(sampled, -skin_mm).volume()) / 1000
+    return (body_mm3 - float(standing_solid(sampled, -skin_mm).volume())) / 1000
 
 
 def _bridged(sampled: Sampled, total_mm: float, bridge_mm: float) -> Field:
@@ -95,7 +95,8 @@ def _bridged(sampled: Sampled, total_mm: float, bridge_mm: float) -> Field:
     closed = np.float32(bridge_mm + 0.05 * grid.step_mm) - depth
     closed[sampled.field > total_mm + bridge_mm] = bridge_mm
     walls = sampled.field - np.float32(total_mm)
-    return np.minimum(walls, closed, out=closed)
+    out: Field = np.minimum(walls, closed, out=closed)
+    return out
 
 
 def flange_outline(body: Solid, width_mm: float) -> Outline:

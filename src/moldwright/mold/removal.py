@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.rays import hit_distances
@@ -37,7 +38,7 @@ def _offsets_mm(reach_mm: float) -> list[float]:
     return [0.0, *np.geomspace(0.5, reach_mm, OFFSETS - 1).tolist()]
 
 
-def _overlap(moving: Solid, shift: np.ndarray, others: list[Solid]) -> float:
+def _overlap(moving: Solid, shift: NDArray[np.float64], others: list[Solid]) -> float:
     moved = moving.translate(tuple(shift))
     return max(float((moved ^ other).volume()) for other in others)
 
@@ -75,12 +76,13 @@ def check_removal(
     return Removal(worst, OFFSETS, rays, blocked, float(control))
 
 
-def _clear_distance(piece: Mesh, gloved: Mesh, way: np.ndarray) -> float:
+def _clear_distance(piece: Mesh, gloved: Mesh, way: NDArray[np.float64]) -> float:
     """How far a piece must move until it is past the body [mm]."""
     return float((gloved.vertices @ way).max() - (piece.vertices @ way).min()) + 1.0
 
 
-def _ray_origins(piece: Mesh) -> np.ndarray:
+def _ray_origins(piece: Mesh) -> NDArray[np.float64]:
     """Centers of the piece's triangles, thinned evenly."""
     every = max(1, len(piece.faces) // RAYS_PER_PIECE)
-    return piece.corners[::every].mean(axis=1)
+    centers: NDArray[np.float64] = piece.corners[::every].mean(axis=1)
+    return centers

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,6 +14,7 @@ from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.resample import resampled
 from moldwright.geometry.shadow import least_along
+from moldwright.geometry.sign import Mask
 from moldwright.geometry.solids import Solid, bodies_of, mesh_of, solid_of
 from moldwright.geometry.surface import standing_solid
 from moldwright.mold.glove import Outline
@@ -136,7 +138,8 @@ def _band(gloved: Mesh, hidden: Hidden, outline: Outline, floor_mm: float, s: Sh
     height = (hidden.grid.axis(2)[:layers] - floor_mm - s.wall_mm).astype(np.float32)
     base = np.maximum(plan[:, :, None], height[None, None, :])
     np.minimum(band[:, :, :layers], base, out=band[:, :, :layers])
-    return band
+    out: Field = band
+    return out
 
 
 def outline_distance(outline: Outline, grid: Grid) -> NDArray[np.float32]:
@@ -146,12 +149,13 @@ def outline_distance(outline: Outline, grid: Grid) -> NDArray[np.float32]:
     nearest = np.full((grid.shape[0], grid.shape[1]), np.inf)
     inside = np.ones_like(nearest, dtype=bool)
     turn = np.sign(np.sum(ring[:-1, 0] * ring[1:, 1] - ring[1:, 0] * ring[:-1, 1]))
-    for (ax, ay), (bx, by) in zip(ring[:-1], ring[1:], strict=True):
+    for (ax, ay), (bx, by) in pairwise(ring):
         ex, ey = bx - ax, by - ay
         t = np.clip(((x - ax) * ex + (y - ay) * ey) / (ex * ex + ey * ey), 0, 1)
         nearest = np.minimum(nearest, np.hypot(x - ax - t * ex, y - ay - t * ey))
         inside &= turn * (ex * (y - ay) - ey * (x - ax)) >= 0
-    return np.where(inside, -nearest, nearest).astype(np.float32)
+    signed: NDArray[np.float32] = np.where(inside, -nearest, nearest).astype(np.float32)
+    return signed
 
 
 def _piece(
@@ -185,15 +189,16 @@ def _fill_by_piece(spots: tuple[Mesh, ...], hidden: Hidden) -> list[float]:
     assert hidden.border is not None
     for spot in spots:
         middle = spot.vertices.mean(axis=0)
-        index = np.clip(np.rint((middle - hidden.grid.origin) / hidden.grid.step_mm).astype(int), 0, np.array(hidden.grid.shape) - 1)
+        index = np.rint((middle - hidden.grid.origin) / hidden.grid.step_mm).astype(int)
+        index = np.clip(index, 0, np.array(hidden.grid.shape) - 1)
         totals[0 if hidden.border[tuple(index)] > 0 else 1] += spot.volume_ml
     return totals
 
 
-def _near_seam(field: Field, hidden: Hidden, floor_mm: float) -> NDArray[np.bool_]:
+def _near_seam(where: Mask, hidden: Hidden, floor_mm: float) -> Mask:
     assert hidden.border is not None
     step = hidden.grid.step_mm
-    near: NDArray[np.bool_] = (np.abs(hidden.border) <= 0.5 * step) & field
+    near: Mask = (np.abs(hidden.border) <= 0.5 * step) & where
     near[:, :, : int(np.ceil(floor_mm / step))] = False
     return near
 
@@ -201,7 +206,7 @@ def _near_seam(field: Field, hidden: Hidden, floor_mm: float) -> NDArray[np.bool
 def _seam_points(whole: Field, hidden: Hidden, floor_mm: float) -> NDArray[np.float64]:
     """(n, 3) points of the seam's line on the rubber [mm]."""
     step = hidden.grid.step_mm
-    return hidden.grid.at(np.argwhere(_near_seam((np.abs(whole) <= 0.6 * step), hidden, floor_mm)))
+    return hidden.grid.at(np.argwhere(_near_seam(np.abs(whole) <= 0.6 * step, hidden, floor_mm)))
 
 
 def _seam_length(band: Field, hidden: Hidden, s: ShellSettings) -> float:

@@ -180,7 +180,8 @@ def _hidden_share(field: Field, draw: NDArray[np.float64], step_mm: float) -> Fi
     """Share of each point's cell that is hidden along a draw and not itself body, from distances (0 to 1)."""
     way = least_along(field, draw, 3 * step_mm)
     share = np.clip(0.5 - way / step_mm, 0, 1) - np.clip(0.5 - field / step_mm, 0, 1)
-    return np.maximum(share, 0).astype(np.float32)
+    out: Field = np.maximum(share, 0).astype(np.float32)
+    return out
 
 
 def _finish(draws: Directions, grid: Grid, free: Mask, split: Split, width_mm: float) -> CoarseSplit:

@@ -139,8 +139,8 @@ def _steps() -> tuple[StepPlan, ...]:
         for i in ("fill", "trim-flange", "mark-seam", "clay-wall", "wax-rubber")
     ]
     rows += [
-        _step("shell-1", "Lay shell half 1", wait=cure),
-        _step("shell-2", "Lay shell half 2"),
+        _step("shell-2", "Lay shell half 2", wait=cure),
+        _step("shell-1", "Lay shell half 1"),
         _step("shell-dry", "Let it dry", wait=cure),
     ]
     rows += [_step("open-shell", "Open the shell", lift=6.4, cautions=(_BLADE,)), _step("peel", "Peel the glove")]

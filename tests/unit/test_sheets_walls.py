@@ -18,7 +18,7 @@ from moldwright.sheets.words import plain, scale_step_g, wait_text
 def test_layers_stand_in_the_order_in_which_they_are_made() -> None:
     drawn = walls(plan())
     assert [layer.name for layer in drawn["mold"]] == [
-        "Original", "Coat 1", "Coat 2", "Coat 3", "Wax", "Shell 1", "Shell 2",
+        "Original", "Coat 1", "Coat 2", "Coat 3", "Wax", "Shell 2", "Shell 1",
     ]  # fmt: skip
     assert [layer.pattern for layer in drawn["mold"][1:4]] == ["stipple", "brush", "stick"]
     assert [layer.notches for layer in drawn["mold"][1:4]] == [1, 2, 3]
@@ -36,7 +36,7 @@ def test_the_wall_only_grows() -> None:
 @pytest.mark.parametrize(
     ("step", "layer"),
     [("receive", 0), ("coat-detail-mix", 1), ("coat-brushed", 2), ("coat-stick-look", 3), ("wax-rubber", 4),
-     ("shell-1", 5), ("shell-2", 6), ("peel", ALL), ("skin", 2), ("back-fill", 3)],
+     ("shell-2", 5), ("shell-1", 6), ("peel", ALL), ("skin", 2), ("back-fill", 3)],
 )  # fmt: skip
 def test_each_step_has_its_layer_in_hand(step: str, layer: int) -> None:
     its = plan()
@@ -47,7 +47,7 @@ def test_each_step_has_its_layer_in_hand(step: str, layer: int) -> None:
 def test_a_makers_own_step_stands_where_the_one_before_it_stood() -> None:
     its = plan()
     ids = [s.id for s in its.steps]
-    at = ids.index("shell-1")
+    at = ids.index("shell-2")
     own = replace(its.steps[at], id="tea", mixes=())
     changed = places(replace(its, steps=(*its.steps[: at + 1], own, *its.steps[at + 1 :])))
     assert changed[at + 1] == changed[at]

@@ -18,7 +18,7 @@ from moldwright.materials import library
 
 STABLE = (
     "receive clean seal mount gaps release patch-test handles coat-detail-mix coat-detail coat-detail-look fill "
-    "cure-rubber trim-flange mark-seam wax-rubber shell-1 shell-wax-edge shell-2 shell-dry open-shell talc peel "
+    "cure-rubber trim-flange mark-seam wax-rubber shell-2 shell-wax-edge shell-1 shell-dry open-shell talc peel "
     "weigh-glove rubber-full-cure reseat close-shell stand leak-check powder-dry skin back-fill demold flash "
     "trim-plinth solvent-wipe burnish dark-wax base-felt weigh-cast approve-first number pack rest store-mold"
 )
@@ -223,3 +223,16 @@ def test_the_whole_jobs_quantities_carry_these_steps() -> None:
     assert "base-felt" not in ids
     assert {"coat-detail-mix", "weigh-glove", "skin", "store-mold"} <= set(ids)
     assert {caution.step for caution in made.cautions} <= {*ids, ""}
+
+
+def test_a_laid_shell_is_opened_against_the_order_in_which_it_was_laid() -> None:
+    """The half laid last laps over the other, so it is the outer one and comes off first; it is numbered 1."""
+    job = context()
+    ids = [step.id for step in work_steps(job)]
+    assert ids.index("shell-2") < ids.index("shell-wax-edge") < ids.index("shell-1") < ids.index("open-shell")
+    said = {id_: " ".join(step_of(job, id_).do) for id_ in ("shell-1", "open-shell", "reseat", "close-shell", "demold")}
+    assert "Overlap half 2" in said["shell-1"]
+    assert "Half 1 lies on top: pull it off first" in said["open-shell"]
+    assert "Lay the glove in half 2" in said["reseat"]
+    assert "Set half 1 on" in said["close-shell"]
+    assert "Half 1 off" in said["demold"]

@@ -95,7 +95,7 @@ def hazard_cautions(chosen: Chosen, coats: tuple[CoatPlan, ...]) -> list[Caution
         (chosen.sealer, "seal"),
         (chosen.release, "release"),
         (chosen.rubber, mix_step(coats[0].name, coats)),
-        (chosen.shell, "shell-1" if "printed" not in chosen.shell.tags else "shell-print"),
+        (chosen.shell, "shell-2" if "printed" not in chosen.shell.tags else "shell-print"),
         (chosen.powder, "powder-dry"),
         (chosen.resin, SKIN),
         (chosen.backfill, BACKFILL),

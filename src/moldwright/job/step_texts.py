@@ -10,7 +10,7 @@ from moldwright.job.step_waits import named_wait_s
 from moldwright.units import show_length, show_mass, show_range, show_temperature, show_volume
 
 OVERLAP_MM = 40.0
-"""How far shell half 2 lies over half 1: common practice, no source."""
+"""How far the half laid last, shell 1, lies over half 2: common practice, no source."""
 KEEP_FROM_WALL_MM = 15.0
 """What stays of the flange between its key cuts and the wall: common practice, no source."""
 PATCH_TEST_G, CLIP_EVERY_MM = 20.0, 100.0

@@ -77,9 +77,11 @@ def _picture(picture: Picture, name: str, files: dict[str, bytes]) -> dict[str, 
 
 def _sayings() -> dict[str, str]:
     return {
-        "apart": "Each piece of the shell comes off straight along its arrow; the step that opens it says which first.",
+        "apart": "The shell's pieces are numbered in the order they come off, each straight along its arrow. A laid shell"
+        " is laid the other way round.",
         "cut": "Hatched: original. Solid: rubber. Weave: shell.",
-        "seam": "Four sides of the gloved piece. The heavy line is the seam; the numbers are the shell's pieces.",
+        "seam": "Four sides of the gloved piece. The heavy line is the seam; the numbers are the shell's pieces, 1"
+        " comes off first.",
         "angles": "Seen from above, counted from the right side (0°) by way of the back (90°) to the left (180°).",
         "assumed": "Each line is a key of the commission or a value of a material's sheet: write it there to change.",
         "fill": "Numbered where it goes. Pack each spot flush after the coat named, then slide a straight stick along"

@@ -45,10 +45,10 @@ def _table() -> Mapping[str, Any]:
 
 
 def walls(plan: Plan) -> dict[str, tuple[Layer, ...]]:
-    """The three walls, each in the order in which its layers are made."""
+    """The three walls, each in the order in which its layers are made: a shell's last piece first, 1 comes off first."""
     coats = tuple(_coat(plan, number, coat) for number, coat in enumerate(plan.glove.coats, start=1))
     plies = (f"{plan.bandage.plies} plies",) if plan.bandage else ()
-    shell = tuple(_shell(number, plies) for number in range(1, len(plan.shell.pieces) + 1))
+    shell = tuple(_shell(number, plies) for number in range(len(plan.shell.pieces), 0, -1))
     skin = _layer("skin", (show_length(plan.cast.skin.thickness_mm, plan.units),))
     fill = (_layer("back-fill"),) if plan.cast.backfill_ml > 0 else ()
     return {

@@ -1,1 +1,52 @@
 """What all tests share (and, by its place, lets them import the helpers beside it)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+import geometry_bodies as bodies
+import pytest
+
+from moldwright.geometry.mesh import Mesh
+from moldwright.job import stages
+from moldwright.job.commission import Commission, MoldOrder, OriginalOrder
+from moldwright.job.planning import Planned, make_plan
+from moldwright.job.store import MemoryStore
+from moldwright.materials import library
+from moldwright.original.scan import Scan
+
+
+class Job(NamedTuple):
+    """A small figure, its order, and the store that its plan was made in."""
+
+    order: Commission
+    scan: Scan
+    store: MemoryStore
+    planned: Planned
+
+
+def small_figure() -> Mesh:
+    """58 mm tall: a slender stem (needs a plinth), a head off its axis, an arm aslant; no symmetry, undercuts."""
+    arm = bodies.cone(4, 4, 30, 16).rotate((0, 65, 20)).translate((0, 0, 30))
+    return bodies.mesh(bodies.cone(9, 8, 40, 32) + bodies.ball(16, 32, (2, 1, 42)) + arm)
+
+
+@pytest.fixture(scope="session")
+def coarse_search() -> Iterator[None]:
+    """The search for the seam on a grid half as fine, which all else follows: an eighth of its time."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(stages, "SEARCH_STEPS", 30)
+        yield
+
+
+@pytest.fixture(scope="session")
+def small_job(coarse_search: None) -> Job:
+    """One real plan for all tests of a session."""
+    order = Commission(
+        OriginalOrder("figure.off", unit="mm", up="+z"),
+        mold=MoldOrder(thickness_mm=4.0, flange_mm=20.0),
+        given=("original.file", "original.unit", "original.up", "mold.thickness", "mold.flange"),
+    )
+    scan, store = bodies.scan(small_figure()), MemoryStore()
+    return Job(order, scan, store, make_plan(order, scan, library(), store, lambda stage, fraction: None))

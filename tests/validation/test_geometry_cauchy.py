@@ -2,8 +2,8 @@
 
 Sources: A. Cauchy, "Memoire sur la rectification des courbes et la quadrature des surfaces courbes" (1832; from
 memory): the mean projected area of a convex body over all directions is a quarter of its surface; row 30 of the
-project's check values: the unit cube 1.5. Lindblad 2005, "Surface area estimation of digitized 3D objects" (from memory) for the
-weights of cut links, whose estimate of a border errs by a few percent by its orientation.
+project's check values: the unit cube 1.5. Lindblad 2005, "Surface area estimation of digitized 3D objects" (from
+memory) for the weights of cut links, whose estimate of a border errs by a few percent by its orientation.
 """
 
 from __future__ import annotations

@@ -20,6 +20,22 @@ def test_the_cup_limits_the_cup() -> None:
     assert (limit.max_g, limit.set_by) == (pytest.approx(162), "cup")
 
 
+def test_a_mix_that_heats_itself_has_less_time_in_a_heavier_cup() -> None:
+    """Surface per mass of a cup of one shape falls as m^(-1/3): eight times the stated mass, half the pot life."""
+    limit = cup_limit("resin", 800, 0, 1e6, 2000 / 1.5, 0.8, stated_g=100)
+    assert (limit.max_g, limit.set_by) == (pytest.approx(800), "cup")
+    assert limit.work_by_s == pytest.approx(400)
+    assert limit.work_by_of(100) == limit.work_by_of(20) == pytest.approx(800)
+
+
+def test_the_heaviest_cup_that_is_still_in_time() -> None:
+    """Laid at 100 g/min after 60 s: its last gram goes on exactly when the pot life of that very mass is over."""
+    limit = cup_limit("resin", 600, 60, 100, 1e5, 1.0, stated_g=100)
+    assert limit.set_by == "pot life"
+    assert 60 + limit.max_g * 60 / 100 == pytest.approx(600 * (100 / limit.max_g) ** (1 / 3), rel=1e-9)
+    assert limit.work_by_s == pytest.approx(60 + limit.max_g * 60 / 100)
+
+
 def test_rubber_that_gels_while_it_is_mixed_has_no_safe_plan() -> None:
     with pytest.raises(NoSafePlan) as refused:
         cup_limit("fast rubber", 150, 180, 25, 500, 1.08)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import inf
+
 from moldwright.errors import NoSafePlan
 from moldwright.mixing.cup import CupLimit, cup_limit
 
@@ -12,11 +14,18 @@ SKIN_POUR_SHARE = 1 / 3
 
 
 def resin_cup_limit(
-    material: str, pot_life_low_s: float, mixing_s: float, cup_ml: float, density_g_ml: float, skin: bool
+    material: str,
+    pot_life_low_s: float,
+    mixing_s: float,
+    cup_ml: float,
+    density_g_ml: float,
+    skin: bool,
+    stated_g: float = inf,
 ) -> CupLimit:
     """The most resin in one cup.
 
-    `t_work = t_pot` for a back-fill, `t_mix + (t_pot - t_mix) / 3` for a skin; then as `mixing.cup.cup_limit`.
+    `t_work = f t_pot` for a back-fill, `t_mix + (f t_pot - t_mix) / 3` for a skin, f by the mass in the cup;
+    then as `mixing.cup.cup_limit`.
 
     Parameters
     ----------
@@ -26,6 +35,7 @@ def resin_cup_limit(
     cup_ml : the cup's whole volume [ml]
     density_g_ml : density of the mix [g/ml]
     skin : a skin is swirled after pouring, a back-fill is not
+    stated_g : mass that the pot life is stated for [g]: a heavier cup heats itself and gels sooner
 
     Raises NoSafePlan ("pot-life-too-short"). Source: common practice, no source.
 
@@ -36,5 +46,7 @@ def resin_cup_limit(
         raise NoSafePlan("pot-life-too-short", round(pot_life_low_s), round(mixing_s), "s",
                          f"{material} may gel after {pot_life_low_s:.0f} s, and mixing it takes {mixing_s:.0f} s. "
                          "Choose a slower class, or cool the shop and the parts.")  # fmt: skip
-    by = mixing_s + (pot_life_low_s - mixing_s) * SKIN_POUR_SHARE if skin else pot_life_low_s
-    return cup_limit(material, by, mixing_s, POUR_G_PER_MIN, cup_ml, density_g_ml)
+    share = SKIN_POUR_SHARE if skin else 1.0
+    return cup_limit(
+        material, pot_life_low_s, mixing_s, POUR_G_PER_MIN, cup_ml, density_g_ml, stated_g=stated_g, share=share
+    )

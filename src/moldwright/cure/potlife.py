@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import exp
+from math import cbrt, exp
 
 from moldwright.errors import InputRefused
 from moldwright.materials.kinds import TwoPart
@@ -60,6 +60,29 @@ def pot_life_s(sheet: TwoPart, temperature_c: float) -> Range:
     factors = [rate_ratio(energy, temperature_c, reference_c) for energy in energies]
     life = sheet.pot_life_s
     return Range(life.low * min(factors), life.likely * factors[1], life.high * max(factors))
+
+
+def mass_factor(mass_g: float, stated_g: float) -> float:
+    """By how much the pot life shortens in a cup heavier than the one it is stated for; never above 1.
+
+    f = min(1, (m_stated / m)^(1/3))
+
+    Parameters
+    ----------
+    mass_g : mass in the cup, above zero [g].
+    stated_g : mass that the sheet's pot life is stated for, above zero [g].
+
+    Valid up to some ten times the stated mass, for mixes that heat themselves: urethane, epoxy, polyester. A lighter
+    cup would last longer; that is not counted on.
+
+    >>> round(mass_factor(800.0, 100.0), 6), mass_factor(50.0, 100.0)
+    (0.5, 1.0)
+
+    Source: our own rule: a cup of the same shape loses heat through its surface, which per mass falls as m^(-1/3).
+    """
+    if not (mass_g > 0 and stated_g > 0):
+        raise InputRefused("mass-not-possible", min(mass_g, stated_g), 0, "g", "Masses are above 0.")
+    return min(1.0, cbrt(stated_g / mass_g))
 
 
 def pot_life_by_doubling_s(life_s: float, reference_c: float, temperature_c: float, per_c: float = 10.0) -> float:

@@ -40,7 +40,7 @@ def cast_quantities(
 ) -> CastQuantities:
     """Skin, back-fill and the finished piece of one cast.
 
-    `m = V rho (1 + waste + residue)` for each mix, rho the density of the air-free mix.
+    `m = V rho (1 + max(waste, residue))` for each mix, rho the density of the air-free mix.
 
     Parameters
     ----------
@@ -62,7 +62,7 @@ def cast_quantities(
 
 
 def needed_g(volume_ml: float, density_g_ml: float, waste: float) -> float:
-    """What must be mixed so that `volume_ml` ends in the mold [g]: `V rho (1 + waste + residue)`.
+    """What must be mixed so that `volume_ml` ends in the mold [g]: `V rho (1 + max(waste, residue))`.
 
     Parameters
     ----------
@@ -73,9 +73,9 @@ def needed_g(volume_ml: float, density_g_ml: float, waste: float) -> float:
     Source: common practice, no source.
 
     >>> round(needed_g(100.0, 1.1, 0.08), 2)
-    121.0
+    118.8
     """
-    return volume_ml * density_g_ml * (1.0 + waste + POT_RESIDUE.likely)
+    return volume_ml * density_g_ml * (1.0 + max(waste, POT_RESIDUE.likely))
 
 
 def _tint(chosen: Chosen) -> str:
@@ -93,7 +93,9 @@ def _cups(
     name: str, volume_ml: float, resin: Resin, mix: ResinMix, shop: ShopOrder, pot_life_s: Range
 ) -> tuple[MixPlan, ...]:
     density = mix.filled.density_g_ml
-    limit = resin_cup_limit(resin.name, pot_life_s.low, mix.mixing_s, shop.cup_ml, density, name == SKIN)
+    limit = resin_cup_limit(
+        resin.name, pot_life_s.low, mix.mixing_s, shop.cup_ml, density, name == SKIN, resin.pot_life_mass_g.likely
+    )
     return mix_plans(name, needed_g(volume_ml, density, shop.waste), mix.recipe, limit, shop.scale_g)
 
 

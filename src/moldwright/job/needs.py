@@ -126,9 +126,9 @@ def _casting(scope: NeedScope) -> Iterable[NeedPlan]:
 
 def _cast_spread(waste: float) -> Range:
     """Waste and the skin's spread against the likely amount."""
-    planned = 1.0 + waste + POT_RESIDUE.likely
-    low = (1.0 + waste * WASTE_SPREAD.low + POT_RESIDUE.low) * (1.0 - SKIN_SPREAD)
-    high = (1.0 + waste * WASTE_SPREAD.high + POT_RESIDUE.high) * (1.0 + SKIN_SPREAD)
+    planned = 1.0 + max(waste, POT_RESIDUE.likely)
+    low = (1.0 + max(waste * WASTE_SPREAD.low, POT_RESIDUE.low)) * (1.0 - SKIN_SPREAD)
+    high = (1.0 + max(waste * WASTE_SPREAD.high, POT_RESIDUE.high)) * (1.0 + SKIN_SPREAD)
     return Range(low / planned, 1.0, high / planned)
 
 

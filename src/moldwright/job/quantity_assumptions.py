@@ -99,7 +99,7 @@ def _materials(chosen: Chosen) -> Iterable[Assumption]:
 def _habits() -> Iterable[Assumption]:
     yield Assumption("cup.fill", show_share(CUP_FILL, 0), COMMON)
     yield Assumption("coat.by_hand", _range(HAND * 100, "%"), COMMON)
-    yield Assumption("cup.residue", _range(POT_RESIDUE * 100, "%"), COMMON)
+    yield Assumption("cup.residue", _range(POT_RESIDUE * 100, "%"), f"{COMMON}; only where more than shop.waste")
     yield Assumption("resin.pour", f"{POUR_G_PER_MIN:g} g/min", COMMON)
     yield Assumption("skin.pour_share", f"{SKIN_POUR_SHARE:.2f} of the time left after mixing", COMMON)
 

@@ -151,10 +151,10 @@ def _large(cups: list[MixPlan], step: str, sheet: TwoPart, units: str) -> list[C
         return []
     text = (
         f"A cup of {show_mass(most_g, units)} heats itself and gels sooner than the {show_mass(stated_g, units)} "
-        "that its pot life is stated for. Pour it at once, do not leave it standing; feel the cup. "
-        "Smaller cups if it warms."
+        "that its pot life is stated for. Its work-by time is cut for that, and may still be too long: use it at once, "
+        "feel the cup, mix smaller ones if it warms."
     )
-    return [Caution(step, "heed", text, COMMON)]
+    return [Caution(step, "heed", text, "pot life cut by the cube root of stated mass over mass: our own rule")]
 
 
 def sheet_cautions(library: Library) -> list[Caution]:

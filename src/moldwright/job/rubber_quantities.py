@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import ceil, floor
+from math import ceil, floor, inf
 
 from moldwright.errors import ComputationFailed
 from moldwright.job.commission import ShopOrder
@@ -52,7 +52,7 @@ def rubber_quantities(
 ) -> RubberQuantities:
     """Coats, flange, fill and all rubber cups.
 
-    `net_g = V rho`; `mixed_g = net_g (hand + waste + residue) / solids + tool loss`.
+    `net_g = V rho`; `mixed_g = (net_g hand + lost) / solids`, lost as `mixed_g` tells.
 
     Parameters
     ----------
@@ -87,7 +87,9 @@ def rubber_quantities(
 def mixed_g(net_g: float, shop: ShopOrder, rubber: Rubber, tool_loss_g: Range) -> Range:
     """What must be mixed so that `net_g` ends on the work [g], on the scale's steps.
 
-    `(net (hand + waste + residue) + loss) / solids`; nothing where nothing is needed.
+    `(net hand + lost) / solids`, `lost = max(net waste, net residue + tool loss)`; nothing where nothing is needed.
+    The shop's waste is what stays in pots and on brushes. Only where a pot and a brush hold more than that, in small
+    coats, is their own figure taken instead; the two are never added.
 
     Parameters
     ----------
@@ -100,11 +102,14 @@ def mixed_g(net_g: float, shop: ShopOrder, rubber: Rubber, tool_loss_g: Range) -
     """
     if net_g <= 0:
         return Range.exactly(0.0)
-    factor = HAND + POT_RESIDUE + shop.waste * WASTE_SPREAD
+    share, kept = shop.waste * WASTE_SPREAD, POT_RESIDUE * net_g + tool_loss_g
+    lost = Range(
+        *(max(net_g * a, b) for a, b in ((share.low, kept.low), (share.likely, kept.likely), (share.high, kept.high)))
+    )
     solids = rubber.solids_pct.range
-    low = (net_g * factor.low + tool_loss_g.low) / solids.high * 100
-    likely = (net_g * factor.likely + tool_loss_g.likely) / solids.likely * 100
-    high = (net_g * factor.high + tool_loss_g.high) / solids.low * 100
+    low = (net_g * HAND.low + lost.low) / solids.high * 100
+    likely = (net_g * HAND.likely + lost.likely) / solids.likely * 100
+    high = (net_g * HAND.high + lost.high) / solids.low * 100
     step = shop.scale_g
     middle = max(steps_of(likely, step), 1)
     return Range(
@@ -140,6 +145,18 @@ def carried_steps(
     carried[build_index(len(layers))] += crevice
     carried[-1] += undercut
     return tuple(carried)
+
+
+def heats_itself(rubber: Rubber) -> bool:
+    """Whether a large cup of it gels sooner: a urethane does, silicone and latex hardly.
+
+    Parameters
+    ----------
+    rubber : its sheet
+
+    Source: common practice, no source.
+    """
+    return "silicone" not in rubber.chemistry and "latex" not in rubber.chemistry
 
 
 def build_index(coats: int) -> int:
@@ -200,7 +217,13 @@ def _mixes(
     for layer, steps in zip(layers, carried, strict=True):
         recipe = coat_recipe(rubber, layer.pigment, layer.thixotrope_pct)
         limit = cup_limit(
-            rubber.name, pot_life_s.low, shop.mix_min * 60.0, shop.lay_g_per_min, shop.cup_ml, recipe.density_g_ml
+            rubber.name,
+            pot_life_s.low,
+            shop.mix_min * 60.0,
+            shop.lay_g_per_min,
+            shop.cup_ml,
+            recipe.density_g_ml,
+            stated_g=rubber.pot_life_mass_g.likely if heats_itself(rubber) else inf,
         )
         mixes += mix_plans(layer.name, grams(steps, shop.scale_g), recipe, limit, shop.scale_g)
         limits.append(limit)

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import ceil, inf
 
+from moldwright.cure.potlife import mass_factor
 from moldwright.errors import InputRefused, NoSafePlan
 from moldwright.mixing.scale import grams, steps_of
 
@@ -15,12 +16,48 @@ MOST_CUPS = 500
 
 
 @dataclass(frozen=True, slots=True)
+class CupClock:
+    """How long a cup may be worked, by its mass.
+
+    `life_s` is the low end of the pot life in the sheet's mass `stated_g` (inf: the mix does not heat itself); pouring
+    or laying may take `share` of what mixing leaves of it.
+    """
+
+    life_s: float
+    mixing_s: float
+    stated_g: float = inf
+    share: float = 1.0
+
+    def work_by_s(self, mass_g: float) -> float:
+        """When a cup of this mass must be on the work [s]: `t_mix + (f t_pot - t_mix) share`, f by `mass_factor`."""
+        life_s = self.life_s * (1.0 if self.stated_g == inf else mass_factor(mass_g, self.stated_g))
+        return self.mixing_s + (life_s - self.mixing_s) * self.share
+
+    def most_g(self, rate_g_per_min: float) -> float:
+        """The heaviest cup that is laid or poured in time [g]: `m / rate = work_by(m) - t_mix`, by bisection."""
+        low_g, high_g = 0.0, (self.life_s - self.mixing_s) * self.share / 60.0 * rate_g_per_min
+        if high_g <= self.stated_g:
+            return high_g
+        for _ in range(60):
+            middle_g = (low_g + high_g) / 2.0
+            left_s = self.work_by_s(middle_g) - self.mixing_s
+            in_time = middle_g * 60.0 / rate_g_per_min <= left_s
+            low_g, high_g = (middle_g, high_g) if in_time else (low_g, middle_g)
+        return low_g
+
+
+@dataclass(frozen=True, slots=True)
 class CupLimit:
-    """The most a cup may hold [g], what sets it ("cup" or "pot life"), and when it must be on the work [s]."""
+    """The most a cup may hold [g], what sets it ("cup" or "pot life"), and when such a cup must be on the work [s]."""
 
     max_g: float
     set_by: str
     work_by_s: float
+    clock: CupClock | None = field(default=None, repr=False)
+
+    def work_by_of(self, mass_g: float) -> float:
+        """When a cup of this mass must be on the work [s]; a lighter one may have longer."""
+        return self.clock.work_by_s(mass_g) if self.clock else self.work_by_s
 
 
 def cup_limit(
@@ -31,10 +68,12 @@ def cup_limit(
     cup_ml: float,
     density_g_ml: float,
     fill: float = CUP_FILL,
+    stated_g: float = inf,
+    share: float = 1.0,
 ) -> CupLimit:
     """The most that one cup may hold so that its last gram is on the work before the earliest gel.
 
-    `max_g = min(rate (t_pot - t_mix), fill V_cup rho)`
+    `max_g = min(rate (t_pot f(max_g) - t_mix) share, fill V_cup rho)`, f by `cure.potlife.mass_factor`
 
     Parameters
     ----------
@@ -45,6 +84,8 @@ def cup_limit(
     cup_ml : the cup's whole volume [ml], > 0
     density_g_ml : density of the mix [g/ml], > 0
     fill : share of the cup that may be filled, 0 to 1
+    stated_g : mass that the pot life is stated for [g]; inf for a mix that does not heat itself
+    share : share of the time left after mixing that laying or pouring may take, 0 to 1
 
     Raises NoSafePlan ("pot-life-too-short") where no time is left after mixing. Source: common practice, no source.
 
@@ -68,9 +109,10 @@ def cup_limit(
             f"{material} may gel after {pot_life_low_s:.0f} s, and mixing it takes {mixing_s:.0f} s. "
             "Choose a slower class, cool the shop and the parts, or shorten the mixing time (shop.mixing).",
         )
-    by_time = (pot_life_low_s - mixing_s) / 60.0 * rate_g_per_min
-    by_cup = fill * cup_ml * density_g_ml
-    return CupLimit(min(by_time, by_cup), "cup" if by_cup <= by_time else "pot life", pot_life_low_s)
+    clock = CupClock(pot_life_low_s, mixing_s, stated_g, share)
+    by_time, by_cup = clock.most_g(rate_g_per_min), fill * cup_ml * density_g_ml
+    most_g = min(by_time, by_cup)
+    return CupLimit(most_g, "cup" if by_cup <= by_time else "pot life", clock.work_by_s(most_g), clock)
 
 
 def equal_cups(total_g: float, limit_g: float, step_g: float) -> tuple[float, ...]:

@@ -73,7 +73,7 @@ def _cup(number: int, mass_g: float, recipe: Recipe, limit: CupLimit, step_g: fl
         )
         for part, steps, read in zip(recipe.ingredients, split, reads, strict=True)
     )
-    return Cup(number, parts, limit.work_by_s, _tolerance_pct(mass_g, recipe, step_g), least_g)
+    return Cup(number, parts, limit.work_by_of(mass_g), _tolerance_pct(mass_g, recipe, step_g), least_g)
 
 
 def _tolerance_pct(mass_g: float, recipe: Recipe, step_g: float) -> float:

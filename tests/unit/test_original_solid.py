@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import geometry_bodies as bodies
 import numpy as np
 import pytest
+from original_files import off
 
 from moldwright.errors import InputRefused, NoSafePlan
 from moldwright.geometry.mesh import Mesh
 from moldwright.mold.mouth import MouthLimits, mount
+from moldwright.original import read_scan
 from moldwright.original.place import place
 from moldwright.original.solid import Standing, stand, step_for
 
@@ -156,6 +160,39 @@ def test_specks_inside_and_outside_are_dropped() -> None:
     found = standing(bodies.soup(stump(), chip.moved((0.0, 0.0, 20.0)), chip.moved((26.0, 0.0, 30.0))))
     assert list(mends(found)) == ["1 loose specks dropped"]
     assert found.mesh.volume_ml == pytest.approx(STUMP_ML, rel=0.003)
+
+
+def from_file(tmp_path: Path, body: Mesh) -> Standing:
+    """Written as an OFF file and read by the real reader, standing as it lies."""
+    path = tmp_path / "piece.off"
+    path.write_bytes(off(body.vertices, body.faces))
+    return stand(place(read_scan(path), unit="mm", up="+z").mesh)
+
+
+def test_a_file_inside_out_gives_the_same_solid(tmp_path: Path) -> None:
+    right = standing(stump())
+    found = from_file(tmp_path, bodies.flipped(stump()))
+    assert found.mesh.why_invalid() == ""
+    assert found.mesh.volume_mm3 == pytest.approx(right.mesh.volume_mm3, rel=1e-6)
+
+
+def test_a_part_inside_out_is_still_part_of_the_piece(tmp_path: Path) -> None:
+    """A ball that crosses the stump's top, wound inward in the file: the union's volume by manifold3d."""
+    ball = bodies.ball(14, 48, (0, 0, 52))
+    found = from_file(tmp_path, bodies.soup(stump(), bodies.flipped(bodies.mesh(ball))))
+    exact = (bodies.solid(stump()) + ball).volume()
+    assert found.mesh.volume_mm3 == pytest.approx(exact, rel=0.003)
+
+
+def test_specks_within_change_nothing(tmp_path: Path) -> None:
+    """Fifty crumbs inside the piece, half of them inside out, as scanners leave them."""
+    random = np.random.default_rng(4)
+    crumb = bodies.mesh(bodies.ball(0.8, 8))
+    turns = [crumb, bodies.flipped(crumb)]
+    crumbs = [turns[n % 2].moved(random.uniform((-7, -7, 4), (7, 7, 44))) for n in range(50)]
+    found = from_file(tmp_path, bodies.soup(stump(), *crumbs))
+    assert found.mesh.volume_ml == pytest.approx(STUMP_ML, rel=0.003)
+    assert len(bodies.solid(found.mesh).decompose()) == 1
 
 
 def test_two_bodies_apart_are_refused() -> None:

@@ -126,6 +126,19 @@ def test_latex_gloves_and_isocyanates_are_cautioned() -> None:
     assert any("1 g of water" in c.text or "% of water" in c.text for c in PLAN.cautions if c.step == "powder-dry")
 
 
+def test_hazard_statements_stand_in_full_once_and_in_short_on_the_step() -> None:
+    """H334 (GHS annex 3, from memory): in full where the materials are laid out, by its code where the can is opened."""
+    on = {step.id: " ".join(step.cautions) for step in PLAN.steps}
+    full = "H334: May cause allergy or asthma symptoms or breathing difficulties if inhaled"
+    assert full in on["lay-out"]
+    for step in ("skin", "back-fill"):
+        assert full not in on[step]
+        assert "H334 asthma" in on[step]
+        assert on[step].lower().count("isocyanate:") == 1
+        assert "safety data sheet" in on[step]
+    assert all(len(set(step.cautions)) == len(step.cautions) for step in PLAN.steps)
+
+
 def test_sulfur_under_addition_cure_is_never_cleared() -> None:
     plan = quantities(commission("sulfur clay"), LIBRARY, VOLUMES)
     assert any(c.severity == "stop" and "sulfur" in c.text.lower() for c in plan.cautions if c.step == "patch-test")

@@ -211,7 +211,7 @@ def test_an_open_top_is_no_open_base() -> None:
     points, faces = frustum(30, 30, 80)
     placed = place(scan_of(points, np.delete(faces, np.arange(96, 144), axis=0)), unit="mm", up="+z")
     assert placed.mesh.vertices[:, 2].min() == pytest.approx(0)
-    assert [(f.what, f.size) for f in placed.findings if "hole" in f.what] == [("hole in the scan, width", 60.0)]
+    assert not [f for f in placed.findings if "hole" in f.what]  # told once, where it is closed
 
 
 def test_a_stated_board_goes_before_the_rim() -> None:

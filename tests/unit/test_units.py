@@ -191,3 +191,9 @@ def test_printed_ranges_read_back() -> None:
     assert range_of("2 h 05 (1 h 50–2 h 30)", "duration") == Range(6600.0, 7500.0, 9000.0)
     assert range_of("22 °C (−3–24)", "temperature") == Range(-3.0, 22.0, 24.0)
     assert range_of("250 g", "mass") == Range.exactly(250.0)
+
+
+def test_small_inches_as_they_were_given() -> None:
+    """A 1/8 in coat is marked 1/8 in, not 0.12 in; what is no whole 1/32 keeps its decimals, three below 0.1 in."""
+    assert [show_length(part * 25.4, "us") for part in (1 / 32, 1 / 8, 3 / 16)] == ["1/32 in", "1/8 in", "3/16 in"]
+    assert [show_length(mm, "us") for mm in (4.0, 0.6)] == ["0.16 in", "0.024 in"]

@@ -70,11 +70,14 @@ def in_words(found: Look) -> str:
     """
     wide, deep, high = (show_length(size) for size in found.size_mm)
     mouth = found.mouth
+    bodies = "1 body" if found.bodies == 1 else f"{found.bodies} bodies"
+    loops = "1 loop" if mouth.loops == 1 else f"{mouth.loops} loops"
+    area = f"{mouth.area_mm2 / 100:.{0 if mouth.area_mm2 >= 1000 else 1}f} cm²"
     rows = [
         ("size", f"{wide} wide, {deep} deep, {high} tall"),
-        ("body", f"{show_volume(found.volume_ml)}, {found.area_cm2:.0f} cm², {found.bodies} in {found.format.upper()}"),
+        ("body", f"{show_volume(found.volume_ml)}, {found.area_cm2:.0f} cm²; {found.format.upper()}, {bodies}"),
         ("mesh", f"{found.triangles} triangles, {'closed' if found.watertight else 'open: it is closed by fields'}"),
-        ("mouth", f"{mouth.area_mm2 / 100:.0f} cm², narrowest {show_length(mouth.narrowest_mm)}, {mouth.loops} loops"),
+        ("mouth", f"{area}, narrowest {show_length(mouth.narrowest_mm)}, {loops}"),
         ("undercuts", f"about {show_volume(found.undercut_one_ml)} in one piece drawn up"),
         ("", f"about {show_volume(found.undercut_two_ml)} in two pieces"),
         *(("handle", f"{show_length(hole.width_mm)} wide: {hole.remedy}") for hole in found.holes),

@@ -7,6 +7,7 @@ from operator import add
 from pathlib import Path
 
 from moldwright.job.plan import Plan
+from moldwright.job.step_sheet import defer_line
 from moldwright.units import show_length, show_mass, show_range, show_volume
 
 Rows = list[tuple[str, str]]
@@ -28,9 +29,19 @@ def _original(plan: Plan) -> Rows:
     original, units, mouth = plan.original, plan.units, plan.mouth
     size = f"{show_length(original.height_mm, units)} tall, {show_volume(original.volume_ml, units)}"
     mended = f"; {len(original.repairs)} repairs" if original.repairs else ""
-    foot = f"{mouth.area_mm2 / 100:.0f} cm², {show_length(mouth.narrowest_mm, units)} at its narrowest"
+    foot = f"{show_area(mouth.area_mm2, units)}, {show_length(mouth.narrowest_mm, units)} at its narrowest"
     plinth = f"; on a plinth {show_length(mouth.plinth.height_mm, units)} high" if mouth.plinth else ""
     return [("original", size + mended), ("mouth", foot + plinth)]
+
+
+def show_area(area_mm2: float, units: str) -> str:
+    """An area to two figures or so.
+
+    >>> show_area(16100, "metric"), show_area(120, "metric"), show_area(16100, "us")
+    ('161 cm²', '1.2 cm²', '25 in²')
+    """
+    area, unit = (area_mm2 / 645.16, "in²") if units == "us" else (area_mm2 / 100.0, "cm²")
+    return f"{area:.{0 if area >= 10 else 1 if area >= 1 else 2}f} {unit}"
 
 
 def _rubber(plan: Plan) -> Rows:
@@ -62,8 +73,11 @@ def _cast(plan: Plan) -> Rows:
 
 
 def _rest(plan: Plan, folder: Path) -> Rows:
+    severities = [caution.severity for caution in plan.cautions if caution.text != defer_line()]
+    stops = severities.count("stop")
+    other = len(severities) - stops
     return [
-        ("work", f"{len(plan.steps)} steps, with {len(plan.cautions)} cautions on them"),
+        ("work", f"{len(plan.steps)} steps; on them {stops} cautions that say stop and {other} to heed"),
         ("assumed", f"{len(plan.assumed)} values that the commission left out, listed on the sheets"),
         ("sheets", str(folder / "sheets")),
         ("solids", str(folder / "mold")),

@@ -98,7 +98,7 @@ def quantities(commission: Commission, library: Library, volumes: MoldVolumes, o
                       any(finding.patch_test for finding in findings))  # fmt: skip
     context = _context(commission, sheets, rubber, cast, bandage, shopping(scope), findings, volumes, lives)
     done = work(context, own_steps_text)
-    own = [*_cautions(commission, sheets, rubber, cast, findings), *sheet_cautions(library)]
+    own = [*_cautions(commission, sheets, rubber, cast, findings, _said(done)), *sheet_cautions(library)]
     steps, cautions = _standing(done, own)
     return Quantities(
         coats=rubber.coats,
@@ -182,15 +182,21 @@ def _cautions(
     rubber: RubberQuantities,
     cast: CastQuantities,
     findings: tuple[Finding, ...],
+    said: dict[str, str],
 ) -> list[Caution]:
     shop = commission.shop
     return [
         *finding_cautions(findings, sheets, rubber.coats),
-        *hazard_cautions(sheets, rubber.coats),
+        *hazard_cautions(sheets, rubber.coats, said),
         *cup_cautions(rubber.mixes + cast.mixes, rubber.coats, sheets, shop),
         *measure_cautions(sheets, shop, rubber.coats),
         *powder_cautions(sheets, cast, shop.units),
     ]
+
+
+def _said(done: Work) -> dict[str, str]:
+    """What the cautions of each step say, run together."""
+    return {step.id: " ".join(step.cautions) for step in done.steps}
 
 
 def _standing(done: Work, own: list[Caution]) -> tuple[tuple[StepPlan, ...], tuple[Caution, ...]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from moldwright.cast.filled import thickened
 from moldwright.cast.foam import foam_ml
@@ -13,7 +13,7 @@ from moldwright.job.plan import Caution, CoatPlan, MixPlan
 from moldwright.job.step_draft import slug
 from moldwright.materials import Library, Sheet
 from moldwright.materials.compatibility import Finding
-from moldwright.materials.hazards import cautions_for
+from moldwright.materials.hazards import deference, full_statements, short_statements, tag_cautions
 from moldwright.materials.kinds import TwoPart
 from moldwright.mixing.cups import RATIO_TOLERANCE
 from moldwright.units import show_mass, show_volume
@@ -23,6 +23,7 @@ THICK_PA_S = 5.0
 """Above this a mix no longer runs into detail by itself: common practice, no source."""
 DAMP_SHARE = 0.001
 """Water that a powder may hold that was left open, by weight: from memory, low confidence."""
+GHS_SOURCE = "GHS statements usual for the class; the supplier's safety data sheet overrides"
 SCALE_SOURCE = "computed: JCGM 100:2008 F.2.2.1 (from memory), k = 2"
 MOISTURE_SOURCE = "computed: stoichiometry and the ideal gas; 0.1 % moisture from memory, low confidence"
 
@@ -60,8 +61,18 @@ def finding_cautions(findings: Iterable[Finding], chosen: Chosen, coats: tuple[C
             finding.source,
         )
         for finding in findings
-        if finding.severity in severity
+        if finding.severity in severity and not _told_by_the_step(finding, chosen)
     ]
+
+
+def _told_by_the_step(finding: Finding, chosen: Chosen) -> bool:
+    """Latex gloves stand as a stop on every coat, damp powder with this job's grams on the powder's step."""
+    if finding.patch_test:
+        return False
+    names = finding.between.split(" + ")
+    gloves = "gloves" in names and chosen.rubber.chemistry.startswith("addition")
+    powder = chosen.powder is not None and chosen.resin.isocyanate_part != "" and "foam" in finding.reason.lower()
+    return gloves or (powder and chosen.powder is not None and {chosen.powder.name, chosen.resin.name} == set(names))
 
 
 def _where(finding: Finding, chosen: Chosen, coats: tuple[CoatPlan, ...]) -> str:
@@ -81,13 +92,14 @@ def _where(finding: Finding, chosen: Chosen, coats: tuple[CoatPlan, ...]) -> str
     return next((step for sheet, step in meets if sheet is not None and sheet.name in names), "lay-out")
 
 
-def hazard_cautions(chosen: Chosen, coats: tuple[CoatPlan, ...]) -> list[Caution]:
-    """The hazard statements of every chosen material on the step that opens it.
+def hazard_cautions(chosen: Chosen, coats: tuple[CoatPlan, ...], said: Mapping[str, str]) -> list[Caution]:
+    """What every chosen material can do: in full where the materials are laid out, in short on the step that opens it.
 
     Parameters
     ----------
     chosen : the sheets
     coats : the plan's coats
+    said : by step, what its own cautions say already; a sentence whose subject stands there is not said twice
 
     Source: the sheets' H codes (GHS); the supplier's safety data sheet overrides.
     """
@@ -100,12 +112,22 @@ def hazard_cautions(chosen: Chosen, coats: tuple[CoatPlan, ...]) -> list[Caution
         (chosen.resin, SKIN),
         (chosen.backfill, BACKFILL),
     )
-    source = "GHS statements usual for the class; the supplier's safety data sheet overrides"
+    used = [(sheet, step) for sheet, step in opened if sheet is not None]
+    full = {f"{sheet.name}: {full_statements(sheet)}": None for sheet, _ in used if sheet.hazards}
+    short = [(step, _brief(sheet, said.get(step, ""))) for sheet, step in used]
     return [
-        Caution(step, "heed", f"{sheet.name}: {' '.join(said)}", source)
-        for sheet, step in opened
-        if sheet is not None and (said := cautions_for(sheet))
+        *(Caution("lay-out", "heed", text, GHS_SOURCE) for text in full),
+        *(Caution(step, "heed", text, GHS_SOURCE) for step, text in short if text),
     ]
+
+
+def _brief(sheet: Sheet, said: str) -> str:
+    """The sheet's own cautions, what its tags ask for, and its codes; "" where the step has said it all."""
+    tags = [text for text in tag_cautions(sheet) if text.partition(":")[0].lower() not in said.lower()]
+    texts = [*sheet.cautions, *tags, *([short_statements(sheet)] if sheet.hazards else [])]
+    if not texts:
+        return ""
+    return " ".join([f"{sheet.name}:", *texts, *(() if "safety data sheet" in said else (deference(),))])
 
 
 def cup_cautions(
@@ -243,6 +265,6 @@ def _damp(chosen: Chosen, cast: CastQuantities, units: str) -> Iterable[Caution]
     powder, gas = show_mass(powder_g, units), show_volume(foam_ml(powder_g * DAMP_SHARE), units)
     text = (
         f"Damp powder foams: 0.1 % of water in {powder} of powder makes {gas} of gas in the skin. "
-        "Dry it warm, let it cool in a closed jar, use it the same day."
+        "Dry it warm, let it cool in a closed jar, use it the same day, wet it out in the part without isocyanate."
     )
     yield Caution("powder-dry", "heed", text, MOISTURE_SOURCE)

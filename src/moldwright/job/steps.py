@@ -18,6 +18,10 @@ from moldwright.job.step_values import StepValues
 from moldwright.job.step_waits import named_wait_s
 from moldwright.ranges import Range
 
+LIFT_FROM_KG = 3.0
+"""From here on a lift is cautioned; lighter, its weight alone is told. The lowest figure, for any place and person, of
+the guideline filter in the British HSE's guidance on manual handling, L23 (from memory)."""
+
 
 @dataclass(frozen=True, slots=True)
 class Work:
@@ -73,7 +77,7 @@ def step_table() -> tuple[StepSheet, ...]:
 def _entry(draft: Draft, context: StepContext) -> Entry:
     kg = lift_kg(draft.sheet.lift, context)
     texts = {**draft.values.texts, "lift": show_kg(kg or 0.0, context.commission.shop.units)}
-    step_cautions = _cautions(draft, texts) if draft.stands else ()
+    step_cautions = _cautions(draft, texts, kg or 0.0) if draft.stands else ()
     step = StepPlan(
         id=draft.id,
         title=_said(draft.sheet.title, texts) if draft.stands else draft.sheet.title,
@@ -108,8 +112,9 @@ def _lines(lines: Iterable[Line], draft: Draft, texts: dict[str, str]) -> tuple[
     return tuple(_said(line.text, texts) for line in lines if holds(line.when, draft.words))
 
 
-def _cautions(draft: Draft, texts: dict[str, str]) -> tuple[Caution, ...]:
+def _cautions(draft: Draft, texts: dict[str, str], lifted_kg: float) -> tuple[Caution, ...]:
     lines = [line for line in draft.sheet.cautions if holds(line.when, draft.words)]
+    lines = [line for line in lines if "{lift}" not in line.text or lifted_kg >= LIFT_FROM_KG]
     made = [Caution(draft.id, line.severity, _said(line.text, texts), line.source) for line in lines]
     if any(line.hazard for line in lines):
         made.append(Caution(draft.id, "note", defer_line(), "common practice, no source"))

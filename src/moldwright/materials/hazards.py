@@ -39,10 +39,54 @@ def cautions_for(sheet: Sheet) -> tuple[str, ...]:
 
     Source: GHS statements; the shop's cautions: common practice, no source. Nothing here says that anything is safe.
     """
-    by_tag: dict[str, str] = shipped("hazards")["by_tag"]
-    said = [by_tag[tag] for tag in by_tag if tag in _tags(sheet)]
     texts = [f"{code}: {statement(code)}." for code in sheet.hazards]
-    return (*sheet.cautions, *said, *texts, deference())
+    return (*sheet.cautions, *tag_cautions(sheet), *texts, deference())
+
+
+def short_statements(sheet: Sheet) -> str:
+    """The sheet's hazard codes with a few words each, for a step where the full statements have been told before.
+
+    Parameters
+    ----------
+    sheet : any sheet of the library; "" where it has no hazard statement.
+
+    >>> from moldwright.materials import library
+    >>> short_statements(library().consumable("isopropanol"))
+    'H225 liquid and vapor light easily, H319 irritates eyes, H336 drowsiness.'
+
+    Source: own short words for the GHS statements; they do not replace them.
+    """
+    short: dict[str, str] = shipped("hazards")["short"]
+    return ", ".join(f"{code} {short[code]}" for code in sheet.hazards) + ("." if sheet.hazards else "")
+
+
+def full_statements(sheet: Sheet) -> str:
+    """The sheet's hazard statements in full; "" where it has none.
+
+    Parameters
+    ----------
+    sheet : any sheet of the library.
+
+    >>> from moldwright.materials import library
+    >>> full_statements(library().powder("aluminum"))[:22]
+    'H228: Flammable solid.'
+
+    Source: GHS, annex 3 (texts from memory).
+    """
+    return " ".join(f"{code}: {statement(code)}." for code in sheet.hazards)
+
+
+def tag_cautions(sheet: Sheet) -> tuple[str, ...]:
+    """What the shop does about what a sheet is tagged with: "Metal dust: fitted dust mask, ...".
+
+    Parameters
+    ----------
+    sheet : any sheet of the library.
+
+    Source: common practice, no source.
+    """
+    by_tag: dict[str, str] = shipped("hazards")["by_tag"]
+    return tuple(by_tag[tag] for tag in by_tag if tag in _tags(sheet))
 
 
 def deference() -> str:

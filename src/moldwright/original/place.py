@@ -10,7 +10,7 @@ from moldwright.geometry.mesh import Mesh
 from moldwright.original.hull import Hull, hull_of, width_of
 from moldwright.original.rim import Rim, base_rim, rims_of_scan
 from moldwright.original.scale import LARGEST_MM, SMALLEST_MM, THINNEST_MM, scale_of, unclear
-from moldwright.original.scan import Finding, Placed, Said, Scan, Vector
+from moldwright.original.scan import Placed, Said, Scan, Vector
 from moldwright.original.upright import Up, find_up, name_of, rotation_to_z
 
 Points = NDArray[np.float64]
@@ -26,8 +26,11 @@ def place(
 ) -> Placed:
     """Stand a scan on the board: z up, the cut plane at z = 0, the box of what is above it centered at x = y = 0.
 
+    Holes in the scan are told where they are closed: `original.solid`.
+
     Parameters
     ----------
+    scan : what was read.
     height_mm : true height from the board to the top, after the cut [mm].
     unit : unit of the file's numbers; goes before the format's own.
     up : the file's direction that points up; left out: the format's, or as the piece stands best.
@@ -44,7 +47,7 @@ def place(
     _check_size(turned, hull, board, factor)
     mesh = Mesh(_standing(turned, scan.mesh, board, factor), scan.mesh.faces)
     said = _said(chosen, factor, board, scan, (height_mm, unit, board_mm))
-    return Placed(mesh, said, (*scan.findings, *_holes(rims, factor, board + float(turned[:, 2].min()))))
+    return Placed(mesh, said, scan.findings)
 
 
 def _solid_hull(mesh: Mesh) -> Hull:
@@ -151,12 +154,3 @@ def _said(
         ("original.scale", f"1 file unit = {factor:.6g} mm, by {by}", source),
         ("original.board", rim, "commission" if board_mm is not None else ("found" if board > 0 else "default")),
     )
-
-
-def _holes(rims: tuple[Rim, ...], factor: float, cut: float) -> tuple[Finding, ...]:
-    """Holes in the surface above the cut, the ten widest one by one."""
-    wide = sorted(
-        (float(np.ptp(rim.points, axis=0).max()) * factor for rim in rims if rim.points[:, 2].max() > cut), reverse=True
-    )
-    found = tuple(Finding("hole in the scan, width", round(width, 2), "mm") for width in wide[:10])
-    return (*found, Finding("more holes in the scan", len(wide) - 10, "holes")) if len(wide) > 10 else found

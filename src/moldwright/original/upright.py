@@ -70,7 +70,8 @@ def _standing(scan: Scan, hull: Hull) -> Up:
     rivals = [way for way in ways if way[1] >= TIE * best[1]]
     if len(rivals) > 1:
         raise _tied([name_of(way[0]) for way in rivals], "")
-    return Up(best[0], "found", f"the flattest of {len(ways)} sides it can stand on is down")
+    sides = "the only side" if len(ways) == 1 else f"the flattest of {len(ways)} sides"
+    return Up(best[0], "found", f"{sides} it can stand on is down")
 
 
 def _tied(names: list[str], remedy: str) -> InputRefused:

@@ -7,12 +7,13 @@ from itertools import groupby
 from typing import Any
 
 from moldwright.job.plan import MixPart, MixPlan, Plan, StepPlan
+from moldwright.job.step_masses import show_kg
 from moldwright.job.step_sheet import defer_line
 from moldwright.sheets.figures import figures
 from moldwright.sheets.picture import Picture, Pictures
 from moldwright.sheets.seam_page import seam_page
 from moldwright.sheets.walls import Place, places, walls
-from moldwright.sheets.words import minutes, scale_step_g, split_unit, wait_text
+from moldwright.sheets.words import mass_or_trace, minutes, scale_step_g, split_unit, wait_text
 from moldwright.units import show_length, show_mass, show_temperature, show_volume
 
 AID = [["On skin:", "wipe, then soap and water."], ["In an eye:", "rinse 15 min, lids open; see a doctor."]]
@@ -77,8 +78,8 @@ def _picture(picture: Picture, name: str, files: dict[str, bytes]) -> dict[str, 
 
 def _sayings() -> dict[str, str]:
     return {
-        "apart": "The shell's pieces are numbered in the order they come off, each straight along its arrow. A laid shell"
-        " is laid the other way round.",
+        "apart": "The shell's pieces are numbered in the order they come off, each straight along its arrow. A laid"
+        " shell is laid the other way round.",
         "cut": "Hatched: original. Solid: rubber. Weave: shell.",
         "seam": "Four sides of the gloved piece. The heavy line is the seam; the numbers are the shell's pieces, 1"
         " comes off first.",
@@ -99,7 +100,7 @@ def _spots(plan: Plan) -> list[dict[str, str]]:
     return [
         {
             "number": str(number),
-            "grams": show_mass(spot.net_g, plan.units),
+            "grams": mass_or_trace(spot.net_g, plan.units),
             "depth": show_length(spot.depth_mm, plan.units),
             "after": spot.after_coat,
             "at": ", ".join(show_length(round(v), plan.units) for v in spot.at),
@@ -110,7 +111,7 @@ def _spots(plan: Plan) -> list[dict[str, str]]:
 
 def _phases(plan: Plan) -> list[dict[str, Any]]:
     """Steps that share a wall, in their order; each phase begins on a new sheet."""
-    step_g = scale_step_g(plan.mixes)
+    step_g = scale_step_g(plan.mixes, plan.units)
     rows = list(enumerate(zip(plan.steps, places(plan), strict=True), start=1))
     phases = []
     for _, part in groupby(rows, key=lambda row: row[1][1].wall):
@@ -150,8 +151,7 @@ def _listed(things: tuple[str, ...]) -> str:
 def _lift(lift_kg: float, units: str) -> str:
     """The weight, and from 2 kg on how: limits are common practice, no source."""
     aid = " Two people, or a lifting aid." if lift_kg > 15 else " Both hands, back straight, way clear."
-    aid = aid if lift_kg >= 2 else ""
-    return show_mass(1000 * lift_kg, units, 100.0 if lift_kg >= 1 else 10.0) + "." + aid
+    return show_kg(lift_kg, units) + "." + (aid if lift_kg >= 2 else "")
 
 
 def _cautions(plan: Plan, step: StepPlan) -> list[dict[str, str]]:

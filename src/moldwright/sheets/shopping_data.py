@@ -41,7 +41,11 @@ def _amount(amount: Range, unit: str, units: str) -> tuple[str, str]:
         step = 1.0 if amount.likely >= 20 else 0.1
         text = show_range(amount, "mass" if unit == "g" else "volume", units, step)
         likely, _, spread = text.partition(" (")
-        return likely, "" if amount.low == amount.high else spread.rstrip(")")
+        if not any(digit in likely for digit in "123456789"):
+            return "a trace", ""
+        low, _, high = spread.rstrip(")").partition("–")
+        spread = f"up to {high}" if not low.strip("0.") else f"{low}–{high}"
+        return likely, "" if amount.low == amount.high else spread
     if unit == "m":
         return show_length(1000 * amount.likely, units), ""
     word = "" if unit == "each" else f" {unit}" + ("s" if unit == "pair" and amount.likely != 1 else "")

@@ -45,7 +45,7 @@ def _table() -> Mapping[str, Any]:
 
 
 def walls(plan: Plan) -> dict[str, tuple[Layer, ...]]:
-    """The three walls, each in the order in which its layers are made: a shell's last piece first, 1 comes off first."""
+    """The three walls, each in the order in which its layers are made; a shell's piece 1, first off, is laid last."""
     coats = tuple(_coat(plan, number, coat) for number, coat in enumerate(plan.glove.coats, start=1))
     plies = (f"{plan.bandage.plies} plies",) if plan.bandage else ()
     shell = tuple(_shell(number, plies) for number in range(len(plan.shell.pieces), 0, -1))

@@ -7,7 +7,8 @@ from typing import Any
 
 from moldwright.job.plan import MixPlan
 from moldwright.ranges import Range
-from moldwright.units import show_duration
+from moldwright.units import show_duration, show_mass
+from moldwright.units.tables import factor_of
 
 _SIGNS = {
     "\u202f": "\u00a0",
@@ -60,14 +61,27 @@ def wait_text(value: Range) -> str:
     return f"{likely} ({low}–{high})"
 
 
-def scale_step_g(mixes: Iterable[MixPlan]) -> float:
+def mass_or_trace(mass_g: float, units: str) -> str:
+    """A mass, or "a trace" where all printed digits would be 0.
+
+    >>> mass_or_trace(2.0, "metric"), mass_or_trace(0.004, "metric"), mass_or_trace(0.1, "us")
+    ('2.00 g', 'a trace', 'a trace')
+    """
+    text = show_mass(mass_g, units)
+    return text if any(digit in text for digit in "123456789") else "a trace"
+
+
+def scale_step_g(mixes: Iterable[MixPlan], units: str = "metric") -> float:
     """The coarsest step of a scale on which every running total can be read [g].
 
-    The totals are multiples of the shop's scale's step, so this prints no digit that the scale does not show.
+    The totals are multiples of the shop's scale's step, so this prints no digit that the scale does not show. A scale
+    in a US shop may count ounces or grams.
     """
     totals = [part.scale_reads_g for mix in mixes for part in mix.parts]
-    for step in (1.0, 0.1, 0.01, 0.001):
-        if all(abs(total / step - round(total / step)) < 1e-6 * max(1.0, total / step) for total in totals):
+    ounce = factor_of("mass", "oz")
+    ounces = [ounce * step for step in (1.0, 0.1, 0.01, 0.001)] if units == "us" else []
+    for step in (*ounces, 1.0, 0.1, 0.01, 0.001):
+        if all(abs(total / step - round(total / step)) < 1e-4 for total in totals):
             return step
     return 0.001
 

@@ -57,7 +57,7 @@ def show_volume(volume_ml: float, system: str = "metric", step_ml: float | None 
 
 
 def show_length(length_mm: float, system: str = "metric", step_mm: float | None = None) -> str:
-    """A length: "160 mm", "12.5 mm", "0.16 in", "6 5/16 in" (sixteenths from one inch up).
+    """A length: "160 mm", "12.5 mm", "0.16 in", "6 5/16 in" (sixteenths from one inch up; below, an exact 1/32 too).
 
     Parameters
     ----------
@@ -65,11 +65,13 @@ def show_length(length_mm: float, system: str = "metric", step_mm: float | None 
     system : "metric" or "us".
     step_mm : the step to round to [mm]; left out, 0.1 mm under 100 mm, else 1 mm.
 
-    >>> show_length(4.0), show_length(160.0, "us"), show_length(4.0, "us")
-    ('4 mm', '6 5/16 in', '0.16 in')
+    >>> show_length(4.0), show_length(160.0, "us"), show_length(4.0, "us"), show_length(3.175, "us")
+    ('4 mm', '6 5/16 in', '0.16 in', '1/8 in')
     """
     if _us(system) and abs(length_mm) >= 25.4 * (1 - 1 / 32) and step_mm is None:
         return f"{_sixteenths(length_mm / 25.4)} in"
+    if _us(system) and step_mm is None and (exact := _thirty_second(abs(length_mm) / 25.4)):
+        return f"{'−' if length_mm < 0 else ''}{exact} in"
     shown = _length(length_mm, system, step_mm)
     number = _number(length_mm / shown.factor, shown.decimals)
     return f"{_trimmed(number) if step_mm is None else number} {shown.unit}"
@@ -170,7 +172,7 @@ def _volume(volume_ml: float, system: str, step_ml: float | None) -> _Shown:
 
 def _length(length_mm: float, system: str, step_mm: float | None) -> _Shown:
     if _us(system):
-        return _Shown("in", 25.4, 2 if step_mm is None else _decimals(step_mm / 25.4))
+        return _Shown("in", 25.4, (3 if abs(length_mm) < 2.54 else 2) if step_mm is None else _decimals(step_mm / 25.4))
     return _Shown("mm", 1.0, (1 if abs(length_mm) < 100 else 0) if step_mm is None else _decimals(step_mm))
 
 
@@ -206,6 +208,15 @@ def _pair(value: float, dimension: str, big: str, small: str, decimals: int) -> 
     total = round(abs(value) / factor, decimals)
     whole = int(total // per)
     return f"{'−' if value < 0 else ''}{whole} {big} {abs(total - whole * per):.{decimals}f} {small}"
+
+
+def _thirty_second(inches: float) -> str:
+    """A fraction of an inch as someone gave it, "" where it is no whole 1/32."""
+    parts = round(inches * 32)
+    if not 0 < parts < 32 or abs(inches * 32 - parts) > 0.01:
+        return ""
+    common = math.gcd(parts, 32)
+    return f"{parts // common}/{32 // common}"
 
 
 def _sixteenths(inches: float) -> str:

@@ -49,7 +49,7 @@ def look(scan: Scan, order: OriginalOrder, progress: Progress) -> Look:
         mouth=mouth_plan(mount(mesh, MouthLimits())),
         undercut_one_ml=one,
         undercut_two_ml=two,
-        holes=holes_of(settled),
+        holes=holes_of(settled.handles),
         repairs=repairs_of(settled),
         said=tuple(Assumption(key, value, source) for key, value, source in settled.said),
     )

@@ -51,7 +51,7 @@ def volumes_of(solids: Solids, shell: ShellSettings) -> MoldVolumes:
         base_lip_mm=shell.base_lip_mm,
         height_mm=float(high[2] - low[2]),
         widest_mm=float((high - low)[:2].max()),
-        handles=len(solids.settled.handles),
+        handles=len(solids.gaps.handles),
         skin_ml=coated.skin_ml,
     )
 

@@ -42,6 +42,13 @@ class Glove:
     volume_ml: float
 
 
+@dataclass(frozen=True, slots=True)
+class Gaps:
+    """The through-holes of the body as the rubber meets it: the original's, and those between its feet and plinth."""
+
+    handles: tuple[Handle, ...]
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Solids:
     """Everything that the geometry of a job gives, and the key of all that it depends on."""
@@ -49,6 +56,7 @@ class Solids:
     key: str
     settled: Settled
     mounted: Mounted
+    gaps: Gaps
     coated: CoatedBody
     shell: Shell
     glove: Glove
@@ -81,6 +89,7 @@ def solids_for(
     settled = remembered(store, "settled", Settled, lambda: settle(scan, original, progress), key)
     key = key_of("mounted", key, MouthLimits())
     mounted = remembered(store, "mounted", Mounted, lambda: _mount(settled, progress), key)
+    gaps = remembered(store, "gaps", Gaps, lambda: _gaps(settled, mounted), key)
     key = key_of("coated", key, coats_mm, mold.flange_mm, skin_mm)
     coated = remembered(
         store, "coated", CoatedBody, lambda: _coat(mounted, settled, coats_mm, mold.flange_mm, skin_mm, progress), key
@@ -88,7 +97,7 @@ def solids_for(
     key = key_of("shell", key, shell, SplitSettings())
     built = remembered(store, "shell", Shell, lambda: _shell(coated, settled, shell, progress), key)
     glove = remembered(store, "glove", Glove, lambda: _glove(built, mounted), key)
-    return Solids(key, settled, mounted, coated, built, glove)
+    return Solids(key, settled, mounted, gaps, coated, built, glove)
 
 
 def settle(scan: Scan, original: OriginalOrder, progress: Progress) -> Settled:
@@ -113,6 +122,16 @@ def _mount(settled: Settled, progress: Progress) -> Mounted:
     mounted = mount(settled.standing.mesh, MouthLimits())
     progress("measure the mouth", 1.0)
     return mounted
+
+
+def _gaps(settled: Settled, mounted: Mounted) -> Gaps:
+    """The bare original's through-holes lifted onto its plinth, or all of the body's where the plinth makes more."""
+    lift = float(mounted.original.bounds_mm[0][2])
+    bare = tuple(Handle((h.at[0], h.at[1], h.at[2] + lift), h.width_mm) for h in settled.handles)
+    if mounted.plinth is None:
+        return Gaps(bare)
+    whole = find_handles(mounted.body, HANDLE_SHARE * settled.standing.step_mm)
+    return Gaps(whole if len(whole) > len(bare) else bare)
 
 
 def _coat(

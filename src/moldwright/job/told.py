@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from moldwright.geometry.handles import Handle
 from moldwright.geometry.outline import section
 from moldwright.geometry.solids import solid_of
 from moldwright.job.commission import Commission
@@ -38,7 +39,7 @@ def original_plan(watertight: bool, solids: Solids) -> OriginalPlan:
         watertight=watertight and standing.was_closed,
         source="scan",
         repairs=repairs_of(solids.settled),
-        holes=holes_of(solids.settled, float(low[2])),
+        holes=holes_of(solids.gaps.handles),
         resolution_mm=standing.step_mm,
         error_mm=standing.error_mm,
     )
@@ -55,17 +56,15 @@ def repairs_of(settled: Settled) -> tuple[Repair, ...]:
     return (*read, *(Repair(mend.what, mend.size, mend.unit) for mend in settled.standing.mends))
 
 
-def holes_of(settled: Settled, lift_mm: float = 0.0) -> tuple[Hole, ...]:
+def holes_of(handles: tuple[Handle, ...]) -> tuple[Hole, ...]:
     """The through-holes and what each needs at the bench.
 
     Parameters
     ----------
-    settled : the original on the board.
-    lift_mm : how far its plinth lifts it [mm].
+    handles : those of the original, or of original and plinth together.
     """
     return tuple(
-        Hole((round(h.at[0], 1), round(h.at[1], 1), round(h.at[2] + lift_mm, 1)), round(h.width_mm, 1), DIVIDER)
-        for h in settled.handles
+        Hole((round(h.at[0], 1), round(h.at[1], 1), round(h.at[2], 1)), round(h.width_mm, 1), DIVIDER) for h in handles
     )
 
 
@@ -97,7 +96,7 @@ def geometry_assumptions(commission: Commission, solids: Solids, shell: ShellSet
     said = tuple(Assumption(key, value, source) for key, value, source in solids.settled.said)
     step = solids.settled.standing.step_mm
     own = (
-        Assumption("original.resolution", f"{step:g} mm; the surface may lie {step / 4:.2g} mm off", "computed"),
+        Assumption("original.resolution", f"{step:g} mm; {_off(step)}", "computed"),
         Assumption("shell.resolution", f"{shell_step(solids.settled):g} mm", "computed"),
         Assumption("shell.wall", f"{shell.wall_mm:g} mm", "class default"),
         Assumption("shell.seam flange", f"{shell.seam_flange_mm:g} x {2 * shell.seam_half_mm:g} mm", PRACTICE),
@@ -108,6 +107,11 @@ def geometry_assumptions(commission: Commission, solids: Solids, shell: ShellSet
     return (*said, *own, *pieces)
 
 
+def _off(step_mm: float) -> str:
+    """How far the solid's surface may lie from the scan's: measured on balls, cones and boxes."""
+    return f"smooth surfaces lie within {step_mm / 4:.2g} mm, sharp edges are rounded by up to {1.2 * step_mm:.2g} mm"
+
+
 def geometry_cautions(solids: Solids) -> tuple[Caution, ...]:
     """Cautions that come from the shape: necks, webs, unsupported rubber.
 
@@ -116,11 +120,11 @@ def geometry_cautions(solids: Solids) -> tuple[Caution, ...]:
     solids : the finished solids.
     """
     cautions = [*_neck_cautions(solids.mounted)]
-    if solids.settled.handles:
-        count = len(solids.settled.handles)
+    if solids.gaps.handles:
+        count = len(solids.gaps.handles)
         holes = "through-hole" if count == 1 else "through-holes"
         text = f"{count} {holes}: rubber closes into a web and locks the glove. {DIVIDER}"
-        cautions.append(Caution("handles", "heed", text, "computed: genus of the original's surface"))
+        cautions.append(Caution("handles", "heed", text, "computed: genus of the surface that is coated"))
     if solids.shell.uncovered_share > UNSUPPORTED_SHARE:
         share = 100 * solids.shell.uncovered_share
         text = f"About {share:.0f} % of the rubber has no shell behind it: pack it, or it may bulge under the cast."

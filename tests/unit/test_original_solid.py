@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import geometry_bodies as bodies
+import igl
 import numpy as np
 import pytest
 from original_files import off
@@ -231,6 +232,24 @@ def test_a_small_original_is_sampled_finer() -> None:
     found = standing(bodies.mesh(body))
     assert found.step_mm == pytest.approx(0.2)
     assert found.mesh.volume_mm3 == pytest.approx(body.volume(), rel=0.005)
+
+
+def furthest_mm(found: Standing, body: Mesh) -> float:
+    """How far points of the scan over the board lie from the solid at most (libigl, reference library)."""
+    fine = bodies.mesh(bodies.solid(place(bodies.scan(body)).mesh).refine_to_length(1.5)).vertices
+    fine = fine[fine[:, 2] > 0.5 * found.step_mm]
+    faces = found.mesh.faces.astype(np.int64)
+    return float(np.sqrt(igl.point_mesh_squared_distance(fine, found.mesh.vertices, faces)[0].max()))
+
+
+def test_the_surface_lies_as_near_as_the_plan_says() -> None:
+    """Smooth: within a quarter step; a box's corner, whose three faces lie on the lattice: within 1.2 steps."""
+    ball = bodies.mesh(bodies.ball(25, 96, (0, 0, 20)).trim_by_plane((0, 0, 1), 0))
+    found = standing(ball)
+    assert furthest_mm(found, ball) <= found.error_mm == 0.25 * found.step_mm
+    for box in (bodies.box(30, 40, 50), bodies.box(160, 100, 90)):
+        found = standing(bodies.mesh(box))
+        assert furthest_mm(found, bodies.mesh(box)) <= 1.2 * found.step_mm
 
 
 def test_a_thin_plate_keeps_its_thickness() -> None:

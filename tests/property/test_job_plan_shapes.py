@@ -1,0 +1,112 @@
+"""Whole plans of awkward bodies: solids are whole, volumes add up, through-holes are told, the shell comes free."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import geometry_bodies as bodies
+import pytest
+
+from moldwright.geometry.mesh import Mesh
+from moldwright.job.commission import Commission, MoldOrder, OriginalOrder
+from moldwright.job.planning import Planned, make_plan
+from moldwright.job.store import NoStore
+from moldwright.materials import library
+
+pytestmark = pytest.mark.slow
+
+
+def small() -> Mesh:
+    """20 mm tall, sampled at 0.2 mm."""
+    return bodies.mesh(bodies.cone(6, 5, 12, 32) + bodies.ball(6, 32, (0, 0, 14)))
+
+
+def plate() -> Mesh:
+    """2 mm thin, standing on its edge."""
+    return bodies.mesh(bodies.box(50, 2, 60))
+
+
+def ball_on_a_point() -> Mesh:
+    return bodies.mesh(bodies.ball(25, 64, (0, 0, 25)))
+
+
+def table() -> Mesh:
+    """Four legs."""
+    top = bodies.box(60, 40, 6).translate((0, 0, 44))
+    for x in (-24, 24):
+        for y in (-14, 14):
+            top += bodies.cone(5, 5, 46, 24).translate((x, y, 0))
+    return bodies.mesh(top)
+
+
+def open_bottom() -> Mesh:
+    body = bodies.mesh(bodies.cone(20, 12, 50, 48))
+    return bodies.without(body, body.corners[:, :, 2].max(axis=1) < 1e-6)
+
+
+def hole_in_the_side() -> Mesh:
+    body = bodies.mesh(bodies.cone(20, 12, 50, 48).refine_to_length(2.0))
+    middle = body.corners.mean(axis=1)
+    return bodies.without(body, (middle[:, 0] > 8) & (abs(middle[:, 1]) < 5) & (abs(middle[:, 2] - 25) < 8))
+
+
+def ring_on_edge() -> Mesh:
+    return bodies.mesh(bodies.torus(20, 6, 64, 32).rotate((90, 0, 0)).translate((0, 0, 25)).trim_by_plane((0, 0, 1), 0))
+
+
+def mushroom() -> Mesh:
+    return bodies.mesh(bodies.cone(6, 6, 40, 32) + bodies.cone(25, 25, 8, 48).translate((0, 0, 40)))
+
+
+def needle() -> Mesh:
+    return bodies.mesh(bodies.cone(10, 0.2, 60, 32))
+
+
+def cup() -> Mesh:
+    """Open above, a deep inside."""
+    return bodies.mesh(bodies.cone(22, 25, 60, 64) - bodies.cone(18, 21, 60, 64).translate((0, 0, 4)))
+
+
+def long_arm() -> Mesh:
+    """An arm that reaches out past the flange."""
+    arm = bodies.cone(5, 5, 90, 24).rotate((0, 90, 10)).translate((0, 0, 40))
+    return bodies.mesh(bodies.cone(14, 12, 50, 32) + arm)
+
+
+def far_from_its_origin() -> Mesh:
+    return bodies.mesh(bodies.cone(14, 12, 50, 32).translate((200, -130, 40)))
+
+
+# A ring has one through-hole; four legs on a plinth that joins them have three (the genus of a table on a slab).
+HOLES = {ring_on_edge: 1, table: 3}
+
+
+def planned(body: Mesh) -> Planned:
+    order = Commission(OriginalOrder("piece.off", unit="mm", up="+z"), mold=MoldOrder(flange_mm=20.0))
+    return make_plan(order, bodies.scan(body), library(), NoStore(), lambda stage, fraction: None)
+
+
+@pytest.mark.parametrize(
+    "make",
+    [small, plate, ball_on_a_point, table, open_bottom, hole_in_the_side, ring_on_edge, mushroom, needle, cup, long_arm,
+     far_from_its_origin],
+)  # fmt: skip
+def test_an_awkward_body_is_planned_whole(make: Callable[[], Mesh], coarse_search: None) -> None:
+    found = planned(make())
+    volume = {name: mesh.volume_mm3 / 1000 for name, mesh in found.meshes.items()}
+    for name, mesh in found.meshes.items():
+        assert mesh.why_invalid() == "", name
+        assert len(bodies.solid(mesh).decompose()) == 1, name
+    glove = found.plan.glove
+    parts = sum(coat.volume_ml for coat in glove.coats) + glove.flange.volume_ml + glove.fill.volume_ml
+    assert parts == pytest.approx(volume["mold/glove.stl"], rel=1e-3)
+    bare = volume["mold/gloved.stl"] - volume["mold/original.stl"] - volume.get("mold/mount.stl", 0.0)
+    assert volume["mold/glove.stl"] == pytest.approx(bare, rel=1e-3)
+    removal = found.plan.shell.removal
+    assert (removal.checked, removal.overlap_mm3, removal.rays_blocked) == (True, 0.0, 0)
+    assert removal.control_overlap_mm3 > 0
+    assert len(found.plan.original.holes) == HOLES.get(make, 0)
+    assert any(caution.step == "handles" for caution in found.plan.cautions) == (make in HOLES)
+    original = found.meshes["mold/original.stl"].vertices
+    foot = original[original[:, 2] < original[:, 2].min() + 1e-6, :2]
+    assert foot.min(axis=0) == pytest.approx(-foot.max(axis=0), abs=0.2)

@@ -70,6 +70,21 @@ def test_distance_in_the_band(body) -> None:  # type: ignore[no-untyped-def]
     assert ((nearest >= 0) == (distance < 1e30)).all()
 
 
+def test_distance_on_the_layer_of_the_board() -> None:
+    """The lowest layer of a grid that starts at the board is as exact as the others: bodies that cross, cut in half."""
+    mesh = crossing()
+    low, high = mesh.bounds_mm
+    whole = Grid.around(low, high, 1.0, 12.0)
+    half = Grid((whole.origin_mm[0], whole.origin_mm[1], 0.0), 1.0, (*whole.shape[:2], int(high[2]) + 13))
+    distance, _ = unsigned_band(mesh, half, BAND_MM)
+    index = np.argwhere(distance <= BAND_MM)
+    board = index[index[:, 2] == 0]
+    error = distance[tuple(board.T)] - exact_distance(mesh, half.at(board))
+    assert len(board) > 1000
+    assert float(np.sqrt((error**2).mean())) <= 0.02
+    assert error.max() <= 0.17, "at most about a sixth of a step"
+
+
 def test_no_point_within_the_band_is_left_out() -> None:
     mesh = knobbly()
     grid = grid_of(mesh)

@@ -175,17 +175,21 @@ def _try_one(i: int, j: int, k: int, a: int, b: int, c: int, t: Any, squared: An
 def _settle(t: Any, squared: Any, nearest: Any) -> None:
     """One pass forward and one backward over the band, in which closer triangles travel any distance.
 
-    Points within one step of the surface have their exact triangle already.
+    Points within one step of the surface have their exact triangle already. On the grid's border (the board's layer is
+    one) all neighbors there are are tried.
     """
     sx, sy, sz = squared.shape
     for sense in (1, -1):
-        for u in range(1, sx - 1):
+        for u in range(sx):
             i = u if sense > 0 else sx - 1 - u
-            for v in range(1, sy - 1):
+            for v in range(sy):
                 j = v if sense > 0 else sy - 1 - v
-                for w in range(1, sz - 1):
+                for w in range(sz):
                     k = w if sense > 0 else sz - 1 - w
                     if nearest[i, j, k] < 0 or squared[i, j, k] <= 1.0:
+                        continue
+                    if i in (0, sx - 1) or j in (0, sy - 1) or k in (0, sz - 1):
+                        _try_neighbors(i, j, k, t, squared, nearest)
                         continue
                     for p in range(-1, 2):
                         for q in range(-1, 2):

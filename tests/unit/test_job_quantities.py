@@ -127,7 +127,7 @@ def test_latex_gloves_and_isocyanates_are_cautioned() -> None:
 
 
 def test_hazard_statements_stand_in_full_once_and_in_short_on_the_step() -> None:
-    """H334 (GHS annex 3, from memory): in full where the materials are laid out, by its code where the can is opened."""
+    """H334 (GHS annex 3, from memory): in full where materials are laid out, by its code where the can is opened."""
     on = {step.id: " ".join(step.cautions) for step in PLAN.steps}
     full = "H334: May cause allergy or asthma symptoms or breathing difficulties if inhaled"
     assert full in on["lay-out"]

@@ -8,6 +8,7 @@ from dataclasses import replace
 import pytest
 from steps_context import ORDER, VOLUMES, Judged, context
 
+from moldwright.cast.resin_recipe import resin_mix
 from moldwright.errors import InputRefused
 from moldwright.job.commission import CastOrder, CoatOrder, EditionOrder, MoldOrder, ShopOrder
 from moldwright.job.plan import StepPlan
@@ -236,3 +237,17 @@ def test_a_laid_shell_is_opened_against_the_order_in_which_it_was_laid() -> None
     assert "Lay the glove in half 2" in said["reseat"]
     assert "Set half 1 on" in said["close-shell"]
     assert "Half 1 off" in said["demold"]
+
+
+def test_the_powder_goes_in_as_the_cup_says() -> None:
+    """Where the cup's last part is the powder, the step sifts it in; where it lies between A and B, it wets it out."""
+    for resin in RESINS:
+        job = context(cast=CastOrder(resin=resin, powder="marble"))
+        said = " ".join(step_of(job, "powder-wet").do)
+        mix = resin_mix(job.resin, job.powder, "", 0.0, job.resin_pot_life_s)
+        assert ("sift the powder in" in said) == (mix.recipe.ingredients[-1].name == "marble flour"), resin
+
+
+def test_latex_dries_and_does_not_gel() -> None:
+    said = step_of(context(mold=MoldOrder(rubber="latex")), "coat-detail-mix")
+    assert not [text for text in (*said.do, *said.cautions) if " gel" in text]

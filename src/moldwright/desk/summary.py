@@ -66,9 +66,8 @@ def _shell(plan: Plan) -> Rows:
 def _cast(plan: Plan) -> Rows:
     cast, units = plan.cast, plan.units
     skin = show_volume(cast.skin.volume_ml, units)
-    parts = (
-        f"skin {skin} at {show_length(cast.skin.thickness_mm, units)}, back-fill {show_volume(cast.backfill_ml, units)}"
-    )
+    back = f"back-fill {show_volume(cast.backfill_ml, units)}" if cast.backfill_ml > 0 else "no back-fill"
+    parts = f"skin {skin} at {show_length(cast.skin.thickness_mm, units)}, {back}"
     return [("cast", f"{show_range(cast.mass_g, 'mass', units)} each: {parts}")]
 
 

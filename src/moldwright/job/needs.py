@@ -134,7 +134,8 @@ def _cast_spread(waste: float) -> Range:
 
 def _finishing(scope: NeedScope) -> Iterable[NeedPlan]:
     count = scope.commission.edition.count
-    for id_ in ("isopropanol", "steel-wool", "sandpaper", "felt", "base-screw"):
+    metal = scope.chosen.powder is not None and "metal" in scope.chosen.powder.tags
+    for id_ in (*(("isopropanol", "steel-wool") if metal else ()), "sandpaper", "felt", "base-screw"):
         yield from used(scope, id_, count, FINISHING)
     yield coated(scope.library.wax("dark-wax"), scope.volumes.original_area_mm2 * 1e-6 * count, FINISHING)
     yield from used(scope, "mineral-spirits", 1, FINISHING)

@@ -72,7 +72,7 @@ def _cast(context: StepContext) -> dict[str, bool]:
         "back-fill": bool(context.mixes_for("back-fill")),
         "several-skin-cups": len(context.mixes_for("skin")) > 1,
         "several-fill-cups": len(context.mixes_for("back-fill")) > 1,
-        "wet-first": context.resin_pot_life_s.low < LONG_POT_LIFE_S,
+        "wet-first": context.resin_pot_life_s.likely < LONG_POT_LIFE_S,
     }
     return words | _powder(context)
 

@@ -52,7 +52,7 @@ def _cast(plan: Plan) -> Rows:
     return [
         ["Cast", show_volume(cast.volume_ml, units)],
         [f"Skin, {show_length(cast.skin.thickness_mm, units)}", show_volume(cast.skin.volume_ml, units)],
-        ["Back-fill", show_volume(cast.backfill_ml, units)],
+        *([["Back-fill", show_volume(cast.backfill_ml, units)]] if cast.backfill_ml > 0 else []),
         ["Finished piece", _mass(cast.mass_g, units)],
     ]
 

@@ -20,6 +20,7 @@ from moldwright.original.solid import Standing, stand
 from moldwright.progress import Progress
 
 SHELL_STEP_MM = 1.0
+SHELL_STEPS = 250
 SEARCH_STEPS = 60
 HANDLE_SHARE = 0.5
 
@@ -149,13 +150,14 @@ def _coat(
 
 
 def shell_step(settled: Settled) -> float:
-    """Sampling step of flange and shell: 1 mm, coarser only for originals above 250 mm [mm].
+    """Sampling step of flange and shell: 1 mm, above 250 mm size / 250 [mm].
 
     Parameters
     ----------
     settled : the original.
     """
-    return max(SHELL_STEP_MM, settled.standing.step_mm)
+    low, high = settled.standing.mesh.bounds_mm
+    return max(SHELL_STEP_MM, float((high - low).max()) / SHELL_STEPS)
 
 
 def search(coated: CoatedBody, settled: Settled, shell: ShellSettings, progress: Progress) -> CoarseSplit:

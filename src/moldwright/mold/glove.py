@@ -10,12 +10,12 @@ from shapely import Polygon
 
 from moldwright.geometry.clip import compact
 from moldwright.geometry.distance import unsigned_band
-from moldwright.geometry.field import Sampled, standing_band, standing_grid, without_base
-from moldwright.geometry.grid import Field
+from moldwright.geometry.field import standing_band, standing_grid, without_base
+from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.outline import narrow_rectangle, prism, section
+from moldwright.geometry.slabs import standing_surfaces, whole_solids
 from moldwright.geometry.solids import Solid, largest_body, mesh_of, solid_of
-from moldwright.geometry.surface import standing_solid
 
 Outline = NDArray[np.float64]
 
@@ -58,15 +58,17 @@ def coat(body: Mesh, coats_mm: tuple[float, ...], flange_width_mm: float, step_m
     """
     total = float(sum(coats_mm))
     bridge = BRIDGE_SHARE * total
-    band = total + bridge + 3 * step_mm
-    grid = standing_grid(body, step_mm, band)
-    sampled = Sampled(standing_band(body, grid, max(band, skin_mm + 2 * step_mm)), grid)
-    solids = [solid_of(body), *(standing_solid(sampled, level) for level in np.cumsum(coats_mm))]
-    volumes = [solid.volume() for solid in solids]
-    walls = standing_solid(Sampled(_bridged(sampled, total, bridge), grid)) if bridge > step_mm else solids[-1]
-    outline = flange_outline(solids[0], flange_width_mm)
+    reach = max(total + bridge, skin_mm) + 3 * step_mm
+    grid = standing_grid(body, step_mm, total + bridge + 3 * step_mm)
+    about = _Distance(body, reach)
+    levels = (*np.cumsum(coats_mm), total + bridge, -skin_mm)
+    *layers, core = standing_surfaces(grid, lambda part: [about(part) - np.float32(v) for v in levels], reach)
+    *coats, grown = whole_solids(layers)
+    volumes = [solid_of(body).volume(), *(solid.volume() for solid in coats)]
+    outline = flange_outline(solid_of(body), flange_width_mm)
     flange = prism(Polygon(outline), 0.0, total)
-    flanged = solids[-1] + flange
+    flanged = coats[-1] + flange
+    walls = coats[-1] if bridge <= step_mm else _bridged(grid, about, mesh_of(grown), total, bridge)
     gloved = largest_body(walls + flange)
     return CoatedBody(
         gloved=mesh_of(gloved),
@@ -75,28 +77,41 @@ def coat(body: Mesh, coats_mm: tuple[float, ...], flange_width_mm: float, step_m
         flange_ml=(flanged.volume() - volumes[-1]) / 1000,
         flange_mm=total,
         crevice_ml=(gloved.volume() - flanged.volume()) / 1000,
-        skin_ml=_skin_ml(sampled, skin_mm, volumes[0]),
+        skin_ml=(volumes[0] - (whole_solids([core])[0].volume() if core is not None else 0.0)) / 1000,
     )
 
 
-def _skin_ml(sampled: Sampled, skin_mm: float, body_mm3: float) -> float:
-    """Volume of the cast's skin: the body less its inner offset (nothing left inside: the whole body)."""
-    if not (sampled.field < -skin_mm).any():
-        return body_mm3 / 1000
-    return (body_mm3 - float(standing_solid(sampled, -skin_mm).volume())) / 1000
+class _Distance:
+    """Signed distance to a body on any stack of layers; the last one is kept, since it is often asked for again."""
+
+    def __init__(self, body: Mesh, reach_mm: float) -> None:
+        self._body = body
+        self._reach_mm = reach_mm
+        self._grid: Grid | None = None
+        self._field: Field | None = None
+
+    def __call__(self, grid: Grid) -> Field:
+        if self._field is None or self._grid != grid:
+            self._field = None
+            self._field = standing_band(self._body, grid, self._reach_mm)
+            self._grid = grid
+        return self._field
 
 
-def _bridged(sampled: Sampled, total_mm: float, bridge_mm: float) -> Field:
-    """Signed field of the coats' outside closed by a ball of `bridge_mm`: crevices narrower than it are filled."""
-    grid = sampled.grid
-    grown = mesh_of(standing_solid(sampled, total_mm + bridge_mm))
-    depth, _ = unsigned_band(compact(without_base(grown)), grid, bridge_mm + 2 * grid.step_mm)
-    np.minimum(depth, np.float32(bridge_mm + 2 * grid.step_mm), out=depth)
-    closed = np.float32(bridge_mm + 0.05 * grid.step_mm) - depth
-    closed[sampled.field > total_mm + bridge_mm] = bridge_mm
-    walls = sampled.field - np.float32(total_mm)
-    out: Field = np.minimum(walls, closed, out=closed)
-    return out
+def _bridged(grid: Grid, about: _Distance, grown: Mesh, total_mm: float, bridge_mm: float) -> Solid:
+    """The coats' outside closed by a ball of `bridge_mm`: crevices narrower than it are filled."""
+    reach = bridge_mm + 2 * grid.step_mm
+    rim = compact(without_base(grown))
+
+    def closed(part: Grid) -> list[Field]:
+        depth, _ = unsigned_band(rim, part, reach)
+        np.minimum(depth, np.float32(reach), out=depth)
+        field = np.float32(bridge_mm + 0.05 * grid.step_mm) - depth
+        away = about(part)
+        field[away > total_mm + bridge_mm] = bridge_mm
+        return [np.minimum(away - np.float32(total_mm), field, out=field)]
+
+    return whole_solids(standing_surfaces(grid, closed, total_mm + 2 * bridge_mm + 3 * grid.step_mm))[0]
 
 
 def flange_outline(body: Solid, width_mm: float) -> Outline:

@@ -24,7 +24,7 @@ from moldwright.mold.undercut import Hidden, fill_solid, filled_core, look_along
 from moldwright.progress import Progress, silent
 
 COARSER = 3
-CLEARANCES = (1.0, 1.4, 2.0)
+CLEARANCES = (1.0, 1.4, 2.0, 3.0)
 FILL_BEYOND_HULL_MM = 3.0
 
 
@@ -99,7 +99,7 @@ def build_shell(
     spots = _spots(gloved, core)
     progress("build the shell", 0.5)
     for factor in CLEARANCES:
-        clearance = factor * s.clearance_mm
+        clearance = factor * s.clearance_mm * max(1.0, step_mm)
         solids = [_piece(hidden, n, split.directions[n], band, floor_mm, clearance) for n in range(2)]
         meshes = tuple(mesh_of(solid) for solid in solids)
         progress("build the shell", 1.0)

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import manifold3d as m3
 import numpy as np
 from numpy.typing import NDArray
-from scipy import ndimage
 from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 
 from moldwright.errors import InputRefused, NoSafePlan
 from moldwright.geometry.clip import above_plane, open_edges, patched, plane_cap
-from moldwright.geometry.field import Sampled, signed_band, standing_grid
-from moldwright.geometry.grid import Field
+from moldwright.geometry.field import signed_band, standing_grid
 from moldwright.geometry.mesh import Mesh
-from moldwright.geometry.solids import bodies_of, mesh_of
-from moldwright.geometry.surface import standing_solid
+from moldwright.geometry.parts import connected_parts
+from moldwright.geometry.slabs import standing_surfaces
+from moldwright.geometry.solids import Solid, above, bodies_of, mesh_of, solid_of
 
 SNAP_MM = 0.3
 SNAP_SHARE = 0.003
@@ -49,12 +49,14 @@ class Standing:
 
 
 def step_for(size_mm: float) -> float:
-    """Sampling step of the original and its coats: size / 100, at most 1 mm up to 250 mm, size / 250 above.
+    """Sampling step of the original and its coats: size / 100, at most 1 mm up to 250 mm; above it grows slowly.
 
-    >>> step_for(20.0), step_for(160.0), step_for(600.0)
-    (0.2, 1.0, 2.4)
+    Above 250 mm it is (size / 250)^0.5 mm: half again as fine in a life-size bust as in proportion to its size.
+
+    >>> step_for(20.0), step_for(160.0), step_for(250.0), step_for(1000.0)
+    (0.2, 1.0, 1.0, 2.0)
     """
-    return max(min(size_mm / 100, 1.0), size_mm / 250)
+    return min(size_mm / 100, 1.0) if size_mm <= 250 else float(np.sqrt(size_mm / 250))
 
 
 def stand(placed: Mesh) -> Standing:
@@ -67,16 +69,24 @@ def stand(placed: Mesh) -> Standing:
     snap = min(SNAP_MM, SNAP_SHARE * float(high[2]))
     cut = above_plane(placed, snap)
     if len(cut.faces) == 0:
-        raise InputRefused("nothing-above-board", 0, 1, "triangles", "Set the board lower, or check which way is up.")
+        raise _nothing_left()
     step = step_for(float((cut.bounds_mm[1] - cut.bounds_mm[0]).max()))
     grid = standing_grid(cut, step, 3 * step)
     whole = patched(cut)
-    field = signed_band(whole, grid, 3 * step, plane_cap(whole))
+    cap = plane_cap(whole)
+    surface = standing_surfaces(grid, lambda part: [signed_band(whole, part, 3 * step, cap)], 3 * step)[0]
+    if surface is None:
+        raise _nothing_left()
     holes = _hole_mends(cut)
-    filled, hollows = _without_hollows(field, step)
-    solid, dropped = _one_body(Sampled(filled, grid))
-    mesh, shift = _centered(solid)
-    return Standing(mesh.moved(shift), step, 0.25 * step, (*holes, *hollows, *dropped), not holes)
+    filled, hollows = _without_hollows(surface)
+    mesh, dropped = _one_body(filled)
+    return Standing(mesh.moved(_to_middle(mesh)), step, 0.25 * step, (*holes, *hollows, *dropped), not holes)
+
+
+def _nothing_left() -> InputRefused:
+    return InputRefused(
+        "nothing-above-board", 0, 1, "bodies", "Set the board lower, or check which way is up: nothing is left."
+    )
 
 
 def _hole_mends(cut: Mesh) -> tuple[Mend, ...]:
@@ -100,34 +110,35 @@ def _hole_mends(cut: Mesh) -> tuple[Mend, ...]:
     )
 
 
-def _without_hollows(field: Field, step_mm: float) -> tuple[Field, tuple[Mend, ...]]:
-    """Fill spaces that the outside does not reach; a large one that the board does not close is refused."""
-    labels, count = ndimage.label(field > 0)
-    if count <= 1:
-        return field, ()
-    outside = int(labels[0, 0, -1])
-    volumes = np.bincount(labels.ravel(), minlength=count + 1) * step_mm**3 / 1000
-    body_ml = float(volumes[0])
-    on_board = set(np.unique(labels[:, :, 0]).tolist())
+def _without_hollows(surface: Mesh) -> tuple[Solid, tuple[Mend, ...]]:
+    """Fill spaces that the outside does not reach; a large one that the board does not close is refused.
+
+    A hollow is a part of the surface that is wound inward; all outward parts are united, which fills them.
+    """
+    parts = connected_parts(surface)
+    outward = [solid_of(part) for part in parts if part.volume_mm3 > 0]
+    hollows = [part for part in parts if part.volume_mm3 <= 0]
+    if not outward:
+        raise _nothing_left()
+    body = m3.Manifold.batch_boolean(outward, m3.OpType.Add)
+    body_ml = max(solid.volume() for solid in outward) / 1000
+    limit_ml = max(LEAST_HOLLOW_ML, LEAST_HOLLOW_SHARE * body_ml)
     mends = []
-    for label in range(1, count + 1):
-        if label == outside:
-            continue
-        volume = float(volumes[label])
-        if label not in on_board and volume > max(LEAST_HOLLOW_ML, LEAST_HOLLOW_SHARE * body_ml):
+    for hollow in hollows:
+        on_board = float(hollow.vertices[:, 2].min()) < 0
+        volume = -hollow.volume_ml
+        if not on_board and volume > limit_ml:
             raise NoSafePlan(
                 "closed-hollow",
                 round(volume, 1),
-                round(max(LEAST_HOLLOW_ML, LEAST_HOLLOW_SHARE * body_ml), 1),
+                round(limit_ml, 1),
                 "ml",
                 "No rubber reaches a hollow that is closed all round, and no cast would have it: "
                 "fill the hollow in the scan (the cast is then solid), or open it to the outside.",
             )
-        what = "hollow under the piece, closed by the board, filled" if label in on_board else "closed hollow filled"
+        what = "hollow under the piece, closed by the board, filled" if on_board else "closed hollow filled"
         mends.append(Mend(what, round(volume, 3), "ml"))
-    hollow = (labels > 0) & (labels != outside)
-    np.negative(field, out=field, where=hollow)
-    return field, _largest_mends(mends)
+    return above(body, 0.0), _largest_mends(mends)
 
 
 def _largest_mends(mends: list[Mend], most: int = 5) -> tuple[Mend, ...]:
@@ -137,11 +148,11 @@ def _largest_mends(mends: list[Mend], most: int = 5) -> tuple[Mend, ...]:
     return (*ordered[:most], *more)
 
 
-def _one_body(sampled: Sampled) -> tuple[Mesh, tuple[Mend, ...]]:
+def _one_body(solid: Solid) -> tuple[Mesh, tuple[Mend, ...]]:
     """The largest body; specks are dropped and told, a second real body is refused."""
-    bodies = bodies_of(standing_solid(sampled))
+    bodies = bodies_of(solid)
     if not bodies:
-        raise InputRefused("nothing-above-board", 0, 1, "bodies", "Set the board lower, or check which way is up.")
+        raise _nothing_left()
     volumes = [body.volume() / 1000 for body in bodies]
     if len(bodies) > 1 and volumes[1] > LEAST_BODY_SHARE * volumes[0]:
         raise InputRefused(
@@ -151,14 +162,14 @@ def _one_body(sampled: Sampled) -> tuple[Mesh, tuple[Mend, ...]]:
             "bodies",
             "Above the board the scan falls apart: join its parts in the scan, or plan them one at a time.",
         )
-    specks = (
-        (Mend(f"{len(bodies) - 1} loose specks dropped", round(sum(volumes[1:]), 3), "ml"),) if len(bodies) > 1 else ()
-    )
-    return mesh_of(bodies[0]), specks
+    if len(bodies) == 1:
+        return mesh_of(bodies[0]), ()
+    return mesh_of(bodies[0]), (Mend(f"{len(bodies) - 1} loose specks dropped", round(sum(volumes[1:]), 3), "ml"),)
 
 
-def _centered(mesh: Mesh) -> tuple[Mesh, NDArray[np.float64]]:
+def _to_middle(mesh: Mesh) -> NDArray[np.float64]:
+    """The shift that centers the footprint's box at x = y = 0."""
     foot = mesh.vertices[mesh.vertices[:, 2] <= 1e-6]
     base = foot if len(foot) else mesh.vertices
     middle = (base.min(axis=0) + base.max(axis=0)) / 2
-    return mesh, np.array([-middle[0], -middle[1], 0.0])
+    return np.array([-middle[0], -middle[1], 0.0])

@@ -53,10 +53,10 @@ def test_solids_are_refused_open_or_inside_out() -> None:
 
 
 SHAPES = {
-    "ball": bodies.ball(20, 32),
-    "torus on edge": bodies.torus(16, 5, 48, 24).rotate((90, 0, 0)),
-    "tube": bodies.cone(15, 15, 30) - bodies.cone(10, 10, 30),
-    "two feet": bodies.box(8, 8, 30).translate((-12, 0, 0)) + bodies.box(8, 8, 30).translate((12, 0, 0)),
+    "ball": bodies.mesh(bodies.ball(20, 32)),
+    "torus on edge": bodies.mesh(bodies.torus(16, 5, 48, 24).rotate((90, 0, 0))),
+    "tube": bodies.mesh(bodies.cone(15, 15, 30) - bodies.cone(10, 10, 30)),
+    "two feet": bodies.mesh(bodies.box(8, 8, 30).translate((-12, 0, 0)) + bodies.box(8, 8, 30).translate((12, 0, 0))),
 }
 
 
@@ -64,7 +64,7 @@ SHAPES = {
 @settings(max_examples=30, deadline=None)
 def test_a_cut_at_the_board_closes(name: str, down: float, turn: float, lean: float) -> None:
     """Cut surface and cap: no open edge, the volume and the winding numbers of the trimmed solid (manifold3d)."""
-    whole = SHAPES[name].rotate((lean, 0, turn)).translate((0.1, 0.2, down))
+    whole = bodies.solid(SHAPES[name]).rotate((lean, 0, turn)).translate((0.1, 0.2, down))
     peer = whole.trim_by_plane((0, 0, 1), 0)
     cut = above_plane(bodies.mesh(whole), 0.0)
     if peer.volume() < 1.0:

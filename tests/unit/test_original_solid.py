@@ -247,9 +247,9 @@ def test_the_surface_lies_as_near_as_the_plan_says() -> None:
     ball = bodies.mesh(bodies.ball(25, 96, (0, 0, 20)).trim_by_plane((0, 0, 1), 0))
     found = standing(ball)
     assert furthest_mm(found, ball) <= found.error_mm == 0.25 * found.step_mm
-    for box in (bodies.box(30, 40, 50), bodies.box(160, 100, 90)):
-        found = standing(bodies.mesh(box))
-        assert furthest_mm(found, bodies.mesh(box)) <= 1.2 * found.step_mm
+    box = bodies.mesh(bodies.box(30, 40, 50))
+    found = standing(box)
+    assert furthest_mm(found, box) <= 1.2 * found.step_mm
 
 
 def test_a_thin_plate_keeps_its_thickness() -> None:

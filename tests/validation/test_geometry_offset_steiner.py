@@ -56,13 +56,13 @@ SLANT = float(np.hypot(R, H))
 ALPHA = float(np.arctan2(R, H))
 CONE_MEAN = np.pi * H + np.pi * R * (np.pi / 2 + ALPHA)
 CONVEX = {
-    "sphere": (bodies.ball(50, 192), 293.68),
-    "box": (bodies.box(100, 60, 40), 240.757),
+    "sphere": (bodies.mesh(bodies.ball(50, 192)), 293.68),
+    "box": (bodies.mesh(bodies.box(100, 60, 40)), 240.757),
     "cylinder": (
-        bodies.cone(R, R, H, 192),
+        bodies.mesh(bodies.cone(R, R, H, 192)),
         steiner_ml(2 * np.pi * R * (R + H), np.pi * H + np.pi**2 * R, T),
     ),
-    "cone": (bodies.cone(R, 0, H, 192), steiner_ml(np.pi * R * (R + SLANT), CONE_MEAN, T)),
+    "cone": (bodies.mesh(bodies.cone(R, 0, H, 192)), steiner_ml(np.pi * R * (R + SLANT), CONE_MEAN, T)),
 }
 
 
@@ -73,8 +73,7 @@ def test_the_cone_has_the_mean_curvature_of_the_check_values() -> None:
 
 @pytest.mark.parametrize("name", CONVEX)
 def test_coat_of_8_mm(name: str) -> None:
-    shape, ideal_ml = CONVEX[name]
-    body = bodies.mesh(shape)
+    body, ideal_ml = CONVEX[name]
     found = offset_ml(body, T)
     assert found == pytest.approx(ideal_ml, rel=0.002)
     assert found == pytest.approx(steiner_of_polyhedron_ml(body, T), rel=0.001)

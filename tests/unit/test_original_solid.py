@@ -155,6 +155,17 @@ def test_a_hollow_that_the_board_closes_is_filled_and_told() -> None:
     assert size == pytest.approx(2 / 3 * np.pi * 12**3 / 1000, rel=0.05)
 
 
+def test_hollows_under_the_piece_are_filled_each_by_itself_and_a_ring_stays_open() -> None:
+    two = bodies.cone(20, 12, 50, 48) - bodies.ball(6, 48, (8, 0, 0)) - bodies.ball(5, 48, (-8, 0, 0))
+    found = standing(bodies.mesh(two))
+    assert [mend.size for mend in found.mends] == pytest.approx([2 / 3 * np.pi * r**3 / 1000 for r in (6, 5)], rel=0.05)
+    assert found.mesh.volume_ml == pytest.approx(bodies.cone(20, 12, 50, 48).volume() / 1000, rel=0.003)
+    ring = bodies.torus(20, 6).translate((0, 0, 4)).trim_by_plane((0, 0, 1), 0)
+    found = standing(bodies.mesh(ring))
+    assert found.mends == ()
+    assert found.mesh.volume_mm3 == pytest.approx(ring.volume(), rel=0.005)
+
+
 def test_specks_inside_and_outside_are_dropped() -> None:
     """A chip of 2 mm beside the piece is dropped and told; one within it changes nothing."""
     chip = bodies.mesh(bodies.ball(2, 16))

@@ -14,6 +14,7 @@ from moldwright.errors import InputRefused, NoSafePlan
 from moldwright.geometry.clip import above_plane, open_edges, patched, plane_cap
 from moldwright.geometry.field import signed_band, standing_grid
 from moldwright.geometry.mesh import Mesh
+from moldwright.geometry.outline import section
 from moldwright.geometry.parts import connected_parts
 from moldwright.geometry.slabs import standing_surfaces
 from moldwright.geometry.solids import Solid, above, bodies_of, mesh_of, solid_of
@@ -23,6 +24,8 @@ SNAP_SHARE = 0.003
 LEAST_BODY_SHARE = 0.01
 LEAST_HOLLOW_ML = 1.0
 LEAST_HOLLOW_SHARE = 0.01
+FOOT_MM = 0.05
+BOARD_HOLLOW = "hollow under the piece, closed by the board, filled"
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,8 +82,10 @@ def stand(placed: Mesh) -> Standing:
         raise _nothing_left()
     holes = _hole_mends(cut)
     filled, hollows = _without_hollows(surface)
-    mesh, dropped = _one_body(filled)
-    return Standing(mesh.moved(_to_middle(mesh)), step, 0.25 * step, (*holes, *hollows, *dropped), not holes)
+    whole_body, pockets = _without_pockets(filled)
+    mesh, dropped = _one_body(whole_body)
+    mends = (*holes, *_largest_mends([*hollows, *pockets]), *dropped)
+    return Standing(mesh.moved(_to_middle(mesh)), step, 0.25 * step, mends, not holes)
 
 
 def _nothing_left() -> InputRefused:
@@ -110,7 +115,7 @@ def _hole_mends(cut: Mesh) -> tuple[Mend, ...]:
     )
 
 
-def _without_hollows(surface: Mesh) -> tuple[Solid, tuple[Mend, ...]]:
+def _without_hollows(surface: Mesh) -> tuple[Solid, list[Mend]]:
     """Fill spaces that the outside does not reach; a large one that the board does not close is refused.
 
     A hollow is a part of the surface that is wound inward; all outward parts are united, which fills them.
@@ -136,9 +141,21 @@ def _without_hollows(surface: Mesh) -> tuple[Solid, tuple[Mend, ...]]:
                 "No rubber reaches a hollow that is closed all round, and no cast would have it: "
                 "fill the hollow in the scan (the cast is then solid), or open it to the outside.",
             )
-        what = "hollow under the piece, closed by the board, filled" if on_board else "closed hollow filled"
+        what = BOARD_HOLLOW if on_board else "closed hollow filled"
         mends.append(Mend(what, round(volume, 3), "ml"))
-    return above(body, 0.0), _largest_mends(mends)
+    return above(body, 0.0), [mend for mend in mends if mend.size > 0]
+
+
+def _without_pockets(body: Solid) -> tuple[Solid, list[Mend]]:
+    """Fill spaces under the piece that only the board closes: air over the board that the outside does not reach."""
+    if not any(foot.interiors for foot in section(body, FOOT_MM).geoms):
+        return body, []
+    x, y, _, wide, deep, tall = body.bounding_box()
+    size = (wide - x + 2.0, deep - y + 2.0, tall + 1.0)
+    air = m3.Manifold.cube(size).translate((x - 1.0, y - 1.0, 0.0)) - body
+    pockets = [part for part in bodies_of(air, 1.0) if part.bounding_box()[5] < tall]
+    mends = [Mend(BOARD_HOLLOW, round(pocket.volume() / 1000, 3), "ml") for pocket in pockets]
+    return m3.Manifold.batch_boolean([body, *pockets], m3.OpType.Add), mends
 
 
 def _largest_mends(mends: list[Mend], most: int = 5) -> tuple[Mend, ...]:

@@ -123,6 +123,7 @@ def cast_texts(context: StepContext) -> dict[str, str]:
         "backfill.volume": show_volume(cast.backfill_ml, units),
         "backfill.mass": mass_text(context, mixed_g(context, fill)),
         "backfill.cups.words": count_of(len(fill), "cup"),
+        "resin.pot_mass": mass_text(context, context.resin.pot_life_mass_g.likely),
         "resin.pot_life": show_range(context.resin_pot_life_s, "duration", units),
         "cast.demold": show_range(named_wait_s("cast.demold", context), "duration", units),
         "cast.mass": show_range(cast.mass_g, "mass", units),

@@ -58,7 +58,7 @@ def bench_data(plan: Plan, pictures: Pictures, paper: str, paper_mm: float) -> t
         },
         "room": {"apart": 0.53 * shown, "glove": 0.47 * shown, "fill": _fill_room(plan, pictures, room)},
         "seam": seam_page(plan, pictures, (room - 84.0) / 2),
-        "say": _sayings(),
+        "say": _sayings(any(step.id == "shell-2" for step in plan.steps)),
         "figures": halves,
         "spots": _spots(plan),
         "assumed": [[a.key, a.value, a.source] for a in plan.assumed],
@@ -76,13 +76,12 @@ def _picture(picture: Picture, name: str, files: dict[str, bytes]) -> dict[str, 
     }  # fmt: skip
 
 
-def _sayings() -> dict[str, str]:
+def _sayings(laid: bool) -> dict[str, str]:
+    apart = "Pieces are numbered as they come off, straight along their arrows"
     return {
-        "apart": "The shell's pieces are numbered in the order they come off, each straight along its arrow. A laid"
-        " shell is laid the other way round.",
+        "apart": apart + ("; laid the other way round." if laid else "."),
         "cut": "Hatched: original. Solid: rubber. Weave: shell.",
-        "seam": "Four sides of the gloved piece. The heavy line is the seam; the numbers are the shell's pieces, 1"
-        " comes off first.",
+        "seam": "Four sides of the gloved piece. Heavy line: the seam; numbers: the shell's pieces, 1 off first.",
         "angles": "Seen from above, counted from the right side (0°) by way of the back (90°) to the left (180°).",
         "assumed": "Each line is a key of the commission or a value of a material's sheet: write it there to change.",
         "fill": "Numbered where it goes. Pack each spot flush after the coat named, then slide a straight stick along"
@@ -177,7 +176,7 @@ def _cup(plan: Plan, mix: MixPlan, number: int, step_g: float) -> dict[str, Any]
         "note": f"Empty cup on the scale, zero it once. This scale holds the ratio within ±{mix.tolerance_pct:.1f} %.",
         "rows": [_row(part, plan.units, step_g) for part in mix.parts],
         "work_by": minutes_and_seconds(mix.work_by_s),
-        "remedy": _remedy(mix),
+        "remedy": _remedy(mix, _share_of(plan, mix)),
     }
 
 
@@ -209,16 +208,28 @@ def _volume(volume_ml: float, units: str) -> str:
     return text if any(digit in text for digit in "123456789") else ""
 
 
-def _remedy(mix: MixPlan) -> str:
-    """How to put an over-pour right, from the cup's own masses."""
+def _share_of(plan: Plan, mix: MixPlan) -> float | None:
+    """B for one of A, or the second part for the first, over all cups of the same mix: nearer than one rounded cup."""
+    coats = {coat.name for coat in plan.glove.coats}
+    like = [m for m in plan.mixes if m.for_ == mix.for_ or (m.for_ in coats and mix.for_ in coats)]
+    first, second = ([p.mass_g for m in like for p in _pair(m)[k : k + 1]] for k in (0, 1))
+    return sum(second) / sum(first) if first and second and min(sum(first), sum(second)) > 0 else None
+
+
+def _pair(mix: MixPlan) -> list[MixPart]:
     main = sorted(mix.parts, key=lambda part: -part.mass_g)
-    pair = sorted((p for p in mix.parts if _is_side(p.name)), key=mix.parts.index) or main[:2]
-    if len(pair) < 2 or min(p.mass_g for p in pair[:2]) <= 0:
+    return (sorted((p for p in mix.parts if _is_side(p.name)), key=mix.parts.index) or main)[:2]
+
+
+def _remedy(mix: MixPlan, share: float | None) -> str:
+    """How to put an over-pour right, from the masses of the two parts."""
+    pair = _pair(mix)
+    if len(pair) < 2 or share is None:
         return ""
-    a, b = pair[:2]
+    a, b = pair
     return (
-        f"For {a.name} too much add {b.mass_g / a.mass_g:.2f} times as much {b.name} on top; for {b.name} too much add"
-        f" {a.mass_g / b.mass_g:.2f} times as much {a.name}. Raise every later total by both. Cup full or its time"
+        f"For {a.name} too much add {share:.2f} times as much {b.name} on top; for {b.name} too much add"
+        f" {1 / share:.2f} times as much {a.name}. Raise every later total by both. Cup full or its time"
         " nearly up: start again."
     )
 

@@ -38,7 +38,7 @@ def _amount(amount: Range, unit: str, units: str) -> tuple[str, str]:
     if unit in ("g", "ml"):
         if amount.likely < 0.05:
             return "a trace", ""
-        step = 1.0 if amount.likely >= 20 else 0.1
+        step = None if units == "us" else 1.0 if amount.likely >= 20 else 0.1
         text = show_range(amount, "mass" if unit == "g" else "volume", units, step)
         likely, _, spread = text.partition(" (")
         if not any(digit in likely for digit in "123456789"):

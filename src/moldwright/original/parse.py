@@ -36,6 +36,7 @@ def parse(name: str, data: bytes, limits: Limits) -> Scan:
     ----------
     name : the file's name; its ending must agree with what the file is.
     data : the file's bytes.
+    limits : what a reader may take in.
     """
     kind = format_of(name, data[:HEAD], len(data))
     return tidy(READERS[kind](data, limits), kind, limits)

@@ -41,7 +41,10 @@ def bench_data(plan: Plan, pictures: Pictures, paper: str, paper_mm: float) -> t
 
     Parameters
     ----------
-    paper : the paper's name in the form; paper_mm : its height [mm].
+    plan : the plan.
+    pictures : its drawings.
+    paper : the paper's name in the form.
+    paper_mm : its height [mm].
     """
     files: dict[str, bytes] = {}
     room = paper_mm - 61.5

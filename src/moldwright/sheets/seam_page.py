@@ -20,6 +20,8 @@ def seam_page(plan: Plan, pictures: Pictures, view_tall_mm: float) -> dict[str, 
 
     Parameters
     ----------
+    plan : the plan.
+    pictures : its drawings.
     view_tall_mm : greatest height of a view on this paper [mm].
     """
     us = plan.units == "us"

@@ -261,3 +261,9 @@ def test_a_thin_sheet_is_thin_however_it_lies() -> None:
 @pytest.mark.parametrize(("word", "unit"), [("inches", "in"), ("Inch", "in"), ("feet", "ft"), ("microns", "um")])
 def test_unit_words(word: str, unit: str) -> None:
     assert unit_mm(word) == unit_mm(unit)
+
+
+def test_a_format_that_brings_a_wrong_unit_is_told_how_to_lose_it() -> None:
+    remedy = refused(parse("a.3mf", box_3mf(), Limits()), height_mm=161.7).remedy
+    assert "STL" in remedy
+    assert "leave it out" in remedy

@@ -75,6 +75,8 @@ def scale_of(above_board: float, height_mm: float | None, stated: str | None, ow
 def _disagree(above_board: float, height_mm: float, factor: float, unit: str) -> InputRefused:
     fitting = [name for name, other in UNITS.items() if abs(above_board * other / height_mm - 1) <= AGREE]
     hint = f'say unit = "{fitting[0]}"' if fitting else "correct the height or the unit, or leave one of them out"
+    if not fitting and "own" in unit:
+        hint = "correct the height or leave it out; if the file's numbers have no true unit, export it as STL or OBJ"
     return InputRefused(
         "height-and-unit-disagree",
         round(above_board * factor, 3),

@@ -13,6 +13,7 @@ from moldwright.geometry.field import Sampled, mirrored_below
 from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Faces, Mesh, Vertices
 from moldwright.geometry.solids import Solid, above, solid_of
+from moldwright.geometry.surface import off_zero
 
 MOST_POINTS = 24_000_000
 LEAST_LAYERS = 24
@@ -78,9 +79,7 @@ def _check_border(part: Field, top: bool) -> None:
 
 def _surface_of(sampled: Sampled) -> list[tuple[Vertices, Faces]]:
     """The part's surface, left open where it runs on in the next slab; nothing where the part has none."""
-    field = sampled.field
-    nudge = np.float32(1e-4 * sampled.grid.step_mm)
-    field[np.abs(field) < nudge] = nudge
+    field = off_zero(sampled.field, sampled.grid.step_mm)
     if not ((field.min() < 0) and (field.max() > 0)):
         return []
     points, faces, _, _ = marching_cubes(field, 0.0, allow_degenerate=False)

@@ -7,6 +7,7 @@ from skimage.measure import marching_cubes
 
 from moldwright.errors import ComputationFailed
 from moldwright.geometry.field import Sampled, mirrored_below
+from moldwright.geometry.grid import Field
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.solids import Solid, above, solid_of
 
@@ -28,12 +29,20 @@ def level_set(sampled: Sampled, level_mm: float = 0.0) -> Mesh:
         if hit[0] == 0 or hit[-1] == grid.shape[axis] - 1:
             raise ComputationFailed("level-set-open", f"axis {axis}", None, "", "Report this commission.")
         box.append(slice(hit[0] - 1, hit[-1] + 2))
-    part = field[tuple(box)] - np.float32(level_mm)
-    nudge = np.float32(1e-4 * grid.step_mm)
-    part[np.abs(part) < nudge] = nudge
+    part = off_zero(field[tuple(box)] - np.float32(level_mm), grid.step_mm)
     vertices, faces, _, _ = marching_cubes(part, 0.0, allow_degenerate=False)
     low = grid.origin + grid.step_mm * np.array([b.start for b in box])
     return Mesh(low + grid.step_mm * vertices.astype(np.float64), np.ascontiguousarray(faces, dtype=np.int32))
+
+
+def off_zero(field: Field, step_mm: float) -> Field:
+    """The field with values next to zero set a little above it, in place: no triangle then degenerates.
+
+    A point of a body that happens to lie on another surface inside it becomes a bubble far smaller than a cell.
+    """
+    nudge = np.float32(1e-4 * step_mm)
+    field[np.abs(field) < nudge] = nudge
+    return field
 
 
 def standing_solid(sampled: Sampled, level_mm: float = 0.0, floor_mm: float = 0.0) -> Solid:

@@ -138,6 +138,8 @@ def split_in_two(
     width_mm : reach of the shell from the core (seam flange) [mm].
     floor_mm : height over the board from which the shell stands [mm].
     step_mm : step of the search's grid [mm].
+    settings : how the split is searched.
+    progress : told the stage.
     directions : (2, 3) fixed draws; None: searched.
 
     Raises NoSafePlan where no pair of draws leaves two real pieces.

@@ -81,7 +81,7 @@ def stand(placed: Mesh) -> Standing:
     if surface is None:
         raise _nothing_left()
     holes = _hole_mends(cut)
-    filled, hollows = _without_hollows(surface)
+    filled, hollows = _without_hollows(surface, step**3)
     whole_body, pockets = _without_pockets(filled)
     mesh, dropped = _one_body(whole_body)
     mends = (*holes, *_largest_mends([*hollows, *pockets]), *dropped)
@@ -115,14 +115,14 @@ def _hole_mends(cut: Mesh) -> tuple[Mend, ...]:
     )
 
 
-def _without_hollows(surface: Mesh) -> tuple[Solid, list[Mend]]:
+def _without_hollows(surface: Mesh, cell_mm3: float) -> tuple[Solid, list[Mend]]:
     """Fill spaces that the outside does not reach; a large one that the board does not close is refused.
 
     A hollow is a part of the surface that is wound inward; all outward parts are united, which fills them.
     """
     parts = connected_parts(surface)
     outward = [solid_of(part) for part in parts if part.volume_mm3 > 0]
-    hollows = [part for part in parts if part.volume_mm3 <= 0]
+    hollows = [part for part in parts if part.volume_mm3 < -cell_mm3]
     if not outward:
         raise _nothing_left()
     body = m3.Manifold.batch_boolean(outward, m3.OpType.Add)
@@ -131,7 +131,7 @@ def _without_hollows(surface: Mesh) -> tuple[Solid, list[Mend]]:
     mends = []
     for hollow in hollows:
         on_board = float(hollow.vertices[:, 2].min()) < 0
-        volume = -hollow.volume_ml
+        volume = above(solid_of(Mesh(hollow.vertices, hollow.faces[:, ::-1])), 0.0).volume() / 1000
         if not on_board and volume > limit_ml:
             raise NoSafePlan(
                 "closed-hollow",

@@ -9,8 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from moldwright.errors import ComputationFailed
-from moldwright.geometry.clip import above_plane, open_edges, plane_cap
-from moldwright.geometry.field import joined
+from moldwright.geometry.clip import above_plane, capped, open_edges
 from moldwright.geometry.handles import find_handles
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.sign import winding_numbers
@@ -69,8 +68,7 @@ def test_a_cut_at_the_board_closes(name: str, down: float, turn: float, lean: fl
     cut = above_plane(bodies.mesh(whole), 0.0)
     if peer.volume() < 1.0:
         return
-    cap = plane_cap(cut)
-    closed = cut if cap is None else joined(cut, cap)
+    closed = capped(cut)
     assert closed.volume_mm3 == pytest.approx(peer.volume(), rel=1e-9, abs=1e-6)
     low, high = bodies.mesh(peer).bounds_mm
     points = np.random.default_rng(5).uniform(low, high, (200, 3))
@@ -96,7 +94,7 @@ def test_a_foot_that_is_a_little_uneven_meets_the_board_flat() -> None:
 def test_nothing_below_the_board_stays() -> None:
     cut = above_plane(bodies.mesh(bodies.ball(10, 24, (0, 0, -20))), 0.0)
     assert len(cut.faces) == 0
-    assert plane_cap(cut) is None
+    assert capped(cut) is cut
 
 
 def double_torus() -> Mesh:

@@ -23,15 +23,15 @@ def test_back_fill_is_what_the_skin_leaves() -> None:
 
 
 def test_mass_of_the_trimmed_piece() -> None:
-    """100 ml at 2.2 + 300 ml at 1.1 = 550 g; a tenth of the cavity is plinth, so 495 g."""
-    mass = piece_mass_g(Fill(100.0, 300.0), 40.0, Range.exactly(2.2), Range.exactly(1.1))
+    """What stays: 90 ml at 2.2 + 270 ml at 1.1 = 495 g; a fifth of the skin more or less is 18 ml x 1.1 g/ml."""
+    mass = piece_mass_g(Fill(90.0, 270.0), Range.exactly(2.2), Range.exactly(1.1))
     assert mass.likely == pytest.approx(495.0)
-    assert mass.low == pytest.approx(80 * 2.2 + 320 * 1.1 - 40 * 2.2)  # thin skin, heavy plinth off
-    assert mass.high == pytest.approx(120 * 2.2 + 280 * 1.1 - 40 * 1.1)  # thick skin, light plinth off
+    assert mass.low == pytest.approx(495.0 - 18 * 1.1)
+    assert mass.high == pytest.approx(495.0 + 18 * 1.1)
 
 
 def test_a_solid_cast_weighs_its_volume() -> None:
-    mass = piece_mass_g(Fill(400.0, 0.0), 0.0, Range(2.0, 2.2, 2.4), Range.exactly(0.0))
+    mass = piece_mass_g(Fill(400.0, 0.0), Range(2.0, 2.2, 2.4), Range.exactly(0.0))
     assert (mass.likely, mass.high) == (pytest.approx(880.0), pytest.approx(960.0))
 
 

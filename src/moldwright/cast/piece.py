@@ -46,52 +46,35 @@ def fill_of(cavity_ml: float, skin_ml: float) -> Fill:
     return Fill(skin, cavity_ml - skin) if cavity_ml - skin >= SOLID_SHARE * cavity_ml else Fill(cavity_ml, 0.0)
 
 
-def piece_mass_g(fill: Fill, plinth_ml: float, skin_density: Range, backfill_density: Range) -> Range:
-    """Weight of the finished piece, its plinth trimmed off [g].
+def piece_mass_g(kept: Fill, skin_density: Range, backfill_density: Range) -> Range:
+    """Weight of the finished piece, its plinth cut off [g].
 
-    Likely: the plinth takes skin and back-fill in the cavity's proportion. The bounds add a skin 20 % thinner or
-    thicker, the densities' spread, and a plinth all of the lighter or of the denser material.
+    The bounds add a skin 20 % thinner or thicker and the densities' spread.
 
-    `m = V_skin rho_skin + V_back rho_back - V_plinth rho_plinth`
+    `m = V_skin rho_skin + V_back rho_back`
 
     Parameters
     ----------
-    fill : what goes into the cavity [ml]
-    plinth_ml : volume cut off after casting [ml], 0 to the cavity's
+    kept : skin and back-fill that stay on the piece [ml]
     skin_density : density of the skin [g/ml], > 0
     backfill_density : density of the back-fill [g/ml], >= 0 (0 where it stays hollow)
 
     Source: volume x density; spread of the skin: common practice, no source.
 
-    >>> piece_mass_g(Fill(0.0, 100.0), 0.0, Range.exactly(2.0), Range.exactly(1.5)).likely
+    >>> piece_mass_g(Fill(0.0, 100.0), Range.exactly(2.0), Range.exactly(1.5)).likely
     150.0
     """
-    cavity = fill.skin_ml + fill.backfill_ml
-    whole = _whole_g(fill, 1.0, skin_density.likely, backfill_density.likely)
-    low = min(
-        _trimmed_g(fill, 1 + s, plinth_ml, skin_density.low, backfill_density.low) for s in (-SKIN_SPREAD, SKIN_SPREAD)
-    )
-    high = max(
-        _trimmed_g(fill, 1 + s, plinth_ml, skin_density.high, backfill_density.high, heavy=True)
-        for s in (-SKIN_SPREAD, SKIN_SPREAD)
-    )
-    likely = whole * (1.0 - plinth_ml / cavity)
-    return Range(max(0.0, min(low, likely)), likely, max(high, likely))
+    factors = (1.0 - SKIN_SPREAD, 1.0 + SKIN_SPREAD)
+    low = min(_mass_g(kept, factor, skin_density.low, backfill_density.low) for factor in factors)
+    high = max(_mass_g(kept, factor, skin_density.high, backfill_density.high) for factor in factors)
+    likely = _mass_g(kept, 1.0, skin_density.likely, backfill_density.likely)
+    return Range(min(low, likely), likely, max(high, likely))
 
 
-def _whole_g(fill: Fill, skin_factor: float, skin_g_ml: float, back_g_ml: float) -> float:
-    cavity = fill.skin_ml + fill.backfill_ml
-    skin = min(fill.skin_ml * skin_factor, cavity)
-    return skin * skin_g_ml + (cavity - skin) * back_g_ml
-
-
-def _trimmed_g(
-    fill: Fill, skin_factor: float, plinth_ml: float, skin_g_ml: float, back_g_ml: float, heavy: bool = False
-) -> float:
-    """The piece with a plinth of one material: the denser one trimmed off leaves the least."""
-    present = [skin_g_ml] * (fill.skin_ml > 0) + [back_g_ml] * (fill.backfill_ml > 0)
-    plinth = min(present) if heavy else max(present)
-    return _whole_g(fill, skin_factor, skin_g_ml, back_g_ml) - plinth_ml * plinth
+def _mass_g(fill: Fill, skin_factor: float, skin_g_ml: float, back_g_ml: float) -> float:
+    whole = fill.skin_ml + fill.backfill_ml
+    skin = min(fill.skin_ml * skin_factor, whole)
+    return skin * skin_g_ml + (whole - skin) * back_g_ml
 
 
 def shrinkage_mm(height_mm: float, resin_pct: Range, rubber_pct: Range, powder_vol_pct: float) -> Range:

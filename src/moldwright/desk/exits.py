@@ -9,10 +9,9 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from types import FrameType
 
-from moldwright.errors import ComputationFailed, InputRefused, MoldwrightError, NoSafePlan, RecordConflict, Value
+from moldwright.errors import ComputationFailed, MoldwrightError, Value
 
 DONE, USAGE, STOPPED, ENDED = 0, 2, 130, 143
-FAMILIES = (InputRefused, NoSafePlan, ComputationFailed, RecordConflict)
 TITLES = {
     "InputRefused": "This cannot be used as it is",
     "NoSafePlan": "No plan that works was found",
@@ -52,6 +51,7 @@ def tell(error: MoldwrightError, as_json: bool) -> None:
 def words(error: MoldwrightError) -> str:
     """The refusal for a person.
 
+    >>> from moldwright.errors import InputRefused
     >>> print(words(InputRefused("value-out-of-range", 0.2, 1.0, "mm", "At least 1 mm.")))
     This cannot be used as it is (value-out-of-range).
       found   0.2 mm

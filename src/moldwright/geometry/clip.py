@@ -17,10 +17,8 @@ def above_plane(soup: Mesh, snap_mm: float) -> Mesh:
     faces that come to lie on the plane are dropped. Triangles across the plane are cut, and both neighbors of a cut
     edge share the new corner.
     """
-    vertices = soup.vertices.copy()
-    z = vertices[:, 2]
-    z[np.abs(z) <= snap_mm] = 0.0
-    side = np.sign(z).astype(np.int8)
+    vertices = snapped(soup, snap_mm).vertices
+    side = np.sign(vertices[:, 2]).astype(np.int8)
     corner_side = side[soup.faces]
     keep = (corner_side >= 0).all(axis=1) & (corner_side > 0).any(axis=1)
     across = (corner_side > 0).any(axis=1) & (corner_side < 0).any(axis=1)
@@ -84,7 +82,7 @@ def open_edges(mesh: Mesh) -> NDArray[np.int32]:
 def patched(cut: Mesh) -> Mesh:
     """The soup with a fan over every open border away from z = 0, so that space inside and outside part at a hole.
 
-    A border that runs down to the plane has its fan's middle set on the plane, where `plane_cap` closes the rest.
+    A border that runs down to the plane has its fan's middle set on the plane, where `capped` closes the rest.
     """
     edges = open_edges(cut)
     edges = edges[~(cut.vertices[edges, 2] == 0.0).all(axis=1)]
@@ -103,18 +101,24 @@ def patched(cut: Mesh) -> Mesh:
     return Mesh(np.concatenate([cut.vertices, middles]), np.concatenate([cut.faces, fans]))
 
 
-def plane_cap(cut: Mesh) -> Mesh | None:
-    """Triangles that close a cut soup on z = 0: the cone of its open edges there from one point of the plane.
+def capped(cut: Mesh) -> Mesh:
+    """A cut soup with the cone of its open edges on z = 0 from one point of the plane, which closes it there.
 
     Overlapping triangles of the cone cancel in every signed sum, so winding numbers see the exact cap, whatever its
-    outline (holes, islands). None where nothing is open on the plane.
+    outline (holes, islands).
     """
     edges = open_edges(cut)
-    on_plane = (cut.vertices[edges, 2] == 0.0).all(axis=1)
-    edges = edges[on_plane]
+    edges = edges[(cut.vertices[edges, 2] == 0.0).all(axis=1)]
     if len(edges) == 0:
-        return None
+        return cut
     center = cut.vertices[edges].reshape(-1, 3).mean(axis=0)
-    points = np.concatenate([cut.vertices, center[None]])
     apex = np.full(len(edges), len(cut.vertices), np.int32)
-    return compact(Mesh(points, np.stack([edges[:, 1], edges[:, 0], apex], axis=1).astype(np.int32)))
+    fan = np.stack([edges[:, 1], edges[:, 0], apex], axis=1).astype(np.int32)
+    return Mesh(np.concatenate([cut.vertices, center[None]]), np.concatenate([cut.faces, fan]))
+
+
+def snapped(mesh: Mesh, snap_mm: float) -> Mesh:
+    """The mesh with corners within `snap_mm` of z = 0 set on it."""
+    vertices = mesh.vertices.copy()
+    vertices[np.abs(vertices[:, 2]) <= snap_mm, 2] = 0.0
+    return Mesh(vertices, mesh.faces)

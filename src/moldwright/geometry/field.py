@@ -26,25 +26,25 @@ def _with_sign(distance: Field, inside: Mask, band_mm: float) -> Field:
     return distance
 
 
-def signed_band(soup: Mesh, grid: Grid, band_mm: float, cap: Mesh | None = None) -> Field:
+def signed_band(soup: Mesh, grid: Grid, band_mm: float, closed: Mesh | None = None) -> Field:
     """Signed distance to a scan, clipped to +-`band_mm`.
 
-    Where the soup and its cap close, crossings are counted; else generalized winding numbers tell inside from outside.
+    Where the soup is closed, crossings are counted; else generalized winding numbers tell inside from outside.
 
     Parameters
     ----------
     soup : triangles, possibly open, overlapping, in several bodies, wound outward [mm].
     grid : where to sample.
     band_mm : distance up to which the field is computed.
-    cap : further triangles that close the soup for the sign but are no surface of it.
+    closed : the soup with further triangles that close it for the sign but are no surface of it; None: as it is.
 
     Returns
     -------
     grid.shape float32 [mm], negative inside.
     """
     distance, _ = unsigned_band(soup, grid, band_mm)
-    capped = soup if cap is None else joined(soup, cap)
-    inside = inside_solid(capped, grid) if capped.closed else inside_soup(capped, distance, grid)
+    whole = soup if closed is None else closed
+    inside = inside_solid(whole, grid) if whole.closed else inside_soup(whole, distance, grid)
     return _with_sign(distance, inside, band_mm)
 
 
@@ -68,14 +68,6 @@ def without_base(solid: Mesh, level_mm: float = 1e-6) -> Mesh:
     """The mesh without the faces that lie on z = 0."""
     on_board = (solid.vertices[:, 2] <= level_mm)[solid.faces].all(axis=1)
     return Mesh(solid.vertices, solid.faces[~on_board])
-
-
-def joined(first: Mesh, second: Mesh) -> Mesh:
-    """Both triangle soups in one."""
-    return Mesh(
-        np.concatenate([first.vertices, second.vertices]),
-        np.concatenate([first.faces, second.faces + np.int32(len(first.vertices))]),
-    )
 
 
 def mirrored_below(sampled: Sampled, layers: int = 2) -> Sampled:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import fields
 
 from moldwright.errors import InputRefused
 from moldwright.job.need_rows import row
@@ -38,19 +39,7 @@ def bandage_plan(shell: Shell, volumes: MoldVolumes, waste: float) -> BandagePla
         layers=round(shell.layers.likely) if shell.layers else None,
         waste=waste,
     )
-    return BandagePlan(
-        laid.plies,
-        laid.layers,
-        laid.strips,
-        laid.strip_length_mm,
-        laid.strip_width_mm,
-        laid.rolls,
-        laid.dry_g,
-        laid.water_ml,
-        laid.wax_g,
-        laid.talc_g,
-        laid.clay_g,
-    )
+    return BandagePlan(**{field.name: getattr(laid, field.name) for field in fields(BandagePlan)})
 
 
 def fiber_gypsum(shell: Shell, volumes: MoldVolumes, waste: float) -> Iterable[NeedPlan]:

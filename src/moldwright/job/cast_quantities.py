@@ -101,7 +101,7 @@ def _cups(
 
 def _plan(order: CastOrder, chosen: Chosen, volumes: MoldVolumes, fill: Fill, skin: ResinMix) -> CastPlan:
     back_density = mixed_density_g_ml(chosen.backfill) if chosen.backfill else Range.exactly(0.0)
-    mass = piece_mass_g(fill, volumes.plinth_ml, skin_density(chosen.resin, chosen.powder, skin), back_density)
+    mass = piece_mass_g(_kept(fill, volumes), skin_density(chosen.resin, chosen.powder, skin), back_density)
     shrinks = shrinkage_mm(
         volumes.height_mm,
         chosen.resin.shrinkage_pct.range,
@@ -118,6 +118,12 @@ def _plan(order: CastOrder, chosen: Chosen, volumes: MoldVolumes, fill: Fill, sk
         yield_pct=round(skin.filled.yield_pct, 4),
         shrinkage_mm=_rounded(shrinks, 4),
     )
+
+
+def _kept(fill: Fill, volumes: MoldVolumes) -> Fill:
+    """What stays on the piece once its plinth is cut off."""
+    skin_ml = volumes.original_ml if fill.backfill_ml == 0 else min(volumes.skin_kept_ml, volumes.original_ml)
+    return Fill(skin_ml, volumes.original_ml - skin_ml)
 
 
 def skin_density(resin: Resin, powder: Powder | None, mix: ResinMix) -> Range:

@@ -24,7 +24,7 @@ class Measured:
     cautions: tuple[Caution, ...]
 
 
-def measure(watertight: bool, solids: Solids, shell: ShellSettings) -> Measured:
+def measure(watertight: bool, solids: Solids, shell: ShellSettings, units: str) -> Measured:
     """Measure the finished solids.
 
     Parameters
@@ -32,6 +32,7 @@ def measure(watertight: bool, solids: Solids, shell: ShellSettings) -> Measured:
     watertight : whether the file's mesh was closed.
     solids : the finished solids.
     shell : the shell's dimensions.
+    units : "metric" or "us", for what is told in words.
     """
     return Measured(
         volumes=volumes_of(solids, shell),
@@ -39,5 +40,5 @@ def measure(watertight: bool, solids: Solids, shell: ShellSettings) -> Measured:
         mouth=mouth_plan(solids.mounted),
         seam_table=seam_table(solids.shell.seam_points),
         piece_ml=tuple(piece.mesh.volume_ml for piece in solids.shell.pieces),
-        cautions=geometry_cautions(solids),
+        cautions=geometry_cautions(solids, units),
     )

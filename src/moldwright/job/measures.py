@@ -15,7 +15,7 @@ from moldwright.mold.volumes import FillSpot, MoldVolumes
 
 SEAM_STEP_DEG = 15
 SEAM_REACH_DEG = 3.0
-LEAST_SPOT_ML = 0.05
+LEAST_SPOT_ML = 0.1
 
 
 def volumes_of(solids: Solids, shell: ShellSettings) -> MoldVolumes:
@@ -52,12 +52,13 @@ def volumes_of(solids: Solids, shell: ShellSettings) -> MoldVolumes:
         height_mm=float(high[2] - low[2]),
         widest_mm=float((high - low)[:2].max()),
         handles=len(solids.gaps.handles),
-        skin_ml=coated.skin_ml,
+        skin_ml=solids.skin.whole_ml,
+        skin_kept_ml=solids.skin.kept_ml,
     )
 
 
 def spots_of(solids: Solids) -> tuple[FillSpot, ...]:
-    """The packed places of at least 0.05 ml, largest first, and the bridged crevices as one more.
+    """The packed places of at least 0.1 ml, largest first, and the bridged crevices as one more.
 
     Parameters
     ----------

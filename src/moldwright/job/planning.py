@@ -62,8 +62,15 @@ def make_plan(
     solids = solids_for(
         scan, commission.original, commission.mold, coats_mm, commission.cast.skin_mm, settings, store, progress
     )
+    units = commission.shop.units
     measured = remembered(
-        store, "measured", Measured, lambda: measure(scan.watertight, solids, settings), solids.key, settings
+        store,
+        "measured",
+        Measured,
+        lambda: measure(scan.watertight, solids, settings, units),
+        solids.key,
+        settings,
+        units,
     )
     reckoned = quantities(commission, library, measured.volumes, own_steps_text)
     plan = _plan(commission, library, solids, settings, measured, reckoned)
@@ -98,7 +105,7 @@ def _gels_not_before_work(commission: Commission, library: Library) -> None:
         flange_ml=1.0, fill_ml=1.0, glove_ml=5.0, spots=(), original_ml=10.0, original_area_mm2=2000.0, plinth_ml=0.0,
         plinth_height_mm=0.0, cavity_ml=10.0, cavity_area_mm2=2000.0, mouth_area_mm2=500.0, flange_area_mm2=1000.0,
         shell_area_mm2=3000.0, shell_ml=20.0, seam_mm=50.0, seam_flange_mm=25.0, base_lip_mm=15.0, height_mm=30.0,
-        widest_mm=20.0, handles=0, skin_ml=5.0,
+        widest_mm=20.0, handles=0, skin_ml=5.0, skin_kept_ml=5.0,
     )  # fmt: skip
     quantities(commission, library, thimble)
 

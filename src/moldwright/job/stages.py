@@ -13,6 +13,7 @@ from moldwright.job.store import Store, remembered
 from moldwright.mold.glove import CoatedBody, coat
 from moldwright.mold.mouth import Mounted, MouthLimits, mount
 from moldwright.mold.shell import Shell, ShellSettings, build_shell
+from moldwright.mold.skin import Skin, skin_of
 from moldwright.mold.split import CoarseSplit, SplitSettings, split_in_two
 from moldwright.original.place import place
 from moldwright.original.scan import Finding, Said, Scan
@@ -58,6 +59,7 @@ class Solids:
     settled: Settled
     mounted: Mounted
     gaps: Gaps
+    skin: Skin
     coated: CoatedBody
     shell: Shell
     glove: Glove
@@ -91,14 +93,15 @@ def solids_for(
     key = key_of("mounted", key, MouthLimits())
     mounted = remembered(store, "mounted", Mounted, lambda: _mount(settled, progress), key)
     gaps = remembered(store, "gaps", Gaps, lambda: _gaps(settled, mounted), key)
-    key = key_of("coated", key, coats_mm, mold.flange_mm, skin_mm)
+    skin = remembered(store, "skin", Skin, lambda: _skin(mounted, settled, skin_mm, progress), key, skin_mm)
+    key = key_of("coated", key, coats_mm, mold.flange_mm)
     coated = remembered(
-        store, "coated", CoatedBody, lambda: _coat(mounted, settled, coats_mm, mold.flange_mm, skin_mm, progress), key
+        store, "coated", CoatedBody, lambda: _coat(mounted, settled, coats_mm, mold.flange_mm, progress), key
     )
     key = key_of("shell", key, shell, SplitSettings())
     built = remembered(store, "shell", Shell, lambda: _shell(coated, settled, shell, progress), key)
     glove = remembered(store, "glove", Glove, lambda: _glove(built, mounted), key)
-    return Solids(key, settled, mounted, gaps, coated, built, glove)
+    return Solids(key_of("solids", key, skin_mm), settled, mounted, gaps, skin, coated, built, glove)
 
 
 def settle(scan: Scan, original: OriginalOrder, progress: Progress) -> Settled:
@@ -135,16 +138,18 @@ def _gaps(settled: Settled, mounted: Mounted) -> Gaps:
     return Gaps(whole if len(whole) > len(bare) else bare)
 
 
+def _skin(mounted: Mounted, settled: Settled, skin_mm: float, progress: Progress) -> Skin:
+    progress("measure the cast's skin", 0.0)
+    skin = skin_of(mounted.body, skin_mm, mounted.plinth_height_mm, settled.standing.step_mm)
+    progress("measure the cast's skin", 1.0)
+    return skin
+
+
 def _coat(
-    mounted: Mounted,
-    settled: Settled,
-    coats_mm: tuple[float, ...],
-    flange_mm: float,
-    skin_mm: float,
-    progress: Progress,
+    mounted: Mounted, settled: Settled, coats_mm: tuple[float, ...], flange_mm: float, progress: Progress
 ) -> CoatedBody:
     progress("lay the coats", 0.0)
-    coated = coat(mounted.body, coats_mm, flange_mm, settled.standing.step_mm, skin_mm)
+    coated = coat(mounted.body, coats_mm, flange_mm, settled.standing.step_mm)
     progress("lay the coats", 1.0)
     return coated
 

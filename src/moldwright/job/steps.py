@@ -13,7 +13,7 @@ from moldwright.job.step_draft import Draft, drafts
 from moldwright.job.step_flags import holds
 from moldwright.job.step_masses import lift_kg, show_kg
 from moldwright.job.step_own import Entry, own_steps, owned
-from moldwright.job.step_sheet import Line, StepSheet, defer_line, step_sheets
+from moldwright.job.step_sheet import Line, StepSheet, defer_line
 from moldwright.job.step_values import StepValues
 from moldwright.job.step_waits import named_wait_s
 from moldwright.ranges import Range
@@ -57,21 +57,6 @@ def work(context: StepContext, own_steps_text: str = "") -> Work:
     kept = owned(entries, own_steps(own_steps_text))
     cautions = tuple(caution for entry in kept for caution in entry.cautions)
     return Work(tuple(entry.step for entry in kept), cautions)
-
-
-def known_step_ids(context: StepContext) -> tuple[str, ...]:
-    """The ids of all steps that this job could have, those left out here included.
-
-    Parameters
-    ----------
-    context : the order, the materials and the quantities reckoned so far.
-    """
-    return tuple(draft.id for draft in drafts(context))
-
-
-def step_table() -> tuple[StepSheet, ...]:
-    """All steps of the data, for lists and documents: one row each."""
-    return step_sheets()
 
 
 def _entry(draft: Draft, context: StepContext) -> Entry:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 import numpy as np
 
 from moldwright.geometry.handles import Handle
@@ -12,13 +14,16 @@ from moldwright.job.plan import Assumption, Caution, Hole, MouthPlan, OriginalPl
 from moldwright.job.stages import Settled, Solids, shell_step
 from moldwright.mold.mouth import Mounted
 from moldwright.mold.shell import ShellSettings
+from moldwright.original.solid import Standing
+from moldwright.units import show_length
 
 PRACTICE = "common practice, no source"
 NECK_RATIO = 2.0
 NECK_SECTIONS = 40
 UNSUPPORTED_SHARE = 0.02
 DIVIDER = (
-    "Set a thin divider (waxed card or clay) in this through-hole before the first coat, or cut the web of rubber in it."
+    "Set a thin divider (waxed card or clay) in this through-hole before the first coat, "
+    "or cut the web of rubber in it."
 )
 
 
@@ -94,32 +99,38 @@ def geometry_assumptions(commission: Commission, solids: Solids, shell: ShellSet
     shell : the shell's dimensions.
     """
     said = tuple(Assumption(key, value, source) for key, value, source in solids.settled.said)
-    step = solids.settled.standing.step_mm
+    standing, units = solids.settled.standing, commission.shop.units
+    show = partial(show_length, system=units)
     own = (
-        Assumption("original.resolution", f"{step:g} mm; {_off(step)}", "computed"),
-        Assumption("shell.resolution", f"{shell_step(solids.settled):g} mm", "computed"),
-        Assumption("shell.wall", f"{shell.wall_mm:g} mm", "class default"),
-        Assumption("shell.seam flange", f"{shell.seam_flange_mm:g} x {2 * shell.seam_half_mm:g} mm", PRACTICE),
-        Assumption("shell.base lip", f"{shell.base_lip_mm:g} mm beyond the rubber", PRACTICE),
-        Assumption("shell.clearance", f"{solids.shell.clearance_mm:.2f} mm, raised until it comes free", "computed"),
+        Assumption("original.resolution", f"{show(standing.step_mm, step_mm=0.01)}; {_off(standing, units)}", "computed"),
+        Assumption("shell.resolution", show(shell_step(solids.settled)), "computed"),
+        Assumption("shell.wall", show(shell.wall_mm), "class default"),
+        Assumption(
+            "shell.seam flange", f"{show(shell.seam_flange_mm)} wide, {show(2 * shell.seam_half_mm)} thick", PRACTICE
+        ),
+        Assumption("shell.base lip", f"{show(shell.base_lip_mm)} beyond the rubber", PRACTICE),
+        Assumption("shell.clearance", f"{show(solids.shell.clearance_mm, step_mm=0.01)}, raised until it comes free", "computed"),
     )
     pieces = () if "mold.pieces" in commission.given else (Assumption("mold.pieces", "2", "default"),)
     return (*said, *own, *pieces)
 
 
-def _off(step_mm: float) -> str:
+def _off(standing: Standing, units: str) -> str:
     """How far the solid's surface may lie from the scan's: measured on balls, cones and boxes."""
-    return f"smooth surfaces lie within {step_mm / 4:.2g} mm, sharp edges are rounded by up to {1.2 * step_mm:.2g} mm"
+    near = f"the surface lies within {show_length(standing.error_mm, units, 0.01)} of the scan's"
+    edges = f"{near} where smooth, sharp edges are rounded by {show_length(1.2 * standing.step_mm, units)}"
+    return near if standing.exact else edges
 
 
-def geometry_cautions(solids: Solids) -> tuple[Caution, ...]:
+def geometry_cautions(solids: Solids, units: str) -> tuple[Caution, ...]:
     """Cautions that come from the shape: necks, webs, unsupported rubber.
 
     Parameters
     ----------
     solids : the finished solids.
+    units : "metric" or "us".
     """
-    cautions = [*_neck_cautions(solids.mounted)]
+    cautions = [*_neck_cautions(solids.mounted, units)]
     if solids.gaps.handles:
         count = len(solids.gaps.handles)
         holes = "through-hole" if count == 1 else "through-holes"
@@ -132,7 +143,7 @@ def geometry_cautions(solids: Solids) -> tuple[Caution, ...]:
     return tuple(cautions)
 
 
-def _neck_cautions(mounted: Mounted) -> list[Caution]:
+def _neck_cautions(mounted: Mounted, units: str) -> list[Caution]:
     """Where level sections say that the rubber must stretch far to pass over what is above them."""
     solid = solid_of(mounted.body)
     top = float(mounted.body.bounds_mm[1][2])
@@ -143,9 +154,10 @@ def _neck_cautions(mounted: Mounted) -> list[Caution]:
     low = int(np.argmax(np.where(heights < 0.9 * top, ratio, 0)))
     if ratio[low] < NECK_RATIO:
         return []
+    at, here, over = (show_length(float(v), units) for v in (heights[low], around[low], above[low]))
     text = (
-        f"At {heights[low]:.0f} mm above the board the piece is {around[low]:.0f} mm round and "
-        f"{above[low]:.0f} mm round higher up: to peel off, the rubber must stretch about {ratio[low]:.1f} times there (level sections only). "
+        f"At {at} above the board the piece is {here} round and {over} round higher up: to peel off, the rubber must "
+        f"stretch about {ratio[low]:.1f} times there (level sections only). "
         "Plan a slit down one side of the glove, closed again by the shell."
     )
     return [Caution("peel", "heed", text, "computed: hulls of level sections")]

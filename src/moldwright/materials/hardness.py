@@ -5,7 +5,6 @@ from __future__ import annotations
 from moldwright.errors import InputRefused
 
 SOFTEST_SHORE_A, HARDEST_SHORE_A = 5.0, 80.0
-SPREAD_IN_USE = 0.30
 
 
 def youngs_modulus_mpa(shore_a: float, form: str = "gent") -> float:

@@ -163,7 +163,7 @@ def dry_shell_g(dry_bandage_g: float) -> float:
     >>> round(dry_shell_g(1000.0))
     1171
     """
-    return dry_bandage_g * (GAUZE_SHARE + (1.0 - GAUZE_SHARE) * (1.0 + BOUND_WATER))
+    return dry_bandage_g * GAUZE_SHARE + gypsum_g(dry_bandage_g * (1.0 - GAUZE_SHARE))
 
 
 def gypsum_g(hemihydrate_g: float) -> float:

@@ -33,7 +33,6 @@ class CoatedBody:
     coat_ml : rubber of each coat on the walls [ml], first coat first.
     flange_ml : what the flange adds to the coats [ml]; flange_mm its thickness.
     crevice_ml : what bridging crevices adds [ml].
-    skin_ml : the cast's skin as the body less its inner offset [ml].
     """
 
     gloved: Mesh
@@ -42,10 +41,9 @@ class CoatedBody:
     flange_ml: float
     flange_mm: float
     crevice_ml: float
-    skin_ml: float
 
 
-def coat(body: Mesh, coats_mm: tuple[float, ...], flange_width_mm: float, step_mm: float, skin_mm: float) -> CoatedBody:
+def coat(body: Mesh, coats_mm: tuple[float, ...], flange_width_mm: float, step_mm: float) -> CoatedBody:
     """Lay the coats on a body as offset solids and add the flange.
 
     Parameters
@@ -54,15 +52,14 @@ def coat(body: Mesh, coats_mm: tuple[float, ...], flange_width_mm: float, step_m
     coats_mm : thickness of each coat, first coat first [mm].
     flange_width_mm : flange beyond the foot [mm].
     step_mm : sampling step [mm].
-    skin_mm : thickness of the cast's skin, measured as an inner offset solid [mm].
     """
     total = float(sum(coats_mm))
     bridge = BRIDGE_SHARE * total
-    reach = max(total + bridge, skin_mm) + 3 * step_mm
-    grid = standing_grid(body, step_mm, total + bridge + 3 * step_mm)
+    reach = total + bridge + 3 * step_mm
+    grid = standing_grid(body, step_mm, reach)
     about = _Distance(body, reach)
-    levels = (*np.cumsum(coats_mm), total + bridge, -skin_mm)
-    *layers, core = standing_surfaces(grid, lambda part: [about(part) - np.float32(v) for v in levels], reach)
+    levels = (*np.cumsum(coats_mm), total + bridge)
+    layers = standing_surfaces(grid, lambda part: [about(part) - np.float32(level) for level in levels], reach)
     *coats, grown = whole_solids(layers)
     volumes = [solid_of(body).volume(), *(solid.volume() for solid in coats)]
     outline = flange_outline(solid_of(body), flange_width_mm)
@@ -77,7 +74,6 @@ def coat(body: Mesh, coats_mm: tuple[float, ...], flange_width_mm: float, step_m
         flange_ml=(flanged.volume() - volumes[-1]) / 1000,
         flange_mm=total,
         crevice_ml=(gloved.volume() - flanged.volume()) / 1000,
-        skin_ml=(volumes[0] - (whole_solids([core])[0].volume() if core is not None else 0.0)) / 1000,
     )
 
 

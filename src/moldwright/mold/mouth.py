@@ -21,17 +21,18 @@ class MouthLimits:
 
     narrowest_mm: float = 20.0
     share_of_largest: float = 0.10
-    most_loops: int = 1
+    most_feet: int = 1
     plinth_rise_mm: float = 12.0
     plinth_embed_mm: float = 2.0
 
 
 @dataclass(frozen=True, slots=True)
 class Mouth:
-    """Where the bare original meets the board: area, width of the narrowest foot, number of outlines [mm2, mm]."""
+    """Where the bare original meets the board: area [mm2], width of the narrowest foot [mm], feet, their outlines."""
 
     area_mm2: float
     narrowest_mm: float
+    feet: int
     loops: int
     largest_section_mm2: float
 
@@ -55,7 +56,7 @@ def measure_mouth(original: Mesh) -> Mouth:
     heights = np.linspace(0, top, SECTIONS + 1)[:-1] + top / SECTIONS / 2
     largest = max(float(solid.slice(float(z)).area()) for z in heights)
     loops = sum(1 + len(polygon.interiors) for polygon in foot.geoms)
-    return Mouth(float(foot.area), narrowest_width(foot), loops, max(largest, float(foot.area)))
+    return Mouth(float(foot.area), narrowest_width(foot), len(foot.geoms), loops, max(largest, float(foot.area)))
 
 
 def mount(original: Mesh, limits: MouthLimits) -> Mounted:
@@ -68,7 +69,7 @@ def mount(original: Mesh, limits: MouthLimits) -> Mounted:
     enough = (
         mouth.narrowest_mm >= limits.narrowest_mm
         and mouth.area_mm2 >= limits.share_of_largest * mouth.largest_section_mm2
-        and mouth.loops <= limits.most_loops
+        and mouth.feet <= limits.most_feet
     )
     if enough:
         return Mounted(mouth, original, None, 0.0, original)

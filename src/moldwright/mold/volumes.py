@@ -26,7 +26,7 @@ class MoldVolumes:
 
     coat_ml : rubber of each coat on the walls, first coat first, from offset solids (flange and fill apart).
     flange_ml : rubber of the flange beyond the coats; the coats' thicknesses apply to it in their proportion.
-    fill_ml : crevices bridged and undercuts packed; `spots` says where (spots below 0.05 ml are left out of it).
+    fill_ml : crevices bridged and undercuts packed; `spots` says where (spots below 0.1 ml are left out of it).
     glove_ml : the whole glove = sum(coat_ml) + flange_ml + fill_ml.
     cavity_ml : original and plinth together, what a full cast fills.
     cavity_area_mm2 : its surface above the board.
@@ -34,6 +34,7 @@ class MoldVolumes:
     seam_mm : length of the seam; seam_flange_mm: width of the seam's flange; base_lip_mm: shell beyond the rubber.
     height_mm : the original's own height, its plinth not counted; widest_mm: its greatest width in plan.
     skin_ml : between the cavity's wall and its inner offset at the skin's thickness (offset solid, not area x t).
+    skin_kept_ml : its part over the plinth, on the piece once the plinth is cut off; skin_ml without a plinth.
     """
 
     coat_ml: tuple[float, ...]
@@ -58,3 +59,4 @@ class MoldVolumes:
     widest_mm: float
     handles: int
     skin_ml: float
+    skin_kept_ml: float

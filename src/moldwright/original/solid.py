@@ -11,7 +11,7 @@ from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 
 from moldwright.errors import InputRefused, NoSafePlan
-from moldwright.geometry.clip import above_plane, open_edges, patched, plane_cap
+from moldwright.geometry.clip import above_plane, capped, open_edges, patched, snapped
 from moldwright.geometry.field import signed_band, standing_grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.outline import section
@@ -22,6 +22,8 @@ from moldwright.geometry.solids import Solid, above, bodies_of, mesh_of, solid_o
 SNAP_MM = 0.3
 SNAP_SHARE = 0.003
 LEAST_BODY_SHARE = 0.01
+SMOOTH_SHARE, EXACT_SHARE, OVERLAP_SHARE = 0.25, 0.05, 0.1
+CUT_MM = 1e-5
 LEAST_HOLLOW_ML = 1.0
 LEAST_HOLLOW_SHARE = 0.01
 FOOT_MM = 0.05
@@ -41,12 +43,14 @@ class Mend:
 class Standing:
     """The original as one closed solid on the board z = 0, its footprint's box centered at x = y = 0.
 
-    `step_mm` is the sampling step, `error_mm` how far its surface may lie from the scan's.
+    `step_mm` is the sampling step, `error_mm` how far its surface may lie from the scan's; `exact` where it is the
+    scan's own surface, else it is a level set whose sharp edges are rounded by about a step.
     """
 
     mesh: Mesh
     step_mm: float
     error_mm: float
+    exact: bool
     mends: tuple[Mend, ...]
     was_closed: bool
 
@@ -76,16 +80,37 @@ def stand(placed: Mesh) -> Standing:
     step = step_for(float((cut.bounds_mm[1] - cut.bounds_mm[0]).max()))
     grid = standing_grid(cut, step, 3 * step)
     whole = patched(cut)
-    cap = plane_cap(whole)
-    surface = standing_surfaces(grid, lambda part: [signed_band(whole, part, 3 * step, cap)], 3 * step)[0]
+    closed = capped(whole)
+    surface = standing_surfaces(grid, lambda part: [signed_band(whole, part, 3 * step, closed)], 3 * step)[0]
     if surface is None:
         raise _nothing_left()
     holes = _hole_mends(cut)
     filled, hollows = _without_hollows(surface, step**3)
-    whole_body, pockets = _without_pockets(filled)
-    mesh, dropped = _one_body(whole_body)
-    mends = (*holes, *_largest_mends([*hollows, *pockets]), *dropped)
-    return Standing(mesh.moved(_to_middle(mesh)), step, 0.25 * step, mends, not holes)
+    sampled, dropped = _one_body(filled)
+    mends = (*holes, *hollows, *dropped)
+    exact = None if mends else _as_scanned(placed, snap, step, sampled)
+    mesh = sampled if exact is None else exact
+    error = SMOOTH_SHARE * step if exact is None else EXACT_SHARE * step
+    return Standing(mesh.moved(_to_middle(mesh)), step, error, exact is not None, mends, not holes)
+
+
+def _as_scanned(placed: Mesh, snap_mm: float, step_mm: float, sampled: Mesh) -> Mesh | None:
+    """The scan's own triangles cut at the board, where they already are one sound solid; else None.
+
+    Sound: closed, one body, and of the sampled solid's volume (overlaps would count twice). Triangles are thinned
+    within a twentieth of the step.
+    """
+    raw = m3.Manifold(m3.Mesh64(snapped(placed, snap_mm).vertices, placed.faces.astype(np.uint64)))
+    if raw.status() != m3.Error.NoError or raw.is_empty():
+        return None
+    solid = raw.trim_by_plane((0.0, 0.0, 1.0), CUT_MM).translate((0.0, 0.0, -CUT_MM)).simplify(EXACT_SHARE * step_mm)
+    if solid.is_empty() or len(solid.decompose()) != 1:
+        return None
+    if abs(solid.volume() - sampled.volume_mm3) > OVERLAP_SHARE * step_mm * sampled.area_mm2:
+        return None
+    mesh = mesh_of(solid)
+    mesh.vertices[np.abs(mesh.vertices[:, 2]) < 1e-9, 2] = 0.0
+    return mesh
 
 
 def _nothing_left() -> InputRefused:

@@ -1,0 +1,43 @@
+"""The skin of a cast: what lies between the mold's wall and its inner offset."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from moldwright.geometry.field import standing_band, standing_grid
+from moldwright.geometry.mesh import Mesh
+from moldwright.geometry.slabs import standing_surfaces, whole_solids
+from moldwright.geometry.solids import Solid, above, solid_of
+
+
+@dataclass(frozen=True, slots=True)
+class Skin:
+    """Volume of the whole skin, and of its part over the plinth, which stays on the finished piece [ml]."""
+
+    whole_ml: float
+    kept_ml: float
+
+
+def skin_of(body: Mesh, skin_mm: float, plinth_height_mm: float, step_mm: float) -> Skin:
+    """Measure a skin as the body less its inner offset solid (nothing left inside: all of the body).
+
+    Parameters
+    ----------
+    body : original and plinth as one closed solid on z = 0 [mm].
+    skin_mm : thickness of the skin [mm].
+    plinth_height_mm : where the plinth is cut off; 0 without one [mm].
+    step_mm : sampling step [mm].
+    """
+    reach = skin_mm + 3 * step_mm
+    grid = standing_grid(body, step_mm, 3 * step_mm)
+    inner = standing_surfaces(grid, lambda part: [standing_band(body, part, reach) + np.float32(skin_mm)], reach)[0]
+    whole = solid_of(body)
+    core = None if inner is None else whole_solids([inner])[0]
+    return Skin(_between(whole, core, 0.0), _between(whole, core, plinth_height_mm))
+
+
+def _between(whole: Solid, core: Solid | None, height_mm: float) -> float:
+    inner = 0.0 if core is None else float(above(core, height_mm).volume())
+    return (float(above(whole, height_mm).volume()) - inner) / 1000

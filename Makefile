@@ -12,7 +12,7 @@ test: $(READY)  ## all tests but the slow ones, and every documented example
 	$(BIN)/pytest -n auto --dist loadfile -m "not slow" --doctest-modules src/moldwright tests
 
 test-all: $(READY) meshes  ## the slow ones too
-	$(BIN)/pytest -n auto --dist loadfile --doctest-modules src/moldwright tests
+	MOLDWRIGHT_MESHES=$(CURDIR)/.cache/meshes.tar.gz $(BIN)/pytest -n auto --dist loadfile --doctest-modules src/moldwright tests
 
 check: $(READY)  ## style, strict types, import order, documentation
 	$(BIN)/ruff check .

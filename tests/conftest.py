@@ -1,4 +1,4 @@
-"""What all tests share (and, by its place, lets them import the helpers beside it)."""
+"""What all tests share (and, by its place, lets them import the modules beside it)."""
 
 from __future__ import annotations
 

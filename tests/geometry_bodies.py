@@ -43,6 +43,15 @@ def torus(ring: float, tube: float, sides: int = 96, around: int = 48) -> m3.Man
     return m3.CrossSection([outline]).revolve(sides)
 
 
+def table() -> Mesh:
+    """A slab on four legs of radius 5 mm, 50 mm tall."""
+    top = box(60, 40, 6).translate((0, 0, 44))
+    for x in (-24, 24):
+        for y in (-14, 14):
+            top += cone(5, 5, 46, 24).translate((x, y, 0))
+    return mesh(top)
+
+
 def soup(*bodies: Mesh) -> Mesh:
     """All triangles of several bodies, crossing each other as they may."""
     first = np.cumsum([0, *(len(body.vertices) for body in bodies[:-1])])

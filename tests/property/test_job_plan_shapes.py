@@ -30,15 +30,6 @@ def ball_on_a_point() -> Mesh:
     return bodies.mesh(bodies.ball(25, 64, (0, 0, 25)))
 
 
-def table() -> Mesh:
-    """Four legs."""
-    top = bodies.box(60, 40, 6).translate((0, 0, 44))
-    for x in (-24, 24):
-        for y in (-14, 14):
-            top += bodies.cone(5, 5, 46, 24).translate((x, y, 0))
-    return bodies.mesh(top)
-
-
 def open_bottom() -> Mesh:
     body = bodies.mesh(bodies.cone(20, 12, 50, 48))
     return bodies.without(body, body.corners[:, :, 2].max(axis=1) < 1e-6)
@@ -78,7 +69,7 @@ def far_from_its_origin() -> Mesh:
 
 
 # A ring has one through-hole; four legs on a plinth that joins them have three (the genus of a table on a slab).
-HOLES = {ring_on_edge: 1, table: 3}
+HOLES = {ring_on_edge: 1, bodies.table: 3}
 
 
 def planned(body: Mesh) -> Planned:
@@ -88,8 +79,8 @@ def planned(body: Mesh) -> Planned:
 
 @pytest.mark.parametrize(
     "make",
-    [small, plate, ball_on_a_point, table, open_bottom, hole_in_the_side, ring_on_edge, mushroom, needle, cup, long_arm,
-     far_from_its_origin],
+    [small, plate, ball_on_a_point, bodies.table, open_bottom, hole_in_the_side, ring_on_edge, mushroom, needle, cup,
+     long_arm, far_from_its_origin],
 )  # fmt: skip
 def test_an_awkward_body_is_planned_whole(make: Callable[[], Mesh], coarse_search: None) -> None:
     found = planned(make())

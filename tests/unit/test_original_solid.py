@@ -286,17 +286,9 @@ def test_a_sphere_on_a_point_gets_a_plinth() -> None:
     assert len(bodies.solid(mounted.body).decompose()) == 1
 
 
-def table() -> Mesh:
-    top = bodies.box(60, 40, 6).translate((0, 0, 44))
-    for x in (-24, 24):
-        for y in (-14, 14):
-            top += bodies.cone(5, 5, 46, 24).translate((x, y, 0))
-    return bodies.mesh(top)
-
-
 def test_four_legs_stand_on_one_plinth() -> None:
     """Mouth of the bare original: four circles of radius 5 mm (24 sides: 99 % of pi r^2)."""
-    mounted = mount(standing(table()).mesh, MouthLimits())
+    mounted = mount(standing(bodies.table()).mesh, MouthLimits())
     assert mounted.mouth.loops == 4
     assert mounted.mouth.area_mm2 == pytest.approx(4 * np.pi * 25, rel=0.03)
     assert mounted.mouth.narrowest_mm == pytest.approx(10, abs=0.2)

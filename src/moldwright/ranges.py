@@ -46,7 +46,7 @@ class Range:
     def about(cls, likely: float, share: float) -> Range:
         """`likely` give or take the fraction `share` of it.
 
-        >>> Range.about(100.0, 0.1)
-        Range(low=90.0, likely=100.0, high=110.0)
+        >>> Range.about(100.0, 0.25)
+        Range(low=75.0, likely=100.0, high=125.0)
         """
         return cls(likely * (1.0 - share), likely, likely * (1.0 + share))

@@ -146,3 +146,24 @@ def test_links_of_the_docs_lead_somewhere() -> None:
     for page in [ROOT / "README.md", ROOT / "CONTRIBUTING.md", *DOCS.rglob("*.md")]:
         for link in re.findall(r"\]\(([^)#]+)[^)]*\)", page.read_text(encoding="utf-8")):
             assert link.startswith("http") or (page.parent / link).exists(), f"{page.name}: {link}"
+
+
+def test_decisions_are_numbered_one_by_one_and_stay_short() -> None:
+    """Each page is headed by its number; a page is about 400 words, 450 at most."""
+    pages = sorted((DOCS / "decisions").iterdir())
+    assert [page.name[:4] for page in pages] == [f"{number:04}" for number in range(1, len(pages) + 1)]
+    for page in pages:
+        text = page.read_text(encoding="utf-8")
+        assert text.startswith(f"# {page.name[:4]} · "), page.name
+        assert len(text.split()) <= 450, page.name
+
+
+def test_decisions_are_held_by_files_that_exist() -> None:
+    """What stands in code marks and looks like a path is one; a bare file name stands beside the path before it."""
+    for page in (DOCS / "decisions").iterdir():
+        folder = ROOT
+        for name in re.findall(r"`([a-z_/]+\.(?:py|toml|md))`", page.read_text(encoding="utf-8")):
+            places = [ROOT / name, ROOT / "src" / "moldwright" / name, folder / name]
+            found = next((place for place in places if place.is_file()), None)
+            assert found, f"{page.name}: {name}"
+            folder = found.parent

@@ -40,6 +40,8 @@ class MoldOrder:
     pieces: int | None = None
     shell: str = "plaster bandage"
     flange_mm: float = 40.0
+    mouth_width_mm: float = 20.0
+    mouth_share: float = 0.1
     release: str = ""
     sealer: str = ""
 

@@ -90,8 +90,9 @@ def solids_for(
     place_as = (original.height_mm, original.unit, original.up, original.board_mm)
     key = key_of("settled", scan.mesh, scan.unit, scan.up, place_as)
     settled = remembered(store, "settled", Settled, lambda: settle(scan, original, progress), key)
-    key = key_of("mounted", key, MouthLimits())
-    mounted = remembered(store, "mounted", Mounted, lambda: _mount(settled, progress), key)
+    limits = MouthLimits(narrowest_mm=mold.mouth_width_mm, share_of_largest=mold.mouth_share)
+    key = key_of("mounted", key, limits)
+    mounted = remembered(store, "mounted", Mounted, lambda: _mount(settled, limits, progress), key)
     gaps = remembered(store, "gaps", Gaps, lambda: _gaps(settled, mounted), key)
     skin = remembered(store, "skin", Skin, lambda: _skin(mounted, settled, skin_mm, progress), key, skin_mm)
     key = key_of("coated", key, coats_mm, mold.flange_mm)
@@ -121,9 +122,9 @@ def settle(scan: Scan, original: OriginalOrder, progress: Progress) -> Settled:
     return Settled(standing, placed.said, placed.findings, handles)
 
 
-def _mount(settled: Settled, progress: Progress) -> Mounted:
+def _mount(settled: Settled, limits: MouthLimits, progress: Progress) -> Mounted:
     progress("measure the mouth", 0.0)
-    mounted = mount(settled.standing.mesh, MouthLimits())
+    mounted = mount(settled.standing.mesh, limits)
     progress("measure the mouth", 1.0)
     return mounted
 

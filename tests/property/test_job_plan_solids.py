@@ -106,7 +106,7 @@ def test_the_rubber_is_as_thick_as_ordered_everywhere(small_job: Job) -> None:
 
 
 def test_the_shell_covers_the_rubber_but_for_the_clearance(small_job: Job) -> None:
-    """Most of the gloved surface over the flange has a piece within 1.5 mm (clearance 0.35 and a step)."""
+    """Most of the gloved surface over the flange has a piece within 1.5 mm (clearance 0.5 and a step)."""
     gloved = named(small_job, "gloved")
     shell = bodies.soup(named(small_job, "shell-1"), named(small_job, "shell-2"))
     centers = gloved.corners.mean(axis=1)

@@ -38,7 +38,7 @@ def test_mixes_sum_to_needs(
     glove = sum(coats) + flange + fill
     measures = MoldVolumes(
         coats, flange, fill, glove, spots, 500.0, 4e4, 0.0, 0.0, 500.0, 4e4, 3e3, 1e4, 8e4, 600.0, 600.0, 20.0, 13.0,
-        190.0, 120.0, 0, 120.0,
+        190.0, 120.0, 0, 120.0, 120.0,
     )  # fmt: skip
     shop = ShopOrder(scale_g=scale, waste=waste, cup_ml=2000.0)
     layers = coat_layers(4.0)

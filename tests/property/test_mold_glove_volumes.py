@@ -18,8 +18,9 @@ from hypothesis import strategies as st
 from moldwright.geometry.mesh import Mesh
 from moldwright.mold.glove import CoatedBody, coat
 from moldwright.mold.mouth import MouthLimits, mount
+from moldwright.mold.skin import Skin, skin_of
 from moldwright.original.place import place
-from moldwright.original.solid import stand, step_for
+from moldwright.original.solid import stand
 
 COATS_MM = (1.0, 1.5, 1.5)
 FLANGE_MM = 20.0
@@ -33,41 +34,48 @@ def piece() -> Mesh:
     return bodies.mesh(whole)
 
 
-def coated(mesh: Mesh, scale: float = 1.0) -> CoatedBody:
+def coated_with_skin(mesh: Mesh, scale: float = 1.0) -> tuple[CoatedBody, Skin]:
     standing = stand(place(bodies.scan(mesh)).mesh)
     mounted = mount(standing.mesh, MouthLimits())
-    return coat(mounted.body, tuple(scale * t for t in COATS_MM), scale * FLANGE_MM, standing.step_mm, scale * 3.0)
+    coats_mm = tuple(scale * t for t in COATS_MM)
+    skin = skin_of(mounted.body, scale * 3.0, mounted.plinth_height_mm, standing.step_mm)
+    return coat(mounted.body, coats_mm, scale * FLANGE_MM, standing.step_mm), skin
 
 
 @cache
+def both_as_they_stand() -> tuple[CoatedBody, Skin]:
+    return coated_with_skin(piece())
+
+
 def as_it_stands() -> CoatedBody:
-    return coated(piece())
+    return both_as_they_stand()[0]
 
 
-def same(found: CoatedBody, told: CoatedBody, scale: float = 1.0) -> None:
+def same(mesh: Mesh, scale: float = 1.0) -> None:
+    (found, skin), (told, told_skin) = coated_with_skin(mesh, scale), both_as_they_stand()
     volume = scale**3
+    assert skin.whole_ml == pytest.approx(volume * told_skin.whole_ml, rel=0.005)
     for number, (one, other) in enumerate(zip(found.coat_ml, told.coat_ml, strict=True)):
         assert one == pytest.approx(volume * other, rel=0.01 if number == 0 else 0.005)
     assert sum(found.coat_ml) == pytest.approx(volume * sum(told.coat_ml), rel=0.003)
     assert found.flange_ml == pytest.approx(volume * told.flange_ml, rel=0.005)
-    assert found.skin_ml == pytest.approx(volume * told.skin_ml, rel=0.005)
     assert found.gloved.volume_ml == pytest.approx(volume * told.gloved.volume_ml, rel=0.002)
 
 
 @given(st.floats(1, 359))
 @settings(max_examples=1, deadline=None)
 def test_turned_about_the_upright(degrees: float) -> None:
-    same(coated(bodies.turned(piece(), degrees)), as_it_stands())
+    same(bodies.turned(piece(), degrees))
 
 
 def test_a_mirrored_twin() -> None:
-    same(coated(bodies.mirrored(piece())), as_it_stands())
+    same(bodies.mirrored(piece()))
 
 
 def test_scaled_with_its_coats() -> None:
     """1.25 times as large all over: 1.25^3 times the rubber."""
     larger = Mesh(piece().vertices * 1.25, piece().faces)
-    same(coated(larger, 1.25), as_it_stands(), 1.25)
+    same(larger, 1.25)
 
 
 def test_parts_add_up() -> None:
@@ -83,16 +91,14 @@ def test_parts_add_up() -> None:
 def test_coats_on_a_box_in_closed_form() -> None:
     """A box on the board, coats on its sides and top: Steiner's formula of the box doubled below the board, halved.
 
-    A = 2 c (a + b) + a b, M = pi (a + b + 2 c) / 2, and 2/3 pi t^3. The lattice cuts the box's edges off with legs of
-    at most one step h, which shortens the outline round an edge by (2 - sqrt 2) h and the coat by that times t and the
-    edges' length, corners a little more: never more rubber than the exact figure, and less by no more than that.
+    A = 2 c (a + b) + a b, M = pi (a + b + 2 c) / 2, and 2/3 pi t^3; within 0.2 % of the rubber. A sound scan keeps its
+    own edges, so only the offset's curved edges are sampled.
     """
     a, b, c = 30.0, 40.0, 50.0
-    found = coated(bodies.mesh(bodies.box(a, b, c)))
+    found = coated_with_skin(bodies.mesh(bodies.box(a, b, c)))[0]
     for t, total in zip(np.cumsum(COATS_MM), np.cumsum(found.coat_ml), strict=True):
         exact = (2 * c * (a + b) + a * b) * t + np.pi * (a + b + 2 * c) / 2 * t**2 + 2 / 3 * np.pi * t**3
-        rounded = (2 - 2**0.5) * step_for(c) * t * (4 * c + 2 * (a + b))
-        assert -1e-4 * exact <= exact - total * 1000 <= 1.25 * rounded
+        assert total * 1000 == pytest.approx(exact, rel=0.002)
 
 
 def test_the_flange_reaches_as_far_as_asked_and_seats_one_way_only() -> None:

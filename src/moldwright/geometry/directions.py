@@ -12,7 +12,7 @@ def upper_directions(azimuths: int = 48, tilts_deg: tuple[float, ...] = (0, 12, 
     """(n, 3) unit vectors: straight up, `azimuths` level ones, and rings that tilt upward with fewer on each.
 
     >>> upper_directions(8, (0, 45)).shape
-    (15, 3)
+    (13, 3)
     """
     rows = [np.array([[0.0, 0.0, 1.0]])]
     for tilt in tilts_deg:

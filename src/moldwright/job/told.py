@@ -101,15 +101,16 @@ def geometry_assumptions(commission: Commission, solids: Solids, shell: ShellSet
     said = tuple(Assumption(key, value, source) for key, value, source in solids.settled.said)
     standing, units = solids.settled.standing, commission.shop.units
     show = partial(show_length, system=units)
+    fine = partial(show_length, system=units, step_mm=0.01)
     own = (
-        Assumption("original.resolution", f"{show(standing.step_mm, step_mm=0.01)}; {_off(standing, units)}", "computed"),
+        Assumption("original.resolution", f"{fine(standing.step_mm)}; {_off(standing, units)}", "computed"),
         Assumption("shell.resolution", show(shell_step(solids.settled)), "computed"),
         Assumption("shell.wall", show(shell.wall_mm), "class default"),
         Assumption(
             "shell.seam flange", f"{show(shell.seam_flange_mm)} wide, {show(2 * shell.seam_half_mm)} thick", PRACTICE
         ),
         Assumption("shell.base lip", f"{show(shell.base_lip_mm)} beyond the rubber", PRACTICE),
-        Assumption("shell.clearance", f"{show(solids.shell.clearance_mm, step_mm=0.01)}, raised until it comes free", "computed"),
+        Assumption("shell.clearance", f"{fine(solids.shell.clearance_mm)}, raised until it comes free", "computed"),
     )
     pieces = () if "mold.pieces" in commission.given else (Assumption("mold.pieces", "2", "default"),)
     return (*said, *own, *pieces)

@@ -22,10 +22,12 @@ from moldwright.geometry.solids import Solid, above, bodies_of, mesh_of, solid_o
 SNAP_MM = 0.3
 SNAP_SHARE = 0.003
 LEAST_BODY_SHARE = 0.01
-SMOOTH_SHARE, EXACT_SHARE, OVERLAP_SHARE = 0.25, 0.05, 0.1
+SMOOTH_SHARE, EXACT_SHARE, THIN_SHARE, OVERLAP_SHARE = 0.25, 0.05, 0.02, 0.1
 CUT_MM = 1e-5
 LEAST_HOLLOW_ML = 1.0
 LEAST_HOLLOW_SHARE = 0.01
+FOOT_MM = 0.05
+BOARD_HOLLOW = "hollow under the piece, closed by the board, filled"
 FOOT_MM = 0.05
 BOARD_HOLLOW = "hollow under the piece, closed by the board, filled"
 
@@ -86,24 +88,31 @@ def stand(placed: Mesh) -> Standing:
         raise _nothing_left()
     holes = _hole_mends(cut)
     filled, hollows = _without_hollows(surface, step**3)
-    sampled, dropped = _one_body(filled)
-    mends = (*holes, *hollows, *dropped)
+    firm, pockets = _without_pockets(filled)
+    sampled, dropped = _one_body(firm)
+    mends = (*holes, *_largest_mends([*hollows, *pockets]), *dropped)
     exact = None if mends else _as_scanned(placed, snap, step, sampled)
     mesh = sampled if exact is None else exact
-    error = SMOOTH_SHARE * step if exact is None else EXACT_SHARE * step
+    error = max(_moved(placed, snap), (SMOOTH_SHARE if exact is None else EXACT_SHARE) * step)
     return Standing(mesh.moved(_to_middle(mesh)), step, error, exact is not None, mends, not holes)
+
+
+def _moved(placed: Mesh, snap_mm: float) -> float:
+    """How far setting an uneven foot on the board moves it at most [mm]."""
+    z = np.abs(placed.vertices[:, 2])
+    return float(z[z <= snap_mm].max(initial=0.0))
 
 
 def _as_scanned(placed: Mesh, snap_mm: float, step_mm: float, sampled: Mesh) -> Mesh | None:
     """The scan's own triangles cut at the board, where they already are one sound solid; else None.
 
     Sound: closed, one body, and of the sampled solid's volume (overlaps would count twice). Triangles are thinned
-    within a twentieth of the step.
+    by far less than a twentieth of the step.
     """
     raw = m3.Manifold(m3.Mesh64(snapped(placed, snap_mm).vertices, placed.faces.astype(np.uint64)))
     if raw.status() != m3.Error.NoError or raw.is_empty():
         return None
-    solid = raw.trim_by_plane((0.0, 0.0, 1.0), CUT_MM).translate((0.0, 0.0, -CUT_MM)).simplify(EXACT_SHARE * step_mm)
+    solid = raw.trim_by_plane((0.0, 0.0, 1.0), CUT_MM).translate((0.0, 0.0, -CUT_MM)).simplify(THIN_SHARE * step_mm)
     if solid.is_empty() or len(solid.decompose()) != 1:
         return None
     if abs(solid.volume() - sampled.volume_mm3) > OVERLAP_SHARE * step_mm * sampled.area_mm2:

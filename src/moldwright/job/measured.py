@@ -8,7 +8,7 @@ from moldwright.job.measures import seam_table, volumes_of
 from moldwright.job.plan import Caution, MouthPlan, OriginalPlan, SeamHeight
 from moldwright.job.stages import Solids
 from moldwright.job.told import geometry_cautions, mouth_plan, original_plan
-from moldwright.mold.shell import ShellSettings
+from moldwright.mold.blank import ShellSettings
 from moldwright.mold.volumes import MoldVolumes
 
 

@@ -10,7 +10,7 @@ from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.rays import hit_distances
 from moldwright.job.plan import SeamHeight
 from moldwright.job.stages import Solids
-from moldwright.mold.shell import ShellSettings
+from moldwright.mold.blank import ShellSettings
 from moldwright.mold.volumes import FillSpot, MoldVolumes
 
 SEAM_STEP_DEG = 15

@@ -17,8 +17,8 @@ from moldwright.job.stages import Solids, solids_for
 from moldwright.job.store import Store, remembered
 from moldwright.job.told import geometry_assumptions
 from moldwright.materials import Library
+from moldwright.mold.blank import ShellSettings
 from moldwright.mold.coats import coat_layers
-from moldwright.mold.shell import ShellSettings
 from moldwright.mold.volumes import MoldVolumes
 from moldwright.original.scan import Scan
 from moldwright.progress import Progress

@@ -10,9 +10,10 @@ from moldwright.geometry.solids import mesh_of, solid_of
 from moldwright.job.commission import MoldOrder, OriginalOrder
 from moldwright.job.hashing import key_of
 from moldwright.job.store import Store, remembered
+from moldwright.mold.blank import ShellSettings
 from moldwright.mold.glove import CoatedBody, coat
 from moldwright.mold.mouth import Mounted, MouthLimits, mount
-from moldwright.mold.shell import Shell, ShellSettings, build_shell
+from moldwright.mold.shell import Shell, build_shell
 from moldwright.mold.skin import Skin, skin_of
 from moldwright.mold.split import CoarseSplit, SplitSettings, split_in_two
 from moldwright.original.place import place

@@ -12,8 +12,8 @@ from moldwright.geometry.solids import solid_of
 from moldwright.job.commission import Commission
 from moldwright.job.plan import Assumption, Caution, Hole, MouthPlan, OriginalPlan, PlinthPlan, Repair
 from moldwright.job.stages import Settled, Solids, shell_step
+from moldwright.mold.blank import ShellSettings
 from moldwright.mold.mouth import Mounted
-from moldwright.mold.shell import ShellSettings
 from moldwright.original.solid import Standing
 from moldwright.units import show_length
 

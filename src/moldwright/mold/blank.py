@@ -1,0 +1,143 @@
+"""What the shell's pieces are cut from: the rubber to draw off, the space a shell may fill, the seam through it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import pairwise
+
+import numpy as np
+from numpy.typing import NDArray
+
+from moldwright.geometry.field import Sampled, standing_band, standing_grid
+from moldwright.geometry.grid import Field, Grid
+from moldwright.geometry.mesh import Mesh
+from moldwright.geometry.resample import resampled
+from moldwright.geometry.shadow import least_along
+from moldwright.geometry.solids import bodies_of, mesh_of
+from moldwright.geometry.surface import standing_solid
+from moldwright.mold.glove import Outline
+from moldwright.mold.split import CoarseSplit, space_distance
+from moldwright.mold.undercut import Hidden, fill_solid, filled_core, look_along, seam_border
+
+COARSER = 3
+FILL_BEYOND_HULL_MM = 3.0
+FAR_MM = 20.0
+
+
+@dataclass(frozen=True, slots=True)
+class ShellSettings:
+    """Dimensions of the shell [mm]. `base_lip_mm` beyond the rubber's edge: TRADE, at least 13 (common practice)."""
+
+    wall_mm: float = 9.0
+    seam_flange_mm: float = 25.0
+    seam_half_mm: float = 7.0
+    base_lip_mm: float = 15.0
+    clearance_mm: float = 0.5
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Blank:
+    """The fields and solids that the pieces of a two-piece shell are cut from.
+
+    hidden : what the pieces see on their way out; border: distance to the seam [mm], positive on the first's side.
+    whole : signed distance to core and packing, near the packing and the surface [mm].
+    gloved : core and packing as one solid.
+    band : signed field (<= 0: shell) of wall, seam flange and base flange together [mm].
+    draws : (2, 3) unit vectors. floor_mm : where the shell stands.
+    """
+
+    hidden: Hidden
+    border: Field
+    whole: Field
+    gloved: Mesh
+    band: Field
+    draws: NDArray[np.float64]
+    floor_mm: float
+
+    @property
+    def grid(self) -> Grid:
+        return self.hidden.grid
+
+    @property
+    def floor_layer(self) -> int:
+        """The first layer of the grid that is not under the shell's floor."""
+        return int(np.ceil(self.floor_mm / self.grid.step_mm))
+
+
+def lay_out(
+    core: Mesh, outline: Outline, floor_mm: float, split: CoarseSplit, step_mm: float, s: ShellSettings
+) -> Blank:
+    """Sample a core, pack its undercuts for a searched split, and lay out the space of the shell.
+
+    Parameters
+    ----------
+    core : body, coats and flange as one closed solid on z = 0 [mm].
+    outline : (n, 2) convex edge of the rubber flange seen from above [mm].
+    floor_mm : top of the rubber flange, on which the shell stands [mm].
+    split : the draws and the seam.
+    step_mm : sampling step [mm].
+    s : the shell's dimensions.
+    """
+    grid = standing_grid(core, step_mm, s.seam_flange_mm + s.base_lip_mm)
+    rough = grid.coarser(COARSER)
+    outside = resampled(Sampled(space_distance(core, rough) - np.float32(FILL_BEYOND_HULL_MM), rough), grid)
+    border = seam_border(split, grid)
+    hidden = look_along(core, grid, split.directions, border, outside)
+    fill, whole = fill_solid(hidden, 0.0)
+    gloved = mesh_of(filled_core(core, fill))
+    band = _band(gloved, grid, border, outline, floor_mm, s)
+    return Blank(hidden, border, whole, gloved, band, split.directions, floor_mm)
+
+
+def _band(
+    gloved: Mesh, grid: Grid, border: Field, outline: Outline, floor_mm: float, s: ShellSettings
+) -> Field:
+    """Signed field (<= 0: shell) of wall, seam flange and base flange together."""
+    rough = grid.coarser(COARSER)
+    reach = s.seam_flange_mm + s.wall_mm
+    away = resampled(Sampled(standing_band(gloved, rough, reach), rough), grid)
+    band = np.maximum(np.abs(border) - np.float32(s.seam_half_mm), away - np.float32(s.seam_flange_mm))
+    np.minimum(band, away - np.float32(s.wall_mm), out=band)
+    plan = outline_distance(outline, grid) - np.float32(s.base_lip_mm)
+    layers = int(np.ceil((floor_mm + s.wall_mm) / grid.step_mm)) + 4
+    height = (grid.axis(2)[:layers] - floor_mm - s.wall_mm).astype(np.float32)
+    base = np.maximum(plan[:, :, None], height[None, None, :])
+    np.minimum(band[:, :, :layers], base, out=band[:, :, :layers])
+    return np.asarray(band, dtype=np.float32)
+
+
+def outline_distance(outline: Outline, grid: Grid) -> NDArray[np.float32]:
+    """Signed distance in plan (negative inside) to a convex outline at the grid's columns [mm]."""
+    ring = np.concatenate([outline, outline[:1]])
+    x, y = grid.axis(0)[:, None], grid.axis(1)[None, :]
+    nearest = np.full((grid.shape[0], grid.shape[1]), np.inf)
+    inside = np.ones_like(nearest, dtype=bool)
+    turn = np.sign(np.sum(ring[:-1, 0] * ring[1:, 1] - ring[1:, 0] * ring[:-1, 1]))
+    for (ax, ay), (bx, by) in pairwise(ring):
+        ex, ey = bx - ax, by - ay
+        t = np.clip(((x - ax) * ex + (y - ay) * ey) / (ex * ex + ey * ey), 0, 1)
+        nearest = np.minimum(nearest, np.hypot(x - ax - t * ex, y - ay - t * ey))
+        inside &= turn * (ex * (y - ay) - ey * (x - ax)) >= 0
+    signed: NDArray[np.float32] = np.where(inside, -nearest, nearest).astype(np.float32)
+    return signed
+
+
+def cut_piece(blank: Blank, number: int, clearance_mm: float) -> Mesh:
+    """One piece: the band on its side of the seam, less what is hidden along its draw, with clearance.
+
+    A point is kept only where its whole way out stays on its own side of the seam (through space that shell may
+    fill), so that the piece is free by construction.
+
+    Parameters
+    ----------
+    blank : what it is cut from.
+    number : 0 or 1.
+    clearance_mm : room to the rubber and half the room to the other piece [mm].
+    """
+    side = blank.border if number == 0 else -blank.border
+    matters = (blank.band <= 1.5 * blank.grid.step_mm) & (blank.hidden.core > 0)
+    own = np.where(matters, np.minimum(side, np.float32(FAR_MM)), np.float32(FAR_MM)).astype(np.float32)
+    way = np.minimum(least_along(own, blank.draws[number], FAR_MM), side)
+    clear = np.float32(clearance_mm)
+    field = np.maximum(np.maximum(clear - blank.hidden.ways[number], clear - way), blank.band)
+    return mesh_of(bodies_of(standing_solid(Sampled(field, blank.grid), 0.0, blank.floor_mm + clearance_mm))[0])

@@ -10,7 +10,7 @@ from moldwright.job.chosen import chosen
 from moldwright.job.commission import CastOrder, Commission, EditionOrder, MoldOrder, OriginalOrder, ShopOrder
 from moldwright.job.plan import BandagePlan
 from moldwright.job.rubber_quantities import rubber_quantities
-from moldwright.job.step_context import StepContext
+from moldwright.job.steps.context import StepContext
 from moldwright.materials import library
 from moldwright.mold.coats import coat_layers
 from moldwright.mold.volumes import FillSpot, MoldVolumes

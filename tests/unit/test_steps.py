@@ -13,9 +13,9 @@ from moldwright.errors import InputRefused
 from moldwright.job.commission import CastOrder, CoatOrder, EditionOrder, MoldOrder, ShopOrder
 from moldwright.job.plan import StepPlan
 from moldwright.job.quantities import quantities
-from moldwright.job.step_context import StepContext
-from moldwright.job.step_draft import drafts
 from moldwright.job.steps import work, work_steps
+from moldwright.job.steps.context import StepContext
+from moldwright.job.steps.draft import drafts
 from moldwright.materials import library
 
 STABLE = (

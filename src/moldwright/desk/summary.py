@@ -7,7 +7,7 @@ from operator import add
 from pathlib import Path
 
 from moldwright.job.plan import Plan
-from moldwright.job.step_sheet import defer_line
+from moldwright.job.steps.sheet import defer_line
 from moldwright.units import show_length, show_mass, show_range, show_volume
 
 Rows = list[tuple[str, str]]

@@ -35,8 +35,8 @@ from moldwright.job.quantity_cautions import (
 )
 from moldwright.job.rubber_quantities import HAND, RubberQuantities, rubber_quantities
 from moldwright.job.slower import refuse_fast
-from moldwright.job.step_context import StepContext
 from moldwright.job.steps import Work, work
+from moldwright.job.steps.context import StepContext
 from moldwright.materials import Library, Resin, Rubber
 from moldwright.materials.compatibility import Finding, judge
 from moldwright.mold.coats import coat_layers

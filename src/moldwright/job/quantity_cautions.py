@@ -10,7 +10,7 @@ from moldwright.job.cast_quantities import BACKFILL, SKIN, CastQuantities
 from moldwright.job.chosen import Chosen
 from moldwright.job.commission import ShopOrder
 from moldwright.job.plan import Caution, CoatPlan, MixPlan
-from moldwright.job.step_draft import slug
+from moldwright.job.steps.draft import slug
 from moldwright.materials import Library, Sheet
 from moldwright.materials.compatibility import Finding
 from moldwright.materials.hazards import deference, full_statements, short_statements, tag_cautions

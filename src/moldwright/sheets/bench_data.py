@@ -7,8 +7,8 @@ from itertools import groupby
 from typing import Any
 
 from moldwright.job.plan import MixPart, MixPlan, Plan, StepPlan
-from moldwright.job.step_masses import show_kg
-from moldwright.job.step_sheet import defer_line
+from moldwright.job.steps.masses import show_kg
+from moldwright.job.steps.sheet import defer_line
 from moldwright.sheets.figures import figures
 from moldwright.sheets.picture import Picture, Pictures
 from moldwright.sheets.seam_page import seam_page

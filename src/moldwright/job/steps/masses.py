@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from moldwright.job.step_context import StepContext
-from moldwright.job.step_sheet import density_g_ml
+from moldwright.job.steps.context import StepContext
+from moldwright.job.steps.sheet import density_g_ml
 from moldwright.units import show_mass
 
 

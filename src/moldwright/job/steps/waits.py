@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from moldwright.errors import ComputationFailed
-from moldwright.job.step_context import StepContext
+from moldwright.job.steps.context import StepContext
 from moldwright.materials import Figure, Resin
 from moldwright.ranges import Range
 

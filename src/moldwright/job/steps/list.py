@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from moldwright.job.step_sheet import StepSheet, step_sheets
+from moldwright.job.steps.sheet import StepSheet, step_sheets
 
 WORDS = {
     "back-fill": "there is a back-fill",

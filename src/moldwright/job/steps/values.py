@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from moldwright.job.plan import CoatPlan, FillSpot
-from moldwright.job.step_context import StepContext
-from moldwright.job.step_masses import mixed_g
-from moldwright.job.step_texts import (
+from moldwright.job.steps.context import StepContext
+from moldwright.job.steps.masses import mixed_g
+from moldwright.job.steps.texts import (
     cast_texts,
     count_of,
     half_strips,

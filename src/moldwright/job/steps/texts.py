@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from math import ceil
 
-from moldwright.job.step_context import StepContext
-from moldwright.job.step_masses import lift_kg, mixed_g, powder_g, show_kg
-from moldwright.job.step_waits import named_wait_s
+from moldwright.job.steps.context import StepContext
+from moldwright.job.steps.masses import lift_kg, mixed_g, powder_g, show_kg
+from moldwright.job.steps.waits import named_wait_s
 from moldwright.units import show_length, show_mass, show_range, show_temperature, show_volume
 
 OVERLAP_MM = 40.0

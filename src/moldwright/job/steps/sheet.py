@@ -11,7 +11,7 @@ from typing import Any
 
 from moldwright.errors import ComputationFailed
 
-FILES = ("steps_original", "steps_rubber", "steps_shell", "steps_cast", "steps_finish")
+FILES = ("original", "rubber", "shell", "cast", "finish")
 """The data files in the order of the work."""
 SEVERITIES = ("note", "heed", "stop")
 PERS = ("mold", "cast", "edition")
@@ -76,7 +76,7 @@ def step_sheets() -> tuple[StepSheet, ...]:
 @cache
 def defer_line() -> str:
     """The sentence that every step with a hazard carries: what comes before this software's reminder."""
-    return str(_read("step_cautions")["defer"])
+    return str(_read("cautions")["defer"])
 
 
 @cache
@@ -90,7 +90,7 @@ def density_g_ml(material: str) -> tuple[float, str]:
     >>> density_g_ml("bronze")[0]
     8.8
     """
-    table: Mapping[str, Any] = _read("step_cautions")["density_g_ml"]
+    table: Mapping[str, Any] = _read("cautions")["density_g_ml"]
     words = material.lower()
     named = next((key for key in table if key in words), "unknown")
     return float(table[named]), "class default, from memory; a hollow original weighs less"
@@ -98,7 +98,7 @@ def density_g_ml(material: str) -> tuple[float, str]:
 
 @cache
 def _read(name: str) -> Mapping[str, Any]:
-    text = resources.files("moldwright.job").joinpath("data", f"{name}.toml").read_text(encoding="utf-8")
+    text = resources.files("moldwright.job.steps").joinpath("data", f"{name}.toml").read_text(encoding="utf-8")
     return tomllib.loads(text)
 
 
@@ -143,7 +143,7 @@ def _lines(entries: list[str | Mapping[str, str]]) -> tuple[Line, ...]:
 
 
 def _caution(entry: Mapping[str, Any]) -> CautionLine:
-    base: Mapping[str, Any] = _read("step_cautions")["caution"][entry["use"]] if "use" in entry else entry
+    base: Mapping[str, Any] = _read("cautions")["caution"][entry["use"]] if "use" in entry else entry
     if base["severity"] not in SEVERITIES:
         raise ComputationFailed("step-data-broken", base["severity"], ", ".join(SEVERITIES), remedy="Mend the data.")
     return CautionLine(

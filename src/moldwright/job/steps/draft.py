@@ -6,10 +6,10 @@ import re
 from dataclasses import dataclass
 from itertools import groupby
 
-from moldwright.job.step_context import StepContext
-from moldwright.job.step_flags import flags, holds
-from moldwright.job.step_sheet import StepSheet, step_sheets
-from moldwright.job.step_values import StepValues, coat_values, fill_values, job_values
+from moldwright.job.steps.context import StepContext
+from moldwright.job.steps.flags import flags, holds
+from moldwright.job.steps.sheet import StepSheet, step_sheets
+from moldwright.job.steps.values import StepValues, coat_values, fill_values, job_values
 
 
 @dataclass(frozen=True)

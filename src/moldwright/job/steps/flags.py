@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from moldwright.cast.resin_recipe import LONG_POT_LIFE_S
-from moldwright.job.step_context import StepContext
+from moldwright.job.steps.context import StepContext
 
 SOLVENTS = ("alcohol", "solvent", "mineral spirits")
 """Carriers whose vapor burns; an unknown release or sealer is taken for one."""

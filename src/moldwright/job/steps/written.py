@@ -8,14 +8,14 @@ from dataclasses import dataclass
 
 from moldwright.errors import ComputationFailed, InputRefused
 from moldwright.job.plan import Caution, StepPlan
-from moldwright.job.step_context import StepContext
-from moldwright.job.step_draft import Draft, drafts
-from moldwright.job.step_flags import holds
-from moldwright.job.step_masses import lift_kg, show_kg
-from moldwright.job.step_own import Entry, own_steps, owned
-from moldwright.job.step_sheet import Line, StepSheet, defer_line
-from moldwright.job.step_values import StepValues
-from moldwright.job.step_waits import named_wait_s
+from moldwright.job.steps.context import StepContext
+from moldwright.job.steps.draft import Draft, drafts
+from moldwright.job.steps.flags import holds
+from moldwright.job.steps.masses import lift_kg, show_kg
+from moldwright.job.steps.own import Entry, own_steps, owned
+from moldwright.job.steps.sheet import Line, StepSheet, defer_line
+from moldwright.job.steps.values import StepValues
+from moldwright.job.steps.waits import named_wait_s
 from moldwright.ranges import Range
 
 LIFT_FROM_KG = 3.0
@@ -37,7 +37,7 @@ def work_steps(context: StepContext, own_steps_text: str = "") -> tuple[StepPlan
     Parameters
     ----------
     context : the order, the materials and the quantities reckoned so far.
-    own_steps_text : the maker's own steps file (TOML), "" for none; see `moldwright.job.step_own`.
+    own_steps_text : the maker's own steps file (TOML), "" for none; see `moldwright.job.steps.own`.
 
     Labor minutes are common practice, no source; waits are the sheets' at the shop's temperature.
     """

@@ -26,6 +26,7 @@ STABLE = (
 )
 ALL = library()
 RUBBERS, SHELLS = [s.id for s in ALL.all("rubber")], [s.id for s in ALL.all("shell")]
+DROPPED = 'drop = ["powder-dry"]'
 RESINS, POWDERS = [s.id for s in ALL.all("resin")], [s.id for s in ALL.all("powder")]
 
 
@@ -182,6 +183,33 @@ def test_hazards_stand_on_their_steps_and_defer(hazard: str, words: str, ids: tu
         cautions = step_of(context(mold=MoldOrder(release="wax-release")), id_).cautions
         assert any(words in text for text in cautions), (hazard, id_)
         assert any("safety data sheet of each product, local code and licensed practice" in text for text in cautions)
+
+
+def test_a_caution_said_before_in_its_group_is_short_and_one_grade_lower_unless_still_as_grave() -> None:
+    told = {(c.step, c.text.partition(":")[0]): c for c in work(context()).cautions}
+    full, short = told["powder-dry", "Metal dust"], told["powder-wet", "Metal dust again"]
+    assert (full.severity, short.severity) == ("heed", "note")
+    assert len(short.text) < len(full.text)
+    hot = [c for c in work(context()).cautions if c.step in ("shell-2", "shell-1") and "Setting plaster" in c.text]
+    assert [c.severity for c in hot] == ["stop", "heed"]
+    both = [told[id_, "Isocyanate"] for id_ in ("skin", "back-fill")]
+    assert [c.severity for c in both] == ["stop", "stop"]
+    assert len(both[1].text) < len(both[0].text)
+
+
+def test_a_caution_is_in_full_again_where_the_step_that_said_it_is_left_out() -> None:
+    plain, kept = (next(s for s in work_steps(context(), own) if s.id == "powder-wet") for own in ("", DROPPED))
+    assert any(text.startswith("Metal dust again:") for text in plain.cautions)
+    assert any(text.startswith("Metal dust: do not breathe it") for text in kept.cautions)
+
+
+def test_stops_are_few_enough_to_be_read() -> None:
+    """At most four on one step: our own rule, no source. The grave ones are bold on the sheet."""
+    for rubber in RUBBERS:
+        done = work(context(mold=MoldOrder(rubber=rubber)))
+        for step in done.steps:
+            stops = [c for c in done.cautions if c.step == step.id and c.severity == "stop"]
+            assert len(stops) <= 4, (rubber, step.id, [c.text for c in stops])
 
 
 def test_aluminum_and_marble_have_their_own_cautions() -> None:

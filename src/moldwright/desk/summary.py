@@ -73,10 +73,9 @@ def _cast(plan: Plan) -> Rows:
 
 def _rest(plan: Plan, folder: Path) -> Rows:
     severities = [caution.severity for caution in plan.cautions if caution.text != defer_line()]
-    stops = severities.count("stop")
-    other = len(severities) - stops
+    stops, heeds, notes = (severities.count(grade) for grade in ("stop", "heed", "note"))
     return [
-        ("work", f"{len(plan.steps)} steps; on them {stops} cautions that say stop and {other} to heed"),
+        ("work", f"{len(plan.steps)} steps; on them {stops} cautions that say stop, {heeds} to heed, {notes} to note"),
         ("assumed", f"{len(plan.assumed)} values that the commission left out, listed on the sheets"),
         ("sheets", str(folder / "sheets")),
         ("solids", str(folder / "mold")),

@@ -66,10 +66,12 @@ def finding_cautions(findings: Iterable[Finding], chosen: Chosen, coats: tuple[C
 
 
 def _told_by_the_step(finding: Finding, chosen: Chosen) -> bool:
-    """Latex gloves stand as a stop on every coat, damp powder with this job's grams on the powder's step."""
+    """Latex gloves and alcohol stand as a stop on their steps, damp powder with this job's grams on the powder's."""
     if finding.patch_test:
         return False
     names = finding.between.split(" + ")
+    if chosen.powder is not None and "metal" in chosen.powder.tags and {"isopropanol", chosen.resin.name} == set(names):
+        return chosen.resin.isocyanate_part != ""
     gloves = "gloves" in names and chosen.rubber.chemistry.startswith("addition")
     powder = chosen.powder is not None and chosen.resin.isocyanate_part != "" and "foam" in finding.reason.lower()
     return gloves or (powder and chosen.powder is not None and {chosen.powder.name, chosen.resin.name} == set(names))
@@ -113,10 +115,12 @@ def hazard_cautions(chosen: Chosen, coats: tuple[CoatPlan, ...], said: Mapping[s
         (chosen.backfill, BACKFILL),
     )
     used = [(sheet, step) for sheet, step in opened if sheet is not None]
-    full = {f"{sheet.name}: {full_statements(sheet)}": None for sheet, _ in used if sheet.hazards}
+    full: dict[str, list[str]] = {}
+    for sheet in dict.fromkeys(sheet for sheet, _ in used if sheet.hazards):
+        full.setdefault(full_statements(sheet), []).append(sheet.name)
     short = [(step, _brief(sheet, said.get(step, ""))) for sheet, step in used]
     return [
-        *(Caution("lay-out", "heed", text, GHS_SOURCE) for text in full),
+        *(Caution("lay-out", "heed", f"{', '.join(names)}: {text}", GHS_SOURCE) for text, names in full.items()),
         *(Caution(step, "heed", text, GHS_SOURCE) for step, text in short if text),
     ]
 
@@ -267,4 +271,4 @@ def _damp(chosen: Chosen, cast: CastQuantities, units: str) -> Iterable[Caution]
         f"Damp powder foams: 0.1 % of water in {powder} of powder makes {gas} of gas in the skin. "
         "Dry it warm, let it cool in a closed jar, use it the same day, wet it out in the part without isocyanate."
     )
-    yield Caution("powder-dry", "heed", text, MOISTURE_SOURCE)
+    yield Caution("powder-dry", "note", text, MOISTURE_SOURCE)

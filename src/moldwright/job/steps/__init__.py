@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
-from moldwright.job.steps.written import LIFT_FROM_KG, Work, work, work_steps
+from moldwright.job.steps.cautions import LIFT_FROM_KG
+from moldwright.job.steps.written import Work, work, work_steps
 
 __all__ = ["LIFT_FROM_KG", "Work", "work", "work_steps"]

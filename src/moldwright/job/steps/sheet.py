@@ -30,13 +30,19 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class CautionLine:
-    """A caution before its placeholders are filled; `hazard`: it can hurt someone, so the step also defers."""
+    """A caution before its placeholders are filled; `hazard`: it can hurt someone, so the step also defers.
+
+    `again`: what stands where the same group of steps has said it before ("" for the same words), one grade lower
+    unless it is `still` as grave.
+    """
 
     severity: str
     text: str
     source: str
     hazard: bool = False
     when: tuple[str, ...] = ()
+    again: str = ""
+    still: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,5 +153,11 @@ def _caution(entry: Mapping[str, Any]) -> CautionLine:
     if base["severity"] not in SEVERITIES:
         raise ComputationFailed("step-data-broken", base["severity"], ", ".join(SEVERITIES), remedy="Mend the data.")
     return CautionLine(
-        base["severity"], base["text"], base["source"], bool(base.get("hazard", False)), _words(entry.get("when", ""))
+        base["severity"],
+        base["text"],
+        base["source"],
+        bool(base.get("hazard", False)),
+        _words(entry.get("when", "")),
+        base.get("again", ""),
+        bool(base.get("still", False)),
     )

@@ -8,19 +8,16 @@ from dataclasses import dataclass
 
 from moldwright.errors import ComputationFailed, InputRefused
 from moldwright.job.plan import Caution, StepPlan
+from moldwright.job.steps.cautions import caution_lines
 from moldwright.job.steps.context import StepContext
 from moldwright.job.steps.draft import Draft, drafts
 from moldwright.job.steps.flags import holds
 from moldwright.job.steps.masses import lift_kg, show_kg
 from moldwright.job.steps.own import Entry, own_steps, owned
-from moldwright.job.steps.sheet import Line, StepSheet, defer_line
+from moldwright.job.steps.sheet import CautionLine, Line, StepSheet, defer_line
 from moldwright.job.steps.values import StepValues
 from moldwright.job.steps.waits import named_wait_s
 from moldwright.ranges import Range
-
-LIFT_FROM_KG = 3.0
-"""From here on a lift is cautioned; lighter, its weight alone is told. The lowest figure, for any place and person, of
-the guideline filter in the British HSE's guidance on manual handling, L23 (from memory)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,17 +49,19 @@ def work(context: StepContext, own_steps_text: str = "") -> Work:
     context : the order, the materials and the quantities reckoned so far.
     own_steps_text : the maker's own steps file (TOML), "" for none.
     """
-    entries = tuple(_entry(draft, context) for draft in drafts(context))
+    own, made = own_steps(own_steps_text), drafts(context)
+    lines = caution_lines(made, context, own.drop)
+    entries = tuple(_entry(draft, said, context) for draft, said in zip(made, lines, strict=True))
     _once_each(entries, len(context.mixes))
-    kept = owned(entries, own_steps(own_steps_text))
+    kept = owned(entries, own)
     cautions = tuple(caution for entry in kept for caution in entry.cautions)
     return Work(tuple(entry.step for entry in kept), cautions)
 
 
-def _entry(draft: Draft, context: StepContext) -> Entry:
+def _entry(draft: Draft, lines: tuple[CautionLine, ...], context: StepContext) -> Entry:
     kg = lift_kg(draft.sheet.lift, context)
     texts = {**draft.values.texts, "lift": show_kg(kg or 0.0, context.commission.shop.units)}
-    step_cautions = _cautions(draft, texts, kg or 0.0) if draft.stands else ()
+    step_cautions = _cautions(draft.id, lines, texts)
     step = StepPlan(
         id=draft.id,
         title=_said(draft.sheet.title, texts) if draft.stands else draft.sheet.title,
@@ -97,12 +96,10 @@ def _lines(lines: Iterable[Line], draft: Draft, texts: dict[str, str]) -> tuple[
     return tuple(_said(line.text, texts) for line in lines if holds(line.when, draft.words))
 
 
-def _cautions(draft: Draft, texts: dict[str, str], lifted_kg: float) -> tuple[Caution, ...]:
-    lines = [line for line in draft.sheet.cautions if holds(line.when, draft.words)]
-    lines = [line for line in lines if "{lift}" not in line.text or lifted_kg >= LIFT_FROM_KG]
-    made = [Caution(draft.id, line.severity, _said(line.text, texts), line.source) for line in lines]
+def _cautions(id_: str, lines: tuple[CautionLine, ...], texts: dict[str, str]) -> tuple[Caution, ...]:
+    made = [Caution(id_, line.severity, _said(line.text, texts), line.source) for line in lines]
     if any(line.hazard for line in lines):
-        made.append(Caution(draft.id, "note", defer_line(), "common practice, no source"))
+        made.append(Caution(id_, "note", defer_line(), "common practice, no source"))
     return tuple(made)
 
 

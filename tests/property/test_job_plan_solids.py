@@ -48,6 +48,7 @@ def test_every_solid_is_whole_in_its_file(small_job: Job, tmp_path) -> None:  # 
     """trimesh reads the STL files' solids with the volumes of the plan: float32 corners cost 1e-6 of them."""
     for name in ("original", "mount", "glove", "gloved", "shell-1", "shell-2"):
         read = through_stl(small_job, name, tmp_path)
+        assert read.is_watertight, name
         assert read.is_winding_consistent, name
         assert read.volume == pytest.approx(named(small_job, name).volume_mm3, rel=1e-5), name
 
@@ -136,3 +137,9 @@ def test_the_draws_are_unit_vectors_that_open_wide(small_job: Job) -> None:
     first, second = (np.array(piece.draw) for piece in small_job.planned.plan.shell.pieces)
     assert np.linalg.norm([first, second], axis=1) == pytest.approx(1.0)
     assert first @ second < np.cos(np.radians(100))
+
+
+def test_nothing_is_packed_under_the_shell(small_job: Job) -> None:
+    """The shell stands on the rubber flange: what lies lower needs no packing."""
+    thickness = sum(coat.thickness_mm for coat in small_job.planned.plan.glove.coats)
+    assert all(spot.at[2] > thickness for spot in small_job.planned.plan.glove.spots)

@@ -74,6 +74,16 @@ class Mesh:
             return "it has no triangles"
         if not np.isfinite(self.vertices).all():
             return "it has coordinates that are not numbers"
+        return self._why_not_closed() or self._why_inside_out()
+
+    def _why_inside_out(self) -> str:
+        return "" if self.volume_mm3 > 0 else f"it is inside out (volume {self.volume_mm3:.1f} mm3)"
+
+    def _why_not_closed(self) -> str:
+        a, b, c = self.faces.T
+        flat = int(((a == b) | (b == c) | (c == a)).sum())
+        if flat:
+            return f"{flat} triangles have two corners in one"
         edges = np.concatenate([self.faces[:, [0, 1]], self.faces[:, [1, 2]], self.faces[:, [2, 0]]]).astype(np.int64)
         key = edges[:, 0] * len(self.vertices) + edges[:, 1]
         back = edges[:, 1] * len(self.vertices) + edges[:, 0]
@@ -82,6 +92,4 @@ class Mesh:
             return f"{int((counts > 1).sum())} edges are wound inconsistently or shared by more than two triangles"
         if not np.array_equal(unique, np.unique(back)):
             return f"{len(np.setxor1d(unique, back))} edges are open"
-        if self.volume_mm3 <= 0:
-            return f"it is inside out (volume {self.volume_mm3:.1f} mm3)"
         return ""

@@ -10,6 +10,10 @@ import numpy as np
 from moldwright.errors import ComputationFailed
 from moldwright.geometry.mesh import Mesh
 
+LEAST_TOLERANCE_MM = 5e-3
+FLOAT_SHARE = 2e-5
+TOLERANCE_TRIES = 6
+
 Solid: TypeAlias = Any
 """A `manifold3d.Manifold`: the library ships no types that a checker accepts."""
 
@@ -50,3 +54,33 @@ def largest_body(solid: Solid) -> Solid:
 def above(solid: Solid, z_mm: float) -> Solid:
     """The part of the solid over the plane z = z_mm, closed flat there."""
     return solid.trim_by_plane((0.0, 0.0, 1.0), z_mm)
+
+
+def exportable(solid: Solid) -> Mesh:
+    """The solid's triangles as a file of single precision can hold them: still closed when equal corners are joined.
+
+    Edges shorter than single precision tells apart are collapsed first (manifold3d's simplification, which keeps a
+    solid a solid); the tolerance grows until no corner falls on another's place.
+
+    Raises ComputationFailed where that does not help.
+    """
+    low, high = np.array(solid.bounding_box()).reshape(2, 3)
+    tolerance_mm = max(LEAST_TOLERANCE_MM, FLOAT_SHARE * float(np.abs([low, high]).max()))
+    for _ in range(TOLERANCE_TRIES):
+        mesh = _welded(mesh_of(solid.simplify(tolerance_mm)))
+        if mesh.why_invalid() == "":
+            return mesh
+        tolerance_mm *= 3
+    raise ComputationFailed("solid-not-exportable", f"{tolerance_mm:.4f}", None, "mm", "Report this commission.")
+
+
+def _welded(mesh: Mesh) -> Mesh:
+    """The mesh in single precision as a reader of an unindexed file sees it: corners at one place are one.
+
+    Triangles that lose a corner by that are dropped, with the edge that they close.
+    """
+    rows = np.ascontiguousarray(mesh.vertices.astype(np.float32) + np.float32(0.0))
+    _, first, same = np.unique(rows.view(np.dtype((np.void, 12))).ravel(), return_index=True, return_inverse=True)
+    faces = same.ravel()[mesh.faces].astype(np.int32)
+    a, b, c = faces.T
+    return Mesh(rows[first].astype(np.float64), faces[(a != b) & (b != c) & (c != a)])

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from moldwright.geometry.handles import Handle, find_handles
 from moldwright.geometry.mesh import Mesh
-from moldwright.geometry.solids import mesh_of, solid_of
+from moldwright.geometry.solids import exportable, solid_of
 from moldwright.job.commission import MoldOrder, OriginalOrder
 from moldwright.job.hashing import key_of
 from moldwright.job.store import Store, remembered
@@ -102,7 +102,7 @@ def solids_for(
     )
     key = key_of("shell", key, shell, SplitSettings())
     built = remembered(store, "shell", Shell, lambda: _shell(coated, settled, shell, progress), key)
-    glove = remembered(store, "glove", Glove, lambda: _glove(built, mounted), key)
+    glove = remembered(store, "glove", Glove, lambda: _glove(built, mounted, progress), key)
     return Solids(key_of("solids", key, skin_mm), settled, mounted, gaps, skin, coated, built, glove)
 
 
@@ -187,6 +187,9 @@ def _shell(coated: CoatedBody, settled: Settled, shell: ShellSettings, progress:
     return build_shell(coated.gloved, coated.outline, coated.flange_mm, split, shell_step(settled), shell, progress)
 
 
-def _glove(shell: Shell, mounted: Mounted) -> Glove:
+def _glove(shell: Shell, mounted: Mounted, progress: Progress) -> Glove:
+    progress("take the glove's solid", 0.0)
     solid = solid_of(shell.gloved) - solid_of(mounted.body)
-    return Glove(mesh_of(solid), float(solid.volume()) / 1000)
+    mesh = exportable(solid)
+    progress("take the glove's solid", 1.0)
+    return Glove(mesh, mesh.volume_ml)

@@ -13,7 +13,7 @@ from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.resample import resampled
 from moldwright.geometry.shadow import least_along
-from moldwright.geometry.solids import bodies_of, mesh_of
+from moldwright.geometry.solids import Solid, bodies_of, exportable, mesh_of, solid_of
 from moldwright.geometry.surface import standing_solid
 from moldwright.mold.glove import Outline
 from moldwright.mold.split import CoarseSplit, space_distance
@@ -22,6 +22,7 @@ from moldwright.mold.undercut import Hidden, fill_solid, filled_core, look_along
 COARSER = 3
 FILL_BEYOND_HULL_MM = 3.0
 FAR_MM = 20.0
+LEAST_SPOT_MM3 = 20.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +42,7 @@ class Blank:
 
     hidden : what the pieces see on their way out; border: distance to the seam [mm], positive on the first's side.
     whole : signed distance to core and packing, near the packing and the surface [mm].
-    gloved : core and packing as one solid.
+    gloved : core and packing as one solid; spots: every packed place as its own solid, largest first.
     band : signed field (<= 0: shell) of wall, seam flange and base flange together [mm].
     draws : (2, 3) unit vectors. floor_mm : where the shell stands.
     """
@@ -50,6 +51,7 @@ class Blank:
     border: Field
     whole: Field
     gloved: Mesh
+    spots: tuple[Mesh, ...]
     band: Field
     draws: NDArray[np.float64]
     floor_mm: float
@@ -83,10 +85,17 @@ def lay_out(
     outside = resampled(Sampled(space_distance(core, rough) - np.float32(FILL_BEYOND_HULL_MM), rough), grid)
     border = seam_border(split, grid)
     hidden = look_along(core, grid, split.directions, border, outside)
-    fill, whole = fill_solid(hidden, 0.0)
-    gloved = mesh_of(filled_core(core, fill))
+    fill, whole = fill_solid(hidden, floor_mm)
+    filled = filled_core(core, fill)
+    spots = _spots(filled, core)
+    gloved = exportable(filled)
     band = _band(gloved, grid, border, outline, floor_mm, s)
-    return Blank(hidden, border, whole, gloved, band, split.directions, floor_mm)
+    return Blank(hidden, border, whole, gloved, spots, band, split.directions, floor_mm)
+
+
+def _spots(filled: Solid, core: Mesh) -> tuple[Mesh, ...]:
+    """The packed places as separate solids, largest first."""
+    return tuple(mesh_of(body) for body in bodies_of(filled - solid_of(core), LEAST_SPOT_MM3))
 
 
 def _band(
@@ -140,4 +149,4 @@ def cut_piece(blank: Blank, number: int, clearance_mm: float) -> Mesh:
     way = np.minimum(least_along(own, blank.draws[number], FAR_MM), side)
     clear = np.float32(clearance_mm)
     field = np.maximum(np.maximum(clear - blank.hidden.ways[number], clear - way), blank.band)
-    return mesh_of(bodies_of(standing_solid(Sampled(field, blank.grid), 0.0, blank.floor_mm + clearance_mm))[0])
+    return exportable(bodies_of(standing_solid(Sampled(field, blank.grid), 0.0, blank.floor_mm + clearance_mm))[0])

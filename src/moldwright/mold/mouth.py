@@ -9,7 +9,7 @@ from shapely import MultiPolygon, Polygon
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.outline import narrowest_width, prism, section
-from moldwright.geometry.solids import mesh_of, solid_of
+from moldwright.geometry.solids import exportable, mesh_of, solid_of
 
 SECTION_MM = 0.5
 SECTIONS = 48
@@ -80,7 +80,7 @@ def mount(original: Mesh, limits: MouthLimits) -> Mounted:
     block = prism(outline, 0.0, height)
     body = block + raised
     plinth = block - raised
-    return Mounted(mouth, mesh_of(raised), mesh_of(plinth), height, mesh_of(body))
+    return Mounted(mouth, exportable(raised), exportable(plinth), height, mesh_of(body))
 
 
 def _plinth_outline(feet: MultiPolygon, mouth: Mouth, limits: MouthLimits) -> Polygon:

@@ -9,7 +9,6 @@ from numpy.typing import NDArray
 
 from moldwright.errors import ComputationFailed
 from moldwright.geometry.mesh import Mesh
-from moldwright.geometry.solids import bodies_of, mesh_of, solid_of
 from moldwright.mold.blank import Blank, ShellSettings, cut_piece, lay_out
 from moldwright.mold.glove import Outline
 from moldwright.mold.removal import Removal, check_removal
@@ -18,7 +17,6 @@ from moldwright.mold.split import CoarseSplit
 from moldwright.progress import Progress, silent
 
 CLEARANCES = (1.0, 1.4, 2.0, 3.0)
-LEAST_SPOT_MM3 = 20.0
 
 Draw = tuple[float, float, float]
 
@@ -88,11 +86,10 @@ def build_shell(
     blank = lay_out(core, outline, floor_mm, split, step_mm, s)
     progress("build the shell", 0.5)
     cut = _cut_free(blank, s.clearance_mm * max(1.0, step_mm), progress)
-    spots = _spots(blank.gloved, core)
     return Shell(
-        pieces=tuple(map(Piece, cut.meshes, cut.draws, _fill_by_piece(spots, blank))),
+        pieces=tuple(map(Piece, cut.meshes, cut.draws, _fill_by_piece(blank))),
         gloved=blank.gloved,
-        spots=spots,
+        spots=blank.spots,
         seam_mm=seam_length_mm(blank, s.seam_flange_mm),
         seam_points=seam_points(blank),
         uncovered_share=uncovered_share(blank),
@@ -121,17 +118,11 @@ def _unit(draw: NDArray[np.float64]) -> Draw:
     return (x, y, z)
 
 
-def _spots(gloved: Mesh, core: Mesh) -> tuple[Mesh, ...]:
-    """The packed places as separate solids, largest first."""
-    packed = solid_of(gloved) - solid_of(core)
-    return tuple(mesh_of(body) for body in bodies_of(packed, LEAST_SPOT_MM3))
-
-
-def _fill_by_piece(spots: tuple[Mesh, ...], blank: Blank) -> list[float]:
+def _fill_by_piece(blank: Blank) -> list[float]:
     """How much of the packing lies on each piece's side of the seam [ml]."""
     totals = [0.0, 0.0]
     last = np.array(blank.grid.shape) - 1
-    for spot in spots:
+    for spot in blank.spots:
         middle = spot.vertices.mean(axis=0)
         index = np.clip(np.rint((middle - blank.grid.origin) / blank.grid.step_mm).astype(int), 0, last)
         totals[0 if blank.border[tuple(index)] > 0 else 1] += spot.volume_ml

@@ -34,7 +34,6 @@ class SplitSettings:
     least_angle_deg: float = 110.0
     tilts_deg: tuple[float, ...] = (0, 12, 24, 36)
     shortlist: int = 6
-    finalists: int = 2
 
 
 @dataclass(frozen=True, slots=True, eq=False)

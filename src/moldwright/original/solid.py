@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 import manifold3d as m3
 import numpy as np
-from numpy.typing import NDArray
 from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 
@@ -17,7 +16,7 @@ from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.outline import section
 from moldwright.geometry.parts import connected_parts
 from moldwright.geometry.slabs import standing_surfaces
-from moldwright.geometry.solids import Solid, above, bodies_of, mesh_of, solid_of
+from moldwright.geometry.solids import Solid, above, bodies_of, exportable, mesh_of, solid_of
 
 SNAP_MM = 0.3
 SNAP_SHARE = 0.003
@@ -26,8 +25,6 @@ SMOOTH_SHARE, EXACT_SHARE, THIN_SHARE, OVERLAP_SHARE = 0.25, 0.05, 0.02, 0.1
 CUT_MM = 1e-5
 LEAST_HOLLOW_ML = 1.0
 LEAST_HOLLOW_SHARE = 0.01
-FOOT_MM = 0.05
-BOARD_HOLLOW = "hollow under the piece, closed by the board, filled"
 FOOT_MM = 0.05
 BOARD_HOLLOW = "hollow under the piece, closed by the board, filled"
 
@@ -92,9 +89,9 @@ def stand(placed: Mesh) -> Standing:
     sampled, dropped = _one_body(firm)
     mends = (*holes, *_largest_mends([*hollows, *pockets]), *dropped)
     exact = None if mends else _as_scanned(placed, snap, step, sampled)
-    mesh = sampled if exact is None else exact
+    mesh = _in_the_middle(sampled if exact is None else exact)
     error = max(_moved(placed, snap), (SMOOTH_SHARE if exact is None else EXACT_SHARE) * step)
-    return Standing(mesh.moved(_to_middle(mesh)), step, error, exact is not None, mends, not holes)
+    return Standing(mesh, step, error, exact is not None, mends, not holes)
 
 
 def _moved(placed: Mesh, snap_mm: float) -> float:
@@ -218,9 +215,9 @@ def _one_body(solid: Solid) -> tuple[Mesh, tuple[Mend, ...]]:
     return mesh_of(bodies[0]), (Mend(f"{len(bodies) - 1} loose specks dropped", round(sum(volumes[1:]), 3), "ml"),)
 
 
-def _to_middle(mesh: Mesh) -> NDArray[np.float64]:
-    """The shift that centers the footprint's box at x = y = 0."""
+def _in_the_middle(mesh: Mesh) -> Mesh:
+    """The mesh with its footprint's box centered at x = y = 0, in single precision."""
     foot = mesh.vertices[mesh.vertices[:, 2] <= 1e-6]
     base = foot if len(foot) else mesh.vertices
     middle = (base.min(axis=0) + base.max(axis=0)) / 2
-    return np.array([-middle[0], -middle[1], 0.0])
+    return exportable(solid_of(mesh.moved((-middle[0], -middle[1], 0.0))))

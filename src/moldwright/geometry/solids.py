@@ -9,10 +9,11 @@ import numpy as np
 
 from moldwright.errors import ComputationFailed
 from moldwright.geometry.mesh import Mesh
+from moldwright.geometry.precision import single_precision
 
 LEAST_TOLERANCE_MM = 5e-3
 FLOAT_SHARE = 2e-5
-TOLERANCE_TRIES = 6
+TOLERANCES = (1.0, 0.0, 3.0, 10.0, 30.0)
 
 Solid: TypeAlias = Any
 """A `manifold3d.Manifold`: the library ships no types that a checker accepts."""
@@ -60,27 +61,18 @@ def exportable(solid: Solid) -> Mesh:
     """The solid's triangles as a file of single precision can hold them: still closed when equal corners are joined.
 
     Edges shorter than single precision tells apart are collapsed first (manifold3d's simplification, which keeps a
-    solid a solid); the tolerance grows until no corner falls on another's place.
+    solid a solid; with another tolerance or none where that ties a knot). Corners of different parts of the surface
+    that fall on one place are drawn a little into the body.
 
     Raises ComputationFailed where that does not help.
     """
     low, high = np.array(solid.bounding_box()).reshape(2, 3)
     tolerance_mm = max(LEAST_TOLERANCE_MM, FLOAT_SHARE * float(np.abs([low, high]).max()))
-    for _ in range(TOLERANCE_TRIES):
-        mesh = _welded(mesh_of(solid.simplify(tolerance_mm)))
-        if mesh.why_invalid() == "":
+    why = ""
+    for factor in TOLERANCES:
+        simple = solid.simplify(factor * tolerance_mm) if factor else solid
+        mesh = single_precision(mesh_of(simple), nudge_mm=tolerance_mm)
+        why = mesh.why_invalid()
+        if not why:
             return mesh
-        tolerance_mm *= 3
-    raise ComputationFailed("solid-not-exportable", f"{tolerance_mm:.4f}", None, "mm", "Report this commission.")
-
-
-def _welded(mesh: Mesh) -> Mesh:
-    """The mesh in single precision as a reader of an unindexed file sees it: corners at one place are one.
-
-    Triangles that lose a corner by that are dropped, with the edge that they close.
-    """
-    rows = np.ascontiguousarray(mesh.vertices.astype(np.float32) + np.float32(0.0))
-    _, first, same = np.unique(rows.view(np.dtype((np.void, 12))).ravel(), return_index=True, return_inverse=True)
-    faces = same.ravel()[mesh.faces].astype(np.int32)
-    a, b, c = faces.T
-    return Mesh(rows[first].astype(np.float64), faces[(a != b) & (b != c) & (c != a)])
+    raise ComputationFailed("solid-not-exportable", why, None, "", "Report this commission.")

@@ -79,19 +79,25 @@ def open_edges(mesh: Mesh) -> NDArray[np.int32]:
     return np.repeat(np.stack([start, end], axis=1), times, axis=0).astype(np.int32)
 
 
+def open_borders(cut: Mesh) -> tuple[NDArray[np.int32], NDArray[np.int64]]:
+    """(n, 2) open edges away from z = 0, and (n,) for each the number of the connected border that it is of."""
+    edges = open_edges(cut)
+    edges = edges[~(cut.vertices[edges, 2] == 0.0).all(axis=1)]
+    n = len(cut.vertices)
+    links = coo_matrix((np.ones(len(edges)), (edges[:, 0], edges[:, 1])), shape=(n, n))
+    of_vertex = connected_components(links, directed=False)[1]
+    return edges, np.unique(of_vertex[edges[:, 0]], return_inverse=True)[1].ravel().astype(np.int64)
+
+
 def patched(cut: Mesh) -> Mesh:
     """The soup with a fan over every open border away from z = 0, so that space inside and outside part at a hole.
 
     A border that runs down to the plane has its fan's middle set on the plane, where `capped` closes the rest.
     """
-    edges = open_edges(cut)
-    edges = edges[~(cut.vertices[edges, 2] == 0.0).all(axis=1)]
+    edges, border = open_borders(cut)
     if len(edges) == 0:
         return cut
     n = len(cut.vertices)
-    links = coo_matrix((np.ones(len(edges)), (edges[:, 0], edges[:, 1])), shape=(n, n))
-    of_vertex = connected_components(links, directed=False)[1]
-    border = np.unique(of_vertex[edges[:, 0]], return_inverse=True)[1].ravel()
     count = np.bincount(border)
     starts = cut.vertices[edges].mean(axis=1)
     middles = np.stack([np.bincount(border, weights=starts[:, axis]) / count for axis in range(3)], axis=1)

@@ -6,11 +6,9 @@ from dataclasses import dataclass
 
 import manifold3d as m3
 import numpy as np
-from scipy.sparse import coo_matrix
-from scipy.sparse.csgraph import connected_components
 
 from moldwright.errors import InputRefused, NoSafePlan
-from moldwright.geometry.clip import above_plane, capped, open_edges, patched, snapped
+from moldwright.geometry.clip import above_plane, capped, open_borders, patched, snapped
 from moldwright.geometry.field import signed_band, standing_grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.outline import section
@@ -127,15 +125,11 @@ def _nothing_left() -> InputRefused:
 
 def _hole_mends(cut: Mesh) -> tuple[Mend, ...]:
     """The scan's open borders away from the board, each with the length of its edge."""
-    edges = open_edges(cut)
-    edges = edges[~(cut.vertices[edges, 2] == 0.0).all(axis=1)]
+    edges, border = open_borders(cut)
     if len(edges) == 0:
         return ()
-    n = len(cut.vertices)
-    links = coo_matrix((np.ones(len(edges)), (edges[:, 0], edges[:, 1])), shape=(n, n))
-    label = connected_components(links, directed=False)[1][edges[:, 0]]
     length = np.linalg.norm(cut.vertices[edges[:, 0]] - cut.vertices[edges[:, 1]], axis=1)
-    sums = np.bincount(np.unique(label, return_inverse=True)[1].ravel(), weights=length)
+    sums = np.bincount(border, weights=length)
     largest = np.sort(sums)[::-1]
     told = tuple(Mend("hole in the scan closed, edge length", round(float(s), 1), "mm") for s in largest[:10])
     if len(largest) <= 10:

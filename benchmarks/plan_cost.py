@@ -14,7 +14,7 @@ from pathlib import Path
 
 from benchmarks.originals import otter_of
 from benchmarks.report import line
-from moldwright.sheets.solids import write_stl
+from moldwright.sheets.model_files import write_stl
 
 COMMISSION = '[original]\nfile = "otter.stl"\nheight = "160 mm"\nup = "+z"\n[edition]\ncount = 12\n[mold]\npieces = 2\n'
 COMMAND = [sys.executable, "-c", "from moldwright.desk.main import main; main()", "plan"]

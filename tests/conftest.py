@@ -8,13 +8,13 @@ from typing import NamedTuple
 import geometry_bodies as bodies
 import pytest
 
+from moldwright.commission.orders import Commission, MoldOrder, OriginalOrder
 from moldwright.geometry.mesh import Mesh
-from moldwright.job import stages
-from moldwright.job.commission import Commission, MoldOrder, OriginalOrder
+from moldwright.job import solids_chain
 from moldwright.job.planning import Planned, make_plan
-from moldwright.job.store import MemoryStore
 from moldwright.materials import library
-from moldwright.original.scan import Scan
+from moldwright.scan.scan import Scan
+from moldwright.store.memory import MemoryStore
 
 
 class Job(NamedTuple):
@@ -36,7 +36,7 @@ def small_figure() -> Mesh:
 def coarse_search() -> Iterator[None]:
     """The search for the seam on a grid half as fine, which all else follows: an eighth of its time."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(stages, "SEARCH_STEPS", 30)
+        patch.setattr(solids_chain, "SEARCH_STEPS", 30)
         yield
 
 

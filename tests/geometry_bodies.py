@@ -6,7 +6,7 @@ import manifold3d as m3
 import numpy as np
 
 from moldwright.geometry.mesh import Mesh
-from moldwright.original.scan import Finding, Scan
+from moldwright.scan.scan import Finding, Scan
 
 
 def mesh(solid: m3.Manifold) -> Mesh:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
+from moldwright.commission.keys import keys
+from moldwright.commission.orders import Commission
+from moldwright.commission.reading import commission_from_toml
 from moldwright.errors import InputRefused
-from moldwright.job.commission import Commission
-from moldwright.job.keys import keys
-from moldwright.job.read_commission import commission_from_toml
 
 KEYS = sorted(key.dotted for table in keys().values() for key in table.values())
 VALUES = st.one_of(

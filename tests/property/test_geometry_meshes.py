@@ -13,7 +13,7 @@ from moldwright.geometry.clip import above_plane, capped, open_edges
 from moldwright.geometry.handles import find_handles
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.sign import winding_numbers
-from moldwright.geometry.solids import solid_of
+from moldwright.geometry.solid import solid_of
 
 BALL = bodies.mesh(bodies.ball(20, 24))
 

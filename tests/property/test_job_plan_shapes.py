@@ -7,11 +7,11 @@ from collections.abc import Callable
 import geometry_bodies as bodies
 import pytest
 
+from moldwright.commission.orders import Commission, MoldOrder, OriginalOrder
 from moldwright.geometry.mesh import Mesh
-from moldwright.job.commission import Commission, MoldOrder, OriginalOrder
 from moldwright.job.planning import Planned, make_plan
-from moldwright.job.store import NoStore
 from moldwright.materials import library
+from moldwright.store.memory import NoStore
 
 pytestmark = pytest.mark.slow
 

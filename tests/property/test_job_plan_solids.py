@@ -13,7 +13,7 @@ from conftest import Job
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.mold.removal import check_removal
-from moldwright.sheets.solids import write_stl
+from moldwright.sheets.model_files import write_stl
 
 
 def named(job: Job, name: str):  # type: ignore[no-untyped-def]

@@ -4,11 +4,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from moldwright.job.commission import ShopOrder
-from moldwright.job.rubber_quantities import rubber_quantities
+from moldwright.commission.orders import ShopOrder
 from moldwright.materials import library
 from moldwright.mold.coats import coat_layers
 from moldwright.mold.volumes import FillSpot, MoldVolumes
+from moldwright.quantities.rubber import rubber_quantities
 from moldwright.ranges import Range
 
 ML = st.floats(0.5, 4000.0)

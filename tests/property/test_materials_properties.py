@@ -10,7 +10,7 @@ from moldwright.cure.potlife import rate_ratio
 from moldwright.errors import InputRefused
 from moldwright.materials import check_sheet, library
 from moldwright.materials.mixture import mixture_density_g_ml, volume_from_weight, weight_from_volume
-from moldwright.materials.schema import kind_rules
+from moldwright.materials.sheet_fields import kind_rules
 
 densities = st.floats(0.5, 9.0)
 shares = st.floats(0.01, 200.0)

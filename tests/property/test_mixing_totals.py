@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from moldwright.mixing.cup import CupLimit
 from moldwright.mixing.cups import cups_of
 from moldwright.mixing.recipe import Recipe, liquid
-from moldwright.mixing.scale import apportion
+from moldwright.mixing.scale_steps import apportion
 
 STEPS = st.sampled_from([0.01, 0.1, 0.5, 1.0, 5.0])
 SHARES = st.lists(st.floats(0.01, 10.0), min_size=2, max_size=6)

@@ -19,8 +19,8 @@ from moldwright.geometry.mesh import Mesh
 from moldwright.mold.glove import CoatedBody, coat
 from moldwright.mold.mouth import MouthLimits, mount
 from moldwright.mold.skin import Skin, skin_of
-from moldwright.original.place import place
-from moldwright.original.solid import stand
+from moldwright.original.mending.solid import stand
+from moldwright.original.standing.place import place
 
 COATS_MM = (1.0, 1.5, 1.5)
 FLANGE_MM = 20.0

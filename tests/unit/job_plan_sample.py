@@ -7,8 +7,8 @@ from dataclasses import is_dataclass
 from itertools import count
 from typing import Any, get_args, get_origin
 
-from moldwright.job.plan import SCHEMA_VERSION, Plan
-from moldwright.job.plan_json import hints
+from moldwright.plan.json_text import hints
+from moldwright.plan.plan import SCHEMA_VERSION, Plan
 from moldwright.ranges import Range
 
 

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from typing import Any
 
-from moldwright.job.commission import CastOrder, Commission, EditionOrder, MoldOrder, OriginalOrder, ShopOrder
+from moldwright.commission.orders import CastOrder, Commission, EditionOrder, MoldOrder, OriginalOrder, ShopOrder
 from moldwright.mold.volumes import FillSpot, MoldVolumes
 
 VOLUMES = MoldVolumes(

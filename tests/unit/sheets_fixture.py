@@ -9,7 +9,7 @@ import numpy as np
 import trimesh
 
 from moldwright.geometry.mesh import Mesh
-from moldwright.job.plan import (
+from moldwright.plan.plan import (
     Assumption,
     BandagePlan,
     CastPlan,

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from moldwright.commission.orders import CastOrder, Commission, EditionOrder, MoldOrder, OriginalOrder, ShopOrder
 from moldwright.cure.potlife import pot_life_s
-from moldwright.job.cast_quantities import cast_quantities
-from moldwright.job.chosen import chosen
-from moldwright.job.commission import CastOrder, Commission, EditionOrder, MoldOrder, OriginalOrder, ShopOrder
-from moldwright.job.plan import BandagePlan
-from moldwright.job.rubber_quantities import rubber_quantities
-from moldwright.job.steps.context import StepContext
 from moldwright.materials import library
 from moldwright.mold.coats import coat_layers
 from moldwright.mold.volumes import FillSpot, MoldVolumes
+from moldwright.plan.plan import BandagePlan
+from moldwright.quantities.cast import cast_quantities
+from moldwright.quantities.chosen import chosen
+from moldwright.quantities.rubber import rubber_quantities
 from moldwright.ranges import Range
+from moldwright.steps.context import StepContext
 
 
 @dataclass(frozen=True)

@@ -6,9 +6,9 @@ from decimal import Decimal
 
 import pytest
 
+from moldwright.commission.orders import CoatOrder, Commission, EditionOrder
+from moldwright.commission.reading import commission_from_toml
 from moldwright.errors import InputRefused
-from moldwright.job.commission import CoatOrder, Commission, EditionOrder
-from moldwright.job.read_commission import commission_from_toml
 
 SMALLEST = '[original]\nfile = "stag.off"\nheight = "160 mm"\n'
 CONTRACT = """

@@ -12,10 +12,10 @@ from scipy.sparse.csgraph import connected_components
 from scipy.spatial import ConvexHull, cKDTree
 from skimage.measure import marching_cubes
 
+from moldwright.commission.reading import commission_from_toml
 from moldwright.desk import demo_original
 from moldwright.desk.demo_original import otter_mesh, write_demo
 from moldwright.geometry.mesh import Mesh
-from moldwright.job.read_commission import commission_from_toml
 
 
 @pytest.fixture(scope="module")

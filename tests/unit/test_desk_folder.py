@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from moldwright.commission.orders import EditionOrder
 from moldwright.desk.disk_store import DiskStore
 from moldwright.desk.out_folder import whole_folder, write_file
 from moldwright.errors import InputRefused
-from moldwright.job.commission import EditionOrder
 
 
 def write(out: Path, text: str) -> None:

@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 
+from moldwright.commission.orders import OriginalOrder
 from moldwright.desk import command_look
 from moldwright.errors import InputRefused
-from moldwright.job.commission import OriginalOrder
-from moldwright.job.look_result import Look
-from moldwright.job.plan import Assumption, Hole, MouthPlan, PlinthPlan, Repair
+from moldwright.plan.look import Look
+from moldwright.plan.plan import Assumption, Hole, MouthPlan, PlinthPlan, Repair
 
 LOOK = Look(
     file="stag.off",

@@ -8,11 +8,11 @@ from pathlib import Path
 
 import pytest
 
+from moldwright.commission.keys import keys
+from moldwright.commission.orders import Commission, OriginalOrder
+from moldwright.commission.reading import commission_from_toml
 from moldwright.desk.command_new import QUESTIONS, asked
 from moldwright.desk.write_commission import commission_text
-from moldwright.job.commission import Commission, OriginalOrder
-from moldwright.job.keys import keys
-from moldwright.job.read_commission import commission_from_toml
 from moldwright.materials import library
 
 

@@ -19,9 +19,9 @@ from sheets_fixture import plan as sample
 from moldwright.desk.exits import ending
 from moldwright.errors import NoSafePlan
 from moldwright.geometry.mesh import Mesh
-from moldwright.job.plan import Plan
-from moldwright.job.plan_json import plan_from_json
-from moldwright.job.schema import plan_schema
+from moldwright.plan.json_schema import plan_schema
+from moldwright.plan.json_text import plan_from_json
+from moldwright.plan.plan import Plan
 
 CONTRACT = {
     "plan.json", "mold/original.stl", "mold/glove.stl", "mold/gloved.stl", "mold/shell-1.stl", "mold/shell-2.stl",

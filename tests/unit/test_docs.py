@@ -11,9 +11,9 @@ import pytest
 import typer.main
 
 from moldwright import __version__
+from moldwright.commission.keys import keys
 from moldwright.desk.exits import TABLE
 from moldwright.desk.main import app
-from moldwright.job.keys import keys
 
 ROOT = Path(__file__).parents[2]
 DOCS = ROOT / "docs"

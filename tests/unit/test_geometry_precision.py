@@ -8,7 +8,7 @@ import pytest
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.precision import places, single_precision
-from moldwright.geometry.solids import exportable, mesh_of
+from moldwright.geometry.solid import exportable, mesh_of
 
 
 def joined(mesh: Mesh) -> Mesh:

@@ -12,18 +12,18 @@ import geometry_bodies as bodies
 import pytest
 from conftest import Job
 
+from moldwright.commission.orders import CastOrder, Commission, EditionOrder, MoldOrder, OriginalOrder, ShopOrder
 from moldwright.errors import InputRefused, NoSafePlan
-from moldwright.job import stages
-from moldwright.job.commission import CastOrder, Commission, EditionOrder, MoldOrder, OriginalOrder, ShopOrder
-from moldwright.job.plan_json import plan_to_json
+from moldwright.job import solids_chain
 from moldwright.job.planning import Planned, make_plan
-from moldwright.job.stages import Glove, Settled
-from moldwright.job.store import MemoryStore
+from moldwright.job.solids_chain import Glove, Settled
 from moldwright.materials import library
 from moldwright.mold.glove import CoatedBody
 from moldwright.mold.mouth import Mounted
 from moldwright.mold.shell import Shell
-from moldwright.original.scan import Scan
+from moldwright.plan.json_text import plan_to_json
+from moldwright.scan.scan import Scan
+from moldwright.store.memory import MemoryStore
 
 T = TypeVar("T")
 STAGES = ("settle", "_mount", "_coat", "_shell", "_glove")
@@ -59,7 +59,7 @@ def called(monkeypatch: pytest.MonkeyPatch) -> Counter[str]:
         return run
 
     for name in STAGES:
-        monkeypatch.setattr(stages, name, counted(name, getattr(stages, name)))
+        monkeypatch.setattr(solids_chain, name, counted(name, getattr(solids_chain, name)))
     return count
 
 
@@ -78,7 +78,7 @@ def computed(monkeypatch: pytest.MonkeyPatch) -> Callable[[Commission, Scan, Mem
         return run
 
     for name in STAGES:
-        monkeypatch.setattr(stages, name, stop(name))
+        monkeypatch.setattr(solids_chain, name, stop(name))
 
     def first(order: Commission, scan: Scan, store: MemoryStore) -> str:
         try:
@@ -162,7 +162,7 @@ def test_the_same_triangles_in_another_unit_of_the_format_are_another_piece(
         return lambda *arguments: asked.append(name) or result
 
     for name, kind in given.items():
-        monkeypatch.setattr(stages, name, giving(name, made[kind]))
+        monkeypatch.setattr(solids_chain, name, giving(name, made[kind]))
     order = replace(small_job.order, original=OriginalOrder("figure.3mf", up="+z"))
     store = MemoryStore()
     for unit in ("mm", "in"):

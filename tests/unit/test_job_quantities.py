@@ -5,11 +5,11 @@ from math import ceil
 import pytest
 from quantities_sample import VOLUMES, commission, volumes
 
+from moldwright.commission.orders import CastOrder, CoatOrder, MoldOrder, ShopOrder
 from moldwright.errors import ComputationFailed, InputRefused, NoSafePlan
-from moldwright.job.cast_quantities import needed_g
-from moldwright.job.commission import CastOrder, CoatOrder, MoldOrder, ShopOrder
-from moldwright.job.quantities import Quantities, quantities
+from moldwright.job.reckoning import Quantities, quantities
 from moldwright.materials import library
+from moldwright.quantities.cast import needed_g
 
 LIBRARY = library()
 PLAN = quantities(commission(), LIBRARY, VOLUMES)

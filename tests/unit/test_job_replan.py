@@ -9,13 +9,13 @@ from functools import lru_cache
 import numpy as np
 import pytest
 
+from moldwright.commission.orders import Commission, EditionOrder, OriginalOrder
 from moldwright.geometry.mesh import Mesh
-from moldwright.job.commission import Commission, EditionOrder, OriginalOrder
-from moldwright.job.plan_json import plan_to_json
 from moldwright.job.planning import Planned, make_plan
-from moldwright.job.store import MemoryStore, Store
 from moldwright.materials import library
-from moldwright.original.scan import Scan
+from moldwright.plan.json_text import plan_to_json
+from moldwright.scan.scan import Scan
+from moldwright.store.memory import MemoryStore, Store
 
 SIDES = 32
 ORDER = Commission(OriginalOrder("cone.off", unit="mm", up="+z"), given=("original.file", "original.unit"))

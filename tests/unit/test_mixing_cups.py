@@ -6,7 +6,7 @@ from moldwright.errors import InputRefused, NoSafePlan
 from moldwright.mixing.cup import cup_limit, equal_cups
 from moldwright.mixing.cups import cups_of
 from moldwright.mixing.recipe import Recipe, liquid, rubber_recipe
-from moldwright.mixing.scale import apportion, steps_of
+from moldwright.mixing.scale_steps import apportion, steps_of
 
 
 def test_the_pot_life_limits_the_cup() -> None:

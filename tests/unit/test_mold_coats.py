@@ -3,8 +3,8 @@ practice, no source."""
 
 import pytest
 
+from moldwright.commission.orders import CoatOrder
 from moldwright.errors import InputRefused
-from moldwright.job.commission import CoatOrder
 from moldwright.mold.coats import coat_layers
 
 

@@ -7,10 +7,11 @@ import pytest
 from original_files import box, box_3mf, frustum, glb, off, stl
 
 from moldwright.errors import InputRefused
-from moldwright.original import Limits, Placed, Scan, place
-from moldwright.original.parse import parse
-from moldwright.original.scale import unit_mm
-from moldwright.original.upright import rotation_to_z
+from moldwright.original.standing.file_units import unit_mm
+from moldwright.original.standing.place import place
+from moldwright.original.standing.upright import rotation_to_z
+from moldwright.scan import Limits, Placed, Scan
+from moldwright.scan.parse import parse
 
 
 def scan_of(points: np.ndarray, faces: np.ndarray) -> Scan:  # type: ignore[type-arg]

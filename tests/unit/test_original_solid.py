@@ -13,9 +13,9 @@ from original_files import off
 from moldwright.errors import InputRefused, NoSafePlan
 from moldwright.geometry.mesh import Mesh
 from moldwright.mold.mouth import MouthLimits, mount
-from moldwright.original import read_scan
-from moldwright.original.place import place
-from moldwright.original.solid import Standing, stand, step_for
+from moldwright.original.mending.solid import Standing, stand, step_for
+from moldwright.original.standing.place import place
+from moldwright.scan import read_scan
 
 
 def standing(body: Mesh) -> Standing:

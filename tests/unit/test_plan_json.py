@@ -10,8 +10,8 @@ import pytest
 from job_plan_sample import sample_plan
 
 from moldwright.errors import ComputationFailed, InputRefused
-from moldwright.job.plan_json import plan_from_json, plan_to_json, rounded
-from moldwright.job.schema import plan_schema
+from moldwright.plan.json_schema import plan_schema
+from moldwright.plan.json_text import plan_from_json, plan_to_json, rounded
 
 
 def test_a_plan_comes_back_as_it_was() -> None:

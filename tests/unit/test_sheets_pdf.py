@@ -10,7 +10,7 @@ import pypdf
 import pytest
 from sheets_fixture import pictures, plan
 
-from moldwright.job.plan import Plan
+from moldwright.plan.plan import Plan
 from moldwright.sheets import write_sheets
 from moldwright.units import show_mass
 

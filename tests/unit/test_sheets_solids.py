@@ -11,7 +11,7 @@ import trimesh
 from sheets_fixture import ball, mold_meshes
 
 from moldwright.errors import ComputationFailed
-from moldwright.sheets.solids import NamedSolid, write_3mf, write_stl
+from moldwright.sheets.model_files import NamedSolid, write_3mf, write_stl
 
 
 def _solids() -> list[NamedSolid]:

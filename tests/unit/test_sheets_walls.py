@@ -54,7 +54,7 @@ def test_a_makers_own_step_stands_where_the_one_before_it_stood() -> None:
 
 
 def test_every_step_that_is_shipped_has_a_rule() -> None:
-    data = resources.files("moldwright.job.steps").joinpath("data")
+    data = resources.files("moldwright.steps").joinpath("data")
     rules = tomllib.loads(resources.files("moldwright.sheets").joinpath("walls.toml").read_text("utf-8"))["rule"]
     ids = [
         step["id"]

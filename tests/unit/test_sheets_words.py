@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from moldwright.job.plan import MixPart, MixPlan
+from moldwright.plan.plan import MixPart, MixPlan
 from moldwright.sheets.words import mass_or_trace, scale_step_g
 
 OUNCE_G = 28.349523125  # NIST SP 811, appendix B

@@ -9,14 +9,14 @@ import pytest
 from steps_context import ORDER, VOLUMES, Judged, context
 
 from moldwright.cast.resin_recipe import resin_mix
+from moldwright.commission.orders import CastOrder, CoatOrder, EditionOrder, MoldOrder, ShopOrder
 from moldwright.errors import InputRefused
-from moldwright.job.commission import CastOrder, CoatOrder, EditionOrder, MoldOrder, ShopOrder
-from moldwright.job.plan import StepPlan
-from moldwright.job.quantities import quantities
-from moldwright.job.steps import work, work_steps
-from moldwright.job.steps.context import StepContext
-from moldwright.job.steps.draft import drafts
+from moldwright.job.reckoning import quantities
 from moldwright.materials import library
+from moldwright.plan.plan import StepPlan
+from moldwright.steps import work, work_steps
+from moldwright.steps.context import StepContext
+from moldwright.steps.draft import drafts
 
 STABLE = (
     "receive clean seal mount gaps release patch-test handles coat-detail-mix coat-detail coat-detail-look fill "

@@ -7,9 +7,9 @@ from pathlib import Path
 
 from steps_context import context
 
-from moldwright.job.steps import work_steps
-from moldwright.job.steps.list import WORDS, step_list
-from moldwright.job.steps.sheet import step_sheets
+from moldwright.steps import work_steps
+from moldwright.steps.list import WORDS, step_list
+from moldwright.steps.sheet import step_sheets
 
 DOC = Path(__file__).parents[2] / "docs" / "steps.md"
 

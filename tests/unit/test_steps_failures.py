@@ -8,8 +8,8 @@ from __future__ import annotations
 import pytest
 from steps_context import context
 
-from moldwright.job.plan import StepPlan
-from moldwright.job.steps import work_steps
+from moldwright.plan.plan import StepPlan
+from moldwright.steps import work_steps
 
 CATCHES = [
     (1, "bubbles", "coat-detail", "bubble in the face", "coat-brushed-mix"),

@@ -7,11 +7,11 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from steps_context import VOLUMES, context
 
+from moldwright.commission.orders import MoldOrder, ShopOrder
 from moldwright.errors import InputRefused
-from moldwright.job.commission import MoldOrder, ShopOrder
-from moldwright.job.plan import StepPlan
-from moldwright.job.steps import work, work_steps
+from moldwright.plan.plan import StepPlan
 from moldwright.ranges import Range
+from moldwright.steps import work, work_steps
 
 JOB = context()
 PLAIN = work_steps(JOB)

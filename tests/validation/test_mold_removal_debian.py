@@ -23,14 +23,14 @@ import pytest
 import trimesh
 from trimesh.ray.ray_pyembree import RayMeshIntersector
 
+from moldwright.commission.orders import Commission, OriginalOrder
 from moldwright.errors import InputRefused
 from moldwright.geometry.mesh import Mesh
-from moldwright.job.commission import Commission, OriginalOrder
 from moldwright.job.planning import Planned, make_plan
-from moldwright.job.store import NoStore
 from moldwright.materials import library
-from moldwright.original import read_scan
-from moldwright.sheets.solids import write_stl
+from moldwright.scan import read_scan
+from moldwright.sheets.model_files import write_stl
+from moldwright.store.memory import NoStore
 
 pytestmark = pytest.mark.slow
 

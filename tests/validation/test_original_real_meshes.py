@@ -18,8 +18,9 @@ import pytest
 import trimesh
 
 from moldwright.errors import InputRefused
-from moldwright.original import Limits, Scan, place, read_scan
-from moldwright.original.parse import parse
+from moldwright.original.standing.place import place
+from moldwright.scan import Limits, Scan, read_scan
+from moldwright.scan.parse import parse
 
 PACKED = Path("/usr/share/doc/libcgal-dev/data.tar.gz")
 EXAMPLES = Path(find_spec("pyvista").origin or "").parent / "examples"  # type: ignore[union-attr]

@@ -8,9 +8,9 @@ from moldwright.desk.command_plan import plan_into, store_of
 from moldwright.desk.demo_original import write_demo
 from moldwright.desk.gather import gather
 from moldwright.desk.out_folder import check_out, holds_plan, whole_folder
-from moldwright.desk.stages import stages
+from moldwright.desk.stage_bars import stages
 from moldwright.desk.summary import summary
-from moldwright.job.plan import Plan
+from moldwright.plan.plan import Plan
 
 PARTS = {"otter.stl", "commission.toml", "plan"}
 

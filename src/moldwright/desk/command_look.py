@@ -7,15 +7,15 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
+from moldwright.commission.keys import keys
+from moldwright.commission.orders import OriginalOrder
+from moldwright.commission.values import value_of
 from moldwright.desk.gather import scan_of
-from moldwright.desk.stages import stages
-from moldwright.job.commission import OriginalOrder
-from moldwright.job.keys import keys
+from moldwright.desk.stage_bars import stages
 from moldwright.job.look import look
-from moldwright.job.look_result import Look
-from moldwright.job.plan_json import tree_of
-from moldwright.job.store import NoStore
-from moldwright.job.values import value_of
+from moldwright.plan.json_text import tree_of
+from moldwright.plan.look import Look
+from moldwright.store.memory import NoStore
 from moldwright.units import show_length, show_volume
 
 

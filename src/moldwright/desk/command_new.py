@@ -8,12 +8,12 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from moldwright.commission.keys import keys
+from moldwright.commission.values import value_of
 from moldwright.desk.exits import words
 from moldwright.desk.out_folder import write_file
 from moldwright.desk.write_commission import commission_text
 from moldwright.errors import InputRefused
-from moldwright.job.keys import keys
-from moldwright.job.values import value_of
 from moldwright.materials import Library, library
 
 

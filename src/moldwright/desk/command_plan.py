@@ -9,14 +9,14 @@ from moldwright.desk.disk_store import DiskStore
 from moldwright.desk.gather import Order, gather, scan_of
 from moldwright.desk.out_folder import check_out, whole_folder
 from moldwright.desk.places import cache_folder
-from moldwright.desk.stages import stages
+from moldwright.desk.stage_bars import stages
 from moldwright.desk.summary import summary
 from moldwright.desk.write_plan import write_plan
-from moldwright.job.plan import Plan
-from moldwright.job.plan_json import plan_to_json
 from moldwright.job.planning import make_plan
-from moldwright.job.store import NoStore, Store
+from moldwright.plan.json_text import plan_to_json
+from moldwright.plan.plan import Plan
 from moldwright.progress import Progress
+from moldwright.store.memory import NoStore, Store
 
 
 def run_plan(

@@ -30,7 +30,7 @@ def otter_mesh(step_mm: float = DEMO_STEP_MM) -> Mesh:
 
 def write_demo(folder: Path) -> Path:
     """Write `otter.stl` and `commission.toml` into `folder` and return the commission's path."""
-    from moldwright.sheets.solids import write_stl  # noqa: PLC0415
+    from moldwright.sheets.model_files import write_stl  # noqa: PLC0415
 
     folder.mkdir(parents=True, exist_ok=True)
     write_stl(otter_mesh(), folder / "otter.stl")

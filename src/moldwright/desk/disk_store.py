@@ -8,8 +8,8 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from moldwright.desk.places import source_mark
-from moldwright.job.packing import pack, unpack
-from moldwright.job.store import MemoryStore
+from moldwright.store.memory import MemoryStore
+from moldwright.store.packing import pack, unpack
 
 T = TypeVar("T")
 MOST_BYTES = 2 << 30

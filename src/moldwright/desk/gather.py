@@ -7,16 +7,16 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from moldwright.commission.reading import commission_from_toml
 from moldwright.desk.inputs import read_sheets, read_text
-from moldwright.job.read_commission import commission_from_toml
-from moldwright.job.store import Store, remembered
 from moldwright.materials import library
-from moldwright.original import read_scan
-from moldwright.original.limits import Limits
-from moldwright.original.scan import Scan
+from moldwright.scan import read_scan
+from moldwright.scan.limits import Limits
+from moldwright.scan.scan import Scan
+from moldwright.store.memory import Store, remembered
 
 if TYPE_CHECKING:
-    from moldwright.job.commission import Commission
+    from moldwright.commission.orders import Commission
     from moldwright.materials import Library
 
 

@@ -156,9 +156,10 @@ def plan(
 def _print_schemas() -> None:
     import json  # noqa: PLC0415
 
-    from moldwright.job.schema import schemas  # noqa: PLC0415
+    from moldwright.commission.json_schema import commission_schema  # noqa: PLC0415
+    from moldwright.plan.json_schema import plan_schema  # noqa: PLC0415
 
-    print(json.dumps(schemas(), ensure_ascii=False, indent=1))
+    print(json.dumps({"plan": plan_schema(), "commission": commission_schema()}, ensure_ascii=False, indent=1))
 
 
 def _shown(commission: Path) -> str:

@@ -9,9 +9,9 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
+from moldwright.commission.keys import nearest
 from moldwright.desk.inputs import read_sheets, read_text
 from moldwright.errors import InputRefused
-from moldwright.job.keys import nearest
 from moldwright.materials import Figure, Library, Sheet, check_sheet, library
 from moldwright.materials.hazards import cautions_for
 from moldwright.units import show_range

@@ -6,8 +6,8 @@ from functools import reduce
 from operator import add
 from pathlib import Path
 
-from moldwright.job.plan import Plan
-from moldwright.job.steps.sheet import defer_line
+from moldwright.plan.plan import Plan
+from moldwright.steps.sheet import defer_line
 from moldwright.units import show_length, show_mass, show_range, show_volume
 
 Rows = list[tuple[str, str]]

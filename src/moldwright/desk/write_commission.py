@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from moldwright import units
-from moldwright.job.keys import Key, keys
+from moldwright.commission.keys import Key, keys
 
 HEAD = """# A commission: what to copy, how many, and what the shop works with.
 # Only the scan's file and its size are needed. A line with # in front is left out: it holds the default, which the

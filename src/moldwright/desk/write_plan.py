@@ -6,11 +6,11 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from moldwright.geometry.mesh import Mesh
-from moldwright.job.plan import Plan
-from moldwright.job.plan_json import plan_to_json
+from moldwright.plan.json_text import plan_to_json
+from moldwright.plan.plan import Plan
 from moldwright.progress import Progress
+from moldwright.sheets.model_files import NamedSolid, write_3mf, write_stl
 from moldwright.sheets.pictures import MoldMeshes, draw
-from moldwright.sheets.solids import NamedSolid, write_3mf, write_stl
 from moldwright.sheets.writing import write_sheets
 
 MODEL = "mold/mold.3mf"

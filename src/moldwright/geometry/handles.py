@@ -11,7 +11,7 @@ from scipy.sparse.csgraph import dijkstra, minimum_spanning_tree
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.sign import winding_numbers
-from moldwright.geometry.solids import mesh_of, solid_of
+from moldwright.geometry.solid import mesh_of, solid_of
 
 ROOTS = 24
 LEAST_WIDTH_MM = 1.5

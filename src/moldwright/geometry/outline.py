@@ -8,7 +8,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely import MultiPolygon, Polygon
 
-from moldwright.geometry.solids import Solid
+from moldwright.geometry.solid import Solid
 
 
 def section(solid: Solid, z_mm: float) -> MultiPolygon:

@@ -12,7 +12,7 @@ from moldwright.errors import ComputationFailed
 from moldwright.geometry.field import Sampled, mirrored_below
 from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Faces, Mesh, Vertices
-from moldwright.geometry.solids import Solid, above, solid_of
+from moldwright.geometry.solid import Solid, above, solid_of
 from moldwright.geometry.surface import off_zero
 
 MOST_POINTS = 24_000_000

@@ -9,7 +9,7 @@ from moldwright.errors import ComputationFailed
 from moldwright.geometry.field import Sampled, mirrored_below
 from moldwright.geometry.grid import Field
 from moldwright.geometry.mesh import Mesh
-from moldwright.geometry.solids import Solid, above, solid_of
+from moldwright.geometry.solid import Solid, above, solid_of
 
 
 def level_set(sampled: Sampled, level_mm: float = 0.0) -> Mesh:

@@ -4,19 +4,19 @@ from __future__ import annotations
 
 import numpy as np
 
+from moldwright.commission.orders import OriginalOrder
 from moldwright.geometry.directions import upper_directions
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.shadow import binary_shadow
 from moldwright.geometry.sign import inside_solid
-from moldwright.job.commission import OriginalOrder
-from moldwright.job.look_result import Look
-from moldwright.job.plan import Assumption
-from moldwright.job.stages import settle
+from moldwright.job.solids_chain import settle
 from moldwright.job.told import holes_of, mouth_plan, repairs_of
 from moldwright.mold.mouth import MouthLimits, mount
 from moldwright.mold.split import coarse_grid, pair_bounds, space_distance
-from moldwright.original.scan import Scan
+from moldwright.plan.look import Look
+from moldwright.plan.plan import Assumption
 from moldwright.progress import Progress
+from moldwright.scan.scan import Scan
 
 STEPS = 48
 

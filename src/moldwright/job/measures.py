@@ -8,10 +8,10 @@ from numpy.typing import NDArray
 from moldwright.geometry.field import without_base
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.rays import hit_distances
-from moldwright.job.plan import SeamHeight
-from moldwright.job.stages import Solids
+from moldwright.job.solids_chain import Solids
 from moldwright.mold.blank import ShellSettings
 from moldwright.mold.volumes import FillSpot, MoldVolumes
+from moldwright.plan.plan import SeamHeight
 
 SEAM_STEP_DEG = 15
 SEAM_REACH_DEG = 3.0

@@ -4,25 +4,25 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from moldwright.commission.orders import Commission, MoldOrder
 from moldwright.errors import InputRefused
 from moldwright.geometry.mesh import Mesh
-from moldwright.job.chosen import chosen
-from moldwright.job.commission import Commission, MoldOrder
-from moldwright.job.hashing import hash_of
 from moldwright.job.measured import Measured, measure
-from moldwright.job.plan import SCHEMA_VERSION, GlovePlan, PiecePlan, Plan, RemovalPlan, ShellPlan
-from moldwright.job.plan_json import plan_to_json
-from moldwright.job.quantities import Quantities, quantities
-from moldwright.job.stages import Solids, solids_for
-from moldwright.job.store import Store, remembered
+from moldwright.job.reckoning import Quantities, quantities
+from moldwright.job.solids_chain import Solids, solids_for
 from moldwright.job.told import geometry_assumptions
 from moldwright.materials import Library
 from moldwright.mold.blank import ShellSettings
 from moldwright.mold.coats import coat_layers
 from moldwright.mold.volumes import MoldVolumes
-from moldwright.original.scan import Scan
+from moldwright.plan.json_text import plan_to_json
+from moldwright.plan.plan import SCHEMA_VERSION, GlovePlan, PiecePlan, Plan, RemovalPlan, ShellPlan
 from moldwright.progress import Progress
+from moldwright.quantities.chosen import chosen
 from moldwright.ranges import Range
+from moldwright.scan.scan import Scan
+from moldwright.store.hashing import hash_of
+from moldwright.store.memory import Store, remembered
 
 HAND_LOW, HAND_HIGH = 0.95, 1.12
 
@@ -55,9 +55,7 @@ def make_plan(
     """
     _only_two_pieces(commission.mold)
     settings = shell_settings(commission, library)
-    coats_mm = tuple(
-        layer.thickness_mm for layer in coat_layers(commission.mold.thickness_mm, commission.mold.coats)
-    )
+    coats_mm = tuple(layer.thickness_mm for layer in coat_layers(commission.mold.thickness_mm, commission.mold.coats))
     _gels_not_before_work(commission, library)
     solids = solids_for(
         scan, commission.original, commission.mold, coats_mm, commission.cast.skin_mm, settings, store, progress
@@ -167,9 +165,7 @@ def _shell_plan(solids: Solids, settings: ShellSettings, measured: Measured) -> 
     return ShellPlan(
         pieces=tuple(
             PiecePlan(f"mold/shell-{number}.stl", piece.draw, piece.fill_ml, volume_ml)
-            for number, (piece, volume_ml) in enumerate(
-                zip(solids.shell.pieces, measured.piece_ml, strict=True), 1
-            )
+            for number, (piece, volume_ml) in enumerate(zip(solids.shell.pieces, measured.piece_ml, strict=True), 1)
         ),
         seam_mm=solids.shell.seam_mm,
         seam_table=measured.seam_table,

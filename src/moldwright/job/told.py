@@ -6,15 +6,15 @@ from functools import partial
 
 import numpy as np
 
+from moldwright.commission.orders import Commission
 from moldwright.geometry.handles import Handle
 from moldwright.geometry.outline import section
-from moldwright.geometry.solids import solid_of
-from moldwright.job.commission import Commission
-from moldwright.job.plan import Assumption, Caution, Hole, MouthPlan, OriginalPlan, PlinthPlan, Repair
-from moldwright.job.stages import Settled, Solids, shell_step
+from moldwright.geometry.solid import solid_of
+from moldwright.job.solids_chain import Settled, Solids, shell_step
 from moldwright.mold.blank import ShellSettings
 from moldwright.mold.mouth import Mounted
-from moldwright.original.solid import Standing
+from moldwright.original.mending.solid import Standing
+from moldwright.plan.plan import Assumption, Caution, Hole, MouthPlan, OriginalPlan, PlinthPlan, Repair
 from moldwright.units import show_length
 
 PRACTICE = "common practice, no source"

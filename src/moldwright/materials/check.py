@@ -9,7 +9,7 @@ from moldwright.materials.figure import Figure
 from moldwright.materials.finding import SheetFinding, doubt, stop
 from moldwright.materials.mixture import weight_from_volume
 from moldwright.materials.nearest import did_you_mean
-from moldwright.materials.schema import kind_rules, usual
+from moldwright.materials.sheet_fields import kind_rules, usual
 from moldwright.materials.shipped import shipped
 
 RATIO_TOLERANCE = 0.04

@@ -12,8 +12,8 @@ from moldwright.errors import InputRefused
 from moldwright.materials import kinds
 from moldwright.materials.check import check_fields
 from moldwright.materials.finding import SheetFinding, stop
-from moldwright.materials.merge import merged
 from moldwright.materials.nearest import did_you_mean, nearest
+from moldwright.materials.overlay import merged
 from moldwright.materials.read_sheet import Entry, read_tables, read_text
 from moldwright.materials.shipped import SHEET_FILES, shipped
 

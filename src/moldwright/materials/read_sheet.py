@@ -10,7 +10,7 @@ from typing import Any
 from moldwright.materials import read_value
 from moldwright.materials.finding import SheetFinding, stop
 from moldwright.materials.nearest import did_you_mean
-from moldwright.materials.schema import RATIOS, KindRule, figure_rules, kind_rules, plain_keys
+from moldwright.materials.sheet_fields import RATIOS, KindRule, figure_rules, kind_rules, plain_keys
 from moldwright.materials.shipped import shipped
 
 _ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")

@@ -10,7 +10,7 @@ from typing import Any
 from moldwright import units
 from moldwright.errors import InputRefused
 from moldwright.materials.figure import Figure, Pack
-from moldwright.materials.schema import FigureRule
+from moldwright.materials.sheet_fields import FigureRule
 from moldwright.materials.shipped import shipped
 from moldwright.ranges import Range
 

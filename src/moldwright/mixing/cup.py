@@ -7,7 +7,7 @@ from math import ceil, inf
 
 from moldwright.cure.potlife import mass_factor
 from moldwright.errors import InputRefused, NoSafePlan
-from moldwright.mixing.scale import grams, steps_of
+from moldwright.mixing.scale_steps import grams, steps_of
 
 CUP_FILL = 0.75
 """Share of the cup that a mix may fill, so that it can be stirred: common practice, no source."""

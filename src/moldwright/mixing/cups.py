@@ -7,7 +7,7 @@ from itertools import accumulate
 
 from moldwright.mixing.cup import CupLimit, equal_cups
 from moldwright.mixing.recipe import Recipe
-from moldwright.mixing.scale import apportion, grams, steps_of
+from moldwright.mixing.scale_steps import apportion, grams, steps_of
 from moldwright.mixing.weighing import mass_tolerance, ratio_tolerance, smallest_batch_g
 
 RATIO_TOLERANCE = 0.02

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 from moldwright.geometry.field import Sampled, standing_grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.resample import resampled
-from moldwright.geometry.solids import solid_of
+from moldwright.geometry.solid import solid_of
 from moldwright.mold.split import SplitSettings, space_distance, split_in_two
 from moldwright.mold.undercut import Hidden, fill_solid, filled_core, look_along, seam_border
 

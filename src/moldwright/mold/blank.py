@@ -13,7 +13,7 @@ from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.resample import resampled
 from moldwright.geometry.shadow import least_along
-from moldwright.geometry.solids import Solid, bodies_of, exportable, mesh_of, solid_of
+from moldwright.geometry.solid import Solid, bodies_of, exportable, mesh_of, solid_of
 from moldwright.geometry.surface import standing_solid
 from moldwright.mold.glove import Outline
 from moldwright.mold.split import CoarseSplit, space_distance
@@ -98,9 +98,7 @@ def _spots(filled: Solid, core: Mesh) -> tuple[Mesh, ...]:
     return tuple(mesh_of(body) for body in bodies_of(filled - solid_of(core), LEAST_SPOT_MM3))
 
 
-def _band(
-    gloved: Mesh, grid: Grid, border: Field, outline: Outline, floor_mm: float, s: ShellSettings
-) -> Field:
+def _band(gloved: Mesh, grid: Grid, border: Field, outline: Outline, floor_mm: float, s: ShellSettings) -> Field:
     """Signed field (<= 0: shell) of wall, seam flange and base flange together."""
     rough = grid.coarser(COARSER)
     reach = s.seam_flange_mm + s.wall_mm

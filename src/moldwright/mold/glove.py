@@ -15,7 +15,7 @@ from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.outline import narrow_rectangle, prism, section
 from moldwright.geometry.slabs import standing_surfaces, whole_solids
-from moldwright.geometry.solids import Solid, largest_body, mesh_of, solid_of
+from moldwright.geometry.solid import Solid, largest_body, mesh_of, solid_of
 
 Outline = NDArray[np.float64]
 

@@ -9,7 +9,7 @@ from shapely import MultiPolygon, Polygon
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.outline import narrowest_width, prism, section
-from moldwright.geometry.solids import exportable, mesh_of, solid_of
+from moldwright.geometry.solid import exportable, mesh_of, solid_of
 
 SECTION_MM = 0.5
 SECTIONS = 48

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.rays import hit_distances
-from moldwright.geometry.solids import Solid, solid_of
+from moldwright.geometry.solid import Solid, solid_of
 from moldwright.progress import Progress, silent
 
 OFFSETS = 14

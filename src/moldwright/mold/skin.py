@@ -9,7 +9,7 @@ import numpy as np
 from moldwright.geometry.field import standing_band, standing_grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.slabs import standing_surfaces, whole_solids
-from moldwright.geometry.solids import Solid, above, solid_of
+from moldwright.geometry.solid import Solid, above, solid_of
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.resample import resampled
 from moldwright.geometry.shadow import least_along
-from moldwright.geometry.solids import Solid, largest_body, solid_of
+from moldwright.geometry.solid import Solid, largest_body, solid_of
 from moldwright.geometry.surface import level_set, standing_solid
 from moldwright.mold.split import CoarseSplit
 
@@ -90,9 +90,7 @@ def hidden_fields(hidden: Hidden) -> Field:
     if hidden.border is None:
         packed = hidden.ways[0]
     else:
-        packed = np.minimum(
-            np.maximum(hidden.ways[0], -hidden.border), np.maximum(hidden.ways[1], hidden.border)
-        )
+        packed = np.minimum(np.maximum(hidden.ways[0], -hidden.border), np.maximum(hidden.ways[1], hidden.border))
     if hidden.outside is not None:
         packed = np.maximum(packed, hidden.outside)
     return np.minimum(packed, hidden.core)

@@ -6,14 +6,14 @@ from dataclasses import asdict
 from itertools import groupby
 from typing import Any
 
-from moldwright.job.plan import MixPart, MixPlan, Plan, StepPlan
-from moldwright.job.steps.masses import show_kg
-from moldwright.job.steps.sheet import defer_line
+from moldwright.plan.plan import MixPart, MixPlan, Plan, StepPlan
 from moldwright.sheets.figures import figures
 from moldwright.sheets.picture import Picture, Pictures
 from moldwright.sheets.seam_page import seam_page
 from moldwright.sheets.walls import Place, places, walls
 from moldwright.sheets.words import mass_or_trace, minutes, scale_step_g, split_unit, wait_text
+from moldwright.steps.masses import show_kg
+from moldwright.steps.sheet import defer_line
 from moldwright.units import show_length, show_mass, show_temperature, show_volume
 
 AID = [["On skin:", "wipe, then soap and water."], ["In an eye:", "rinse 15 min, lids open; see a doctor."]]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from moldwright.job.plan import Plan
+from moldwright.plan.plan import Plan
 from moldwright.ranges import Range
 from moldwright.units import show_length, show_range, show_volume
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from moldwright.job.plan import Plan
+from moldwright.plan.plan import Plan
 from moldwright.sheets.picture import Pictures
 from moldwright.units import show_length
 

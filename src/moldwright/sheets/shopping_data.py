@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from moldwright.job.plan import NeedPlan, Plan
+from moldwright.plan.plan import NeedPlan, Plan
 from moldwright.ranges import Range
 from moldwright.sheets.bench_data import heading
 from moldwright.units import show_length, show_range

@@ -10,7 +10,7 @@ from functools import cache
 from importlib import resources
 from typing import Any
 
-from moldwright.job.plan import CoatPlan, Plan, StepPlan
+from moldwright.plan.plan import CoatPlan, Plan, StepPlan
 from moldwright.units import show_length
 
 ALL = 99

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from moldwright.job.plan import Plan
+from moldwright.plan.plan import Plan
 from moldwright.sheets.bench_data import bench_data
 from moldwright.sheets.picture import Pictures
 from moldwright.sheets.shopping_data import shopping_data

@@ -1,0 +1,111 @@
+"""From the text of a commission to the order: unknown keys, wrong kinds and impossible values are refused."""
+
+from __future__ import annotations
+
+import math
+import tomllib
+from dataclasses import replace
+from typing import Any
+
+from moldwright.commission.keys import ORDERS, keys, nearest
+from moldwright.commission.orders import Commission, MoldOrder
+from moldwright.commission.values import money, value_of, wrong_type
+from moldwright.errors import InputRefused
+
+LONGEST = 200_000
+TABLES = (*ORDERS, "prices")
+
+
+def commission_from_toml(text: str) -> Commission:
+    """Read a commission; what is left out keeps its default, and `given` tells which keys were written.
+
+    Parameters
+    ----------
+    text : the commission as TOML.
+
+    >>> order = commission_from_toml('[original]\\nfile = "a.stl"\\nheight = "8 in"')
+    >>> round(order.original.height_mm, 1), order.given
+    (203.2, ('original.file', 'original.height'))
+    """
+    tables = _tables(text)
+    orders = {name: ORDERS[name](**_values(name, tables.get(name, {}))) for name in ORDERS}
+    orders["mold"] = _agreed(orders["mold"], "thickness" in tables.get("mold", {}))
+    written = tuple(f"{t}.{k}" for t in TABLES for k in tables.get(t, {}))
+    return Commission(**orders, prices=_prices(tables.get("prices", {})), given=tuple(sorted(written)))
+
+
+def _tables(text: str) -> dict[str, dict[str, Any]]:
+    if len(text) > LONGEST:
+        raise InputRefused("commission-too-long", len(text), LONGEST, "characters", "Is this the commission's file?")
+    try:
+        tables = tomllib.loads(text.removeprefix("\ufeff"))
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
+        remedy = 'Each line is a [table], or key = "value"; text and quantities stand in quotes.'
+        raise InputRefused("commission-not-toml", str(error)[:200], "a TOML file", "", remedy) from None
+    for name, table in tables.items():
+        if name not in TABLES:
+            raise _unknown_table(name)
+        if not isinstance(table, dict):
+            raise InputRefused(
+                "wrong-type", f"{name} is a value", "a table", "", f"Write [{name}] on a line of its own."
+            )
+    return tables
+
+
+def _unknown_table(name: str) -> InputRefused:
+    home = next((f"{t}.{name}" for t in ORDERS if name in keys()[t]), "")
+    near = nearest(name, TABLES) or home
+    if near == home and home:
+        return InputRefused("unknown-key", name, home, "", f"Write {name} under [{home.partition('.')[0]}].")
+    hint = f"Did you mean [{near}]? " if near else ""
+    return InputRefused("unknown-table", name, near or ", ".join(TABLES), "", f"{hint}Known: {', '.join(TABLES)}.")
+
+
+def _values(table: str, written: dict[str, Any]) -> dict[str, Any]:
+    known = keys()[table]
+    for name in written:
+        if name not in known:
+            raise _unknown_key(table, name)
+    for key in known.values():
+        if key.required and key.name not in written:
+            remedy = f'Write {key.name} = "{key.example}" under [{table}]: {key.about}.'
+            raise InputRefused("key-missing", f"{key.dotted} is left out", key.dotted, "", remedy)
+    return {known[name].field: value_of(known[name], value) for name, value in written.items()}
+
+
+def _unknown_key(table: str, name: str) -> InputRefused:
+    near = nearest(name, keys()[table])
+    if near:
+        return InputRefused("unknown-key", f"{table}.{name}", f"{table}.{near}", "", f"Did you mean {near}?")
+    other = next((f"{t}.{name}" for t in ORDERS if name in keys()[t]), "")
+    if other:
+        remedy = f"{name} belongs under [{other.partition('.')[0]}]."
+        return InputRefused("unknown-key", f"{table}.{name}", other, "", remedy)
+    everywhere = {k: f"{t}.{k}" for t in ORDERS for k in keys()[t]}
+    far = everywhere.get(nearest(name, everywhere), "")
+    hint = f"Did you mean {far}? " if far else ""
+    known = ", ".join(keys()[table])
+    return InputRefused("unknown-key", f"{table}.{name}", far or known, "", f"{hint}[{table}] knows: {known}.")
+
+
+def _agreed(mold: MoldOrder, thickness_given: bool) -> MoldOrder:
+    """Coats and thickness say the same; coats alone make the thickness."""
+    if not mold.coats:
+        return mold
+    together_mm = math.fsum(coat.thickness_mm for coat in mold.coats)
+    if thickness_given and abs(together_mm - mold.thickness_mm) > 0.01:
+        remedy = "Leave out thickness, or make the coats add up to it."
+        raise InputRefused("coats-disagree", round(together_mm, 3), round(mold.thickness_mm, 3), "mm", remedy)
+    bounds = keys()["mold"]["thickness"]
+    if not (bounds.low or 0) <= together_mm <= (bounds.high or math.inf):
+        limit = bounds.low if together_mm < (bounds.low or 0) else bounds.high
+        remedy = f"All coats together are {bounds.low:g} to {bounds.high:g} mm thick."
+        raise InputRefused("value-out-of-range", round(together_mm, 3), limit, "mm", remedy)
+    return mold if thickness_given else replace(mold, thickness_mm=together_mm)
+
+
+def _prices(written: dict[str, Any]) -> tuple[tuple[str, Any], ...]:
+    for name, value in written.items():
+        if isinstance(value, dict):
+            raise wrong_type(f"prices.{name}", value, 'a price as text, such as "14.50"', "14.50")
+    return tuple(sorted((name, money(f"prices.{name}", value)) for name, value in written.items()))

@@ -1,8 +1,0 @@
-"""The steps of the work: written from data with this job's quantities, then made the maker's own."""
-
-from __future__ import annotations
-
-from moldwright.job.steps.cautions import LIFT_FROM_KG
-from moldwright.job.steps.written import Work, work, work_steps
-
-__all__ = ["LIFT_FROM_KG", "Work", "work", "work_steps"]

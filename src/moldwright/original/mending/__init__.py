@@ -1,0 +1,1 @@
+"""From what stands on the board to one closed solid: cut, closed, mended, told."""

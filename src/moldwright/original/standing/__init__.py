@@ -1,0 +1,1 @@
+"""How the piece stands: its size, which way is up, and where the board is."""

@@ -1,0 +1,156 @@
+"""A scan is scaled, turned and stood on the board."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from moldwright.errors import InputRefused
+from moldwright.geometry.mesh import Mesh
+from moldwright.original.standing.file_units import LARGEST_MM, SMALLEST_MM, THINNEST_MM, scale_of, unclear
+from moldwright.original.standing.hull import Hull, hull_of, width_of
+from moldwright.original.standing.rim import Rim, base_rim, rims_of_scan
+from moldwright.original.standing.upright import Up, find_up, name_of, rotation_to_z
+from moldwright.scan.scan import Placed, Said, Scan, Vector
+
+Points = NDArray[np.float64]
+FLAT = 1e-6
+
+
+def place(
+    scan: Scan,
+    height_mm: float | None = None,
+    unit: str | None = None,
+    up: str | Vector | None = None,
+    board_mm: float | None = None,
+) -> Placed:
+    """Stand a scan on the board: z up, the cut plane at z = 0, the box of what is above it centered at x = y = 0.
+
+    Holes in the scan are told where they are closed: `original.mending`.
+
+    Parameters
+    ----------
+    scan : what was read.
+    height_mm : true height from the board to the top, after the cut [mm].
+    unit : unit of the file's numbers; goes before the format's own.
+    up : the file's direction that points up; left out: the format's, or as the piece stands best.
+    board_mm : height of the cut above the lowest point [mm]; left out: 0, or just above the rim of an open base.
+    """
+    hull = _solid_hull(scan.mesh)
+    if height_mm is None and unit is None and scan.unit is None:
+        raise unclear(*_size(scan, hull, up))
+    _check_numbers(height_mm, board_mm)
+    chosen = find_up(scan, hull, up)
+    turned = scan.mesh.vertices @ rotation_to_z(chosen.direction).T
+    rims = rims_of_scan(scan, turned)
+    factor, board = _scale_and_board(turned, rims, scan, height_mm, unit, board_mm)
+    _check_size(turned, hull, board, factor)
+    mesh = Mesh(_standing(turned, scan.mesh, board, factor), scan.mesh.faces)
+    said = _said(chosen, factor, board, scan, (height_mm, unit, board_mm))
+    return Placed(mesh, said, scan.findings)
+
+
+def _solid_hull(mesh: Mesh) -> Hull:
+    hull = hull_of(mesh.vertices)
+    size = float(np.ptp(mesh.vertices, axis=0).max())
+    if hull is None or (hull.room <= FLAT * size and width_of(hull) <= FLAT * size):
+        raise InputRefused(
+            "flat", 0, THINNEST_MM, "mm", "The scan has no thickness: give a piece with a front and a back."
+        )
+    return hull
+
+
+def _size(scan: Scan, hull: Hull, up: str | Vector | None) -> tuple[float, str]:
+    """How tall it is in file units, or how large where up is not clear either."""
+    try:
+        direction = find_up(scan, hull, up).direction
+    except InputRefused:
+        return float(np.ptp(scan.mesh.vertices, axis=0).max()), "at its longest"
+    return float(np.ptp(scan.mesh.vertices @ direction)), "tall"
+
+
+def _check_numbers(height_mm: float | None, board_mm: float | None) -> None:
+    if height_mm is not None and not (0 < height_mm < np.inf):
+        raise InputRefused("height-not-possible", height_mm, 0, "mm", "Give the height from the board to the top.")
+    if board_mm is not None and not (0 <= board_mm < np.inf):
+        raise InputRefused("board-not-possible", board_mm, 0, "mm", "Give the cut's height above the lowest point.")
+
+
+def _scale_and_board(
+    turned: Points, rims: tuple[Rim, ...], scan: Scan, height_mm: float | None, unit: str | None, board_mm: float | None
+) -> tuple[float, float]:
+    """Millimeters in a file unit, and the cut's height above the lowest point in file units.
+
+    With the cut given in mm and the height in mm, s = (height + board) / whole: no iteration is needed.
+    """
+    low, high = turned.min(axis=0), turned.max(axis=0)
+    whole = float(high[2] - low[2])
+    if board_mm is None:
+        board = base_rim(rims, low, high) or 0.0
+        return _known(scale_of(whole - board, height_mm, unit, scan.unit)), board
+    by_unit = scale_of(1.0, None, unit, scan.unit)
+    if by_unit is not None:
+        _check_above(whole, board_mm / by_unit, by_unit)
+        scale_of(whole - board_mm / by_unit, height_mm, unit, scan.unit)
+    factor = _known(by_unit) if height_mm is None else (height_mm + board_mm) / whole
+    return factor, board_mm / factor
+
+
+def _known(factor: float | None) -> float:
+    if factor is None:
+        raise InputRefused("size-unclear", "neither unit nor height", None, "", "Say the unit or the true height.")
+    return factor
+
+
+def _check_above(whole: float, board: float, factor: float) -> None:
+    if board >= whole * (1 - 1e-9):
+        raise InputRefused(
+            "nothing-above-board",
+            round(board * factor, 3),
+            round(whole * factor, 3),
+            "mm",
+            "The cut lies above the top of the piece: set the board lower, or check the unit.",
+        )
+
+
+def _check_size(turned: Points, hull: Hull, board: float, factor: float) -> None:
+    low, high = turned.min(axis=0), turned.max(axis=0)
+    _check_above(float(high[2] - low[2]), board, factor)
+    sides = (high - low) * factor
+    sides[2] -= board * factor
+    largest, thinnest = float(sides.max()), float(sides.min())
+    hint = "Check the unit, the height and the board."
+    if largest < SMALLEST_MM:
+        raise InputRefused("too-small", round(largest, 3), SMALLEST_MM, "mm", hint)
+    if largest > LARGEST_MM:
+        raise InputRefused("too-large", round(largest, 1), LARGEST_MM, "mm", hint)
+    if hull.room * factor < THINNEST_MM:
+        thinnest = min(thinnest, width_of(hull) * factor)
+    if thinnest < THINNEST_MM:
+        raise InputRefused("too-thin", round(thinnest, 4), THINNEST_MM, "mm", f"It is a sheet, not a piece. {hint}")
+
+
+def _standing(turned: Points, mesh: Mesh, board: float, factor: float) -> Points:
+    cut = float(turned[:, 2].min()) + board
+    above = turned[:, 2] >= cut
+    touched = np.zeros(len(turned), bool)
+    touched[mesh.faces[above[mesh.faces].any(axis=1)]] = True
+    low, high = turned[touched].min(axis=0), turned[touched].max(axis=0)
+    shift = np.array([(low[0] + high[0]) / 2, (low[1] + high[1]) / 2, cut])
+    placed: Points = (turned - shift) * factor
+    return placed
+
+
+def _said(
+    chosen: Up, factor: float, board: float, scan: Scan, given: tuple[float | None, str | None, float | None]
+) -> Said:
+    height_mm, unit, board_mm = given
+    source = "commission" if height_mm is not None or unit else "format"
+    by = f"{height_mm:g} mm from the board to the top" if height_mm is not None else f"unit {unit or scan.unit}"
+    cut = f"{board * factor:.2f} mm above the lowest point"
+    rim = f"{cut}, just above the rim of the open base" if board_mm is None and board > 0 else cut
+    return (
+        ("original.up", f"{name_of(chosen.direction)}: {chosen.why}", chosen.source),
+        ("original.scale", f"1 file unit = {factor:.6g} mm, by {by}", source),
+        ("original.board", rim, "commission" if board_mm is not None else ("found" if board > 0 else "default")),
+    )

@@ -1,0 +1,1 @@
+"""The plan: its types, its JSON text and its JSON Schema."""

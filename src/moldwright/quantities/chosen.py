@@ -1,0 +1,82 @@
+"""Which sheets the commission means."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from moldwright.commission.orders import Commission
+from moldwright.materials import Library, Powder, Release, Resin, Rubber, Sealer, Shell
+from moldwright.materials.originals import original_material
+
+NONE = ("none", "-", "no")
+"""How a maker leaves a release, a sealer, a powder or a back-fill out."""
+USUAL_RELEASE, LATEX_RELEASE = "petroleum-jelly", "soap-release"
+"""Without solvent, so that few originals are harmed by it; latex swells in grease: common practice, no source."""
+USUAL_SEALER, URETHANE_SEALER = "shellac", "acrylic"
+"""For a porous original; under urethane rubber a film without alcohol: common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """The sheets of one job; None where the commission leaves a material out."""
+
+    rubber: Rubber
+    resin: Resin
+    backfill: Resin | None
+    powder: Powder | None
+    shell: Shell
+    release: Release | None
+    sealer: Sealer | None
+
+
+def chosen(commission: Commission, library: Library) -> Chosen:
+    """The sheets that the commission names, with the usual release and sealer where it names none.
+
+    Parameters
+    ----------
+    commission : the order
+    library : all sheets
+
+    Raises InputRefused ("unknown-material") with the nearest ids. Source: common practice, no source.
+    """
+    mold, cast = commission.mold, commission.cast
+    rubber = library.rubber(mold.rubber)
+    return Chosen(
+        rubber=rubber,
+        resin=library.resin(cast.resin),
+        backfill=library.resin(cast.backfill) if named(cast.backfill) else None,
+        powder=library.powder(cast.powder) if named(cast.powder) else None,
+        shell=library.shell(mold.shell.strip().lower().replace(" ", "-")),
+        release=_release(mold.release, rubber, library),
+        sealer=_sealer(mold.sealer, commission.original.material, rubber, library),
+    )
+
+
+def named(word: str) -> bool:
+    """Whether a material is named: not left empty and not "none".
+
+    Parameters
+    ----------
+    word : what the commission says
+
+    Source: house rule.
+
+    >>> named("bronze"), named("none"), named("")
+    (True, False, False)
+    """
+    return word.strip().lower() not in ("", *NONE)
+
+
+def _release(word: str, rubber: Rubber, library: Library) -> Release | None:
+    if word.strip():
+        return library.release(word) if named(word) else None
+    return library.release(LATEX_RELEASE if rubber.chemistry == "latex" else USUAL_RELEASE)
+
+
+def _sealer(word: str, material: str, rubber: Rubber, library: Library) -> Sealer | None:
+    """The usual sealer for what is porous; for all else, and for what is not known, only what the maker names."""
+    if word.strip():
+        return library.sealer(word) if named(word) else None
+    if "porous" not in original_material(material).tags:
+        return None
+    return library.sealer(URETHANE_SEALER if rubber.isocyanate_part else USUAL_SEALER)

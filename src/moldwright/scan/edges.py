@@ -1,0 +1,76 @@
+"""Which triangles meet at an edge, and how they run along it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.sparse import coo_array
+from scipy.sparse.csgraph import connected_components
+
+from moldwright.scan.raw import Indices
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Edges:
+    """All edges of a mesh.
+
+    Parameters
+    ----------
+    pairs : (p, 2) triangles that share an edge which no third one shares; same : they run along it the same way.
+    open : (k, 2) directed vertex pairs of edges with one triangle.
+    crowded : number of edges with more than two triangles; balanced : as many run there as back on all of them.
+    """
+
+    pairs: Indices
+    same: NDArray[np.bool_]
+    open: Indices
+    crowded: int
+    balanced: bool
+
+
+def edges_of(faces: NDArray[np.integer], vertices: int) -> Edges:
+    """Sort every triangle's three sides by the edge they lie on."""
+    ends = np.concatenate([faces[:, [0, 1]], faces[:, [1, 2]], faces[:, [2, 0]]]).astype(np.int64)
+    owner = np.tile(np.arange(len(faces)), 3)
+    forward = ends[:, 0] < ends[:, 1]
+    key = np.where(forward, ends[:, 0] * vertices + ends[:, 1], ends[:, 1] * vertices + ends[:, 0])
+    key, order = _sorted(key)
+    starts = np.concatenate([[0], np.flatnonzero(key[1:] != key[:-1]) + 1])
+    counts = np.diff(np.append(starts, len(key)))
+    two = starts[counts == 2]
+    first, second = order[two], order[two + 1]
+    lean = np.add.reduceat(np.where(forward[order], 1, -1), starts)
+    return Edges(
+        np.stack([owner[first], owner[second]], axis=1),
+        forward[first] == forward[second],
+        ends[order[starts[counts == 1]]],
+        int((counts > 2).sum()),
+        bool((lean[counts > 2] == 0).all()),
+    )
+
+
+def _sorted(key: Indices) -> tuple[Indices, Indices]:
+    """Sorted keys and their order; key and place are sorted as one number where both fit into 63 bits."""
+    place = max(len(key) - 1, 1).bit_length()
+    if int(key.max()).bit_length() + place > 63:
+        order = np.argsort(key)
+        return key[order], order
+    packed = np.sort((key << place) | np.arange(len(key)))
+    return packed >> place, packed & ((1 << place) - 1)
+
+
+def components(pairs: Indices, count: int) -> tuple[int, NDArray[np.int32]]:
+    """Connected sets of `count` things linked by pairs: how many, and the set of each."""
+    links = np.ones(len(pairs), np.int8)
+    graph = coo_array((links, (pairs[:, 0], pairs[:, 1])), shape=(count, count))
+    found, labels = connected_components(graph.tocsr(), directed=False)
+    return int(found), labels
+
+
+def bodies(faces: NDArray[np.integer], vertices: int) -> tuple[int, NDArray[np.int64]]:
+    """Triangles that hang together by shared vertices: how many bodies, and the body of each triangle."""
+    _, labels = components(np.concatenate([faces[:, [0, 1]], faces[:, [1, 2]]]).astype(np.int64), vertices)
+    used, body = np.unique(labels[faces[:, 0]], return_inverse=True)
+    return len(used), body.astype(np.int64)

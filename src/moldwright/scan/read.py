@@ -1,0 +1,120 @@
+"""An untrusted scan, read by a child process with bounds on memory and time."""
+
+from __future__ import annotations
+
+import json
+import os
+import signal
+import subprocess
+import sys
+import tempfile
+from dataclasses import asdict
+from pathlib import Path
+from stat import S_ISREG
+from typing import Any
+
+import numpy as np
+
+import moldwright
+from moldwright.errors import InputRefused
+from moldwright.geometry.mesh import Mesh
+from moldwright.scan.limits import Limits
+from moldwright.scan.scan import Finding, Scan
+
+REDUCE = "Reduce the scan in a mesh editor (1 million triangles is plenty) and export it again."
+SINGLE = dict.fromkeys(("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS", "NUMBA_NUM_THREADS"), "1")
+
+
+def read_scan(path: str | Path, limits: Limits | None = None) -> Scan:
+    """The scan in a file, in the file's own units.
+
+    The file is opened by a child process only, which answers with plain arrays; if the child ends early, runs out
+    of memory or of time, that is a refusal too.
+
+    Parameters
+    ----------
+    path : an STL, PLY, OBJ, OFF, GLB or 3MF file.
+    limits : what reading may cost.
+    """
+    limits = limits or Limits()
+    path = Path(path).absolute()
+    _check_file(path, limits)
+    with tempfile.TemporaryDirectory(prefix="moldwright-") as folder:
+        code = _run(path, Path(folder), limits)
+        return _answer(Path(folder), code, limits)
+
+
+def _check_file(path: Path, limits: Limits) -> None:
+    name = path.name
+    try:
+        status = path.stat()
+        if not S_ISREG(status.st_mode):
+            raise InputRefused("not-a-file", name, "a file", "", "Give the scan itself, not its folder.")
+        with path.open("rb"):
+            pass
+    except (FileNotFoundError, NotADirectoryError):
+        raise InputRefused("file-missing", name, None, "", f"There is no such file in {path.parent}.") from None
+    except (OSError, ValueError):
+        raise InputRefused("file-unreadable", name, None, "", "Check the file's permissions and its disk.") from None
+    if status.st_size == 0:
+        raise InputRefused("file-empty", 0, 1, "bytes", "Copy or export the file again.")
+    if status.st_size > limits.file_bytes:
+        raise InputRefused("file-too-large", status.st_size, limits.file_bytes, "bytes", REDUCE)
+
+
+def _run(path: Path, folder: Path, limits: Limits) -> int:
+    """The child's exit code, negative for the signal that ended it."""
+    order = json.dumps({"path": str(path), "limits": asdict(limits)})
+    source = str(Path(moldwright.__file__).parent.parent)
+    command = [sys.executable, "-P", "-m", "moldwright.scan.reader_child", order, str(folder)]
+    environment = {**os.environ, **SINGLE, "PYTHONPATH": source}
+    quiet = subprocess.DEVNULL
+    try:
+        done = subprocess.run(
+            command, stdin=quiet, stdout=quiet, stderr=quiet, env=environment, timeout=limits.wall_s, check=False
+        )
+    except subprocess.TimeoutExpired:
+        raise _too_long(limits) from None
+    return done.returncode
+
+
+def _too_long(limits: Limits) -> InputRefused:
+    return InputRefused("reading-takes-too-long", f"over {limits.cpu_s}", limits.cpu_s, "s", REDUCE)
+
+
+def _too_large(limits: Limits) -> InputRefused:
+    limit = round(limits.memory_bytes / 2**30, 2)
+    return InputRefused("reading-needs-too-much-memory", f"over {limit}", limit, "GiB", REDUCE)
+
+
+def _answer(folder: Path, code: int, limits: Limits) -> Scan:
+    file = folder / "answer.json"
+    if os.name == "posix" and code == -signal.SIGXCPU:
+        raise _too_long(limits)
+    if code != 0 or not file.exists():
+        raise _too_large(limits)
+    answer = json.loads(file.read_text(encoding="utf-8"))
+    if "refused" in answer:
+        told = answer["refused"]
+        raise InputRefused(told["code"], told["actual"], told["limit"], told["unit"], told["remedy"])
+    if "died" in answer:
+        if answer["died"] == "memory":
+            raise _too_large(limits)
+        raise InputRefused("file-damaged", answer["died"], None, "", "Export the scan again.")
+    return _scan(answer["scan"], folder)
+
+
+def _scan(told: dict[str, Any], folder: Path) -> Scan:
+    vertices = np.load(folder / "vertices.npy", allow_pickle=False)
+    faces = np.load(folder / "faces.npy", allow_pickle=False)
+    if vertices.dtype != np.float64 or faces.dtype != np.int32 or not np.isfinite(vertices).all():
+        raise InputRefused("file-damaged", "an answer that is no mesh", None, "", "Export the scan again.")
+    return Scan(
+        Mesh(vertices, faces),
+        told["unit"],
+        tuple(told["up"]) if told["up"] else None,
+        told["bodies"],
+        told["format"],
+        tuple(Finding(**finding) for finding in told["findings"]),
+        told["watertight"],
+    )

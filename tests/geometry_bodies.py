@@ -6,7 +6,8 @@ import manifold3d as m3
 import numpy as np
 
 from moldwright.geometry.mesh import Mesh
-from moldwright.scan.scan import Finding, Scan
+from moldwright.scan.repairs import Repair
+from moldwright.scan.scan import Scan
 
 
 def mesh(solid: m3.Manifold) -> Mesh:
@@ -79,6 +80,6 @@ def without(body: Mesh, faces: np.ndarray) -> Mesh:
     return Mesh(body.vertices, body.faces[~faces])
 
 
-def scan(body: Mesh, findings: tuple[Finding, ...] = (), watertight: bool = True) -> Scan:
+def scan(body: Mesh, repairs: tuple[Repair, ...] = (), watertight: bool = True) -> Scan:
     """A scan in millimeters with z up, as a reader would give it."""
-    return Scan(body, "mm", (0.0, 0.0, 1.0), 1, "off", findings, watertight)
+    return Scan(body, "mm", (0.0, 0.0, 1.0), 1, "off", repairs, watertight)

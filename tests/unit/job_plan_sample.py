@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import types
 from dataclasses import is_dataclass
+from enum import StrEnum
 from itertools import count
 from typing import Any, get_args, get_origin
 
-from moldwright.plan.json_text import hints
 from moldwright.plan.plan import SCHEMA_VERSION, Plan
 from moldwright.ranges import Range
+from moldwright.store.walk import hints
 
 
 def sample_plan() -> Plan:
@@ -30,5 +31,7 @@ def _made(kind: Any, numbers: Any) -> Any:
         inner = get_args(kind)
         kinds = (inner[0], inner[0]) if inner[1] is Ellipsis else inner
         return tuple(_made(k, numbers) for k in kinds)
+    if isinstance(kind, type) and issubclass(kind, StrEnum):
+        return list(kind)[next(numbers) % len(kind)]
     n = next(numbers)
     return {float: n + 0.5, int: n, str: f"text {n} · é", bool: True}[kind]

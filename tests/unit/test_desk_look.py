@@ -11,7 +11,8 @@ from moldwright.commission.orders import OriginalOrder
 from moldwright.desk import command_look
 from moldwright.errors import InputRefused
 from moldwright.plan.look import Look
-from moldwright.plan.plan import Assumption, Hole, MouthPlan, PlinthPlan, Repair
+from moldwright.plan.plan import Assumption, Hole, MouthPlan, PlinthPlan
+from moldwright.scan.repairs import Repair, RepairCode
 
 LOOK = Look(
     file="stag.off",
@@ -26,7 +27,7 @@ LOOK = Look(
     undercut_one_ml=41.2,
     undercut_two_ml=3.4,
     holes=(Hole((0.0, 0.0, 50.0), 12.0, "cut the web"),),
-    repairs=(Repair("hole closed", 35.0, "mm2"),),
+    repairs=(Repair(RepairCode.HOLE_CLOSED, 35.0, "mm"),),
     said=(Assumption("original.up", "+z", "found"),),
 )
 NONE = {"height": "", "unit": "", "up": "", "board": ""}
@@ -57,7 +58,7 @@ def test_words_tell_every_finding() -> None:
         "20 mm high",
         "41.2 ml",
         "cut the web",
-        "35 mm2",
+        "35 mm",
         "+z",
     ):
         assert part in told, part

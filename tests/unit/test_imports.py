@@ -15,7 +15,8 @@ SOURCE = Path(__file__).parents[2] / "src" / "moldwright"
 LAYERS = (
     {"units", "errors", "ranges", "progress"},
     {"store", "geometry", "materials"},
-    {"commission", "plan", "scan"},
+    {"commission", "scan"},
+    {"plan"},
     {"original", "cure"},
     {"mold", "mixing"},
     {"cast"},

@@ -12,6 +12,7 @@ from moldwright.original.standing.place import place
 from moldwright.original.standing.upright import rotation_to_z
 from moldwright.scan import Limits, Placed, Scan
 from moldwright.scan.parse import parse
+from moldwright.scan.repairs import RepairCode
 
 
 def scan_of(points: np.ndarray, faces: np.ndarray) -> Scan:  # type: ignore[type-arg]
@@ -212,7 +213,7 @@ def test_an_open_top_is_no_open_base() -> None:
     points, faces = frustum(30, 30, 80)
     placed = place(scan_of(points, np.delete(faces, np.arange(96, 144), axis=0)), unit="mm", up="+z")
     assert placed.mesh.vertices[:, 2].min() == pytest.approx(0)
-    assert not [f for f in placed.findings if "hole" in f.what]  # told once, where it is closed
+    assert not [r for r in placed.repairs if r.code is RepairCode.HOLE_CLOSED]  # told once, where it is closed
 
 
 def test_a_stated_board_goes_before_the_rim() -> None:

@@ -16,6 +16,7 @@ from moldwright.mold.mouth import MouthLimits, mount
 from moldwright.original.mending.solid import Standing, stand, step_for
 from moldwright.original.standing.place import place
 from moldwright.scan import read_scan
+from moldwright.scan.repairs import RepairCode
 
 
 def standing(body: Mesh) -> Standing:
@@ -26,8 +27,8 @@ def standing(body: Mesh) -> Standing:
     return found
 
 
-def mends(found: Standing) -> dict[str, float]:
-    return {mend.what: mend.size for mend in found.mends}
+def repairs_of(found: Standing) -> dict[RepairCode, float]:
+    return {repair.code: repair.size for repair in found.repairs}
 
 
 def stump(height: float = 50.0) -> Mesh:
@@ -40,7 +41,7 @@ STUMP_ML = bodies.solid(stump()).volume() / 1000
 def test_a_sound_scan_needs_no_mending() -> None:
     """Its volume is manifold3d's within 0.3 %: edges are cut off by up to a step of 0.5 mm."""
     found = standing(stump())
-    assert found.mends == ()
+    assert found.repairs == ()
     assert found.was_closed
     assert found.mesh.volume_ml == pytest.approx(STUMP_ML, rel=0.003)
     low, high = found.mesh.bounds_mm
@@ -52,7 +53,7 @@ def test_an_open_bottom_is_closed_by_the_board_and_is_no_hole() -> None:
     body = stump()
     found = standing(bodies.without(body, body.corners[:, :, 2].max(axis=1) < 1e-6))
     assert found.mesh.volume_ml == pytest.approx(STUMP_ML, rel=0.003)
-    assert mends(found) == {}
+    assert repairs_of(found) == {}
 
 
 def test_an_open_bottom_with_a_ragged_rim_is_cut_above_it() -> None:
@@ -66,7 +67,7 @@ def test_an_open_bottom_with_a_ragged_rim_is_cut_above_it() -> None:
     assert any(key == "original.board" and "rim" in value for key, value, _ in placed.said)
     found = stand(placed.mesh)
     assert found.mesh.why_invalid() == ""
-    assert mends(found) == {}
+    assert repairs_of(found) == {}
     assert found.mesh.volume_ml == pytest.approx(STUMP_ML, rel=0.06)
 
 
@@ -75,11 +76,11 @@ def test_a_hole_in_the_side_is_closed_and_told_with_its_edge() -> None:
     middle = body.corners.mean(axis=1)
     gone = (middle[:, 0] > 8) & (np.abs(middle[:, 1]) < 5) & (np.abs(middle[:, 2] - 25) < 8)
     found = standing(bodies.without(body, gone))
-    told = mends(found)
+    told = repairs_of(found)
     assert not found.was_closed
     assert len(told) == 1
     ((what, edge),) = told.items()
-    assert "hole" in what
+    assert what is RepairCode.HOLE_CLOSED
     assert 30 < edge < 90
     assert found.mesh.volume_ml == pytest.approx(STUMP_ML, rel=0.01)
 
@@ -102,7 +103,7 @@ def test_many_holes_are_closed_and_the_small_ones_told_together() -> None:
     gone[high[:: len(high) // 17]] = True
     found = standing(bodies.without(body, gone))
     assert gone.sum() > 11
-    assert len(found.mends) == 11
+    assert len(found.repairs) == 11
     assert found.mesh.volume_ml == pytest.approx(STUMP_ML, rel=0.004)
 
 
@@ -120,7 +121,7 @@ def test_two_balls_that_cross_are_their_union() -> None:
     below = both.trim_by_plane((0, 0, -1), 0).volume()
     exact = 2 * 4 / 3 * np.pi * r**3 - lens - below
     assert found.mesh.volume_mm3 == pytest.approx(exact, rel=0.003)
-    assert found.mends == ()
+    assert found.repairs == ()
 
 
 def standing_cut(body: Mesh, board_mm: float) -> Standing:
@@ -133,8 +134,8 @@ def test_a_small_closed_hollow_is_filled_and_told() -> None:
     """A bubble of radius 4 mm (0.27 ml) is under 1 ml."""
     body = bodies.mesh(bodies.cone(20, 12, 50, 48) - bodies.ball(4, 32, (0, 0, 25)))
     found = standing(body)
-    ((what, size),) = mends(found).items()
-    assert what == "closed hollow filled"
+    ((what, size),) = repairs_of(found).items()
+    assert what == RepairCode.HOLLOW_FILLED
     assert size == pytest.approx(4 / 3 * np.pi * 4**3 / 1000, rel=0.05)
     assert found.mesh.volume_ml == pytest.approx(bodies.cone(20, 12, 50, 48).volume() / 1000, rel=0.003)
 
@@ -150,19 +151,20 @@ def test_a_large_closed_hollow_is_refused() -> None:
 
 def test_a_hollow_that_the_board_closes_is_filled_and_told() -> None:
     body = bodies.mesh(bodies.cone(20, 12, 50, 48) - bodies.ball(12, 48))
-    ((what, size),) = mends(standing(body)).items()
-    assert "closed by the board" in what
+    ((what, size),) = repairs_of(standing(body)).items()
+    assert what is RepairCode.BOARD_HOLLOW_FILLED
     assert size == pytest.approx(2 / 3 * np.pi * 12**3 / 1000, rel=0.05)
 
 
 def test_hollows_under_the_piece_are_filled_each_by_itself_and_a_ring_stays_open() -> None:
     two = bodies.cone(20, 12, 50, 48) - bodies.ball(6, 48, (8, 0, 0)) - bodies.ball(5, 48, (-8, 0, 0))
     found = standing(bodies.mesh(two))
-    assert [mend.size for mend in found.mends] == pytest.approx([2 / 3 * np.pi * r**3 / 1000 for r in (6, 5)], rel=0.05)
+    sizes = [repair.size for repair in found.repairs]
+    assert sizes == pytest.approx([2 / 3 * np.pi * r**3 / 1000 for r in (6, 5)], rel=0.05)
     assert found.mesh.volume_ml == pytest.approx(bodies.cone(20, 12, 50, 48).volume() / 1000, rel=0.003)
     ring = bodies.torus(20, 6).translate((0, 0, 4)).trim_by_plane((0, 0, 1), 0)
     found = standing(bodies.mesh(ring))
-    assert found.mends == ()
+    assert found.repairs == ()
     assert found.mesh.volume_mm3 == pytest.approx(ring.volume(), rel=0.005)
 
 
@@ -170,7 +172,7 @@ def test_specks_inside_and_outside_are_dropped() -> None:
     """A chip of 2 mm beside the piece is dropped and told; one within it changes nothing."""
     chip = bodies.mesh(bodies.ball(2, 16))
     found = standing(bodies.soup(stump(), chip.moved((0.0, 0.0, 20.0)), chip.moved((26.0, 0.0, 30.0))))
-    assert list(mends(found)) == ["1 loose specks dropped"]
+    assert list(repairs_of(found)) == [RepairCode.SPECKS_DROPPED]
     assert found.mesh.volume_ml == pytest.approx(STUMP_ML, rel=0.003)
 
 

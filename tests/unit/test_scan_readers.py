@@ -26,6 +26,7 @@ from original_files import (
 
 from moldwright.scan import Limits, Scan, read_scan
 from moldwright.scan.parse import parse
+from moldwright.scan.repairs import RepairCode
 from moldwright.scan.weld import merge_equal
 
 FILES = every_format()
@@ -35,8 +36,8 @@ def read(name: str, data: bytes) -> Scan:
     return parse(name, data, Limits())
 
 
-def what(scan: Scan) -> dict[str, float]:
-    return {finding.what: finding.size for finding in scan.findings}
+def what(scan: Scan) -> dict[RepairCode, float]:
+    return {repair.code: repair.size for repair in scan.repairs}
 
 
 @pytest.mark.parametrize("name", FILES)
@@ -46,7 +47,7 @@ def test_every_format_gives_the_same_box(name: str) -> None:
     assert scan.mesh.area_mm2 == pytest.approx(5_200, rel=1e-12)
     assert (len(scan.mesh.vertices), len(scan.mesh.faces), scan.bodies, scan.watertight) == (8, 12, 1, True)
     assert scan.mesh.why_invalid() == ""
-    assert scan.findings == ()
+    assert scan.repairs == ()
     assert scan.format == name[-3:]
 
 
@@ -150,7 +151,7 @@ def test_obj_negative_indices_slashes_and_other_statements() -> None:
     rows += ["f " + " ".join(f"{k + 1}//1" for k in quad) for quad in QUADS[3:]]
     scan = read("box.obj", "\r\n".join(rows).encode())
     assert scan.mesh.volume_mm3 == pytest.approx(24_000)
-    assert what(scan) == {"material library ignored": 1}
+    assert what(scan) == {RepairCode.MATERIALS_IGNORED: 1}
 
 
 def test_obj_lines_may_go_on() -> None:
@@ -191,7 +192,7 @@ def test_stl_vertices_merge_bit_by_bit_only() -> None:
     scan = read("box.stl", apart)
     assert len(scan.mesh.vertices) == 9
     assert not scan.watertight
-    assert what(scan)["open edges"] == 4
+    assert what(scan)[RepairCode.OPEN_EDGES] == 4
 
 
 def test_minus_zero_is_zero() -> None:
@@ -229,7 +230,7 @@ def test_a_file_inside_out_is_turned() -> None:
     points, faces = box()
     scan = read("box.off", off(points, faces[:, ::-1]))
     assert scan.mesh.volume_mm3 == pytest.approx(24_000)
-    assert what(scan) == {"the file was inside out: all triangles turned": 12}
+    assert what(scan) == {RepairCode.TURNED_OUTWARD: 12}
 
 
 @pytest.mark.parametrize("turned", [[0], [0, 1, 2, 3, 4], [0, 2, 4, 6, 8, 10], list(range(1, 12))])
@@ -239,7 +240,7 @@ def test_neighbors_are_made_to_agree(turned: list[int]) -> None:
     scan = read("box.off", off(points, faces))
     assert scan.mesh.volume_mm3 == pytest.approx(24_000)
     assert scan.mesh.why_invalid() == ""
-    assert any("turned" in finding.what for finding in scan.findings)
+    assert any(r.code in (RepairCode.TURNED_TO_NEIGHBORS, RepairCode.TURNED_OUTWARD) for r in scan.repairs)
 
 
 @pytest.mark.parametrize("flip", [False, True])
@@ -252,7 +253,7 @@ def test_a_hollow_keeps_its_relation(flip: bool) -> None:
     scan = read("hollow.off", off(np.concatenate([points, hollow]), all_faces))
     assert scan.mesh.volume_mm3 == pytest.approx(21_000)
     assert scan.bodies == 2
-    assert what(scan)["closed hollows inside"] == 1
+    assert what(scan)[RepairCode.HOLLOWS_INSIDE] == 1
 
 
 def test_a_body_beside_another_is_turned_alone() -> None:
@@ -260,7 +261,7 @@ def test_a_body_beside_another_is_turned_alone() -> None:
     both = np.concatenate([faces, faces[:, ::-1] + 8])
     scan = read("two.off", off(np.concatenate([points, points + np.array((50, 0, 0))]), both))
     assert scan.mesh.volume_mm3 == pytest.approx(48_000)
-    assert what(scan)["bodies inside out: triangles turned"] == 12
+    assert what(scan)[RepairCode.TURNED_OUTWARD] == 12
 
 
 def test_an_open_body_is_turned_outward() -> None:
@@ -268,7 +269,7 @@ def test_an_open_body_is_turned_outward() -> None:
     scan = read("open.off", off(points, faces[2:, ::-1]))
     a, b, c = scan.mesh.corners[np.isclose(scan.mesh.corners[:, :, 2], 40).all(axis=1)][0]
     assert np.cross(b - a, c - a)[2] > 0
-    assert what(scan)["open edges"] == 4
+    assert what(scan)[RepairCode.OPEN_EDGES] == 4
 
 
 def test_what_is_dropped_is_told() -> None:
@@ -276,7 +277,7 @@ def test_what_is_dropped_is_told() -> None:
     more = np.concatenate([faces, faces[:3], [(0, 0, 1), (2, 5, 2)]])
     scan = read("box.off", off(points, more))
     assert len(scan.mesh.faces) == 12
-    assert what(scan) == {"triangles without area dropped": 2, "triangles that were there twice dropped": 3}
+    assert what(scan) == {RepairCode.FLAT_TRIANGLES_DROPPED: 2, RepairCode.DOUBLE_TRIANGLES_DROPPED: 3}
     assert scan.watertight
 
 
@@ -284,7 +285,7 @@ def test_a_surface_drawn_from_both_sides_is_kept_once() -> None:
     points, faces = box()
     scan = read("both.off", off(points, np.concatenate([faces, faces[:, ::-1]])))
     assert scan.mesh.volume_mm3 == pytest.approx(24_000)
-    assert what(scan) == {"triangles that were there twice dropped": 12}
+    assert what(scan) == {RepairCode.DOUBLE_TRIANGLES_DROPPED: 12}
 
 
 def test_a_wall_inside_that_cancels_is_dropped() -> None:

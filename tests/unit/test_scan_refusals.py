@@ -29,6 +29,7 @@ from original_files import (
 from moldwright.errors import InputRefused
 from moldwright.scan import Limits, read_scan
 from moldwright.scan.parse import parse
+from moldwright.scan.repairs import RepairCode
 
 POINTS, FACES = box()
 FILES = every_format()
@@ -308,7 +309,7 @@ def test_a_child_without_processor_time_is_a_refusal(tmp_path: Path) -> None:
 def test_an_obj_never_opens_its_library(tmp_path: Path) -> None:
     (tmp_path / "a.obj").write_bytes(b"mtllib /etc/hostname\n" + FILES["box.obj"])
     scan = read_scan(tmp_path / "a.obj")
-    assert [finding.what for finding in scan.findings] == ["material library ignored"]
+    assert [repair.code for repair in scan.repairs] == [RepairCode.MATERIALS_IGNORED]
 
 
 def test_3mf_quads_file_with_metadata_reads() -> None:

@@ -21,6 +21,7 @@ from moldwright.errors import InputRefused
 from moldwright.original.standing.place import place
 from moldwright.scan import Limits, Scan, read_scan
 from moldwright.scan.parse import parse
+from moldwright.scan.repairs import RepairCode
 
 PACKED = Path("/usr/share/doc/libcgal-dev/data.tar.gz")
 EXAMPLES = Path(find_spec("pyvista").origin or "").parent / "examples"  # type: ignore[union-attr]
@@ -77,10 +78,10 @@ def test_an_open_airplane_in_seven_parts() -> None:
     pyvista = pytest.importorskip("pyvista", exc_type=ImportError, reason="VTK needs a desktop's libraries")
     scan = read_scan(EXAMPLES / "airplane.ply")
     vtk = pyvista.read(EXAMPLES / "airplane.ply")
-    sizes = {finding.what: finding.size for finding in scan.findings}
+    sizes = {repair.code: repair.size for repair in scan.repairs}
     assert scan.bodies == len(vtk.clean().split_bodies())
     assert (
-        sizes["open edges"]
+        sizes[RepairCode.OPEN_EDGES]
         == vtk.clean()
         .extract_feature_edges(boundary_edges=True, non_manifold_edges=False, feature_edges=False, manifold_edges=False)
         .n_cells
@@ -95,7 +96,7 @@ def test_sculpture_reads_as_the_reference_reads_it(name: str) -> None:
     scan = parse(f"{name}.off", data, Limits())
     same_as(scan, peer(f"{name}.off", data))
     assert scan.bodies == BODIES.get(name, 1)
-    assert {f.what: f.size for f in scan.findings}.get("open edges", 0) == OPEN.get(name, 0)
+    assert {r.code: r.size for r in scan.repairs}.get(RepairCode.OPEN_EDGES, 0) == OPEN.get(name, 0)
 
 
 @pytest.mark.slow
@@ -137,6 +138,6 @@ def test_meshes_inside_out_are_turned(name: str) -> None:
     other = peer(f"{name}.off", data)
     assert other.volume < 0
     scan = parse(f"{name}.off", data, Limits())
-    assert any("turned" in finding.what for finding in scan.findings)
+    assert any(r.code in (RepairCode.TURNED_TO_NEIGHBORS, RepairCode.TURNED_OUTWARD) for r in scan.repairs)
     middle = scan.mesh.vertices.mean(axis=0)
     assert scan.mesh.moved(-middle).volume_mm3 > 0

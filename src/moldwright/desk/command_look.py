@@ -15,6 +15,7 @@ from moldwright.desk.stage_bars import stages
 from moldwright.job.look import look
 from moldwright.plan.json_text import tree_of
 from moldwright.plan.look import Look
+from moldwright.sheets.repair_words import repair_text
 from moldwright.store.memory import NoStore
 from moldwright.units import show_length, show_volume
 
@@ -81,7 +82,7 @@ def in_words(found: Look) -> str:
         ("undercuts", f"about {show_volume(found.undercut_one_ml)} in one piece drawn up"),
         ("", f"about {show_volume(found.undercut_two_ml)} in two pieces"),
         *(("handle", f"{show_length(hole.width_mm)} wide: {hole.remedy}") for hole in found.holes),
-        *(("mended", f"{repair.what}: {repair.size:g} {repair.unit}") for repair in found.repairs),
+        *(("mended", repair_text(repair)) for repair in found.repairs),
         *((said.key, f"{said.value} ({said.source})") for said in found.said),
     ]
     if mouth.plinth:

@@ -17,7 +17,8 @@ from moldwright.mold.split import CoarseSplit, SplitSettings, split_in_two
 from moldwright.original.mending.solid import Standing, stand
 from moldwright.original.standing.place import place
 from moldwright.progress import Progress
-from moldwright.scan.scan import Finding, Said, Scan
+from moldwright.scan.repairs import Repair
+from moldwright.scan.scan import Said, Scan
 from moldwright.store.hashing import key_of
 from moldwright.store.memory import Store, remembered
 
@@ -33,7 +34,7 @@ class Settled:
 
     standing: Standing
     said: Said
-    findings: tuple[Finding, ...]
+    repairs: tuple[Repair, ...]
     handles: tuple[Handle, ...]
 
 
@@ -120,7 +121,7 @@ def settle(scan: Scan, original: OriginalOrder, progress: Progress) -> Settled:
     standing = stand(placed.mesh)
     handles = find_handles(standing.mesh, HANDLE_SHARE * standing.step_mm)
     progress("stand the original on the board", 1.0)
-    return Settled(standing, placed.said, placed.findings, handles)
+    return Settled(standing, placed.said, placed.repairs, handles)
 
 
 def _mount(settled: Settled, limits: MouthLimits, progress: Progress) -> Mounted:

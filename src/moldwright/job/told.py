@@ -14,7 +14,8 @@ from moldwright.job.solids_chain import Settled, Solids, shell_step
 from moldwright.mold.blank import ShellSettings
 from moldwright.mold.mouth import Mounted
 from moldwright.original.mending.solid import Standing
-from moldwright.plan.plan import Assumption, Caution, Hole, MouthPlan, OriginalPlan, PlinthPlan, Repair
+from moldwright.plan.plan import Assumption, Caution, Hole, MouthPlan, OriginalPlan, PlinthPlan
+from moldwright.scan.repairs import Repair
 from moldwright.units import show_length
 
 PRACTICE = "common practice, no source"
@@ -57,8 +58,7 @@ def repairs_of(settled: Settled) -> tuple[Repair, ...]:
     ----------
     settled : the original on the board.
     """
-    read = tuple(Repair(found.what, found.size, found.unit) for found in settled.findings)
-    return (*read, *(Repair(mend.what, mend.size, mend.unit) for mend in settled.standing.mends))
+    return (*settled.repairs, *settled.standing.repairs)
 
 
 def holes_of(handles: tuple[Handle, ...]) -> tuple[Hole, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import inspect
 import types
 from dataclasses import fields, is_dataclass
+from enum import StrEnum
 from typing import Any, get_args, get_origin
 
 from moldwright.plan.json_text import json_name
@@ -71,6 +72,8 @@ def _type(hint: Any, shared: dict[str, Any]) -> dict[str, Any]:
         return {"anyOf": [{"type": "null"} if k is types.NoneType else _type(k, shared) for k in get_args(hint)]}
     if get_origin(hint) is tuple:
         return _tuple(get_args(hint), shared)
+    if isinstance(hint, type) and issubclass(hint, StrEnum):
+        return {"enum": [str(word) for word in hint]}
     return {"type": PLAIN[hint]}
 
 

@@ -6,6 +6,7 @@ import json
 import math
 import types
 from dataclasses import fields, is_dataclass
+from enum import StrEnum
 from typing import Any, get_args, get_origin
 
 from moldwright.errors import ComputationFailed, InputRefused
@@ -96,9 +97,18 @@ def from_tree(kind: Any, tree: Any, where: str) -> Any:
         return _tuple_from(get_args(kind), tree, where)
     if kind is float and isinstance(tree, int) and not isinstance(tree, bool):
         return float(tree)
+    if isinstance(kind, type) and issubclass(kind, StrEnum):
+        return _word_from(kind, tree, where)
     if type(tree) is not kind:
         raise _torn(where)
     return tree
+
+
+def _word_from(kind: type[StrEnum], tree: Any, where: str) -> StrEnum:
+    try:
+        return kind(tree)
+    except ValueError:
+        raise _torn(where) from None
 
 
 def _dataclass_from(kind: Any, tree: Any, where: str) -> Any:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from moldwright.plan.plan import Assumption, Hole, MouthPlan, Repair
+from moldwright.plan.plan import Assumption, Hole, MouthPlan
+from moldwright.scan.repairs import Repair
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from moldwright.ranges import Range
+from moldwright.scan.repairs import Repair
 
 SCHEMA_VERSION = 1
 
@@ -28,15 +29,6 @@ class Caution:
     severity: str
     text: str
     source: str
-
-
-@dataclass(frozen=True, slots=True)
-class Repair:
-    """What was mended on the scan: `size` with its `unit` tells how much."""
-
-    what: str
-    size: float
-    unit: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from moldwright.scan.limits import Limits
 from moldwright.scan.read import read_scan
-from moldwright.scan.scan import Finding, Placed, Scan
+from moldwright.scan.repairs import Repair, RepairCode
+from moldwright.scan.scan import Placed, Scan
 
-__all__ = ["Finding", "Limits", "Placed", "Scan", "read_scan"]
+__all__ = ["Limits", "Placed", "Repair", "RepairCode", "Scan", "read_scan"]

@@ -18,7 +18,7 @@ from moldwright.scan.limits import Limits
 from moldwright.scan.polygons import check_indices
 from moldwright.scan.raw import Indices, Raw
 from moldwright.scan.refuse import damaged, external, no_triangles, not_supported, too_many, truncated
-from moldwright.scan.scan import Finding
+from moldwright.scan.repairs import Repair, RepairCode
 
 DEEPEST = 200
 MOST_NODES = 200_000
@@ -35,8 +35,8 @@ def read_glb(data: bytes, limits: Limits) -> Raw:
         shapes = {mesh: _shape(scene["meshes"][mesh], buffers, limits) for mesh in {i.shape for i in instances}}
     except (KeyError, IndexError, TypeError, ValueError, AttributeError, OverflowError, RecursionError):
         raise damaged("a scene that breaks the rules of glTF") from None
-    findings = _ignored(scene)
-    return assemble(shapes, instances, limits, unit="m", up=(0.0, 1.0, 0.0), findings=findings)
+    repairs = _ignored(scene)
+    return assemble(shapes, instances, limits, unit="m", up=(0.0, 1.0, 0.0), repairs=repairs)
 
 
 def _chunks(data: bytes) -> tuple[dict[str, Any], bytes]:
@@ -80,13 +80,13 @@ def _list(scene: dict[str, Any], key: str) -> list[Any]:
     return value
 
 
-def _ignored(scene: dict[str, Any]) -> tuple[Finding, ...]:
+def _ignored(scene: dict[str, Any]) -> tuple[Repair, ...]:
     """What moves or bends the surface and is left as it rests."""
     found = []
     if scene.get("animations"):
-        found.append(Finding("animations ignored", len(scene["animations"]), "animations"))
+        found.append(Repair(RepairCode.ANIMATIONS_IGNORED, len(scene["animations"]), "animations"))
     if scene.get("skins"):
-        found.append(Finding("skeletons ignored: the surface is read as it rests", len(scene["skins"]), "skeletons"))
+        found.append(Repair(RepairCode.SKELETONS_IGNORED, len(scene["skins"]), "skeletons"))
     return tuple(found)
 
 

@@ -13,7 +13,8 @@ from moldwright.scan.limits import Limits
 from moldwright.scan.polygons import check_indices
 from moldwright.scan.raw import Indices, Raw
 from moldwright.scan.refuse import damaged, no_triangles, too_many
-from moldwright.scan.scan import Finding, Vector
+from moldwright.scan.repairs import Repair
+from moldwright.scan.scan import Vector
 
 Shape = tuple[NDArray[np.floating], Indices]
 
@@ -32,7 +33,7 @@ def assemble(
     limits: Limits,
     unit: str,
     up: Vector,
-    findings: tuple[Finding, ...],
+    repairs: tuple[Repair, ...],
 ) -> Raw:
     """All copies in one list of triangles, each its own part; mirrored copies keep their outside out."""
     used = Counter(instance.shape for instance in instances)
@@ -50,7 +51,7 @@ def assemble(
         faces.append(triangles + at)
         part.append(np.full(len(moved), number, np.int64))
         at += len(moved)
-    return Raw(np.concatenate(points), np.concatenate(faces), np.concatenate(part), unit, up, findings)
+    return Raw(np.concatenate(points), np.concatenate(faces), np.concatenate(part), unit, up, repairs)
 
 
 def _copy(shape: Shape, matrix: NDArray[np.float64]) -> Shape:

@@ -9,7 +9,7 @@ from moldwright.scan.limits import Limits
 from moldwright.scan.polygons import triangulate
 from moldwright.scan.raw import Indices, Raw
 from moldwright.scan.refuse import damaged, index_out_of_range, no_triangles
-from moldwright.scan.scan import Finding
+from moldwright.scan.repairs import Repair, RepairCode
 from moldwright.scan.text import SLASH, SPACE, blocks, cut_out, first_letters, plain_lines, rows
 
 KNOWN = frozenset(
@@ -34,8 +34,8 @@ def read_obj(data: bytes, limits: Limits) -> Raw:
         raise no_triangles(f"{seen} vertices and no faces")
     vertices = np.concatenate(points)
     faces = triangulate(vertices, np.concatenate(corners), np.concatenate(counts), limits.triangles)
-    library = Finding("material library ignored", 1, "files")
-    return Raw(vertices, faces, findings=(library,) if b"mtllib" in data else ())
+    library = Repair(RepairCode.MATERIALS_IGNORED, 1, "files")
+    return Raw(vertices, faces, repairs=(library,) if b"mtllib" in data else ())
 
 
 def _block(text: bytes, seen: int) -> tuple[NDArray[np.float64], Indices, Indices]:

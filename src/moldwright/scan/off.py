@@ -10,7 +10,7 @@ from moldwright.scan.limits import Limits
 from moldwright.scan.polygons import short_faces, triangulate
 from moldwright.scan.raw import Indices, Raw
 from moldwright.scan.refuse import damaged, no_triangles, not_supported, too_many, truncated
-from moldwright.scan.scan import Finding
+from moldwright.scan.repairs import Repair, RepairCode
 from moldwright.scan.text import Rows, plain_lines, rows, whole
 
 HEADER = re.compile(rb"\s*((?:ST)?C?N?(4?)(n?)OFF)[ \t]*(BINARY)?\s*(-?\d+)\s+(-?\d+)(?:[ \t]+-?\d+)?[ \t]*(?=\s|$)")
@@ -51,11 +51,11 @@ def _body(text: bytes, vertices: int, faces: int, limits: Limits) -> Raw:
     if len(lists.counts) < faces:
         raise truncated(len(lists.counts), faces, "faces")
     spare = len(lists.counts) - faces
-    findings = (Finding("lines after the last face ignored", spare, "lines"),) if spare else ()
+    repairs = (Repair(RepairCode.LINES_IGNORED, spare, "lines"),) if spare else ()
     corners, counts = _corners(lists.cut(faces)[0])
     position = points.columns(0, 3)
     triangles = triangulate(position, corners, counts, limits.triangles)
-    return Raw(position, triangles, findings=(*findings, *short_faces(counts)))
+    return Raw(position, triangles, repairs=(*repairs, *short_faces(counts)))
 
 
 def _after_lines(text: bytes, wanted: int) -> int:

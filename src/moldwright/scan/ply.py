@@ -11,7 +11,7 @@ from moldwright.scan.ply_header import Header, read_header
 from moldwright.scan.polygons import short_faces, triangulate
 from moldwright.scan.raw import Raw
 from moldwright.scan.refuse import damaged, no_triangles, not_supported, too_many
-from moldwright.scan.scan import Finding
+from moldwright.scan.repairs import Repair, RepairCode
 from moldwright.scan.text import whole
 
 CORNERS = ("vertex_indices", "vertex_index")
@@ -24,9 +24,9 @@ def read_ply(data: bytes, limits: Limits) -> Raw:
     tables, spare = (text_tables if header.order == "" else binary_tables)(data[at:], header)
     vertices = _positions(tables["vertex"])
     corners, counts = _corners(tables["face"])
-    findings = (Finding("bytes after the last element ignored", spare, "bytes"),) if spare else ()
+    repairs = (Repair(RepairCode.BYTES_IGNORED, spare, "bytes"),) if spare else ()
     faces = triangulate(vertices, corners, counts, limits.triangles)
-    return Raw(vertices, faces, findings=(*findings, *short_faces(counts)))
+    return Raw(vertices, faces, repairs=(*repairs, *short_faces(counts)))
 
 
 def _check(header: Header, limits: Limits) -> None:

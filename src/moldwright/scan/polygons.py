@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from moldwright.scan.raw import Indices
 from moldwright.scan.refuse import index_out_of_range, no_triangles, not_supported, too_many
-from moldwright.scan.scan import Finding
+from moldwright.scan.repairs import Repair, RepairCode
 
 LONGEST_CONCAVE = 3000
 
@@ -19,10 +19,10 @@ def check_indices(corners: Indices, vertices: int) -> None:
         raise index_out_of_range(int(bad), vertices)
 
 
-def short_faces(counts: Indices) -> tuple[Finding, ...]:
+def short_faces(counts: Indices) -> tuple[Repair, ...]:
     """What is said about faces with fewer than three corners."""
     short = int((counts < 3).sum())
-    return (Finding("faces with fewer than 3 corners ignored", short, "faces"),) if short else ()
+    return (Repair(RepairCode.SHORT_FACES_IGNORED, short, "faces"),) if short else ()
 
 
 def triangulate(vertices: NDArray[np.floating], corners: Indices, counts: Indices, limit: int) -> Indices:

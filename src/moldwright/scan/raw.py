@@ -7,7 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from moldwright.scan.scan import Finding, Vector
+from moldwright.scan.repairs import Repair
+from moldwright.scan.scan import Vector
 
 Points = NDArray[np.float64]
 Indices = NDArray[np.int64]
@@ -30,4 +31,4 @@ class Raw:
     part: Indices | None = None
     unit: str | None = None
     up: Vector | None = None
-    findings: tuple[Finding, ...] = ()
+    repairs: tuple[Repair, ...] = ()

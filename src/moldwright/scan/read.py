@@ -19,7 +19,8 @@ import moldwright
 from moldwright.errors import InputRefused
 from moldwright.geometry.mesh import Mesh
 from moldwright.scan.limits import Limits
-from moldwright.scan.scan import Finding, Scan
+from moldwright.scan.repairs import Repair, RepairCode
+from moldwright.scan.scan import Scan
 
 REDUCE = "Reduce the scan in a mesh editor (1 million triangles is plenty) and export it again."
 SINGLE = dict.fromkeys(("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS", "NUMBA_NUM_THREADS"), "1")
@@ -115,6 +116,6 @@ def _scan(told: dict[str, Any], folder: Path) -> Scan:
         tuple(told["up"]) if told["up"] else None,
         told["bodies"],
         told["format"],
-        tuple(Finding(**finding) for finding in told["findings"]),
+        tuple(Repair(**{**repair, "code": RepairCode(repair["code"])}) for repair in told["repairs"]),
         told["watertight"],
     )

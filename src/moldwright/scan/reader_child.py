@@ -56,7 +56,7 @@ def _told(scan: Scan) -> dict[str, Any]:
         "up": scan.up,
         "bodies": scan.bodies,
         "format": scan.format,
-        "findings": [asdict(finding) for finding in scan.findings],
+        "repairs": [asdict(repair) for repair in scan.repairs],
         "watertight": scan.watertight,
     }
 

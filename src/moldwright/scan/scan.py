@@ -5,18 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from moldwright.geometry.mesh import Mesh
+from moldwright.scan.repairs import Repair
 
 Vector = tuple[float, float, float]
 Said = tuple[tuple[str, str, str], ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Finding:
-    """Something found or mended on the scan: `size` with its `unit` tells how much."""
-
-    what: str
-    size: float
-    unit: str
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -30,7 +22,7 @@ class Scan:
     up : the direction that the format calls up, None where it names none.
     bodies : connected surfaces in the file, hollows included.
     format : "stl", "ply", "obj", "off", "glb" or "3mf".
-    findings : what was found and mended.
+    repairs : what was found and mended.
     watertight : every edge is shared by two triangles that run along it in opposite directions.
     """
 
@@ -39,7 +31,7 @@ class Scan:
     up: Vector | None
     bodies: int
     format: str
-    findings: tuple[Finding, ...]
+    repairs: tuple[Repair, ...]
     watertight: bool
 
 
@@ -51,9 +43,9 @@ class Placed:
     ----------
     mesh : triangles in mm; they may reach below z = 0.
     said : (key, value, source) of every choice that was made or followed.
-    findings : the scan's findings and those of placing.
+    repairs : the scan's repairs and those of placing.
     """
 
     mesh: Mesh
     said: Said
-    findings: tuple[Finding, ...]
+    repairs: tuple[Repair, ...]

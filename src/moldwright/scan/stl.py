@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from moldwright.scan.limits import Limits
 from moldwright.scan.raw import Raw
 from moldwright.scan.refuse import damaged, no_triangles, too_many, truncated
-from moldwright.scan.scan import Finding
+from moldwright.scan.repairs import Repair, RepairCode
 from moldwright.scan.sniff import is_binary_stl
 from moldwright.scan.text import blocks, cut_out, first_letters, numbers
 
@@ -40,8 +40,8 @@ def _binary(data: bytes, limits: Limits) -> Raw:
     if spare >= 50:
         raise damaged(f"{spare} bytes after the {count} triangles announced", "0 bytes")
     corners = np.frombuffer(data, RECORD, count, 84)["corners"]
-    findings = (Finding("bytes after the last triangle ignored", spare, "bytes"),) if spare else ()
-    return Raw(np.ascontiguousarray(corners).reshape(-1, 3), None, findings=findings)
+    repairs = (Repair(RepairCode.BYTES_IGNORED, spare, "bytes"),) if spare else ()
+    return Raw(np.ascontiguousarray(corners).reshape(-1, 3), None, repairs=repairs)
 
 
 def _ascii(data: bytes, limits: Limits) -> Raw:

@@ -13,7 +13,7 @@ from moldwright.scan.instances import Instance, Shape, assemble
 from moldwright.scan.limits import Limits
 from moldwright.scan.raw import Raw
 from moldwright.scan.refuse import damaged, external, no_triangles, too_many
-from moldwright.scan.scan import Finding
+from moldwright.scan.repairs import Repair, RepairCode
 from moldwright.scan.threemf_model import DEEPEST, Model, ModelReader, Thing, Use
 
 RELATIONS = "_rels/.rels"
@@ -90,9 +90,9 @@ class _Builder:
         for use in build:
             self._lay(self._key(use, self._root), use.matrix, keys, instances)
         shapes = {number: _shape(self._thing(key)) for key, number in keys.items()}
-        findings = (Finding("supports left out", skipped, "items"),) if skipped else ()
+        repairs = (Repair(RepairCode.SUPPORTS_LEFT_OUT, skipped, "items"),) if skipped else ()
         unit = self._model(self._root).unit
-        return assemble(shapes, instances, self._limits, unit, (0.0, 0.0, 1.0), findings)
+        return assemble(shapes, instances, self._limits, unit, (0.0, 0.0, 1.0), repairs)
 
     def _model(self, path: str) -> Model:
         key = path.lower()

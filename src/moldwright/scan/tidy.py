@@ -12,7 +12,8 @@ from moldwright.scan.limits import Limits
 from moldwright.scan.polygons import check_indices
 from moldwright.scan.raw import Raw
 from moldwright.scan.refuse import no_triangles, too_many
-from moldwright.scan.scan import Finding, Scan
+from moldwright.scan.repairs import Repair, RepairCode
+from moldwright.scan.scan import Scan
 from moldwright.scan.weld import all_differ, merge_equal
 from moldwright.scan.winding import make_outward
 
@@ -22,18 +23,18 @@ Faces = NDArray[np.int64]
 
 
 def tidy(raw: Raw, kind: str, limits: Limits) -> Scan:
-    """Merge, drop, orient and count; each mend is a finding."""
+    """Merge, drop, orient and count; each mend is a repair."""
     _check(raw, limits)
-    vertices, faces, findings = _merged(raw)
+    vertices, faces, repairs = _merged(raw)
     faces, dropped = _drop(vertices, faces)
     faces, edges, count, turned = make_outward(vertices, faces)
     vertices, faces = _used(vertices, faces)
-    findings = (*raw.findings, *findings, *dropped, *turned, *_edges(edges))
+    repairs = (*raw.repairs, *repairs, *dropped, *turned, *_edges(edges))
     if count > 1:
-        findings = (*findings, Finding("separate bodies", count, "bodies"))
+        repairs = (*repairs, Repair(RepairCode.SEPARATE_BODIES, count, "bodies"))
     closed = len(edges.open) == 0 and edges.crowded == 0 and not edges.same.any()
     mesh = Mesh(vertices, faces.astype(np.int32))
-    return Scan(mesh, raw.unit, raw.up, count, kind, findings, closed)
+    return Scan(mesh, raw.unit, raw.up, count, kind, repairs, closed)
 
 
 def _check(raw: Raw, limits: Limits) -> None:
@@ -52,7 +53,7 @@ def _check(raw: Raw, limits: Limits) -> None:
         raise InputRefused("coordinates-too-large", largest, LARGEST, "", "Move the scan to the origin, export again.")
 
 
-def _merged(raw: Raw) -> tuple[NDArray[np.float64], Faces, tuple[Finding, ...]]:
+def _merged(raw: Raw) -> tuple[NDArray[np.float64], Faces, tuple[Repair, ...]]:
     """Equal vertices of one part become one; parts that do not close alone are joined with all others."""
     plain = raw.vertices + raw.vertices.dtype.type(0)
     first, place = merge_equal(plain)
@@ -66,25 +67,25 @@ def _merged(raw: Raw) -> tuple[NDArray[np.float64], Faces, tuple[Finding, ...]]:
     return vertices, faces, ()
 
 
-def _drop(vertices: NDArray[np.float64], faces: Faces) -> tuple[Faces, tuple[Finding, ...]]:
+def _drop(vertices: NDArray[np.float64], faces: Faces) -> tuple[Faces, tuple[Repair, ...]]:
     """Leave out triangles without area and triangles that are there twice."""
     a, b, c = (vertices[faces[:, k]] for k in range(3))
     normal = np.cross(b - a, c - a)
     size = np.einsum("ij,ij->i", normal, normal)
     long = np.maximum(((b - a) ** 2).sum(axis=1), np.maximum(((c - b) ** 2).sum(axis=1), ((a - c) ** 2).sum(axis=1)))
     flat = size <= (SLIVER * long) ** 2
-    findings = []
+    repairs = []
     if flat.any():
-        findings.append(Finding("triangles without area dropped", int(flat.sum()), "triangles"))
+        repairs.append(Repair(RepairCode.FLAT_TRIANGLES_DROPPED, int(flat.sum()), "triangles"))
         faces = faces[~flat]
     if not len(faces):
         raise no_triangles(f"{int(flat.sum())} triangles, none with an area")
     kept = _once(faces)
     if len(kept) < len(faces):
-        findings.append(Finding("triangles that were there twice dropped", len(faces) - len(kept), "triangles"))
+        repairs.append(Repair(RepairCode.DOUBLE_TRIANGLES_DROPPED, len(faces) - len(kept), "triangles"))
     if not len(kept):
         raise no_triangles("a sheet without thickness")
-    return kept, tuple(findings)
+    return kept, tuple(repairs)
 
 
 def _once(faces: Faces) -> Faces:
@@ -118,10 +119,10 @@ def _used(vertices: NDArray[np.float64], faces: Faces) -> tuple[NDArray[np.float
     return vertices[used], place[faces]
 
 
-def _edges(edges: Edges) -> tuple[Finding, ...]:
+def _edges(edges: Edges) -> tuple[Repair, ...]:
     found = []
     if len(edges.open):
-        found.append(Finding("open edges", len(edges.open), "edges"))
+        found.append(Repair(RepairCode.OPEN_EDGES, len(edges.open), "edges"))
     if edges.crowded:
-        found.append(Finding("edges shared by more than two triangles", edges.crowded, "edges"))
+        found.append(Repair(RepairCode.CROWDED_EDGES, edges.crowded, "edges"))
     return tuple(found)

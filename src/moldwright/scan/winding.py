@@ -6,14 +6,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from moldwright.scan.edges import Edges, bodies, components, edges_of
-from moldwright.scan.scan import Finding
+from moldwright.scan.repairs import Repair, RepairCode
 
 LARGEST = 40
 Points = NDArray[np.float64]
 Faces = NDArray[np.int64]
 
 
-def make_outward(vertices: Points, faces: Faces) -> tuple[Faces, Edges, int, tuple[Finding, ...]]:
+def make_outward(vertices: Points, faces: Faces) -> tuple[Faces, Edges, int, tuple[Repair, ...]]:
     """Faces wound outward, their edges, the number of bodies, and what was turned.
 
     Neighbors that disagree are turned, by patch and with the lesser area; then each outermost body whose volume is
@@ -21,9 +21,9 @@ def make_outward(vertices: Points, faces: Faces) -> tuple[Faces, Edges, int, tup
     with its opening closed by a fan to the middle of its rim.
     """
     edges = edges_of(faces, len(vertices))
-    findings: list[Finding] = []
+    repairs: list[Repair] = []
     if edges.same.any():
-        faces, findings = _agree(vertices, faces, edges)
+        faces, repairs = _agree(vertices, faces, edges)
         edges = edges_of(faces, len(vertices))
     count, body = bodies(faces, len(vertices))
     turned, hollows = _inside_out(vertices, faces, edges, count, body)
@@ -31,14 +31,13 @@ def make_outward(vertices: Points, faces: Faces) -> tuple[Faces, Edges, int, tup
         wrong = turned[body]
         faces = np.where(wrong[:, None], faces[:, ::-1], faces)
         edges = edges_of(faces, len(vertices))
-        what = "the file was inside out: all triangles turned" if wrong.all() else "bodies inside out: triangles turned"
-        findings.append(Finding(what, int(wrong.sum()), "triangles"))
+        repairs.append(Repair(RepairCode.TURNED_OUTWARD, int(wrong.sum()), "triangles"))
     if hollows:
-        findings.append(Finding("closed hollows inside", hollows, "hollows"))
-    return faces, edges, count, tuple(findings)
+        repairs.append(Repair(RepairCode.HOLLOWS_INSIDE, hollows, "hollows"))
+    return faces, edges, count, tuple(repairs)
 
 
-def _agree(vertices: Points, faces: Faces, edges: Edges) -> tuple[Faces, list[Finding]]:
+def _agree(vertices: Points, faces: Faces, edges: Edges) -> tuple[Faces, list[Repair]]:
     """Two-color the triangles: in a doubled graph a triangle is there as it is and turned; links keep or cross."""
     count = len(faces)
     a, b = edges.pairs.T
@@ -54,12 +53,12 @@ def _agree(vertices: Points, faces: Faces, edges: Edges) -> tuple[Faces, list[Fi
     patch = np.minimum(as_is, other)
     lesser = np.bincount(patch, np.where(low, -area, area), int(patch.max()) + 1) > 0
     wrong = (low == lesser[patch]) & ~one_sided
-    findings = []
+    repairs = []
     if wrong.any():
-        findings.append(Finding("triangles turned to agree with their neighbors", int(wrong.sum()), "triangles"))
+        repairs.append(Repair(RepairCode.TURNED_TO_NEIGHBORS, int(wrong.sum()), "triangles"))
     if one_sided.any():
-        findings.append(Finding("one-sided surface left as it is", int(one_sided.sum()), "triangles"))
-    return np.where(wrong[:, None], faces[:, ::-1], faces), findings
+        repairs.append(Repair(RepairCode.ONE_SIDED_LEFT, int(one_sided.sum()), "triangles"))
+    return np.where(wrong[:, None], faces[:, ::-1], faces), repairs
 
 
 def _areas(vertices: Points, faces: Faces) -> Points:

@@ -7,6 +7,7 @@ import struct
 from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
 from decimal import Decimal
+from enum import Enum
 from typing import Any
 
 import numpy as np
@@ -68,7 +69,9 @@ def _each(digest: Any, kind: str, items: list[Any]) -> None:
 def _atom(digest: Any, value: Any) -> None:
     if isinstance(value, np.generic):
         value = value.item()
-    if value is None or isinstance(value, bool | int | Decimal):
+    if isinstance(value, Enum):
+        _head(digest, type(value).__qualname__, value.name)
+    elif value is None or isinstance(value, bool | int | Decimal):
         _head(digest, type(value).__name__, str(value))
     elif isinstance(value, float):
         _head(digest, "float", struct.pack("<d", value + 0.0).hex())

@@ -9,6 +9,7 @@ import typing
 from collections.abc import Mapping
 from dataclasses import is_dataclass
 from decimal import Decimal
+from enum import StrEnum
 from typing import Any, TypeVar, get_args, get_origin
 
 import numpy as np
@@ -98,6 +99,8 @@ def _value(kind: Any, tree: Any, arrays: Arrays) -> Any:
 
 
 def _plain(kind: Any, tree: Any) -> Any:
+    if isinstance(kind, type) and issubclass(kind, StrEnum):
+        return kind(tree)
     if kind is Decimal:
         return Decimal(tree)
     if kind is float and type(tree) is int:

@@ -15,6 +15,7 @@ from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.outline import section
 from moldwright.geometry.slabs import standing_surfaces
 from moldwright.geometry.solid import Solid, above, bodies_of, exportable, mesh_of, solid_of
+from moldwright.scan.repairs import Repair, RepairCode
 
 SNAP_MM = 0.3
 SNAP_SHARE = 0.003
@@ -24,16 +25,6 @@ CUT_MM = 1e-5
 LEAST_HOLLOW_ML = 1.0
 LEAST_HOLLOW_SHARE = 0.01
 FOOT_MM = 0.05
-BOARD_HOLLOW = "hollow under the piece, closed by the board, filled"
-
-
-@dataclass(frozen=True, slots=True)
-class Mend:
-    """One thing that was mended: `size` in `unit`."""
-
-    what: str
-    size: float
-    unit: str
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -48,7 +39,7 @@ class Standing:
     step_mm: float
     error_mm: float
     exact: bool
-    mends: tuple[Mend, ...]
+    repairs: tuple[Repair, ...]
     was_closed: bool
 
 
@@ -85,11 +76,11 @@ def stand(placed: Mesh) -> Standing:
     filled, hollows = _without_hollows(surface, step**3)
     firm, pockets = _without_pockets(filled)
     sampled, dropped = _one_body(firm)
-    mends = (*holes, *_largest_mends([*hollows, *pockets]), *dropped)
-    exact = None if mends else _as_scanned(placed, snap, step, sampled)
+    repairs = (*holes, *_largest_mends([*hollows, *pockets]), *dropped)
+    exact = None if repairs else _as_scanned(placed, snap, step, sampled)
     mesh = _in_the_middle(sampled if exact is None else exact)
     error = max(_moved(placed, snap), (SMOOTH_SHARE if exact is None else EXACT_SHARE) * step)
-    return Standing(mesh, step, error, exact is not None, mends, not holes)
+    return Standing(mesh, step, error, exact is not None, repairs, not holes)
 
 
 def _moved(placed: Mesh, snap_mm: float) -> float:
@@ -123,7 +114,7 @@ def _nothing_left() -> InputRefused:
     )
 
 
-def _hole_mends(cut: Mesh) -> tuple[Mend, ...]:
+def _hole_mends(cut: Mesh) -> tuple[Repair, ...]:
     """The scan's open borders away from the board, each with the length of its edge."""
     edges, border = open_borders(cut)
     if len(edges) == 0:
@@ -131,16 +122,16 @@ def _hole_mends(cut: Mesh) -> tuple[Mend, ...]:
     length = np.linalg.norm(cut.vertices[edges[:, 0]] - cut.vertices[edges[:, 1]], axis=1)
     sums = np.bincount(border, weights=length)
     largest = np.sort(sums)[::-1]
-    told = tuple(Mend("hole in the scan closed, edge length", round(float(s), 1), "mm") for s in largest[:10])
+    told = tuple(Repair(RepairCode.HOLE_CLOSED, round(float(s), 1), "mm") for s in largest[:10])
     if len(largest) <= 10:
         return told
     return (
         *told,
-        Mend(f"{len(largest) - 10} smaller holes closed, edge length", round(float(largest[10:].sum()), 1), "mm"),
+        Repair(RepairCode.HOLE_CLOSED, round(float(largest[10:].sum()), 1), "mm", len(largest) - 10),
     )
 
 
-def _without_hollows(surface: Mesh, cell_mm3: float) -> tuple[Solid, list[Mend]]:
+def _without_hollows(surface: Mesh, cell_mm3: float) -> tuple[Solid, list[Repair]]:
     """Fill spaces that the outside does not reach; a large one that the board does not close is refused.
 
     A hollow is a part of the surface that is wound inward; all outward parts are united, which fills them.
@@ -153,7 +144,7 @@ def _without_hollows(surface: Mesh, cell_mm3: float) -> tuple[Solid, list[Mend]]
     body = m3.Manifold.batch_boolean(outward, m3.OpType.Add)
     body_ml = max(solid.volume() for solid in outward) / 1000
     limit_ml = max(LEAST_HOLLOW_ML, LEAST_HOLLOW_SHARE * body_ml)
-    mends = []
+    repairs = []
     for hollow in hollows:
         on_board = float(hollow.vertices[:, 2].min()) < 0
         volume = above(solid_of(Mesh(hollow.vertices, hollow.faces[:, ::-1])), 0.0).volume() / 1000
@@ -166,12 +157,12 @@ def _without_hollows(surface: Mesh, cell_mm3: float) -> tuple[Solid, list[Mend]]
                 "No rubber reaches a hollow that is closed all round, and no cast would have it: "
                 "fill the hollow in the scan (the cast is then solid), or open it to the outside.",
             )
-        what = BOARD_HOLLOW if on_board else "closed hollow filled"
-        mends.append(Mend(what, round(volume, 3), "ml"))
-    return above(body, 0.0), [mend for mend in mends if mend.size > 0]
+        code = RepairCode.BOARD_HOLLOW_FILLED if on_board else RepairCode.HOLLOW_FILLED
+        repairs.append(Repair(code, round(volume, 3), "ml"))
+    return above(body, 0.0), [repair for repair in repairs if repair.size > 0]
 
 
-def _without_pockets(body: Solid) -> tuple[Solid, list[Mend]]:
+def _without_pockets(body: Solid) -> tuple[Solid, list[Repair]]:
     """Fill spaces under the piece that only the board closes: air over the board that the outside does not reach."""
     if not any(foot.interiors for foot in section(body, FOOT_MM).geoms):
         return body, []
@@ -179,18 +170,19 @@ def _without_pockets(body: Solid) -> tuple[Solid, list[Mend]]:
     size = (wide - x + 2.0, deep - y + 2.0, tall + 1.0)
     air = m3.Manifold.cube(size).translate((x - 1.0, y - 1.0, 0.0)) - body
     pockets = [part for part in bodies_of(air, 1.0) if part.bounding_box()[5] < tall]
-    mends = [Mend(BOARD_HOLLOW, round(pocket.volume() / 1000, 3), "ml") for pocket in pockets]
-    return m3.Manifold.batch_boolean([body, *pockets], m3.OpType.Add), mends
+    repairs = [Repair(RepairCode.BOARD_HOLLOW_FILLED, round(pocket.volume() / 1000, 3), "ml") for pocket in pockets]
+    return m3.Manifold.batch_boolean([body, *pockets], m3.OpType.Add), repairs
 
 
-def _largest_mends(mends: list[Mend], most: int = 5) -> tuple[Mend, ...]:
-    ordered = sorted(mends, key=lambda mend: -mend.size)
-    rest = sum(mend.size for mend in ordered[most:])
-    more = (Mend(f"{len(ordered) - most} smaller hollows filled", round(rest, 3), "ml"),) if len(ordered) > most else ()
-    return (*ordered[:most], *more)
+def _largest_mends(repairs: list[Repair], most: int = 5) -> tuple[Repair, ...]:
+    ordered = sorted(repairs, key=lambda repair: -repair.size)
+    rest = sum(repair.size for repair in ordered[most:])
+    if len(ordered) <= most:
+        return tuple(ordered)
+    return (*ordered[:most], Repair(RepairCode.HOLLOW_FILLED, round(rest, 3), "ml", len(ordered) - most))
 
 
-def _one_body(solid: Solid) -> tuple[Mesh, tuple[Mend, ...]]:
+def _one_body(solid: Solid) -> tuple[Mesh, tuple[Repair, ...]]:
     """The largest body; specks are dropped and told, a second real body is refused."""
     bodies = bodies_of(solid)
     if not bodies:
@@ -206,7 +198,7 @@ def _one_body(solid: Solid) -> tuple[Mesh, tuple[Mend, ...]]:
         )
     if len(bodies) == 1:
         return mesh_of(bodies[0]), ()
-    return mesh_of(bodies[0]), (Mend(f"{len(bodies) - 1} loose specks dropped", round(sum(volumes[1:]), 3), "ml"),)
+    return mesh_of(bodies[0]), (Repair(RepairCode.SPECKS_DROPPED, round(sum(volumes[1:]), 3), "ml", len(bodies) - 1),)
 
 
 def _in_the_middle(mesh: Mesh) -> Mesh:

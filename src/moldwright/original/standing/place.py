@@ -47,7 +47,7 @@ def place(
     _check_size(turned, hull, board, factor)
     mesh = Mesh(_standing(turned, scan.mesh, board, factor), scan.mesh.faces)
     said = _said(chosen, factor, board, scan, (height_mm, unit, board_mm))
-    return Placed(mesh, said, scan.findings)
+    return Placed(mesh, said, scan.repairs)
 
 
 def _solid_hull(mesh: Mesh) -> Hull:

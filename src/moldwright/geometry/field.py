@@ -70,6 +70,18 @@ def without_base(solid: Mesh, level_mm: float = 1e-6) -> Mesh:
     return Mesh(solid.vertices, solid.faces[~on_board])
 
 
+def base_area_mm2(solid: Mesh) -> float:
+    """Area of the faces that lie on z = 0 [mm2].
+
+    Parameters
+    ----------
+    solid : a mesh that stands on z = 0 [mm].
+
+    Source: our own.
+    """
+    return solid.area_mm2 - without_base(solid).area_mm2
+
+
 def mirrored_below(sampled: Sampled, layers: int = 2) -> Sampled:
     """The field continued below z = 0 as its mirror image and closed, so that a surface can be cut flat at z = 0."""
     below = sampled.field[:, :, layers:0:-1]

@@ -2,23 +2,15 @@
 
 from __future__ import annotations
 
-import numpy as np
-
 from moldwright.commission.orders import OriginalOrder
-from moldwright.geometry.directions import upper_directions
-from moldwright.geometry.mesh import Mesh
-from moldwright.geometry.shadow import binary_shadow
-from moldwright.geometry.sign import inside_solid
 from moldwright.job.solids_chain import settle
 from moldwright.job.told import holes_of, mouth_plan, repairs_of
 from moldwright.mold.mouth import MouthLimits, mount
-from moldwright.mold.split import coarse_grid, pair_bounds, space_distance
+from moldwright.mold.rough_undercuts import rough_undercuts
 from moldwright.plan.look import Look
 from moldwright.plan.plan import Assumption
 from moldwright.progress import Progress
 from moldwright.scan.scan import Scan
-
-STEPS = 48
 
 
 def look(scan: Scan, order: OriginalOrder, progress: Progress) -> Look:
@@ -53,23 +45,3 @@ def look(scan: Scan, order: OriginalOrder, progress: Progress) -> Look:
         repairs=repairs_of(settled),
         said=tuple(Assumption(key, value, source) for key, value, source in settled.said),
     )
-
-
-def rough_undercuts(mesh: Mesh) -> tuple[float, float]:
-    """Space hidden from one piece drawn straight up, and least space hidden from both of two pieces [ml].
-
-    Parameters
-    ----------
-    mesh : the bare original on the board.
-    """
-    low, high = mesh.bounds_mm
-    step = float((high - low).max()) / STEPS
-    grid = coarse_grid(mesh, 2 * step, 0.0, step)
-    body = inside_solid(mesh, grid)
-    space = space_distance(mesh, grid) <= 0
-    up = np.array([0.0, 0.0, 1.0])
-    one = int((binary_shadow(body, up) & space & ~body).sum())
-    directions = upper_directions(tilts_deg=(0, 24))
-    bounds = pair_bounds(body, space, directions)
-    two = int(bounds[np.triu_indices(len(bounds), 1)].min())
-    return one * step**3 / 1000, two * step**3 / 1000

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from moldwright.job.measures import seam_table, volumes_of
+from moldwright.job.measures import volumes_of
 from moldwright.job.solids_chain import Solids
 from moldwright.job.told import geometry_cautions, mouth_plan, original_plan
 from moldwright.mold.blank import ShellSettings
+from moldwright.mold.seam import seam_table
 from moldwright.mold.volumes import MoldVolumes
 from moldwright.plan.plan import Caution, MouthPlan, OriginalPlan, SeamHeight
 

@@ -4,23 +4,18 @@ from __future__ import annotations
 
 from functools import partial
 
-import numpy as np
-
 from moldwright.commission.orders import Commission
 from moldwright.geometry.handles import Handle
-from moldwright.geometry.outline import section
-from moldwright.geometry.solid import solid_of
 from moldwright.job.solids_chain import Settled, Solids, shell_step
 from moldwright.mold.blank import ShellSettings
 from moldwright.mold.mouth import Mounted
+from moldwright.mold.necks import tightest_neck
 from moldwright.original.mending.solid import Standing
 from moldwright.plan.plan import Assumption, Caution, Hole, MouthPlan, OriginalPlan, PlinthPlan
 from moldwright.scan.repairs import Repair
 from moldwright.units import show_length
 
 PRACTICE = "common practice, no source"
-NECK_RATIO = 2.0
-NECK_SECTIONS = 40
 UNSUPPORTED_SHARE = 0.02
 DIVIDER = (
     "Set a thin divider (waxed card or clay) in this through-hole before the first coat, "
@@ -146,19 +141,13 @@ def geometry_cautions(solids: Solids, units: str) -> tuple[Caution, ...]:
 
 def _neck_cautions(mounted: Mounted, units: str) -> list[Caution]:
     """Where level sections say that the rubber must stretch far to pass over what is above them."""
-    solid = solid_of(mounted.body)
-    top = float(mounted.body.bounds_mm[1][2])
-    heights = (np.arange(NECK_SECTIONS) + 0.5) * top / NECK_SECTIONS
-    around = np.array([section(solid, float(z)).convex_hull.length for z in heights])
-    above = np.maximum.accumulate(around[::-1])[::-1]
-    ratio = above / np.maximum(around, 1e-6)
-    low = int(np.argmax(np.where(heights < 0.9 * top, ratio, 0)))
-    if ratio[low] < NECK_RATIO:
+    neck = tightest_neck(mounted.body)
+    if neck is None:
         return []
-    at, here, over = (show_length(float(v), units) for v in (heights[low], around[low], above[low]))
+    at, here, over = (show_length(v, units) for v in (neck.height_mm, neck.around_mm, neck.over_mm))
     text = (
         f"At {at} above the board the piece is {here} round and {over} round higher up: to peel off, the rubber must "
-        f"stretch about {ratio[low]:.1f} times there (level sections only). "
+        f"stretch about {neck.ratio:.1f} times there (level sections only). "
         "Plan a slit down one side of the glove, closed again by the shell."
     )
     return [Caution("peel", "heed", text, "computed: hulls of level sections")]

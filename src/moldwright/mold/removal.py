@@ -66,7 +66,7 @@ def check_removal(
         offsets = _offsets_mm(_clear_distance(pieces[number], gloved, way))
         origins = _ray_origins(pieces[number])
         rays += len(origins)
-        blocked += int((hit_distances(gloved, origins, way) < 1e6).sum())
+        blocked += int(np.isfinite(hit_distances(gloved, origins, way)).sum())
         for k, offset in enumerate(offsets):
             if not whole_way and (blocked or worst > TOUCH_MM3):
                 return Removal(worst, OFFSETS, rays, blocked, 0.0)

@@ -6,21 +6,19 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from embreex.mesh_construction import TriangleMesh
-from embreex.rtcore_scene import EmbreeScene
 from numpy.typing import NDArray
 
 from moldwright.geometry.mesh import Mesh
+from moldwright.geometry.rays import Rays
 from moldwright.sheets.camera import Camera
 
 Floats32 = NDArray[np.float32]
 Ints = NDArray[np.int32]
-NOTHING = np.float32(1e30)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Hits:
-    """What rays met: `solid` (-1: nothing), `depth_mm` along the ray, `normal` (smooth), `face_normal`."""
+    """What rays met: `solid` (-1: nothing), `depth_mm` along the ray (infinite: nothing), and two normals."""
 
     solid: Ints
     depth_mm: Floats32
@@ -33,8 +31,7 @@ class Scene:
 
     def __init__(self, meshes: Sequence[Mesh], smooth: bool = True) -> None:
         self.meshes = tuple(meshes)
-        self._scene = EmbreeScene()
-        self._kept = [TriangleMesh(self._scene, mesh.vertices.astype(np.float32), mesh.faces) for mesh in self.meshes]
+        self._rays = Rays(self.meshes)
         crosses = [_crosses(mesh) for mesh in self.meshes]
         self._face_normals = np.concatenate([_unit(cross) for cross in crosses])
         self._first_face = np.cumsum([0] + [len(mesh.faces) for mesh in self.meshes])[:-1]
@@ -47,17 +44,16 @@ class Scene:
 
     def cast(self, origins: Floats32, directions: Floats32) -> Hits:
         """First hit of every ray; `normal` is smooth except where the surface has an edge."""
-        found = self._scene.run(origins, directions, output=1)
-        solid = found["geomID"].astype(np.int32)
-        depth = np.where(solid >= 0, found["tfar"], NOTHING)
+        found = self._rays.first_hits(origins, directions)
+        solid, depth = found.solid, found.distance_mm
         hit = np.flatnonzero(solid >= 0)
-        face = self._first_face[solid[hit]] + found["primID"][hit]
+        face = self._first_face[solid[hit]] + found.face[hit]
         flat = np.zeros_like(origins)
         flat[hit] = self._face_normals[face]
         if not self._is_smooth:
             return Hits(solid, depth, flat, flat)
         smooth = np.zeros_like(origins)
-        smooth[hit] = self._smooth(face, found["u"][hit], found["v"][hit])
+        smooth[hit] = self._smooth(face, found.u[hit], found.v[hit])
         return Hits(solid, depth, smooth, flat)
 
     def _smooth(self, face: Ints, u: Floats32, v: Floats32) -> Floats32:

@@ -102,12 +102,13 @@ def seam_line(hits: Hits, piece: Ints, camera: Camera) -> Floats32:
     """1 on a band round every place where two neighbors on one surface belong to different pieces."""
     step = 2.5 * camera.width_mm / piece.shape[1] + 1.0
     line = np.zeros(piece.shape, dtype=bool)
+    depth = np.where(piece >= 0, hits.depth_mm, np.float32(0))
     for axis in (0, 1):
         first = tuple(slice(None, -1) if k == axis else slice(None) for k in (0, 1))
         second = tuple(slice(1, None) if k == axis else slice(None) for k in (0, 1))
         both = (piece[first] >= 0) & (piece[second] >= 0) & (piece[first] != piece[second])
         facing = np.einsum("...i,i->...", hits.face_normal[first], camera.look.astype(np.float32)) < -0.12
-        line[first] |= both & facing & (np.abs(hits.depth_mm[first] - hits.depth_mm[second]) < step * 4)
+        line[first] |= both & facing & (np.abs(depth[first] - depth[second]) < step * 4)
     disk = np.hypot(*np.mgrid[-3:4, -3:4]) <= 3.2
     return ndimage.binary_dilation(line, disk).astype(np.float32)
 

@@ -12,6 +12,7 @@ from moldwright.errors import InputRefused
 from moldwright.plan.plan import StepPlan
 from moldwright.ranges import Range
 from moldwright.steps import work, work_steps
+from moldwright.steps.own_file import own_steps
 
 JOB = context()
 PLAIN = work_steps(JOB)
@@ -132,6 +133,43 @@ def test_refused_with_a_remedy(text: str, code: str, said: str) -> None:
     with pytest.raises(InputRefused, match=code) as caught:
         steps(text)
     assert said in str(caught.value)
+
+
+EVERY_TYPE = (
+    "true", "7", "-0", f"{'9' * 5000}", "0x" + "f" * 5000, "1e999", "nan", "-inf", "-0.0", "1.5", '""', '" "',
+    '"\\u0000"', '"\\u202e"', '"two\\nlines"', f'"{"x" * 100_000}"', "2026-01-01", "2026-01-01T00:00:00Z",
+    "00:00:00", "[]", "[[]]",
+    "[[[[[[[[]]]]]]]]", "[true]", f"[{'9' * 5000}]", "{}", "{a = 1}", "[{}]", "[{a = {b = {c = []}}}]",
+)  # fmt: skip
+KEYS = (
+    "drop = {}", "retime = {}", "add = {}", "[retime]\nclean = {}", "[retime]\nclean = {{ labor = {} }}",
+    "[retime]\nclean = {{ wait = {} }}", '[retime]\nclean = {{ wait = ["1 h", {}, "3 h"] }}',
+    *(f'[[add]]\nafter = "clean"\ntitle = "Tea"\nlabor = "5 min"\n{key} = {{}}'
+      for key in ("id", "per", "wait", "needs", "do", "before", "cautions")),
+    '[[add]]\nafter = {}\ntitle = "Tea"\nlabor = "5 min"', '[[add]]\nafter = "clean"\ntitle = {}\nlabor = "5 min"',
+    '[[add]]\nafter = "clean"\ntitle = "Tea"\nlabor = {}',
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("key", KEYS)
+@pytest.mark.parametrize("value", EVERY_TYPE, ids=range(len(EVERY_TYPE)))
+def test_every_type_of_toml_under_every_key_is_taken_or_refused_with_a_limit(key: str, value: str) -> None:
+    """The types are those of TOML 1.0.0; an empty list, and an empty table under [retime], ask for nothing."""
+    refused = refusal(key.format(value))
+    if refused is None:
+        assert value in ("[]", "{}")
+        return
+    assert refused.remedy
+    assert refused.limit not in (None, "")
+    assert len(refused.sentence()) < 600
+
+
+def refusal(text: str) -> InputRefused | None:
+    try:
+        own_steps(text)
+    except InputRefused as refused:
+        return refused
+    return None
 
 
 @settings(max_examples=40, deadline=None)

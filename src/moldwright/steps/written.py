@@ -14,7 +14,8 @@ from moldwright.steps.context import StepContext
 from moldwright.steps.draft import Draft, drafts
 from moldwright.steps.flags import holds
 from moldwright.steps.masses import lift_kg, show_kg
-from moldwright.steps.own import Entry, own_steps, owned
+from moldwright.steps.own import Entry, owned
+from moldwright.steps.own_file import own_steps
 from moldwright.steps.sheet import CautionLine, Line, StepSheet, defer_line
 from moldwright.steps.values import StepValues
 from moldwright.steps.waits import named_wait_s

@@ -1,0 +1,1 @@
+"""What strangers write: read as TOML within bounds, checked as lines, shown without harm."""

@@ -15,7 +15,7 @@ SLOW = Range(2400.0, 3600.0, 5400.0)
 
 
 def test_back_fill_is_what_the_skin_leaves() -> None:
-    """Sphere of 50 mm: 523.599 ml; its 6 mm inner skin is 166.78 ml, not 188.50 (row 9 of the check values)."""
+    """Spheres by hand: 4/3 pi 50^3 = 523.599 ml; less 4/3 pi 44^3, a 6 mm inner skin of 166.78 ml, not A t = 188.50."""
     assert fill_of(523.599, 166.78).backfill_ml == pytest.approx(356.82, abs=0.01)
     assert fill_of(6.0, 5.95) == Fill(6.0, 0.0)  # nobody mixes a cup for 0.05 ml
     with pytest.raises(InputRefused):
@@ -64,8 +64,8 @@ def test_gypsum_goes_into_its_water() -> None:
 
 
 def test_equal_loose_volumes_where_the_resin_allows() -> None:
-    """Bronze in fast urethane: 58.25 % by weight, row 1 of the check values (1.05, 1.10, 3.0, 8.78; the sheet's ratio
-    by weight is rounded to 100 : 104.8, so 0.01 %)."""
+    """Bronze in fast urethane: 58.25 % by weight: 3.0 / (3.0 + 1.05 + 1.10) by the rule of mixtures (densities of the
+    sheets; the sheet's ratio by weight is rounded to 100 : 104.8, so 0.01 %)."""
     mix = resin_mix(LIBRARY.resin("urethane-fast"), LIBRARY.powder("bronze"), "", 0.0, FAST)
     assert mix.filled.loading_wt_pct == pytest.approx(58.25, abs=0.01)
     assert not mix.thinned

@@ -77,7 +77,8 @@ def test_no_cup_is_fuller_than_the_cup_or_later_than_its_pot_life() -> None:
 
 
 def test_a_skin_of_equal_volumes() -> None:
-    """58.25 % by weight, 78.06 % of nominal (row 1 of the check values; the sheet's 104.8 is rounded)."""
+    """By the rule of mixtures: 3 / 5.15 = 58.25 % by weight, (2 + 3 / 8.78) / 3 = 78.06 % of nominal (the sheet's 104.8
+    is rounded)."""
     assert PLAN.cast.loading_wt_pct == pytest.approx(58.25, abs=0.02)
     assert PLAN.cast.yield_pct == pytest.approx(78.06, abs=0.02)
     assert PLAN.cast.backfill_ml == pytest.approx(470.0)

@@ -80,7 +80,7 @@ def test_running_totals_are_what_the_scale_can_show() -> None:
 
 
 def test_mixture_density_in_the_cup() -> None:
-    """2:1 by volume at 1.05 and 1.22 is 100 : 58.10 by weight (row 2 of the check values): 3.32 g in 3 ml."""
+    """2:1 by volume at 1.05 and 1.22 is 2.10 : 1.22 = 100 : 58.10 by weight, by hand: 3.32 g in 3 ml."""
     mix = Recipe((liquid("A", 100, 1.05), liquid("B", 58.0952, 1.22)), ("A", "B"))
     assert mix.density_g_ml == pytest.approx(3.32 / 3, rel=1e-5)
 

@@ -6,6 +6,8 @@ import pytest
 
 from moldwright.cure.potlife import pot_life_by_doubling_s, rate_ratio
 
+SOURCE = ("Common rule, a cure doubles its rate every 10 degC (from memory)", "Arrhenius' law; by hand")
+
 
 @pytest.mark.parametrize(("temperature_c", "minutes"), [(33, 10.0), (18, 28.28), (23, 20.0)])
 def test_twenty_minutes_at_23_c(temperature_c: float, minutes: float) -> None:

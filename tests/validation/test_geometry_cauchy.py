@@ -1,9 +1,8 @@
 """Integral geometry: Cauchy's mean projected area and the Cauchy-Crofton formula.
 
-Sources: A. Cauchy, "Memoire sur la rectification des courbes et la quadrature des surfaces courbes" (1832; from
-memory): the mean projected area of a convex body over all directions is a quarter of its surface; row 30 of the
-project's check values: the unit cube 1.5. Lindblad 2005, "Surface area estimation of digitized 3D objects" (from
-memory) for the weights of cut links, whose estimate of a border errs by a few percent by its orientation.
+The mean projected area of a convex body over all directions is a quarter of its surface: 1.5 for the unit cube, pi r^2
+for a ball. The weights of cut links are Lindblad's, whose estimate of a border errs by a few percent by its
+orientation.
 """
 
 from __future__ import annotations
@@ -15,6 +14,11 @@ from moldwright.geometry.cut import _half_neighbors
 from moldwright.geometry.directions import hull_normals, upper_directions
 from moldwright.geometry.shadow import binary_shadow
 
+SOURCE = (
+    "A. Cauchy, Memoire sur la rectification des courbes et la quadrature des surfaces courbes (1832; from memory)",
+    "Lindblad, Surface area estimation of digitized 3D objects (2005; from memory)",
+)
+
 
 def test_the_86_directions_are_even_enough_for_cauchy() -> None:
     """Mean of the cube's projected area |x| + |y| + |z| over the directions; 0.5 % for 86 instead of all."""
@@ -24,7 +28,7 @@ def test_the_86_directions_are_even_enough_for_cauchy() -> None:
 
 
 def test_a_digital_shadow_has_the_projected_area() -> None:
-    """A ball of radius 20 steps hides, far below it, pi r^2 of the ground's area |d_a| r^2: row 30's convex body.
+    """A ball of radius 20 steps hides, far below it, pi r^2 of the ground's area |d_a| r^2: a quarter of 4 pi r^2.
 
     Counted on the first slice along the line's axis: cells = pi r^2 / |d_axis|. 3 %: cells are counted whole and the
     line's steps are rounded.

@@ -21,6 +21,7 @@ from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.sign import inside_solid, winding_numbers
 
+SOURCE = ("Reference library libigl: point_mesh_squared_distance, exact winding number",)
 BAND_MM = 9.0
 
 

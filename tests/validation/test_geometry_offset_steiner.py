@@ -1,8 +1,8 @@
 """Volumes of offset bodies against Steiner's formula, and of inner skins.
 
-Source: J. Steiner, "Ueber parallele Flaechen" (1840), as given for convex bodies in the project's check values, rows 9
-and 10: V(t) = V + A t + M t^2 + 4/3 pi t^3, M the integral of the mean curvature; for the torus, which is not convex,
-the tube of radius r + t in closed form.
+Steiner's formula for convex bodies: V(t) = V + A t + M t^2 + 4/3 pi t^3, M the integral of the mean curvature (cylinder
+pi L + pi^2 R; cone pi H + pi R (pi/2 + alpha), alpha its half-apex angle); for the torus, which is not convex, the tube
+of radius r + t in closed form.
 
 Tolerance: 0.2 % of the coat's volume at a sampling step of 1 mm (the project's figure). The tested meshes are
 inscribed polyhedra of at least 128 sides, which makes their own volume smaller than the ideal shape's by up to
@@ -23,6 +23,7 @@ from moldwright.geometry.grid import Grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.surface import level_set
 
+SOURCE = ("J. Steiner, Ueber parallele Flaechen (1840; from memory): volume of a parallel body",)
 STEP_MM = 1.0
 # An offset of a third of a step and a turn: no face lies on the sampling lattice.
 MOVED = (0.31, -0.17, 0.43)

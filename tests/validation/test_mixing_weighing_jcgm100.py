@@ -1,10 +1,13 @@
 """The error of a weighed mix ratio, against JCGM 100:2008 (GUM), F.2.2.1: a reading of resolution d has the standard
-uncertainty d / sqrt(12) (clause cited from memory). Expected figures: rows 3 and 4 of the project's check values,
-worked by hand from that clause to the digits given, so the tolerance is half of the last digit."""
+uncertainty d / sqrt(12). A part is the difference of two readings, so 20 g and 2 g, each tared, at d = 0.1 g and k = 2:
+2 sqrt((0.0408/20)^2 + (0.0408/2)^2) = 4.10 %; as a running total the middle reading serves both: 4.30 %. Worked by hand
+from that clause to the digits given, so the tolerance is half of the last digit."""
 
 import pytest
 
 from moldwright.mixing.weighing import ratio_tolerance, smallest_batch_g
+
+SOURCE = ("JCGM 100:2008, Guide to the expression of uncertainty in measurement, 5.2.2 and F.2.2.1 (from memory)",)
 
 
 @pytest.mark.parametrize(

@@ -1,10 +1,11 @@
-"""Setting plaster, row 13 of the project's check values: CaSO4.1/2H2O + 3/2 H2O -> CaSO4.2H2O binds 18.62 g of water
-per 100 g of hemihydrate and makes 1.1862 g of gypsum per g, whatever the mixing water was. Atomic masses: IUPAC
-abridged standard atomic weights (Ca 40.078, S 32.06, O 15.999, H 1.008; from memory). Tolerance 0.1 %."""
+"""Setting plaster: CaSO4.1/2H2O + 3/2 H2O -> CaSO4.2H2O binds 18.62 g of water per 100 g of hemihydrate and makes
+1.1862 g of gypsum per g, whatever the mixing water was, with Ca 40.078, S 32.06, O 15.999, H 1.008. Tolerance 0.1 %."""
 
 import pytest
 
 from moldwright.mold.bandage import BOUND_WATER, dry_shell_g, gypsum_g
+
+SOURCE = ("Stoichiometry with IUPAC abridged standard atomic weights (from memory)",)
 
 WATER = 2 * 1.008 + 15.999
 ANHYDRITE = 40.078 + 32.06 + 4 * 15.999

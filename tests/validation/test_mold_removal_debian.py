@@ -32,6 +32,8 @@ from moldwright.scan import read_scan
 from moldwright.sheets.model_files import write_stl
 from moldwright.store.memory import NoStore
 
+SOURCE = ("Reference libraries manifold3d (overlap of solids) and trimesh with embreex (rays)",)
+
 pytestmark = pytest.mark.slow
 
 PACKED = Path("/usr/share/doc/libcgal-dev/data.tar.gz")

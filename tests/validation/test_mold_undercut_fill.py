@@ -1,4 +1,5 @@
-"""Undercut fill of bare cores in closed form: row 33 of the project's check values (exact geometry, no other source).
+"""Undercut fill of bare cores in closed form, by hand; each test names its body's formula (a sphere of center height c
+drawn straight up: pi c^3 / 3 for c <= r, and so on). No other source.
 
 A core stands on the board without flange or bridged crevices; a rigid piece drawn along a direction needs all space
 filled that the core hides along it. Tolerance 3 % at a step of 1 mm (the project's figure); where 0 is expected,
@@ -13,6 +14,8 @@ import numpy as np
 import pytest
 
 from moldwright.mold.bare_fill import undercut_fill_ml
+
+SOURCE = ("Solids of revolution and prisms in closed form; by hand",)
 
 UP = np.array([[0.0, 0.0, 1.0]])
 ACROSS_X = np.array([[1.0, 0.0, 0.0], [-1.0, 0.0, 0.0]])

@@ -23,6 +23,7 @@ from moldwright.scan import Limits, Scan, read_scan
 from moldwright.scan.parse import parse
 from moldwright.scan.repairs import RepairCode
 
+SOURCE = ("Reference library trimesh, reading the same files",)
 PACKED = Path("/usr/share/doc/libcgal-dev/data.tar.gz")
 EXAMPLES = Path(find_spec("pyvista").origin or "").parent / "examples"  # type: ignore[union-attr]
 SCULPTURE = ("bull", "bear", "dino", "triceratops", "hand", "mask_cone", "bones", "knot1", "rotor")

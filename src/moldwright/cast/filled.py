@@ -6,8 +6,11 @@ from dataclasses import dataclass
 
 from moldwright.errors import InputRefused
 
-MAX_PACKING = 0.64
-"""Densest random packing of equal spheres by volume; from memory."""
+ONE_SIZE_PACKING = 0.64
+"""Densest random packing of equal spheres by volume, 0.64 +- 0.02: Berryman, Phys. Rev. A 27 (1983) 1053. Grains of
+many sizes pack denser: Desmond & Weeks, Phys. Rev. E 90 (2014) 022204."""
+TWO_SIZES_PACKING = ONE_SIZE_PACKING + (1.0 - ONE_SIZE_PACKING) * ONE_SIZE_PACKING
+"""Grains far smaller fill the gaps between the large ones as densely: the most that two sizes reach; exact."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,20 +107,25 @@ def loose_powder_ml(
     return min(loose_share * liquid_ml, by_viscosity)
 
 
-def thickened(viscosity_pa_s: float, loading_vol_pct: float) -> float:
+def thickened(viscosity_pa_s: float, loading_vol_pct: float, packing: float = ONE_SIZE_PACKING) -> float:
     """Viscosity of the filled mix [Pa s] by Maron and Pierce: `mu (1 - phi / phi_max)^-2`.
 
     Parameters
     ----------
     viscosity_pa_s : viscosity of the stirred resin [Pa s], > 0
-    loading_vol_pct : powder's true volume in the mix [%], 0 to below 64
+    loading_vol_pct : powder's true volume in the mix [%], 0 to below the packing
+    packing : densest packing phi_max of the powder [-], above 0, at most 0.87; left out, that of one size, which makes
+        a powder of mixed sizes look thicker than it is
 
-    Source: Maron & Pierce 1956 (from memory); phi_max 0.64 for equal spheres (from memory).
+    Source: Maron and Pierce's form holds for grains of any length to width from 0.04 to 22: Mueller, Llewellin & Mader,
+    Geophys. Res. Lett. 38 (2011) L13316; sizes act through phi_max.
 
     >>> round(thickened(1.0, 20.0), 3)
     2.116
     """
+    if not 0 < packing <= TWO_SIZES_PACKING:
+        raise InputRefused("powder-packing", packing, round(TWO_SIZES_PACKING, 2), "", "Give the share, 0.64 is usual.")
     phi = loading_vol_pct / 100.0
-    if not 0 <= phi < MAX_PACKING:
-        raise InputRefused("powder-packing", loading_vol_pct, 100 * MAX_PACKING, "vol %", "Take less powder.")
-    return float(viscosity_pa_s * (1.0 - phi / MAX_PACKING) ** -2)
+    if not 0 <= phi < packing:
+        raise InputRefused("powder-packing", loading_vol_pct, 100 * packing, "vol %", "Take less powder.")
+    return float(viscosity_pa_s * (1.0 - phi / packing) ** -2)

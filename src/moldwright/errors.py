@@ -2,6 +2,12 @@
 
 from __future__ import annotations
 
+import math
+
+from moldwright.text.shown import LARGEST_PRINTED, number, short, shown
+
+LONGEST = 400
+"""Characters of what was found, or of the limit, that a refusal keeps."""
 Value = float | int | str | None
 
 
@@ -15,16 +21,19 @@ class MoldwrightError(Exception):
     limit : what is allowed (None where there is no single limit).
     unit : the unit of `actual` and `limit`, "" where they are words.
     remedy : one sentence that says what to do.
+
+    A text is kept as it was found, cut where it is endless; who shows it makes it harmless. A number that JSON or a
+    reader cannot take (endless digits, not a number) becomes words.
     """
 
     exit_code = 1
 
     def __init__(self, code: str, actual: Value, limit: Value = None, unit: str = "", remedy: str = "") -> None:
         self.code = code
-        self.actual = actual
-        self.limit = limit
+        self.actual = _kept(actual)
+        self.limit = _kept(limit)
         self.unit = unit
-        self.remedy = remedy
+        self.remedy = short(remedy, 2 * LONGEST)
         super().__init__(self.sentence())
 
     @property
@@ -34,8 +43,8 @@ class MoldwrightError(Exception):
     def sentence(self) -> str:
         """The refusal in one line: `code: actual unit (limit: limit unit). Remedy.`"""
         unit = f" {self.unit}" if self.unit else ""
-        limit = "" if self.limit is None else f" (limit: {self.limit}{unit})"
-        return f"{self.code}: {self.actual}{unit}{limit}. {self.remedy}".strip()
+        limit = "" if self.limit is None else f" (limit: {spoken(self.limit)}{unit})"
+        return f"{self.code}: {spoken(self.actual)}{unit}{limit}. {self.remedy}".strip()
 
     def as_dict(self) -> dict[str, Value]:
         return {
@@ -49,6 +58,29 @@ class MoldwrightError(Exception):
 
     def __reduce__(self) -> tuple[type, tuple[Value, ...]]:
         return type(self), (self.code, self.actual, self.limit, self.unit, self.remedy)
+
+
+def spoken(value: Value) -> str:
+    """What was found, or a limit, in words: numbers as one reads them.
+
+    Parameters
+    ----------
+    value : a number or a text; None is nothing.
+
+    >>> spoken(0.1 + 0.2), spoken("4 mm"), spoken(None)
+    ('0.3', '4 mm', '')
+    """
+    if value is None or isinstance(value, str):
+        return value or ""
+    return number(value)
+
+
+def _kept(value: Value) -> Value:
+    if isinstance(value, str):
+        return short(value, LONGEST)
+    if isinstance(value, int):
+        return value if abs(value) <= LARGEST_PRINTED else shown(value)
+    return number(value) if value is not None and not math.isfinite(value) else value
 
 
 class InputRefused(MoldwrightError):

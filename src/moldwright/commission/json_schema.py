@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from moldwright.commission.keys import ORDERS, Key, keys
-from moldwright.commission.values import MOST_COATS, UPS
+from moldwright.commission.coats import MOST_COATS
+from moldwright.commission.keys import ORDERS, Key, ValueKind, keys
+from moldwright.commission.values import LONGEST_COAT, LONGEST_TEXT, UPS
 from moldwright.units.tables import EXAMPLE
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -49,27 +50,29 @@ def _written(key: Key) -> dict[str, Any]:
         "description": _bounds(key),
         **({"examples": [key.example]} if key.example is not None else {}),
     }
-    if key.kind == "choice":
-        spellings = [c for choice in key.choices for c in dict.fromkeys((choice, choice.upper(), choice.capitalize()))]
+    if key.kind is ValueKind.CHOICE:
+        spellings = [
+            c for choice in key.choices for c in dict.fromkeys((str(choice), choice.upper(), choice.capitalize()))
+        ]
         return {"enum": spellings, **about}
-    if key.kind == "count":
+    if key.kind is ValueKind.COUNT:
         return {"type": "integer", "minimum": key.low, "maximum": key.high, **about}
-    if key.kind == "direction":
+    if key.kind is ValueKind.DIRECTION:
         axis = {"enum": [*UPS, *(up[1:] for up in UPS if up[0] == "+")]}
         numbers = {"type": "array", "items": {"type": "number"}, "minItems": 3, "maxItems": 3}
         return {"anyOf": [axis, numbers], **about}
-    if key.kind == "coats":
+    if key.kind is ValueKind.COATS:
         return {"type": "array", "minItems": 1, "maxItems": MOST_COATS, "items": _coat(), **about}
-    if key.kind in EXAMPLE and (key.low or 0) <= 0 and key.kind != "temperature":
+    if key.kind in EXAMPLE and (key.low or 0) <= 0 and key.kind is not ValueKind.TEMPERATURE:
         return {"anyOf": [{"type": "string"}, {"const": 0}], **about}
-    return {"type": "string", "minLength": 1, **about}
+    return {"type": "string", "minLength": 1, "maxLength": LONGEST_TEXT, **about}
 
 
 def _coat() -> dict[str, Any]:
     return {
         "type": "object",
         "properties": {
-            "name": {"type": "string", "minLength": 1, "maxLength": 40},
+            "name": {"type": "string", "minLength": 1, "maxLength": LONGEST_COAT},
             "thickness": {"type": "string", "description": f"a length such as {EXAMPLE['length']}"},
         },
         "required": ["name", "thickness"],
@@ -79,9 +82,5 @@ def _coat() -> dict[str, Any]:
 
 def _bounds(key: Key) -> str:
     quantity = f"; a {key.kind} such as {EXAMPLE[key.kind]}" if key.kind in EXAMPLE else ""
-    share = 100 if key.kind == "share" else 1
-    unit = "%" if key.kind == "share" else key.unit
-    bounds = ""
-    if key.low is not None and key.high is not None and key.kind != "coats":
-        bounds = f"; {key.low * share:g} to {key.high * share:g} {unit}".rstrip()
+    bounds = f"; {key.limits}" if key.limits else ""
     return f"{key.about}{quantity}{bounds}"

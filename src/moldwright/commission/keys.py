@@ -6,11 +6,13 @@ import difflib
 import tomllib
 from collections.abc import Iterable
 from dataclasses import MISSING, dataclass, fields
+from enum import StrEnum
 from functools import lru_cache
 from importlib.resources import files
-from typing import Any
+from typing import Any, get_args, get_type_hints
 
 from moldwright.commission.orders import CastOrder, EditionOrder, MoldOrder, OriginalOrder, ShopOrder
+from moldwright.text.shown import number
 
 ORDERS: dict[str, type] = {
     "original": OriginalOrder,
@@ -19,7 +21,39 @@ ORDERS: dict[str, type] = {
     "cast": CastOrder,
     "shop": ShopOrder,
 }
-QUANTITIES = {"length": "mm", "mass": "g", "volume": "ml", "temperature": "°C", "duration": "s", "share": "of one"}
+LONGEST_COMPARED = 80
+
+
+class ValueKind(StrEnum):
+    """What a key takes."""
+
+    TEXT = "text"
+    PATH = "path"
+    WORD = "word"
+    CHOICE = "choice"
+    COUNT = "count"
+    DIRECTION = "direction"
+    COATS = "coats"
+    HOURS = "hours"
+    RATE = "rate"
+    LENGTH = "length"
+    MASS = "mass"
+    VOLUME = "volume"
+    TEMPERATURE = "temperature"
+    DURATION = "duration"
+    SHARE = "share"
+
+
+QUANTITIES = {
+    ValueKind.LENGTH: "mm",
+    ValueKind.MASS: "g",
+    ValueKind.VOLUME: "ml",
+    ValueKind.TEMPERATURE: "°C",
+    ValueKind.DURATION: "s",
+    ValueKind.SHARE: "of one",
+    ValueKind.COATS: "mm",
+}
+"""The house's unit of each kind of quantity; a key's own unit goes before it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,18 +63,19 @@ class Key:
     table: str
     name: str
     field: str
-    kind: str
+    kind: ValueKind
     about: str
     low: float | None
     high: float | None
     unit: str
     per: float
-    choices: tuple[str, ...]
+    choices: tuple[StrEnum, ...]
     example: str | int | None
     required: bool
 
     @property
     def dotted(self) -> str:
+        """The key with its table, as a refusal names it."""
         return f"{self.table}.{self.name}"
 
     @property
@@ -49,10 +84,19 @@ class Key:
         of_field = next(f for f in fields(ORDERS[self.table]) if f.name == self.field)
         return None if of_field.default is MISSING else of_field.default
 
+    @property
+    def limits(self) -> str:
+        """The key's bounds in words, "" where it has none: "10 to 3000 mm", "0 to 50 %"."""
+        if self.low is None or self.high is None:
+            return ""
+        share = self.kind is ValueKind.SHARE
+        low, high = (number(bound * (100.0 if share else 1.0)) for bound in (self.low, self.high))
+        return f"{low} to {high} {'%' if share else self.unit}".rstrip()
+
 
 @lru_cache(maxsize=1)
 def keys() -> dict[str, dict[str, Key]]:
-    """All keys by table and name.
+    """All keys by table and name, from the data file.
 
     >>> keys()["mold"]["thickness"].high
     30.0
@@ -62,27 +106,40 @@ def keys() -> dict[str, dict[str, Key]]:
 
 
 def _key(table: str, name: str, row: dict[str, Any]) -> Key:
+    kind, field = ValueKind(row["kind"]), row.get("field", name)
     return Key(
         table,
         name,
-        row.get("field", name),
-        row["kind"],
+        field,
+        kind,
         row["about"],
         row.get("low"),
         row.get("high"),
-        row.get("unit", QUANTITIES.get(row["kind"], "")),
+        row.get("unit", QUANTITIES.get(kind, "")),
         row.get("per", 1.0),
-        tuple(row.get("choices", ())),
+        _choices(table, field) if kind is ValueKind.CHOICE else (),
         row.get("example"),
         row.get("required", False),
     )
 
 
+def _choices(table: str, field: str) -> tuple[StrEnum, ...]:
+    """The values of the field's type."""
+    hint = get_type_hints(ORDERS[table])[field]
+    kinds = (kind for kind in (hint, *get_args(hint)) if isinstance(kind, type) and issubclass(kind, StrEnum))
+    return tuple(next(kinds))
+
+
 def nearest(word: str, known: Iterable[str]) -> str:
     """The known word most like the given one, "" where none is near.
+
+    Parameters
+    ----------
+    word : what was written; endless ones are like nothing.
+    known : the words it may be.
 
     >>> nearest("thicknes", ["thickness", "rubber"])
     'thickness'
     """
-    found = difflib.get_close_matches(word.lower(), list(known), n=1, cutoff=0.6)
+    found = difflib.get_close_matches(word[:LONGEST_COMPARED].lower(), list(known), n=1, cutoff=0.6)
     return found[0] if found else ""

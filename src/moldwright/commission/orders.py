@@ -4,6 +4,38 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from decimal import Decimal
+from enum import StrEnum
+
+
+class ScanUnit(StrEnum):
+    """The unit that a scan's numbers are in."""
+
+    MM = "mm"
+    CM = "cm"
+    M = "m"
+    INCH = "in"
+    FOOT = "ft"
+
+
+class Measure(StrEnum):
+    """How A and B are measured out."""
+
+    WEIGHT = "weight"
+    VOLUME = "volume"
+
+
+class Paper(StrEnum):
+    """The paper in the printer."""
+
+    A4 = "a4"
+    LETTER = "letter"
+
+
+class UnitSystem(StrEnum):
+    """The units that are printed."""
+
+    METRIC = "metric"
+    US = "us"
 
 
 @dataclass(frozen=True, slots=True)
@@ -13,7 +45,7 @@ class OriginalOrder:
     file: str
     name: str = ""
     height_mm: float | None = None
-    unit: str | None = None
+    unit: ScanUnit | None = None
     up: str | tuple[float, float, float] | None = None
     board_mm: float | None = None
     material: str = "unknown"
@@ -21,11 +53,15 @@ class OriginalOrder:
 
 @dataclass(frozen=True, slots=True)
 class EditionOrder:
+    """How many casts are made."""
+
     count: int = 1
 
 
 @dataclass(frozen=True, slots=True)
 class CoatOrder:
+    """One coat of rubber as the maker wants it."""
+
     name: str
     thickness_mm: float
 
@@ -48,6 +84,8 @@ class MoldOrder:
 
 @dataclass(frozen=True, slots=True)
 class CastOrder:
+    """The cold cast: ids or names of materials, and the skin's thickness."""
+
     resin: str = "urethane-fast"
     powder: str = "bronze"
     skin_mm: float = 4.0
@@ -56,12 +94,14 @@ class CastOrder:
 
 @dataclass(frozen=True, slots=True)
 class ShopOrder:
+    """The shop: its climate, its tools and its habits."""
+
     temperature_c: float = 22.0
     scale_g: float = 0.1
     cup_ml: float = 500.0
-    measure: str = "weight"
-    paper: str = "a4"
-    units: str = "metric"
+    measure: Measure = Measure.WEIGHT
+    paper: Paper = Paper.A4
+    units: UnitSystem = UnitSystem.METRIC
     people: int = 1
     hours: str = "09:00-17:00"
     waste: float = 0.08

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-import math
-import tomllib
 from dataclasses import replace
 from typing import Any
 
+from moldwright.commission.coats import check_coats
 from moldwright.commission.keys import ORDERS, keys, nearest
 from moldwright.commission.orders import Commission, MoldOrder
-from moldwright.commission.values import money, value_of, wrong_type
+from moldwright.commission.values import LONGEST_WORD, is_word, money, value_of, wrong_type
 from moldwright.errors import InputRefused
+from moldwright.text.shown import kind_of, short
+from moldwright.text.toml import toml_tables
 
-LONGEST = 200_000
+LONGEST, MOST_PRICES = 200_000, 1000
 TABLES = (*ORDERS, "prices")
 
 
@@ -21,7 +22,7 @@ def commission_from_toml(text: str) -> Commission:
 
     Parameters
     ----------
-    text : the commission as TOML.
+    text : the commission as TOML, at most 200,000 characters.
 
     >>> order = commission_from_toml('[original]\\nfile = "a.stl"\\nheight = "8 in"')
     >>> round(order.original.height_mm, 1), order.given
@@ -35,20 +36,13 @@ def commission_from_toml(text: str) -> Commission:
 
 
 def _tables(text: str) -> dict[str, dict[str, Any]]:
-    if len(text) > LONGEST:
-        raise InputRefused("commission-too-long", len(text), LONGEST, "characters", "Is this the commission's file?")
-    try:
-        tables = tomllib.loads(text.removeprefix("\ufeff"))
-    except (tomllib.TOMLDecodeError, RecursionError) as error:
-        remedy = 'Each line is a [table], or key = "value"; text and quantities stand in quotes.'
-        raise InputRefused("commission-not-toml", str(error)[:200], "a TOML file", "", remedy) from None
+    tables = toml_tables(text, "commission", "commission-not-toml", LONGEST)
     for name, table in tables.items():
         if name not in TABLES:
             raise _unknown_table(name)
         if not isinstance(table, dict):
-            raise InputRefused(
-                "wrong-type", f"{name} is a value", "a table", "", f"Write [{name}] on a line of its own."
-            )
+            remedy = f"Write [{name}] on a line of its own."
+            raise InputRefused("wrong-type", f"{name} is {kind_of(table)}", "a table", "", remedy)
     return tables
 
 
@@ -56,9 +50,11 @@ def _unknown_table(name: str) -> InputRefused:
     home = next((f"{t}.{name}" for t in ORDERS if name in keys()[t]), "")
     near = nearest(name, TABLES) or home
     if near == home and home:
-        return InputRefused("unknown-key", name, home, "", f"Write {name} under [{home.partition('.')[0]}].")
+        return InputRefused("unknown-key", short(name), home, "", f"Write {name} under [{home.partition('.')[0]}].")
     hint = f"Did you mean [{near}]? " if near else ""
-    return InputRefused("unknown-table", name, near or ", ".join(TABLES), "", f"{hint}Known: {', '.join(TABLES)}.")
+    return InputRefused(
+        "unknown-table", short(name), near or ", ".join(TABLES), "", f"{hint}Known: {', '.join(TABLES)}."
+    )
 
 
 def _values(table: str, written: dict[str, Any]) -> dict[str, Any]:
@@ -76,7 +72,7 @@ def _values(table: str, written: dict[str, Any]) -> dict[str, Any]:
 def _unknown_key(table: str, name: str) -> InputRefused:
     near = nearest(name, keys()[table])
     if near:
-        return InputRefused("unknown-key", f"{table}.{name}", f"{table}.{near}", "", f"Did you mean {near}?")
+        return InputRefused("unknown-key", f"{table}.{short(name)}", f"{table}.{near}", "", f"Did you mean {near}?")
     other = next((f"{t}.{name}" for t in ORDERS if name in keys()[t]), "")
     if other:
         remedy = f"{name} belongs under [{other.partition('.')[0]}]."
@@ -85,27 +81,24 @@ def _unknown_key(table: str, name: str) -> InputRefused:
     far = everywhere.get(nearest(name, everywhere), "")
     hint = f"Did you mean {far}? " if far else ""
     known = ", ".join(keys()[table])
-    return InputRefused("unknown-key", f"{table}.{name}", far or known, "", f"{hint}[{table}] knows: {known}.")
+    return InputRefused("unknown-key", f"{table}.{short(name)}", far or known, "", f"{hint}[{table}] knows: {known}.")
 
 
 def _agreed(mold: MoldOrder, thickness_given: bool) -> MoldOrder:
-    """Coats and thickness say the same; coats alone make the thickness."""
+    """Coats and thickness say the same; coats make the thickness."""
     if not mold.coats:
         return mold
-    together_mm = math.fsum(coat.thickness_mm for coat in mold.coats)
-    if thickness_given and abs(together_mm - mold.thickness_mm) > 0.01:
-        remedy = "Leave out thickness, or make the coats add up to it."
-        raise InputRefused("coats-disagree", round(together_mm, 3), round(mold.thickness_mm, 3), "mm", remedy)
-    bounds = keys()["mold"]["thickness"]
-    if not (bounds.low or 0) <= together_mm <= (bounds.high or math.inf):
-        limit = bounds.low if together_mm < (bounds.low or 0) else bounds.high
-        remedy = f"All coats together are {bounds.low:g} to {bounds.high:g} mm thick."
-        raise InputRefused("value-out-of-range", round(together_mm, 3), limit, "mm", remedy)
-    return mold if thickness_given else replace(mold, thickness_mm=together_mm)
+    return replace(mold, thickness_mm=check_coats(mold.coats, mold.thickness_mm if thickness_given else None))
 
 
 def _prices(written: dict[str, Any]) -> tuple[tuple[str, Any], ...]:
+    if len(written) > MOST_PRICES:
+        raise InputRefused("value-out-of-range", len(written), MOST_PRICES, "prices", "Leave out what you do not use.")
     for name, value in written.items():
+        if not is_word(name):
+            limit = f"a material's id, at most {LONGEST_WORD} characters"
+            remedy = "Write the id of a material before its price; `moldwright materials list` tells them."
+            raise InputRefused("text-unusable", f"prices.{short(name)}", limit, "", remedy)
         if isinstance(value, dict):
             raise wrong_type(f"prices.{name}", value, 'a price as text, such as "14.50"', "14.50")
     return tuple(sorted((name, money(f"prices.{name}", value)) for name, value in written.items()))

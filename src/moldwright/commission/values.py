@@ -4,202 +4,261 @@ from __future__ import annotations
 
 import math
 import re
+import unicodedata
 from collections.abc import Callable
 from decimal import Decimal
 from typing import Any
 
 from moldwright import units
-from moldwright.commission.keys import Key, nearest
+from moldwright.commission.coats import MOST_COATS
+from moldwright.commission.keys import Key, ValueKind, nearest
 from moldwright.commission.orders import CoatOrder
 from moldwright.errors import InputRefused
+from moldwright.text.harmless import is_line
+from moldwright.text.shown import kind_of, number, short, shown
+from moldwright.units.text import plain
 
 UPS = ("+x", "-x", "+y", "-y", "+z", "-z")
-_HOURS = re.compile(r"([01]\d|2[0-3]):([0-5]\d) ?[-–] ?([01]\d|2[0-3]):([0-5]\d)$")
-_WORD = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ._()-]*$")
-_MONEY = re.compile(r"\d{1,9}(?:[.,]\d{1,2})?$")
-MOST_COATS = 8
-READERS: dict[str, Callable[[Any, str], float]] = {
-    "length": units.length_mm,
-    "mass": units.mass_g,
-    "volume": units.volume_ml,
-    "temperature": units.temperature_c,
-    "duration": units.duration_s,
-    "share": units.share,
+LONGEST_TEXT, LONGEST_WORD, LONGEST_COAT = 500, 80, 40
+_HOURS = re.compile(r"([01]\d|2[0-3]):([0-5]\d) ?[-–] ?([01]\d|2[0-3]):([0-5]\d)", re.ASCII)
+_WORD = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ._()-]*")
+_MONEY = re.compile(r"[0-9]{1,9}(?:[.,][0-9]{1,2})?")
+_NO_PATH = frozenset({"Cc", "Cs", "Zl", "Zp"})
+READERS: dict[ValueKind, Callable[[Any, str], float]] = {
+    ValueKind.LENGTH: units.length_mm,
+    ValueKind.MASS: units.mass_g,
+    ValueKind.VOLUME: units.volume_ml,
+    ValueKind.TEMPERATURE: units.temperature_c,
+    ValueKind.DURATION: units.duration_s,
+    ValueKind.SHARE: units.share,
 }
 
 
 def value_of(key: Key, written: Any) -> Any:
-    """The value for the order's field.
+    """The value for the order's field; refused with the key's limits and what to write.
 
     Parameters
     ----------
     key : the key that it was written under.
-    written : what TOML gave: text, number, list or table.
+    written : what TOML gave: text, number, list or table, of any size.
     """
     if key.kind in READERS:
-        return _within(key, _quantity(key, written) / key.per)
+        return _within(key, _quantity(key, written, key.dotted) / key.per)
     return _KINDS[key.kind](key, written)
 
 
 def wrong_type(dotted: str, written: Any, wanted: str, example: Any) -> InputRefused:
-    """The refusal of a value of the wrong kind."""
-    kind = {
-        bool: "true or false",
-        str: "text",
-        int: "a whole number",
-        float: "a number",
-        list: "a list",
-        dict: "a table",
-    }
-    actual = f"{dotted} is {kind.get(type(written), 'a date or time')}"
-    shown = f'"{example}"' if isinstance(example, str) else example
-    return InputRefused("wrong-type", actual, wanted, "", f"Write {dotted.rpartition('.')[2]} = {shown}.")
+    """The refusal of a value of the wrong kind.
+
+    Parameters
+    ----------
+    dotted : the key with its table.
+    written : what TOML gave.
+    wanted : what the key takes, with its limits.
+    example : a value that it takes.
+    """
+    return InputRefused(
+        "wrong-type",
+        f"{dotted} is {kind_of(written)}",
+        wanted,
+        "",
+        f"Write {dotted.rpartition('.')[2]} = {_as_toml(example)}.",
+    )
 
 
 def money(dotted: str, written: Any) -> Decimal:
     """A price as text with up to two decimals.
 
+    Parameters
+    ----------
+    dotted : the key with its table.
+    written : what TOML gave.
+
     >>> money("prices.talc", "14.50")
     Decimal('14.50')
     """
     if not isinstance(written, str):
-        raise wrong_type(dotted, written, 'a price as text, such as "14.50"', "14.50")
-    if not _MONEY.match(written.strip()):
+        raise wrong_type(dotted, written, 'a price as text, 0 to 999999999.99, such as "14.50"', "14.50")
+    if not _MONEY.fullmatch(written.strip()):
         remedy = 'Write the bare amount as text, such as "14.50", without currency or separators.'
-        raise InputRefused(
-            "price-unclear", f'{dotted} = "{written[:40]}"', "an amount, two decimals at most", "", remedy
-        )
+        limit = "an amount, 9 digits and two decimals at most"
+        raise InputRefused("price-unclear", f"{dotted} = {shown(written)}", limit, "", remedy)
     return Decimal(written.strip().replace(",", "."))
 
 
-def _quantity(key: Key, written: Any) -> float:
+def is_word(text: Any, longest: int = LONGEST_WORD) -> bool:
+    """Whether a text may be a material's id or name, or a coat's name.
+
+    Parameters
+    ----------
+    text : what was written.
+    longest : the most characters it may have.
+
+    >>> is_word("addition-cure-a10-slow"), is_word("[31m")
+    (True, False)
+    """
+    return isinstance(text, str) and len(text) <= longest and _WORD.fullmatch(text.strip()) is not None
+
+
+def _as_toml(example: Any) -> str:
+    return f'"{example}"' if isinstance(example, str) else str(example)
+
+
+def _wanted(key: Key, words: str) -> str:
+    return f"{words}, {key.limits}" if key.limits else words
+
+
+def _quantity(key: Key, written: Any, where: str) -> float:
+    kind = ValueKind.LENGTH if key.kind is ValueKind.COATS else key.kind
+    wanted = _wanted(key, f"a {kind} with its unit")
     if isinstance(written, bool) or not isinstance(written, str | int | float):
-        raise wrong_type(key.dotted, written, f"a {key.kind} with its unit", key.example)
-    return READERS[key.kind](written, key.dotted)
+        raise wrong_type(where, written, wanted, key.example or "1 mm")
+    try:
+        return READERS[kind](written, where)
+    except InputRefused as refused:
+        raise InputRefused(refused.code, refused.actual, wanted, "", refused.remedy) from None
 
 
 def _within(key: Key, value: float) -> float:
     for limit, words in ((key.low, "at least"), (key.high, "at most")):
         if limit is not None and (value < limit if words == "at least" else value > limit):
-            scale, unit = (100.0, "%") if key.kind == "share" else (1.0, key.unit)
-            remedy = f"{key.dotted} is {key.about}: {words} {limit * scale:g} {unit}".rstrip() + "."
-            raise InputRefused("value-out-of-range", float(f"{value * scale:.6g}"), limit * scale, unit, remedy)
+            scale, unit = (100.0, "%") if key.kind is ValueKind.SHARE else (1.0, key.unit)
+            found = value if isinstance(value, int) else float(f"{value * scale:.6g}")
+            remedy = f"{key.dotted} is {key.about}: {words} {number(limit * scale)} {unit}".rstrip() + "."
+            raise InputRefused("value-out-of-range", found, limit * scale, unit, remedy)
     return value
 
 
 def _text(key: Key, written: Any) -> str:
     if not isinstance(written, str):
-        raise wrong_type(key.dotted, written, "text", key.example or "…")
-    if not written.strip() or len(written) > 500 or any(ord(c) < 32 for c in written):
-        raise InputRefused("text-unusable", f'{key.dotted} = "{written[:40]}"', "one line of 1 to 500 characters", "",
-                           f"{key.dotted} is {key.about}.")  # fmt: skip
+        raise wrong_type(key.dotted, written, f"text of 1 to {LONGEST_TEXT} characters", key.example or "…")
+    if not is_line(written, LONGEST_TEXT):
+        raise _unusable(key, written, f"one line of 1 to {LONGEST_TEXT} characters that can be read")
+    return written.strip()
+
+
+def _path(key: Key, written: Any) -> str:
+    """A file's name may hold what a line may not, but nothing that ends it."""
+    if not isinstance(written, str):
+        raise wrong_type(key.dotted, written, f"a path of 1 to {LONGEST_TEXT} characters", key.example or "…")
+    fine = len(written.strip()) > 0 and len(written) <= LONGEST_TEXT
+    if not fine or any(unicodedata.category(c) in _NO_PATH for c in written):
+        raise _unusable(key, written, f"a path of 1 to {LONGEST_TEXT} characters, none of them a control character")
     return written.strip()
 
 
 def _word(key: Key, written: Any) -> str:
     text = _text(key, written)
-    if not _WORD.match(text) or len(text) > 80:
-        raise InputRefused("text-unusable", f'{key.dotted} = "{text[:80]}"', "letters, digits and hyphens", "",
-                           f"{key.dotted} is {key.about}.")  # fmt: skip
+    if not is_word(text):
+        raise _unusable(key, text, f"letters a to z, digits and hyphens, at most {LONGEST_WORD}")
     return text
+
+
+def _unusable(key: Key, written: str, wanted: str) -> InputRefused:
+    return InputRefused(
+        "text-unusable", f"{key.dotted} = {shown(written)}", wanted, "", f"{key.dotted} is {key.about}."
+    )
 
 
 def _choice(key: Key, written: Any) -> str:
     text = _text(key, written)
-    if text.lower() in key.choices:
-        return text.lower()
+    for choice in key.choices:
+        if choice == text.lower():
+            return choice
     near = nearest(text, key.choices)
     hint = f'Did you mean "{near}"? ' if near else ""
     remedy = f"{hint}Write one of: {', '.join(key.choices)}."
-    raise InputRefused("unknown-choice", f'{key.dotted} = "{text[:40]}"', " or ".join(key.choices), "", remedy)
+    raise InputRefused("unknown-choice", f"{key.dotted} = {shown(text)}", " or ".join(key.choices), "", remedy)
 
 
 def _count(key: Key, written: Any) -> int:
     if isinstance(written, bool) or not isinstance(written, int):
-        raise wrong_type(key.dotted, written, "a whole number", key.example)
+        raise wrong_type(key.dotted, written, _wanted(key, "a whole number"), key.example)
     _within(key, written)
     return written
 
 
 def _direction(key: Key, written: Any) -> str | tuple[float, float, float]:
     if isinstance(written, str):
-        text = written.strip().lower().replace("−", "-")
+        text = written[:LONGEST_WORD].strip().lower().replace("−", "-")
         text = f"+{text}" if text in ("x", "y", "z") else text
         if text in UPS:
             return text
     elif isinstance(written, list) and len(written) == 3 and all(_is_number(v) for v in written):
         x, y, z = (float(v) for v in written)
-        if math.isfinite(x + y + z) and math.hypot(x, y, z) > 1e-9:
+        if 1e-9 < math.hypot(x, y, z) < math.inf:
             return x, y, z
     remedy = f"Write up as one of {', '.join(UPS)}, or as three numbers such as [0, 0, 1] that are not all zero."
-    raise InputRefused("up-unclear", f"{key.dotted} = {str(written)[:60]}", "an axis or three numbers", "", remedy)
+    raise InputRefused("up-unclear", f"{key.dotted} = {shown(written)}", "an axis or three numbers", "", remedy)
 
 
 def _is_number(value: Any) -> bool:
-    return isinstance(value, int | float) and not isinstance(value, bool)
+    return isinstance(value, int | float) and not isinstance(value, bool) and abs(value) < 1e100
 
 
 def _hours(key: Key, written: Any) -> str:
-    match = _HOURS.match(_text(key, written))
+    match = _HOURS.fullmatch(plain(_text(key, written)))
     if match is None or (match[1], match[2]) >= (match[3], match[4]):
         remedy = 'Write the opening and the closing time of one day, such as "09:00-17:00".'
-        raise InputRefused("hours-unclear", f'{key.dotted} = "{written[:40]}"', "HH:MM-HH:MM", "", remedy)
+        limit = "HH:MM-HH:MM, 00:00 to 23:59"
+        raise InputRefused("hours-unclear", f"{key.dotted} = {shown(written)}", limit, "", remedy)
     return f"{match[1]}:{match[2]}-{match[3]}:{match[4]}"
 
 
 def _rate(key: Key, written: Any) -> float:
+    wanted = _wanted(key, "a mass per time")
     if not isinstance(written, str):
-        raise wrong_type(key.dotted, written, "a mass per time", key.example)
-    mass, slash, time = written.replace(" per ", "/").partition("/")
+        raise wrong_type(key.dotted, written, wanted, key.example)
+    head, slash, tail = written[: LONGEST_TEXT + 1].partition(" per ")
+    mass, slash, time = (head, slash, tail) if slash else head.rpartition("/")
+    remedy = f'Write {key.name} = "{key.example}".'
     if not slash:
-        raise InputRefused("quantity-unclear", f'{key.dotted} = "{written[:40]}"', "a mass per time", "",
-                           f'Write {key.name} = "{key.example}".')  # fmt: skip
-    per = time.strip() if time.strip()[:1].isdigit() else f"1 {time}"
-    seconds = units.duration_s(per, key.dotted)
-    return _within(key, units.mass_g(mass, key.dotted) / (seconds / 60) if seconds > 0 else math.inf)
+        raise InputRefused("quantity-unclear", f"{key.dotted} = {shown(written)}", wanted, "", remedy)
+    per = time.strip() if time.strip()[:1].isdecimal() else f"1 {time}"
+    try:
+        grams, seconds = units.mass_g(mass, key.dotted), units.duration_s(per, key.dotted)
+    except InputRefused as refused:
+        told = f"{refused.remedy} {remedy}"
+        raise InputRefused(refused.code, f"{key.dotted} = {shown(written)}", wanted, "", told) from None
+    return _within(key, grams / (seconds / 60) if seconds > 0 else math.inf)
 
 
 def _coats(key: Key, written: Any) -> tuple[CoatOrder, ...]:
-    example = '[{name = "detail", thickness = "1 mm"}]'
+    example = 'Write [{name = "detail", thickness = "1 mm"}].'
+    wanted = f"a list of 1 to {MOST_COATS} coats, each {key.limits}"
     if not isinstance(written, list) or not all(isinstance(row, dict) for row in written):
-        raise InputRefused(
-            "wrong-type", f"{key.dotted} is no list of tables", "a list of coats", "", f"Write {example}."
-        )
+        raise InputRefused("wrong-type", f"{key.dotted} is no list of tables", wanted, "", example)
     if not 1 <= len(written) <= MOST_COATS:
         raise InputRefused("value-out-of-range", len(written), MOST_COATS, "coats", f"Write 1 to {MOST_COATS} coats.")
-    coats = tuple(_coat(key, row, f"{key.dotted}[{n}]") for n, row in enumerate(written))
-    names = [coat.name for coat in coats]
-    if twice := next((n for n in names if names.count(n) > 1), None):
-        raise InputRefused("coat-twice", twice, "each name once", "", "Give every coat a name of its own.")
-    return coats
+    return tuple(_coat(key, row, f"{key.dotted}[{n}]") for n, row in enumerate(written))
 
 
 def _coat(key: Key, row: dict[str, Any], where: str) -> CoatOrder:
     for name in row:
         if name not in ("name", "thickness"):
             near = nearest(name, ("name", "thickness")) or "name, thickness"
-            raise InputRefused(
-                "unknown-key", f"{where}.{name}", near, "", f"A coat has a name and a thickness: {near}?"
-            )
+            remedy = f"A coat has a name and a thickness: {near}?"
+            raise InputRefused("unknown-key", f"{where}.{short(name)}", near, "", remedy)
     for name in ("name", "thickness"):
         if name not in row:
             remedy = 'Write {name = "detail", thickness = "1 mm"}.'
             raise InputRefused("key-missing", f"{where} has no {name}", "name and thickness", "", remedy)
-    if not isinstance(row["name"], str) or not _WORD.match(row["name"].strip()) or len(row["name"]) > 40:
-        raise wrong_type(f"{where}.name", row["name"], "a short name", "detail")
-    thickness = row["thickness"]
-    if isinstance(thickness, bool) or not isinstance(thickness, str | int | float):
-        raise wrong_type(f"{where}.thickness", thickness, "a length with its unit", "1 mm")
-    return CoatOrder(row["name"].strip(), _within(key, units.length_mm(thickness, f"{where}.thickness")))
+    if not isinstance(row["name"], str):
+        raise wrong_type(f"{where}.name", row["name"], f"a name of 1 to {LONGEST_COAT} characters", "detail")
+    if not is_word(row["name"], LONGEST_COAT):
+        wanted = f"letters a to z, digits and hyphens, at most {LONGEST_COAT}"
+        raise InputRefused("text-unusable", f"{where}.name = {shown(row['name'])}", wanted, "", "Name it in short.")
+    return CoatOrder(row["name"].strip(), _quantity(key, row["thickness"], f"{where}.thickness"))
 
 
-_KINDS: dict[str, Callable[[Key, Any], Any]] = {
-    "text": _text,
-    "word": _word,
-    "choice": _choice,
-    "count": _count,
-    "direction": _direction,
-    "hours": _hours,
-    "rate": _rate,
-    "coats": _coats,
+_KINDS: dict[ValueKind, Callable[[Key, Any], Any]] = {
+    ValueKind.TEXT: _text,
+    ValueKind.PATH: _path,
+    ValueKind.WORD: _word,
+    ValueKind.CHOICE: _choice,
+    ValueKind.COUNT: _count,
+    ValueKind.DIRECTION: _direction,
+    ValueKind.HOURS: _hours,
+    ValueKind.RATE: _rate,
+    ValueKind.COATS: _coats,
 }

@@ -8,6 +8,7 @@ from moldwright.desk.command_plan import plan_into, store_of
 from moldwright.desk.demo_original import write_demo
 from moldwright.desk.gather import gather
 from moldwright.desk.out_folder import check_out, holds_plan, whole_folder
+from moldwright.desk.say import say
 from moldwright.desk.stage_bars import stages
 from moldwright.desk.summary import summary
 from moldwright.plan.plan import Plan
@@ -36,7 +37,7 @@ def run_demo(out: Path, quiet: bool = False, cache: Path | None = None, no_cache
         commission = write_demo(folder)
         (folder / "plan").mkdir()
         plan = plan_into(folder / "plan", gather(commission), store_of(cache, no_cache), progress)
-    print(summary(plan, out / "plan"))
-    print(f"\nChange {out / 'commission.toml'} and plan it again with:")
-    print(f"  moldwright plan {out / 'commission.toml'} --out {out / 'plan'}")
+    say(summary(plan, out / "plan"))
+    say(f"\nChange {out / 'commission.toml'} and plan it again with:")
+    say(f"  moldwright plan {out / 'commission.toml'} --out {out / 'plan'}")
     return plan

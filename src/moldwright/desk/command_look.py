@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
@@ -11,12 +10,14 @@ from moldwright.commission.keys import keys
 from moldwright.commission.orders import OriginalOrder
 from moldwright.commission.values import value_of
 from moldwright.desk.gather import scan_of
+from moldwright.desk.say import say, say_json
 from moldwright.desk.stage_bars import stages
 from moldwright.job.look import look
 from moldwright.plan.json_text import tree_of
 from moldwright.plan.look import Look
 from moldwright.sheets.repair_words import repair_text
 from moldwright.store.memory import NoStore
+from moldwright.text.harmless import harmless
 from moldwright.units import show_length, show_volume
 
 
@@ -35,7 +36,10 @@ def run_look(file: Path, options: Mapping[str, str], as_json: bool = False, quie
         progress("reading the scan", 0.0)
         scan = scan_of(file, NoStore())
         found = look(scan, order, progress)
-    print(json.dumps(tree_of(found), ensure_ascii=False) if as_json else in_words(found))
+    if as_json:
+        say_json(tree_of(found))
+    else:
+        say(in_words(found))
     return found
 
 
@@ -87,4 +91,4 @@ def in_words(found: Look) -> str:
     ]
     if mouth.plinth:
         rows.insert(4, ("plinth", f"{show_length(mouth.plinth.height_mm)} high would be planned"))
-    return "\n".join([found.file, *(f"  {name:<10} {text}" for name, text in rows)])
+    return "\n".join([harmless(found.file), *(f"  {name:<10} {text}" for name, text in rows)])

@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from moldwright.desk.exits import ending
+from moldwright.desk.say import say
 
 materials = typer.Typer(no_args_is_help=True, help="The materials' sheets: list them, show one, check your own.")
 Json = Annotated[
@@ -28,7 +29,7 @@ def list_(
     with ending(as_json, saver()):
         from moldwright.desk import show_materials  # noqa: PLC0415
 
-        print(show_materials.listed(kind, sheets, as_json))
+        say(show_materials.listed(kind, sheets, as_json))
 
 
 @materials.command()
@@ -43,7 +44,7 @@ def show(
     with ending(as_json, saver()):
         from moldwright.desk import show_materials  # noqa: PLC0415
 
-        print(show_materials.shown(id_, sheets, as_json))
+        say(show_materials.shown(id_, sheets, as_json))
 
 
 @materials.command()

@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
+import os
+import shlex
 import sys
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from moldwright.commission.keys import keys
+from moldwright.commission.keys import ValueKind, keys
 from moldwright.commission.values import value_of
 from moldwright.desk.exits import words
+from moldwright.desk.inputs import is_file
 from moldwright.desk.out_folder import write_file
+from moldwright.desk.say import say
 from moldwright.desk.write_commission import commission_text
 from moldwright.errors import InputRefused
 from moldwright.materials import Library, library
+from moldwright.text.harmless import harmless
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +50,9 @@ QUESTIONS = (
     Question("shop.paper", "Which paper (a4, letter)", "a4"),
 )
 KINDS = {"mold.rubber": "rubber", "cast.resin": "resin", "cast.powder": "powder"}
+MOST_TRIES, LONGEST_ANSWER = 50, 10_000
+MOST_DIGITS = 9
+"""Of a typed count: far past every key's limit, which the refusal tells."""
 Ask = Callable[[str], str]
 
 
@@ -56,14 +64,24 @@ def run_new(out: Path, replace: bool = False) -> None:
     out : the file to write.
     replace : write over an existing file.
     """
-    if out.exists() and not replace:
+    if os.path.lexists(out) and not replace:
         remedy = "Choose another name with --out, or write over it with --replace."
         raise InputRefused("file-exists", str(out), "a new file", "", remedy)
     if not out.parent.is_dir():
         raise InputRefused("folder-missing", str(out.parent), "a folder", "", "Make the folder first.")
     answers = asked(_input, out.parent, library())
-    write_file(out, commission_text(answers))
-    print(f"\n{out} is written. Change in it what you like, then:\n  moldwright plan {out} --out plan")
+    _write(out, commission_text(answers))
+    said = harmless(shlex.quote(str(out)))
+    say(f"\n{said} is written. Change in it what you like, then:\n  moldwright plan {said} --out plan")
+
+
+def _write(out: Path, text: str) -> None:
+    try:
+        write_file(out, text)
+    except (OSError, ValueError) as error:
+        told = error.strerror if isinstance(error, OSError) else "no usable name"
+        remedy = "Choose another place with --out."
+        raise InputRefused("file-unwritable", f"{out}: {told}", "a file that can be written", "", remedy) from None
 
 
 def asked(ask: Ask, home: Path, known: Library) -> dict[str, Any]:
@@ -87,20 +105,23 @@ def asked(ask: Ask, home: Path, known: Library) -> dict[str, Any]:
 
 def _answer(ask: Ask, question: Question, home: Path, known: Library) -> Any:
     prompt = f"{question.words}{f' [{question.enter}]' if question.enter else ''}: "
-    while True:
+    for _ in range(MOST_TRIES):
         typed = ask(prompt).strip() or question.enter
         if not typed and question.dotted != "original.file":
             return ""
         try:
             return _checked(question.dotted, typed, home, known)
         except InputRefused as refused:
-            print(words(refused), file=sys.stderr)
+            say(words(refused), to_stderr=True)
+    remedy = "Write the file by hand: docs/tutorial.md shows the smallest one."
+    raise InputRefused("answers-unclear", MOST_TRIES, MOST_TRIES, "answers that cannot be read", remedy)
 
 
 def _checked(dotted: str, typed: str, home: Path, known: Library) -> Any:
     table, _, name = dotted.partition(".")
     key = keys()[table][name]
-    written: Any = int(typed) if key.kind == "count" and typed.isdecimal() else typed
+    count = key.kind is ValueKind.COUNT and len(typed) <= MOST_DIGITS and typed.isdecimal()
+    written: Any = int(typed) if count else typed
     value_of(key, written)
     if dotted in KINDS:
         return getattr(known, KINDS[dotted])(typed).id
@@ -110,16 +131,21 @@ def _checked(dotted: str, typed: str, home: Path, known: Library) -> Any:
 
 
 def _check_scan(path: Path) -> None:
-    if not path.is_file():
+    if not is_file(path):
         raise InputRefused(
             "file-missing", str(path), "a scan", "", "Type its name, relative to the commission's folder."
         )
 
 
 def _input(prompt: str) -> str:
-    print(prompt, end="", flush=True)
-    line = sys.stdin.readline()
+    say(prompt, end="")
+    remedy = "Answer each question, or write the file by hand: docs/tutorial.md shows the smallest one."
+    try:
+        line = sys.stdin.readline(LONGEST_ANSWER)
+    except UnicodeDecodeError:
+        raise InputRefused("answers-no-text", "bytes that are no text", "UTF-8 text", "", remedy) from None
     if not line:
-        remedy = "Answer each question, or write the file by hand: docs/tutorial.md shows the smallest one."
         raise InputRefused("answers-ended", "the input ended", "an answer to each question", "", remedy)
+    if len(line) == LONGEST_ANSWER:
+        raise InputRefused("answers-too-long", len(line), LONGEST_ANSWER, "characters in an answer", remedy)
     return line

@@ -9,6 +9,7 @@ from moldwright.desk.disk_store import DiskStore
 from moldwright.desk.gather import Order, gather, scan_of
 from moldwright.desk.out_folder import check_out, whole_folder
 from moldwright.desk.places import cache_folder
+from moldwright.desk.say import say, say_json
 from moldwright.desk.stage_bars import stages
 from moldwright.desk.summary import summary
 from moldwright.desk.write_plan import write_plan
@@ -38,7 +39,10 @@ def run_plan(
     check_out(out, order.inputs)
     with stages(quiet or as_json) as progress, whole_folder(out, order.inputs) as folder:
         plan = plan_into(folder, order, store_of(cache, no_cache), progress)
-    print(_result(plan, out) if as_json else summary(plan, out))
+    if as_json:
+        say_json({"folder": str(out), "plan": json.loads(plan_to_json(plan))})
+    else:
+        say(summary(plan, out))
     return plan
 
 
@@ -69,7 +73,3 @@ def store_of(cache: Path | None, no_cache: bool) -> Store:
     no_cache : keep nothing.
     """
     return NoStore() if no_cache else DiskStore(cache or cache_folder() / "stages")
-
-
-def _result(plan: Plan, out: Path) -> str:
-    return json.dumps({"folder": str(out), "plan": json.loads(plan_to_json(plan))}, ensure_ascii=False)

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-import json
 import signal
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from types import FrameType
 
-from moldwright.errors import ComputationFailed, MoldwrightError, Value
+from moldwright.desk.say import say, say_json
+from moldwright.errors import ComputationFailed, MoldwrightError, spoken
+from moldwright.text.harmless import harmless
 
 DONE, USAGE, STOPPED, ENDED = 0, 2, 130, 143
 TITLES = {
@@ -43,13 +44,17 @@ def tell(error: MoldwrightError, as_json: bool) -> None:
     as_json : print `{"error": {family, code, actual, limit, unit, remedy}}`.
     """
     if as_json:
-        print(json.dumps({"error": error.as_dict()}, ensure_ascii=False), file=sys.stderr)
+        say_json({"error": error.as_dict()}, to_stderr=True)
         return
-    print(words(error), file=sys.stderr)
+    say(words(error), to_stderr=True)
 
 
 def words(error: MoldwrightError) -> str:
-    """The refusal for a person.
+    """The refusal for a person, every value on one line whatever stands in it.
+
+    Parameters
+    ----------
+    error : the refusal.
 
     >>> from moldwright.errors import InputRefused
     >>> print(words(InputRefused("value-out-of-range", 0.2, 1.0, "mm", "At least 1 mm.")))
@@ -62,16 +67,8 @@ def words(error: MoldwrightError) -> str:
     lines = [f"{TITLES[error.family]} ({error.code})."]
     for name, value in (("found", error.actual), ("limit", error.limit)):
         if value is not None:
-            lines.append(f"  {name:<7} {_plain(value)}{unit}")
-    return "\n".join([*lines, f"  remedy  {error.remedy}"])
-
-
-def _plain(value: Value) -> str:
-    """A number as one reads it, never with an exponent."""
-    if not isinstance(value, float):
-        return str(value)
-    text = f"{value:.4f}" if abs(value) < 10_000 else f"{value:.0f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
+            lines.append(f"  {name:<7} {harmless(spoken(value))}{unit}")
+    return "\n".join([*lines, f"  remedy  {harmless(error.remedy)}"])
 
 
 @contextmanager
@@ -93,7 +90,7 @@ def ending(as_json: bool, save_fault: Callable[[BaseException], str]) -> Iterato
         tell(error, as_json)
         sys.exit(error.exit_code)
     except KeyboardInterrupt:
-        print("Stopped. Nothing half written is left.", file=sys.stderr)
+        say("Stopped. Nothing half written is left.", to_stderr=True)
         sys.exit(STOPPED)
     except EndedBySystem:
         sys.exit(ENDED)

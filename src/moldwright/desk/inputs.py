@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import stat
+from itertools import islice
 from pathlib import Path
 
 from moldwright.errors import InputRefused
+from moldwright.text.harmless import harmless
 
 LONGEST_BYTES = 2_000_000
+"""A file of ours at most, and all own sheets together: far more than a shop writes; our own."""
 MOST_SHEETS = 200
 
 
@@ -19,12 +23,11 @@ def read_text(path: Path, what: str) -> str:
     what : what it should hold, as a person calls it ("commission").
     """
     try:
+        if not stat.S_ISREG(path.stat().st_mode):
+            remedy = f"Give the {what}'s file, not its folder, a pipe or a device."
+            raise InputRefused("not-a-file", str(path), f"a {what}", "", remedy)
         with path.open("rb") as file:
             raw = file.read(LONGEST_BYTES + 1)
-    except IsADirectoryError:
-        raise InputRefused(
-            "not-a-file", str(path), f"a {what}", "", f"Give the {what}'s file, not its folder."
-        ) from None
     except FileNotFoundError:
         raise InputRefused("file-missing", str(path), f"a {what}", "", f"Check the {what}'s name and folder.") from None
     except (OSError, ValueError) as error:
@@ -38,6 +41,19 @@ def read_text(path: Path, what: str) -> str:
         raise InputRefused("file-no-text", str(path), "UTF-8 text", "", f"Save the {what} as UTF-8 text.") from None
 
 
+def is_file(path: Path) -> bool:
+    """Whether there is a file of that name; a name that no system takes has none.
+
+    Parameters
+    ----------
+    path : the file.
+    """
+    try:
+        return path.is_file()
+    except (OSError, ValueError):
+        return False
+
+
 def read_sheets(folder: Path) -> dict[str, str]:
     """The texts of a shop's own sheets by file name, in the order of their names.
 
@@ -46,7 +62,7 @@ def read_sheets(folder: Path) -> dict[str, str]:
     folder : the folder that the commission names; its *.toml files are read.
     """
     try:
-        files = sorted(folder.glob("*.toml")) if folder.is_dir() else None
+        files = sorted(islice(folder.glob("*.toml"), MOST_SHEETS + 1)) if folder.is_dir() else None
     except (OSError, ValueError):
         files = None
     if files is None:
@@ -54,5 +70,18 @@ def read_sheets(folder: Path) -> dict[str, str]:
         raise InputRefused("sheets-missing", str(folder), "a folder with sheets", "", remedy)
     if not 1 <= len(files) <= MOST_SHEETS:
         remedy = "Put the shop's own sheets there as .toml files, or leave shop.sheets out."
-        raise InputRefused("sheets-missing", len(files), f"1 to {MOST_SHEETS} .toml files", "", remedy)
-    return {path.name: read_text(path, "sheet") for path in files}
+        found = "none" if not files else f"more than {MOST_SHEETS}"
+        raise InputRefused("sheets-missing", f"{folder}: {found}", f"1 to {MOST_SHEETS} .toml files", "", remedy)
+    return _texts(files)
+
+
+def _texts(files: list[Path]) -> dict[str, str]:
+    """The texts by file name, as long together as one file may be; a name is printed, so it is made harmless."""
+    texts: dict[str, str] = {}
+    for path in files:
+        texts[harmless(path.name)] = read_text(path, "sheet")
+        together = sum(map(len, texts.values()))
+        if together > LONGEST_BYTES:
+            remedy = "Leave in the folder only the sheets that the shop uses."
+            raise InputRefused("sheets-too-long", together, LONGEST_BYTES, "characters together", remedy)
+    return texts

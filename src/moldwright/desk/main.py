@@ -11,6 +11,7 @@ import typer
 from moldwright import __version__
 from moldwright.desk.command_materials import materials
 from moldwright.desk.exits import ending
+from moldwright.desk.say import say, say_json
 
 EXITS = "Exit codes: 0 done · 2 usage · 3 input refused · 4 no safe plan · 5 a fault of ours · 130 stopped by Ctrl-C."
 app = typer.Typer(
@@ -36,7 +37,7 @@ NoCache = Annotated[bool, typer.Option("--no-cache", metavar="", help="Keep noth
 
 def _version(wanted: bool) -> None:
     if wanted:
-        typer.echo(f"moldwright {__version__}")
+        say(f"moldwright {__version__}")
         raise typer.Exit
 
 
@@ -154,12 +155,10 @@ def plan(
 
 
 def _print_schemas() -> None:
-    import json  # noqa: PLC0415
-
     from moldwright.commission.json_schema import commission_schema  # noqa: PLC0415
     from moldwright.plan.json_schema import plan_schema  # noqa: PLC0415
 
-    print(json.dumps({"plan": plan_schema(), "commission": commission_schema()}, ensure_ascii=False, indent=1))
+    say_json({"plan": plan_schema(), "commission": commission_schema()}, indent=1)
 
 
 def _shown(commission: Path) -> str:

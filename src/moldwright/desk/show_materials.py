@@ -11,13 +11,16 @@ from typing import Any
 
 from moldwright.commission.keys import nearest
 from moldwright.desk.inputs import read_sheets, read_text
+from moldwright.desk.say import say, say_json
 from moldwright.errors import InputRefused
 from moldwright.materials import Figure, Library, Sheet, check_sheet, library
+from moldwright.materials.finding import SheetSeverity
 from moldwright.materials.hazards import cautions_for
+from moldwright.text.harmless import harmless
+from moldwright.text.shown import number, short
 from moldwright.units import show_range
 
 SAFETY = "The supplier's safety data sheet and technical sheet go before every figure here."
-ELSEWHERE = ("id", "name", "provenance", "hazards", "cautions")
 SUFFIXES = ("g_ml", "kj_mol", "j_g", "pa_s", "vol_pct", "kn_m", "days", "mpa", "pct", "mm", "um", "ml", "s", "g", "c")
 ELSEWHERE = ("id", "name", "provenance", "hazards", "cautions")
 
@@ -35,7 +38,7 @@ def listed(kind: str, sheets: Path | None, as_json: bool) -> str:
     rows = [(k, sheet) for k in ([kind] if kind else sorted(known.sheets)) for sheet in known.all(k)]
     if as_json:
         told = [{"kind": k, "id": s.id, "name": s.name, "origin": s.origin} for k, s in rows]
-        return json.dumps(told, ensure_ascii=False)
+        return json.dumps(told)
     wide = max((len(sheet.id) for _, sheet in rows), default=0)
     lines, last = [], ""
     for k, sheet in rows:
@@ -57,7 +60,7 @@ def shown(id_: str, sheets: Path | None, as_json: bool) -> str:
     """
     kind, sheet = _find(_library(sheets), id_)
     if as_json:
-        return json.dumps({"kind": kind, **_tree(sheet)}, ensure_ascii=False)
+        return json.dumps({"kind": kind, **_tree(sheet)})
     rows = [(_plain(f.name), _words(getattr(sheet, f.name))) for f in fields(sheet) if f.name not in ELSEWHERE]
     lines = [f"  {name:<22} {text}" for name, text in rows if text]
     cautions = [f"  ! {text}" for text in cautions_for(sheet)]
@@ -74,14 +77,14 @@ def check(files: Sequence[Path], as_json: bool) -> None:
     """
     found = [(path, finding) for path in files for finding in check_sheet(read_text(path, "sheet"))]
     if as_json:
-        print(json.dumps([{"file": str(path), **_tree(finding)} for path, finding in found], ensure_ascii=False))
+        say_json([{"file": str(path), **_tree(finding)} for path, finding in found])
     for path, finding in found if not as_json else ():
-        print(f"{path}: {finding.severity}: {finding.refusal().sentence()}")
-    stops = [finding for _, finding in found if finding.severity == "stop"]
+        say(harmless(f"{path}: {finding.severity}: {finding.refusal().sentence()}"))
+    stops = [finding for _, finding in found if finding.severity is SheetSeverity.STOP]
     if stops:
         raise stops[0].refusal()
     if not as_json:
-        print(f"{len(files)} sheet{'s' * (len(files) != 1)} checked, {len(found)} to read again. {SAFETY}")
+        say(f"{len(files)} sheet{'s' * (len(files) != 1)} checked, {len(found)} to read again. {SAFETY}")
 
 
 def _library(sheets: Path | None) -> Library:
@@ -96,7 +99,7 @@ def _find(known: Library, asked: str) -> tuple[str, Sheet]:
                 return kind, sheet
     near = nearest(asked, [sheet.id for sheets in known.sheets.values() for sheet in sheets.values()])
     remedy = f"Did you mean {near}?" if near else "`moldwright materials list` tells all ids."
-    raise InputRefused("unknown-material", asked[:60], near or "an id of the library", "", remedy)
+    raise InputRefused("unknown-material", short(asked), near or "an id of the library", "", remedy)
 
 
 def _plain(name: str) -> str:
@@ -111,14 +114,14 @@ def _words(value: Any) -> str:
     if isinstance(value, Figure) and value.unit == "s":
         return f"{show_range(value.range, 'duration')}  · {value.source}"
     if isinstance(value, Figure):
-        spread = f" ({value.low:g}–{value.high:g})" if value.low != value.high else ""
-        return f"{value.likely:g} {value.unit}{spread}  · {value.source}"
+        spread = f" ({number(value.low)}–{number(value.high)})" if value.low != value.high else ""
+        return f"{number(value.likely)} {value.unit}{spread}  · {value.source}"
     if isinstance(value, tuple):
         joined = " : " if value and all(isinstance(v, float | int) for v in value) else "; "
         return joined.join(_words(v) for v in value)
     if hasattr(value, "placeholder"):
-        return f"{value.amount:g} {value.unit} at {value.price}{' (placeholder)' if value.placeholder else ''}"
-    return "" if value is None else f"{value:g}" if isinstance(value, float) else str(value)
+        return f"{number(value.amount)} {value.unit} at {value.price}{' (placeholder)' if value.placeholder else ''}"
+    return "" if value is None else number(value) if isinstance(value, float) else str(value)
 
 
 def _tree(value: Any) -> Any:

@@ -6,6 +6,7 @@ import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 
+from moldwright.desk.say import say
 from moldwright.progress import Progress, silent
 
 
@@ -32,7 +33,7 @@ def _lines() -> Progress:
     def progress(stage: str, fraction: float) -> None:
         if stage not in told:
             told.add(stage)
-            print(f"… {stage}", file=sys.stderr, flush=True)
+            say(f"… {stage}", to_stderr=True)
 
     return progress
 

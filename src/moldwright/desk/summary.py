@@ -8,6 +8,7 @@ from pathlib import Path
 
 from moldwright.plan.plan import Plan
 from moldwright.steps.sheet import defer_line
+from moldwright.text.harmless import harmless
 from moldwright.units import show_length, show_mass, show_range, show_volume
 
 Rows = list[tuple[str, str]]
@@ -77,6 +78,6 @@ def _rest(plan: Plan, folder: Path) -> Rows:
     return [
         ("work", f"{len(plan.steps)} steps; on them {stops} cautions that say stop, {heeds} to heed, {notes} to note"),
         ("assumed", f"{len(plan.assumed)} values that the commission left out, listed on the sheets"),
-        ("sheets", str(folder / "sheets")),
-        ("solids", str(folder / "mold")),
+        ("sheets", harmless(str(folder / "sheets"))),
+        ("solids", harmless(str(folder / "mold"))),
     ]

@@ -7,7 +7,8 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from moldwright import units
-from moldwright.commission.keys import Key, keys
+from moldwright.commission.keys import Key, ValueKind, keys
+from moldwright.text.shown import number
 
 HEAD = """# A commission: what to copy, how many, and what the shop works with.
 # Only the scan's file and its size are needed. A line with # in front is left out: it holds the default, which the
@@ -18,13 +19,14 @@ PRICES = """[prices]
 # what a pack costs you, by the material's id, as text
 # addition-cure-a10-slow = "31.50"
 """
+PLAIN = (ValueKind.MASS, ValueKind.DURATION, ValueKind.RATE)
 WIDE = 34
 LONGEST = 110
-SHOW: dict[str, Callable[[float], str]] = {
-    "length": units.show_length,
-    "volume": units.show_volume,
-    "temperature": units.show_temperature,
-    "share": units.show_share,
+SHOW: dict[ValueKind, Callable[[float], str]] = {
+    ValueKind.LENGTH: units.show_length,
+    ValueKind.VOLUME: units.show_volume,
+    ValueKind.TEMPERATURE: units.show_temperature,
+    ValueKind.SHARE: units.show_share,
 }
 
 
@@ -63,10 +65,10 @@ def shown_default(key: Key) -> Any:
     """
     default = key.default
     if default in (None, "", ()):
-        return key.example if key.example is not None else [] if key.kind == "coats" else ""
+        return key.example if key.example is not None else [] if key.kind is ValueKind.COATS else ""
     if key.kind in SHOW:
         return SHOW[key.kind](default)
-    return f"{default:g} {key.unit}" if key.kind in ("mass", "duration", "rate") else default
+    return f"{number(default)} {key.unit}" if key.kind in PLAIN else default
 
 
 def toml_value(value: Any) -> str:

@@ -3,16 +3,23 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 
 from moldwright.errors import InputRefused, Value
 
 
+class SheetSeverity(StrEnum):
+    """How grave a finding is: the sheet is refused, or its data sheet should be read again."""
+
+    STOP = "stop"
+    DOUBT = "doubt"
+
+
 @dataclass(frozen=True, slots=True)
 class SheetFinding:
-    """One finding of a sheet's check. `severity`: "stop" (refused) or "doubt" (read the data sheet again);
-    `where`: "rubber.my-rubber.pot_life_s"."""
+    """One finding of a sheet's check. `where`: "rubber.my-rubber.pot_life_s"."""
 
-    severity: str
+    severity: SheetSeverity
     code: str
     where: str
     actual: Value
@@ -26,10 +33,30 @@ class SheetFinding:
 
 
 def stop(code: str, where: str, actual: Value, limit: Value = None, unit: str = "", remedy: str = "") -> SheetFinding:
-    """A finding that refuses the sheet."""
-    return SheetFinding("stop", code, where, actual, limit, unit, remedy)
+    """A finding that refuses the sheet.
+
+    Parameters
+    ----------
+    code : a stable lower-case identifier.
+    where : kind, id and key.
+    actual : what was found.
+    limit : what is allowed; None where there is no single limit.
+    unit : of both, "" where they are words.
+    remedy : what to do.
+    """
+    return SheetFinding(SheetSeverity.STOP, code, where, actual, limit, unit, remedy)
 
 
 def doubt(code: str, where: str, actual: Value, limit: Value = None, unit: str = "", remedy: str = "") -> SheetFinding:
-    """A finding that only questions the sheet."""
-    return SheetFinding("doubt", code, where, actual, limit, unit, remedy)
+    """A finding that only questions the sheet.
+
+    Parameters
+    ----------
+    code : a stable lower-case identifier.
+    where : kind, id and key.
+    actual : what was found.
+    limit : what is usual; None where there is no single limit.
+    unit : of both, "" where they are words.
+    remedy : what to do.
+    """
+    return SheetFinding(SheetSeverity.DOUBT, code, where, actual, limit, unit, remedy)

@@ -11,11 +11,12 @@ from typing import Any, TypeVar
 from moldwright.errors import InputRefused
 from moldwright.materials import kinds
 from moldwright.materials.check import check_fields
-from moldwright.materials.finding import SheetFinding, stop
+from moldwright.materials.finding import SheetFinding, SheetSeverity, stop
 from moldwright.materials.nearest import did_you_mean, nearest
 from moldwright.materials.overlay import merged
-from moldwright.materials.read_sheet import Entry, read_tables, read_text
+from moldwright.materials.read_sheet import MOST_FINDINGS, Entry, read_tables, read_text
 from moldwright.materials.shipped import SHEET_FILES, shipped
+from moldwright.text.shown import short
 
 CLASS_DEFAULT = "class default"
 S = TypeVar("S", bound=kinds.Sheet)
@@ -82,7 +83,7 @@ class Library:
         kind : "rubber", "resin", "powder", "shell", "release", "sealer", "wax", "pigment", "thixotrope", "consumable".
         """
         if kind not in self.sheets:
-            raise InputRefused("unknown-kind", kind[:60], remedy=did_you_mean(kind, self.sheets))
+            raise InputRefused("unknown-kind", short(kind), "a kind of sheet", "", did_you_mean(kind, self.sheets))
         return tuple(self.sheets[kind][id_] for id_ in sorted(self.sheets[kind]))
 
     def _get(self, cls: type[S], kind: str, asked: str) -> S:
@@ -94,7 +95,7 @@ class Library:
         if not isinstance(found, cls):
             near = nearest(asked, sheets)
             remedy = did_you_mean(asked, near or sheets)
-            raise InputRefused("unknown-material", asked[:60], f"a {kind} of the library", remedy=remedy)
+            raise InputRefused("unknown-material", short(asked), f"a {kind} of the library", remedy=remedy)
         return found
 
 
@@ -116,7 +117,7 @@ def library(overrides: Mapping[str, str] = MappingProxyType({})) -> Library:
         return _shipped_library()
     entries, findings = _with_overrides(base, overrides)
     for finding in findings:
-        if finding.severity == "stop":
+        if finding.severity is SheetSeverity.STOP:
             raise finding.refusal()
     return Library(_built(entries), tuple(findings))
 
@@ -146,7 +147,8 @@ def _with_overrides(base: Entries, overrides: Mapping[str, str]) -> tuple[Entrie
         read, wrong = read_text(overrides[origin], origin)
         findings += wrong
         for entry in read:
-            findings += _lay_over(entries, entry)
+            if len(findings) < MOST_FINDINGS:
+                findings += _lay_over(entries, entry)
     return entries, findings
 
 
@@ -158,10 +160,11 @@ def _lay_over(entries: Entries, entry: Entry) -> list[SheetFinding]:
     if under is None and "like" in entry.fields:
         known = [id_ for kind, id_ in entries if kind == entry.kind]
         findings.append(stop("unknown-material", f"{entry.where}.like", like, remedy=did_you_mean(like, known)))
+    if findings:
+        return findings
     whole = merged(under, entry)
-    if not findings:
-        findings += check_fields(whole.kind, whole.where, whole.fields)
-    if not any(f.severity == "stop" for f in findings):
+    findings += check_fields(whole.kind, whole.where, whole.fields)
+    if not any(f.severity is SheetSeverity.STOP for f in findings):
         entries[entry.kind, entry.id] = whole
     return findings
 

@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable
 from difflib import get_close_matches
 
+LONGEST_COMPARED = 80
+
 
 def nearest(word: str, known: Iterable[str], count: int = 3) -> tuple[str, ...]:
     """Up to `count` known words, most alike first; when none is alike, none.
 
     Parameters
     ----------
-    word : what was written.
+    word : what was written; of endless ones only the beginning is compared.
     known : the words it may be.
     count : at most so many.
 
@@ -19,7 +21,8 @@ def nearest(word: str, known: Iterable[str], count: int = 3) -> tuple[str, ...]:
     ('bronze',)
     """
     by_fold = {k.casefold(): k for k in known}
-    return tuple(by_fold[hit] for hit in get_close_matches(word.casefold(), list(by_fold), n=count, cutoff=0.5))
+    asked = word[:LONGEST_COMPARED].casefold()
+    return tuple(by_fold[hit] for hit in get_close_matches(asked, list(by_fold), n=count, cutoff=0.5))
 
 
 def did_you_mean(word: str, known: Iterable[str]) -> str:

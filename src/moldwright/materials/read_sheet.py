@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from dataclasses import dataclass, field
 from typing import Any
 
+from moldwright.errors import InputRefused
 from moldwright.materials import read_value
 from moldwright.materials.finding import SheetFinding, stop
 from moldwright.materials.nearest import did_you_mean
 from moldwright.materials.sheet_fields import RATIOS, KindRule, figure_rules, kind_rules, plain_keys
 from moldwright.materials.shipped import shipped
+from moldwright.text.harmless import is_line
+from moldwright.text.shown import kind_of, number, short, shown
+from moldwright.text.toml import toml_tables
 
 _ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
-LONGEST_TEXT = 1_000_000
-LONGEST_WORD = 400
+LONGEST_TEXT, LONGEST_WORD, LONGEST_ID = 200_000, 400, 80
+MOST_TEXTS, MOST_FINDINGS = 60, 100
+"""Our own bounds: a shop's sheet has a page; what is wrong a hundred times need not be told more often."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,19 +44,16 @@ def read_text(text: str, origin: str) -> tuple[tuple[Entry, ...], tuple[SheetFin
 
     Parameters
     ----------
-    text : TOML with tables [kind.id].
+    text : TOML with tables [kind.id], at most 200,000 characters.
     origin : the sheet's file name, which the figures keep as their source.
 
     >>> read_text("[powder.bronze]\\napparent_density_g_ml = 3.1", "own.toml")[0][0].where
     'powder.bronze'
     """
-    if len(text) > LONGEST_TEXT:
-        return (), (stop("sheet-too-long", origin, len(text), LONGEST_TEXT, "characters", "Split it."),)
     try:
-        tables = tomllib.loads(text)
-    except (ValueError, RecursionError) as wrong:
-        return (), (stop("sheet-unreadable", origin, str(wrong)[:200], remedy="The text is not TOML: mend that line."),)
-    return read_tables(tables, origin)
+        return read_tables(toml_tables(text, "sheet", "sheet-unreadable", LONGEST_TEXT), origin)
+    except InputRefused as wrong:
+        return (), (stop(wrong.code, origin, wrong.actual, wrong.limit, wrong.unit, wrong.remedy),)
 
 
 def read_tables(tables: dict[str, Any], origin: str) -> tuple[tuple[Entry, ...], tuple[SheetFinding, ...]]:
@@ -66,27 +67,32 @@ def read_tables(tables: dict[str, Any], origin: str) -> tuple[tuple[Entry, ...],
     >>> read_tables({"powdr": {}}, "own.toml")[1][0].remedy
     'Did you mean powder?'
     """
-    entries, findings = [], []
+    entries: list[Entry] = []
+    findings: list[SheetFinding] = []
     for kind, rows in tables.items():
         rule = kind_rules().get(kind)
+        if len(findings) >= MOST_FINDINGS:
+            break
         if rule is None:
-            findings.append(stop("unknown-kind", kind, kind, remedy=did_you_mean(kind, kind_rules())))
+            told = did_you_mean(kind, kind_rules())
+            findings.append(stop("unknown-kind", short(kind), short(kind), ", ".join(kind_rules()), "", told))
         elif not isinstance(rows, dict):
-            findings.append(stop("sheet-unreadable", kind, str(rows)[:60], remedy=f"Write a table [{kind}.its-id]."))
+            remedy = f"Write a table [{kind}.its-id]."
+            findings.append(stop("sheet-unreadable", kind, kind_of(rows), "a table", remedy=remedy))
         else:
             entries += [_entry(kind, rule, id_, row, origin) for id_, row in rows.items()]
     return tuple(entries), tuple(findings)
 
 
 def _entry(kind: str, rule: KindRule, id_: str, row: Any, origin: str) -> Entry:
-    where = f"{kind}.{id_}"
-    if not _ID.fullmatch(id_):
-        wrong = stop("id-unclear", where, id_[:60], "a-z, 0-9, -", remedy="Write the id in small letters with hyphens.")
-        return Entry(kind, id_, origin, {}, {}, (wrong,))
+    where = f"{kind}.{short(id_)}"
+    if len(id_) > LONGEST_ID or not _ID.fullmatch(id_):
+        limit = f"a-z, 0-9 and -, at most {LONGEST_ID}"
+        wrong = stop("id-unclear", where, short(id_), limit, remedy="Write the id in small letters with hyphens.")
+        return Entry(kind, short(id_), origin, {}, {}, (wrong,))
     if not isinstance(row, dict):
-        wrong = stop(
-            "sheet-unreadable", where, str(row)[:60], remedy=f"Write it as a table: [{where}] and one key a line."
-        )
+        remedy = f"Write it as a table: [{where}] and one key a line."
+        wrong = stop("sheet-unreadable", where, kind_of(row), "a table", remedy=remedy)
         return Entry(kind, id_, origin, {}, {}, (wrong,))
     return _Reader(kind, rule, id_, origin, row).entry()
 
@@ -97,7 +103,7 @@ class _Reader:
     def __init__(self, kind: str, rule: KindRule, id_: str, origin: str, row: dict[str, Any]) -> None:
         self.kind, self.rule, self.id, self.origin, self.row = kind, rule, id_, origin, row
         self.shipped = origin == "class default"
-        self.source = str(row.get("source", f"sheet {origin}"))
+        self.source = row["source"] if read_value.is_source(row.get("source")) else f"sheet {origin}"
         self.fields: dict[str, Any] = {}
         self.sources: dict[str, str] = {}
         self.findings: list[SheetFinding] = []
@@ -105,6 +111,8 @@ class _Reader:
     def entry(self) -> Entry:
         """The table as an entry, with everything that is wrong about it."""
         for written, raw in self.row.items():
+            if len(self.findings) >= MOST_FINDINGS:
+                break
             self._key(self._full_key(written), written, raw)
         return Entry(self.kind, self.id, self.origin, self.fields, self.sources, tuple(self.findings))
 
@@ -113,18 +121,25 @@ class _Reader:
         return full if full in self.rule.figures else written
 
     def _key(self, key: str, written: str, raw: Any) -> None:
-        where = f"{self.kind}.{self.id}.{written}"
+        where = f"{self.kind}.{self.id}.{short(written)}"
         if key not in self.rule.keys:
-            known = set(self.rule.keys)
-            self.findings.append(stop("unknown-key", where, written, remedy=did_you_mean(written, known)))
+            told = did_you_mean(written, set(self.rule.keys))
+            limit = f"a key of a {self.kind}"
+            self.findings.append(stop("unknown-key", where, short(written), limit, remedy=told))
             return
         if key in self.fields:
-            self.findings.append(stop("key-twice", where, written, remedy=f"It is the same as {key}: write one."))
+            told = f"It is the same as {key}: write one."
+            self.findings.append(stop("key-twice", where, written, "each key once", remedy=told))
             return
         try:
             self.fields[key] = self._value(key, written, raw)
         except read_value.BadValueError as wrong:
-            self.findings.append(stop("value-unclear", where, str(raw)[:80], remedy=f"{wrong}."))
+            self.findings.append(stop("value-unclear", where, shown(raw, 80), self._limit(key), "", f"{wrong}."))
+
+    def _limit(self, key: str) -> str:
+        """What the key takes, in words."""
+        rule = figure_rules().get(key)
+        return read_value.bounds(rule) if rule else read_value.RATIO if key in RATIOS else "as docs/own-sheet.md tells"
 
     def _value(self, key: str, written: str, raw: Any) -> Any:
         if key in RATIOS:
@@ -133,6 +148,8 @@ class _Reader:
         if key in self.rule.figures:
             return self._figure(key, written, raw)
         self.sources[key] = self.source
+        if key == "source" and not read_value.is_source(raw):
+            raise read_value.BadValueError(f"a text of one line and at most {LONGEST_WORD} characters is needed here")
         if key == "packs":
             return read_value.packs(raw, placeholder=self.shipped)
         if key in ("tags", "hazards", "cautions"):
@@ -144,15 +161,13 @@ class _Reader:
     def _figure(self, key: str, written: str, raw: Any) -> Any:
         if written != key and not isinstance(raw, (str, dict)):
             raise read_value.BadValueError(f"give the unit with the number, or write the key as {key}")
-        read = read_value.figure(raw, figure_rules()[key], self.source)
         rule = figure_rules()[key]
+        read = read_value.figure(raw, rule, self.source)
         if read.low < rule.lowest or read.high > rule.highest:
-            limit = f"{rule.lowest} to {rule.highest}"
-            shown = f"{read.low:g} to {read.high:g}" if read.low != read.high else f"{read.low:g}"
+            limit = f"{number(rule.lowest)} to {number(rule.highest)}"
+            told = number(read.low) if read.low == read.high else f"{number(read.low)} to {number(read.high)}"
             text = "No material of the trade has this: check the unit and the decimal point."
-            self.findings.append(
-                stop("not-possible", f"{self.kind}.{self.id}.{written}", shown, limit, rule.unit, text)
-            )
+            self.findings.append(stop("not-possible", f"{self.kind}.{self.id}.{written}", told, limit, rule.unit, text))
         return read
 
     def _word(self, key: str, raw: Any) -> str:
@@ -165,13 +180,14 @@ class _Reader:
 
 
 def _texts(raw: Any) -> tuple[str, ...]:
-    if not isinstance(raw, list) or not all(_is_line(t) for t in raw):
-        raise read_value.BadValueError(f"a list of one-line texts of at most {LONGEST_WORD} characters is needed here")
+    if not isinstance(raw, list) or len(raw) > MOST_TEXTS or not all(_is_line(t) for t in raw):
+        told = f"a list of at most {MOST_TEXTS} one-line texts of at most {LONGEST_WORD} characters is needed here"
+        raise read_value.BadValueError(told)
     return tuple(raw)
 
 
 def _is_line(raw: Any) -> bool:
-    return isinstance(raw, str) and len(raw) <= LONGEST_WORD and raw.isprintable()
+    return isinstance(raw, str) and (raw == "" or is_line(raw, LONGEST_WORD))
 
 
 def _flag(raw: Any) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from decimal import Decimal, InvalidOperation
+from decimal import Decimal
 from math import isfinite
 from typing import Any
 
@@ -13,14 +13,47 @@ from moldwright.materials.figure import Figure, Pack
 from moldwright.materials.sheet_fields import FigureRule
 from moldwright.materials.shipped import shipped
 from moldwright.ranges import Range
+from moldwright.text.harmless import is_line
+from moldwright.text.shown import number
 
 _READERS = {"s": units.duration_s, "g": units.mass_g, "mm": units.length_mm, "degC": units.temperature_c}
+LONGEST, MOST_PACKS = 200, 60
+LEAST_SHARE, MOST_SHARE, MOST_AMOUNT, MOST_PRICE = 0.001, 100_000.0, 1e7, 1e9
+"""Our own bounds of a text with a figure in it, of the packs of a material, of a ratio's shares and of a pack."""
+RATIO = f"A above zero, B from zero, each at most {MOST_SHARE:.0f}"
+_PRICE = re.compile(r"[0-9]{1,9}(?:[.,][0-9]{1,2})?")
 _NUMBER = re.compile(r"\s*([-+]?\d+(?:\.\d+)?)\s*(.*?)\s*$")
 _TO = re.compile(r"\s+to\s+|\s*–\s*|(?<=[\da-z])\s+-\s+(?=\d)|(?<=\d)-(?=\d+(?![\d/]))")
 
 
 class BadValueError(Exception):
     """Why a value cannot be read, in words."""
+
+
+def bounds(rule: FigureRule) -> str:
+    """A figure's possible bounds in words.
+
+    Parameters
+    ----------
+    rule : the figure's unit and bounds.
+
+    >>> bounds(FigureRule("s", 20, 90000))
+    '20 to 90000 s'
+    """
+    return f"{number(rule.lowest)} to {number(rule.highest)} {rule.unit}"
+
+
+def is_source(raw: Any) -> bool:
+    """Whether a value may stand as the source of figures: one line of text.
+
+    Parameters
+    ----------
+    raw : what TOML holds.
+
+    >>> is_source("data sheet of March"), is_source(3)
+    (True, False)
+    """
+    return isinstance(raw, str) and is_line(raw, LONGEST)
 
 
 def figure(raw: Any, rule: FigureRule, source: str) -> Figure:
@@ -35,15 +68,27 @@ def figure(raw: Any, rule: FigureRule, source: str) -> Figure:
     >>> figure("25 to 35 min", FigureRule("s", 20, 9e4), "label").range
     Range(low=1500.0, likely=1800.0, high=2100.0)
     """
-    if isinstance(raw, dict):
-        if set(raw) - {"value", "source"} or "value" not in raw:
-            raise BadValueError("a table here holds value and source, nothing else")
-        return figure(raw["value"], rule, str(raw.get("source", source)))
-    return Figure(_range(raw, rule), rule.unit, source)
+    value, said = _with_source(raw, source)
+    return Figure(_range(value, rule), rule.unit, said)
+
+
+def _with_source(raw: Any, source: str) -> tuple[Any, str]:
+    """A value and where it comes from, from the value alone or a table {value, source}."""
+    if not isinstance(raw, dict):
+        return raw, source
+    if set(raw) - {"value", "source"} or "value" not in raw or isinstance(raw["value"], dict):
+        raise BadValueError("a table here holds value and source, nothing else")
+    said = raw.get("source", source)
+    if not is_source(said):
+        raise BadValueError(f"a source is one line of text, at most {LONGEST} characters")
+    return raw["value"], said
 
 
 def _range(raw: Any, rule: FigureRule) -> Range:
-    numbers = [_number(part, rule) for part in _parts(raw)]
+    parts = _parts(raw)
+    if len(parts) > 3:
+        raise BadValueError("write one number, low and high, or low, likely and high in that order")
+    numbers = [_number(part, rule) for part in parts]
     if len(numbers) == 2:
         numbers.insert(1, (numbers[0] + numbers[1]) / 2)
     if len(numbers) == 1:
@@ -58,6 +103,8 @@ def _parts(raw: Any) -> list[Any]:
         return raw
     if not isinstance(raw, str):
         return [raw]
+    if len(raw) > LONGEST:
+        raise BadValueError(f"a figure is a text of at most {LONGEST} characters")
     parts = _TO.split(raw.strip())
     unit = re.sub(r"^[-+\d.,/½¼¾\s]+", "", parts[-1])
     return [p if re.search(r"[^-+\d.,/½¼¾\s]", p) else f"{p} {unit}" for p in parts]
@@ -67,7 +114,7 @@ def _number(raw: Any, rule: FigureRule) -> float:
     if isinstance(raw, bool) or not isinstance(raw, (int, float, str)):
         raise BadValueError("a number is needed here")
     try:
-        value = _from_text(raw, rule) if isinstance(raw, str) else float(raw)
+        value = _from_text(raw[: LONGEST + 1], rule) if isinstance(raw, str) else float(raw)
     except OverflowError as wrong:
         raise BadValueError("the number must be finite") from wrong
     if not isfinite(value):
@@ -105,18 +152,23 @@ def ratio(raw: Any, source: str) -> tuple[tuple[float, float], str]:
     >>> ratio("100:10", "label")
     ((100.0, 10.0), 'label')
     """
-    if isinstance(raw, dict):
-        if set(raw) - {"value", "source"} or "value" not in raw:
-            raise BadValueError("a table here holds value and source, nothing else")
-        return ratio(raw["value"], str(raw.get("source", source)))
-    parts = raw.split(":") if isinstance(raw, str) else raw
+    value, said = _with_source(raw, source)
+    parts = value[:LONGEST].split(":") if isinstance(value, str) else value
+    if not isinstance(parts, list) or len(parts) != 2:
+        raise BadValueError('write the ratio A to B as [100, 10] or "100:10"')
+    a, b = (_share(part) for part in parts)
+    if not (LEAST_SHARE <= a <= MOST_SHARE and (b == 0.0 or LEAST_SHARE <= b <= MOST_SHARE)):
+        raise BadValueError(f"both shares of a ratio are finite: {RATIO}")
+    return (a, b), said
+
+
+def _share(part: Any) -> float:
+    if isinstance(part, bool) or not isinstance(part, int | float | str):
+        raise BadValueError('write the ratio A to B as [100, 10] or "100:10"')
     try:
-        a, b = (float(part) for part in parts)
-    except (TypeError, ValueError, OverflowError) as wrong:
+        return float(part)
+    except (ValueError, OverflowError) as wrong:
         raise BadValueError('write the ratio A to B as [100, 10] or "100:10"') from wrong
-    if not (isfinite(a) and isfinite(b) and a > 0 and b >= 0):
-        raise BadValueError("both shares of a ratio are finite, A above zero, B not below")
-    return (a, b), source
 
 
 def packs(raw: Any, placeholder: bool) -> tuple[Pack, ...]:
@@ -130,18 +182,26 @@ def packs(raw: Any, placeholder: bool) -> tuple[Pack, ...]:
     >>> packs([{"amount": 900, "unit": "g", "price": "38.00"}], placeholder=True)[0].mass_g
     900.0
     """
-    if not isinstance(raw, list):
-        raise BadValueError('packs are a list of tables: [{ amount = 900, unit = "g", price = "38.00" }]')
+    if not isinstance(raw, list) or len(raw) > MOST_PACKS:
+        example = '[{ amount = 900, unit = "g", price = "38.00" }]'
+        raise BadValueError(f"packs are a list of at most {MOST_PACKS} tables: {example}")
     return tuple(_pack(row, placeholder) for row in raw)
 
 
 def _pack(row: Any, placeholder: bool) -> Pack:
     if not isinstance(row, dict) or set(row) != {"amount", "unit", "price"}:
         raise BadValueError("a pack has amount, unit and price, nothing else")
-    try:
-        amount, price = float(row["amount"]), Decimal(str(row["price"]))
-    except (TypeError, ValueError, OverflowError, InvalidOperation) as wrong:
-        raise BadValueError("a pack's amount and price are numbers") from wrong
-    if not (isfinite(amount) and amount > 0 and price.is_finite() and price >= 0):
-        raise BadValueError("a pack's amount is above zero and its price not below it")
-    return Pack(amount, str(row["unit"]), price, placeholder)
+    if row["unit"] not in shipped("schema")["words"]["unit"]:
+        raise BadValueError(f"a pack's unit is one of {', '.join(shipped('schema')['words']['unit'])}")
+    amount = row["amount"]
+    if isinstance(amount, bool) or not isinstance(amount, int | float) or not 0 < amount <= MOST_AMOUNT:
+        raise BadValueError(f"a pack's amount is a number above zero, at most {MOST_AMOUNT:.0f}")
+    return Pack(float(amount), row["unit"], _price(row["price"]), placeholder)
+
+
+def _price(raw: Any) -> Decimal:
+    if isinstance(raw, str) and _PRICE.fullmatch(raw.strip()):
+        return Decimal(raw.strip().replace(",", "."))
+    if isinstance(raw, int | float) and not isinstance(raw, bool) and 0 <= raw < MOST_PRICE:
+        return Decimal(f"{raw:.2f}")
+    raise BadValueError('a pack\'s price is an amount from zero with two decimals at most, such as "38.00"')

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 LARGEST_PRINTED = 10**15
@@ -33,7 +34,7 @@ def shown(value: Any, most: int = 60) -> str:
     if isinstance(value, int):
         return str(value) if abs(value) <= LARGEST_PRINTED else f"a whole number {_side(value)}10^15"
     if isinstance(value, float):
-        return f"{value:.6g}"
+        return number(value)
     if isinstance(value, list):
         return f"a list of {len(value)}"
     return "a table" if isinstance(value, dict) else short(str(value), most)
@@ -52,6 +53,23 @@ def kind_of(value: Any) -> str:
     return next((words for kind, words in _KINDS if isinstance(value, kind)), "a date or time")
 
 
+def number(value: float) -> str:
+    """A number as one reads it: four decimals at most, two figures at least, never an exponent.
+
+    Parameters
+    ----------
+    value : any number; one past 10^15 is told as such.
+
+    >>> number(0.30000000000000004), number(160.0), number(0.0000213), number(1e300)
+    ('0.3', '160', '0.000021', 'a number beyond 10^15')
+    """
+    if not math.isfinite(value) or abs(value) > LARGEST_PRINTED:
+        return str(value) if isinstance(value, float) and not math.isfinite(value) else f"a number {_side(value)}10^15"
+    least = 0 if value == 0 else math.floor(math.log10(abs(value)))
+    text = f"{value:.{max(4, 1 - least)}f}" if abs(value) < 10_000 else f"{value:.0f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
 def short(text: str, most: int = 60) -> str:
     """The text, cut with an ellipsis where it is longer than `most` characters.
 
@@ -66,5 +84,5 @@ def short(text: str, most: int = 60) -> str:
     return text if len(text) <= most else f"{text[: most - 1]}…"
 
 
-def _side(value: int) -> str:
+def _side(value: float) -> str:
     return "beyond " if value > 0 else "below -"

@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from moldwright.errors import InputRefused
 from moldwright.ranges import Range
+from moldwright.text.shown import shown
 from moldwright.units import tables
 from moldwright.units.reading import Term, UnclearError, decimal, terms
 from moldwright.units.text import plain
@@ -16,6 +17,7 @@ from moldwright.units.text import plain
 Written = str | float | int
 ABSOLUTE_ZERO_C = -273.15
 LONGEST = 200
+"""Characters of a quantity; far more than anyone writes."""
 _CLOCK = re.compile(r"(?:(?P<h>\d+):)?(?P<m>\d{1,3}):(?P<s>[0-5]\d(?:\.\d+)?)$")
 _HOURS = re.compile(r"(?P<h>\d+) ?(?:h|hr|hrs) ?(?P<m>[0-5]\d)$")
 _RANGE = re.compile(r"(?P<n>[-\d.,]+) ?(?P<unit>[^\d(]*) \((?P<low>-?[\d.,:]+) ?– ?(?P<high>-?[\d.,:]+)\)$")
@@ -129,17 +131,22 @@ def range_of(text: str, dimension: str, key: str = "") -> Range:
 
 def _reading(text: Written, dimension: str, key: str) -> float:
     try:
-        value = _bare(text, dimension) if not isinstance(text, str) else _spoken(plain(text), dimension)
+        value = _bare(text, dimension) if not isinstance(text, str) else _spoken(_plain(text), dimension)
     except UnclearError as why:
         raise _refusal(text, dimension, key, str(why)) from None
     if not math.isfinite(value) or (dimension == "temperature" and value < ABSOLUTE_ZERO_C):
         raise _refusal(text, dimension, key, "no such quantity exists")
-    return value
+    return value + 0.0
+
+
+def _plain(text: str) -> str:
+    if len(text) > LONGEST:
+        raise UnclearError("it is too long to be a quantity")
+    return plain(text)
 
 
 def _refusal(text: Written, dimension: str, key: str, why: str) -> InputRefused:
-    shown = f'"{text[:60]}"' if isinstance(text, str) else str(text)
-    actual = f"{key} = {shown}" if key else shown
+    actual = f"{key} = {shown(text)}" if key else shown(text)
     remedy = f"{why[0].upper()}{why[1:]}. Write the {dimension} like {tables.EXAMPLE[dimension]}."
     return InputRefused("quantity-unclear", actual, f"a {dimension} with its unit", "", remedy)
 
@@ -151,8 +158,8 @@ def _bare(number: float, dimension: str) -> float:
 
 
 def _spoken(text: str, dimension: str) -> float:
-    if not text or len(text) > LONGEST:
-        raise UnclearError("there is nothing to read" if not text else "it is too long to be a quantity")
+    if not text:
+        raise UnclearError("there is nothing to read")
     if dimension == "duration" and (clock := _clock(text)) is not None:
         return clock
     negative, found = terms(text)

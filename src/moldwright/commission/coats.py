@@ -1,0 +1,75 @@
+"""The one check of a glove's coats: how many, how thick, and that together they are the thickness."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Protocol
+
+from moldwright.commission.keys import keys
+from moldwright.errors import InputRefused
+from moldwright.text.shown import number, shown
+
+AGREE_WITHIN_MM = 0.01
+"""Coats and thickness that differ by less say the same: the last digit that anyone writes; our own."""
+MOST_COATS = 8
+"""As many as have a pigment color of their own; our own."""
+
+
+class NamedThickness(Protocol):
+    """A coat as the maker writes it."""
+
+    @property
+    def name(self) -> str: ...
+
+    @property
+    def thickness_mm(self) -> float: ...
+
+
+def check_coats(coats: Sequence[NamedThickness], thickness_mm: float | None) -> float:
+    """The thickness of all coats together [mm]; refused where no glove is laid so.
+
+    Parameters
+    ----------
+    coats : the maker's own coats in order, 1 to 8, of different names, each within the bounds of mold.coats; none for
+        the usual ones.
+    thickness_mm : what mold.thickness says [mm], within its bounds; None where it was left out, and coats were not.
+
+    >>> from moldwright.commission.orders import CoatOrder
+    >>> check_coats([CoatOrder("detail", 0.6), CoatOrder("build", 3.4)], None)
+    4.0
+
+    Source: our own; the bounds are common practice, no source.
+    """
+    if not coats:
+        return _thickness(thickness_mm if thickness_mm is not None else math.nan)
+    _names([coat.name for coat in coats])
+    for coat in coats:
+        _bounded("coats", coat.thickness_mm, f"Coat {coat.name} is")
+    together_mm = round(math.fsum(coat.thickness_mm for coat in coats), 6)
+    if thickness_mm is not None and abs(together_mm - thickness_mm) > AGREE_WITHIN_MM:
+        listed = " + ".join(number(coat.thickness_mm) for coat in coats)
+        remedy = f"The coats {listed} = {number(together_mm)} mm must add up to mold.thickness: change a coat, or leave the thickness out."
+        raise InputRefused("coats-disagree", together_mm, round(thickness_mm, 4), "mm", remedy)
+    return _thickness(together_mm)
+
+
+def _names(names: Sequence[str]) -> None:
+    if len(names) > MOST_COATS:
+        raise InputRefused("value-out-of-range", len(names), MOST_COATS, "coats", "Lay fewer, thicker coats.")
+    if twice := next((name for name in names if names.count(name) > 1), None):
+        raise InputRefused("coat-twice", shown(twice), "each name once", "", "Give every coat a name of its own.")
+
+
+def _thickness(thickness_mm: float) -> float:
+    _bounded("thickness", thickness_mm, "All coats together are")
+    return thickness_mm
+
+
+def _bounded(name: str, value_mm: float, words: str) -> None:
+    key = keys()["mold"][name]
+    low, high = key.low or 0.0, key.high or math.inf
+    if not low <= value_mm <= high:
+        limit = high if value_mm > high else low
+        remedy = f"{words} {number(low)} to {number(high)} mm thick; 3 to 8 mm in all suit most gloves."
+        raise InputRefused("value-out-of-range", round(value_mm, 4), limit, "mm", remedy)

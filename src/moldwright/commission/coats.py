@@ -49,7 +49,8 @@ def check_coats(coats: Sequence[NamedThickness], thickness_mm: float | None) -> 
     together_mm = round(math.fsum(coat.thickness_mm for coat in coats), 6)
     if thickness_mm is not None and abs(together_mm - thickness_mm) > AGREE_WITHIN_MM:
         listed = " + ".join(number(coat.thickness_mm) for coat in coats)
-        remedy = f"The coats {listed} = {number(together_mm)} mm must add up to mold.thickness: change a coat, or leave the thickness out."
+        told = f"The coats {listed} = {number(together_mm)} mm must add up to mold.thickness"
+        remedy = f"{told}: change a coat, or leave the thickness out."
         raise InputRefused("coats-disagree", together_mm, round(thickness_mm, 4), "mm", remedy)
     return _thickness(together_mm)
 

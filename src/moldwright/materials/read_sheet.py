@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -103,7 +104,7 @@ class _Reader:
     def __init__(self, kind: str, rule: KindRule, id_: str, origin: str, row: dict[str, Any]) -> None:
         self.kind, self.rule, self.id, self.origin, self.row = kind, rule, id_, origin, row
         self.shipped = origin == "class default"
-        self.source = row["source"] if read_value.is_source(row.get("source")) else f"sheet {origin}"
+        self.source = row["source"] if isinstance(row.get("source"), str) else f"sheet {origin}"
         self.fields: dict[str, Any] = {}
         self.sources: dict[str, str] = {}
         self.findings: list[SheetFinding] = []
@@ -148,15 +149,9 @@ class _Reader:
         if key in self.rule.figures:
             return self._figure(key, written, raw)
         self.sources[key] = self.source
-        if key == "source" and not read_value.is_source(raw):
-            raise read_value.BadValueError(f"a text of one line and at most {LONGEST_WORD} characters is needed here")
         if key == "packs":
             return read_value.packs(raw, placeholder=self.shipped)
-        if key in ("tags", "hazards", "cautions"):
-            return _texts(raw)
-        if key == "weight_only":
-            return _flag(raw)
-        return self._word(key, raw)
+        return _OTHERS[key](raw) if key in _OTHERS else self._word(key, raw)
 
     def _figure(self, key: str, written: str, raw: Any) -> Any:
         if written != key and not isinstance(raw, (str, dict)):
@@ -194,3 +189,12 @@ def _flag(raw: Any) -> bool:
     if not isinstance(raw, bool):
         raise read_value.BadValueError("write true or false")
     return raw
+
+
+_OTHERS: dict[str, Callable[[Any], Any]] = {
+    "source": read_value.source_of,
+    "tags": _texts,
+    "hazards": _texts,
+    "cautions": _texts,
+    "weight_only": _flag,
+}

@@ -17,7 +17,7 @@ from moldwright.text.harmless import is_line
 from moldwright.text.shown import number
 
 _READERS = {"s": units.duration_s, "g": units.mass_g, "mm": units.length_mm, "degC": units.temperature_c}
-LONGEST, MOST_PACKS = 200, 60
+LONGEST, LONGEST_SOURCE, MOST_PACKS = 200, 600, 60
 LEAST_SHARE, MOST_SHARE, MOST_AMOUNT, MOST_PRICE = 0.001, 100_000.0, 1e7, 1e9
 """Our own bounds of a text with a figure in it, of the packs of a material, of a ratio's shares and of a pack."""
 RATIO = f"A above zero, B from zero, each at most {MOST_SHARE:.0f}"
@@ -43,17 +43,19 @@ def bounds(rule: FigureRule) -> str:
     return f"{number(rule.lowest)} to {number(rule.highest)} {rule.unit}"
 
 
-def is_source(raw: Any) -> bool:
-    """Whether a value may stand as the source of figures: one line of text.
+def source_of(raw: Any) -> str:
+    """The source of figures as it is written: one line of text.
 
     Parameters
     ----------
     raw : what TOML holds.
 
-    >>> is_source("data sheet of March"), is_source(3)
-    (True, False)
+    >>> source_of("data sheet of March")
+    'data sheet of March'
     """
-    return isinstance(raw, str) and is_line(raw, LONGEST)
+    if not isinstance(raw, str) or not is_line(raw, LONGEST_SOURCE):
+        raise BadValueError(f"a source is one line of text, at most {LONGEST_SOURCE} characters")
+    return raw
 
 
 def figure(raw: Any, rule: FigureRule, source: str) -> Figure:
@@ -78,10 +80,7 @@ def _with_source(raw: Any, source: str) -> tuple[Any, str]:
         return raw, source
     if set(raw) - {"value", "source"} or "value" not in raw or isinstance(raw["value"], dict):
         raise BadValueError("a table here holds value and source, nothing else")
-    said = raw.get("source", source)
-    if not is_source(said):
-        raise BadValueError(f"a source is one line of text, at most {LONGEST} characters")
-    return raw["value"], said
+    return raw["value"], source_of(raw.get("source", source))
 
 
 def _range(raw: Any, rule: FigureRule) -> Range:

@@ -49,7 +49,7 @@ def toml_tables(text: str, what: str, unreadable: str, longest: int) -> dict[str
     try:
         return tomllib.loads(_PARTS.sub(_cut, plain))
     except (ValueError, RecursionError) as error:
-        remedy = "Each line is a [table], or key = value; text and quantities stand in quotes. Mend that line."
+        remedy = "It is not TOML: each line is a [table], or key = value with text and quantities in quotes."
         raise InputRefused(unreadable, short(str(error), 200), "a TOML file", "", remedy) from None
 
 

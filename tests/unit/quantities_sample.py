@@ -29,7 +29,7 @@ VOLUMES = MoldVolumes(
     widest_mm=150.0,
     handles=1,
     skin_ml=150.0,
-    skin_kept_ml=150.0,
+    skin_kept_ml=136.0,
 )
 
 

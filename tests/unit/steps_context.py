@@ -56,7 +56,7 @@ VOLUMES = MoldVolumes(
     widest_mm=120.0,
     handles=1,
     skin_ml=260.0,
-    skin_kept_ml=260.0,
+    skin_kept_ml=229.0,
 )
 BANDAGE = BandagePlan(4, 3, 48, 250.0, 150.0, 5, 900.0, 600.0, 40.0, 15.0, 300.0)
 ORDER = Commission(OriginalOrder("otter.stl", height_mm=190.0, material="plastic"), EditionOrder(24))

@@ -112,6 +112,16 @@ def test_what_cannot_be_is_refused_in_words(text: str, code: str, says: str) -> 
     assert refused.value.code in [f.code for f in findings]
 
 
+@pytest.mark.parametrize(
+    ("written", "days"), [("1 week", 7), ("30 weeks", 210), ("6 months", 6 * 365.25 / 12), ("2 years", 730.5)]
+)
+def test_a_shelf_life_is_counted_in_days_of_the_calendar(written: str, days: float) -> None:
+    """A week has seven days, the Julian year 365.25."""
+    sheet = library({"own.toml": f'[powder.bronze]\nshelf_life = "{written}"'}).powder("bronze")
+    assert sheet.shelf_life_days is not None
+    assert sheet.shelf_life_days.likely == pytest.approx(days)
+
+
 def test_what_is_only_unusual_is_questioned() -> None:
     text = "[rubber.addition-cure-a30-slow]\nshore_a = 60"
     assert [(f.severity, f.code) for f in check_sheet(text)] == [("doubt", "unusual-for-class")]

@@ -79,6 +79,26 @@ def test_running_totals_are_what_the_scale_can_show() -> None:
     assert cup.parts[0].volume_ml == pytest.approx(37.5 / 1.05, abs=0.005)
 
 
+def test_a_cups_tolerance_is_that_of_what_is_weighed_in_it() -> None:
+    """Shares on any scale: 2 : 0.4 : 2 in a cup of 22 g is 10 g, 2 g and 10 g. A step of 0.1 g at k = 2, by JCGM
+    100:2008, F.2.2.1 (from memory): 2 sqrt(2 (0.1 / sqrt 6)^2 / 10^2 + 0.1^2 / (6 x 10 x 10)) = 1.414 %."""
+    mix = Recipe((liquid("A", 2, 1.0), liquid("tint", 0.4, 1.0), liquid("B", 2, 1.0)), ("A", "B"))
+    cup = cups_of(22.0, mix, cup_limit("x", 3600, 0, 100, 500, 1.0), 0.1)[0]
+    assert [part.mass_g for part in cup.parts] == pytest.approx([10.0, 2.0, 10.0])
+    assert cup.tolerance_pct == pytest.approx(1.414, abs=0.001)
+
+
+def test_the_smallest_batch_counts_its_ratio_and_its_other_parts() -> None:
+    """10 : 1 at 0.1 g within 2 %, as a running total: 47.3 g of A and B, by JCGM 100:2008, F.2.2.1 (from memory); with
+    a third of the cup powder, 47.3 x 1.5 = 71.0 g. 1 : 1 needs only 2 sqrt(8/6 + 4/6) 0.1 / 0.02 = 14.1 g."""
+    limit = cup_limit("x", 3600, 0, 100, 500, 1.0)
+    ten = Recipe((liquid("A", 10, 1.0), liquid("B", 1, 1.0)), ("A", "B"))
+    filled = Recipe((liquid("A", 10, 1.0), liquid("powder", 5.5, 1.0), liquid("B", 1, 1.0)), ("A", "B"))
+    even = Recipe((liquid("A", 1, 1.0), liquid("B", 1, 1.0)), ("A", "B"))
+    least = [cups_of(100.0, mix, limit, 0.1)[0].smallest_batch_g for mix in (ten, filled, even)]
+    assert least == pytest.approx([47.3, 71.0, 14.14], abs=0.05)
+
+
 def test_mixture_density_in_the_cup() -> None:
     """2:1 by volume at 1.05 and 1.22 is 2.10 : 1.22 = 100 : 58.10 by weight, by hand: 3.32 g in 3 ml."""
     mix = Recipe((liquid("A", 100, 1.05), liquid("B", 58.0952, 1.22)), ("A", "B"))

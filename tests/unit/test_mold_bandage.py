@@ -30,6 +30,23 @@ def test_a_strip_longer_than_the_roll_is_pieced() -> None:
     assert bandage(ShellSurface(100_000, 500, 20, 200), Roll(150.0, 500.0, 450.0)).rolls == 18
 
 
+def test_dipping_water_is_three_times_the_dry_bandage() -> None:
+    """Two bowls for both halves, at least 3 l: common practice, no source. 1.0 m2 x 3 layers over 0.025 m2: 120 strips
+    of 4 x 0.25 x 0.15 m x 450 g/m2 = 8100 g, 24.3 l by hand."""
+    laid = bandage(ShellSurface(1_000_000, 0, 0, 400), ROLL)
+    assert (laid.strips, laid.dry_g) == (120, pytest.approx(8100))
+    assert laid.water_ml == pytest.approx(24_300)
+    assert bandage(ShellSurface(10_000, 0, 0, 100), ROLL).water_ml == pytest.approx(3000)
+
+
+def test_wax_covers_the_rubber_and_the_first_halfs_edge() -> None:
+    """50 g/m2 (common practice, no source) on 0.1 m2 and on a seam of 2 m x 0.05 m, another 0.1 m2: 10 g, not 5; talc
+    goes on the rubber alone, 40 g/m2 x 0.1 m2."""
+    laid = bandage(ShellSurface(100_000, 2000, 50, 200), ROLL)
+    assert laid.wax_g == pytest.approx(10.0)
+    assert laid.talc_g == pytest.approx(4.0)
+
+
 def test_refused() -> None:
     with pytest.raises(InputRefused):
         bandage(ShellSurface(100_000, 500, 20, 200), Roll(150.0, 2750.0, 0.0))

@@ -16,6 +16,7 @@ from moldwright.units import (
     show_length,
     show_mass,
     show_range,
+    show_share,
     show_temperature,
     show_volume,
     temperature_c,
@@ -108,6 +109,9 @@ def test_volumes(text: str, expected: float) -> None:
         ("2 h 05", 7500.0),
         ("3 d", 259200.0),
         ("1 day 6 h", 108000.0),
+        ("1 week", 7 * 86400.0),
+        ("2 wk", 14 * 86400.0),
+        ("1 week 2 days", 9 * 86400.0),
     ],
 )
 def test_durations(text: str, expected: float) -> None:
@@ -184,6 +188,28 @@ def test_printing_as_the_trade_reads_it() -> None:
     assert show_duration(3599.7) == "1 h 00"
     assert show_duration(7500) == "2 h 05"
     assert show_range(Range(408.0, 434.0, 471.0), "mass") == "434 g (408–471)"
+
+
+def test_three_figures_are_kept() -> None:
+    """Rounded by hand to a relative 0.5 %: two decimals below ten, one below a hundred, none above; two in kg and l."""
+    assert [show_mass(g) for g in (4.2372, 42.372, 423.72, 42_372.0)] == ["4.24 g", "42.4 g", "424 g", "42.37 kg"]
+    assert [show_volume(ml) for ml in (3.456, 34.56, 345.6, 34_567.0)] == ["3.46 ml", "34.6 ml", "346 ml", "34.57 l"]
+    assert show_mass(2.344 * POUND_G / 16, "us") == "2.34 oz"
+    assert show_volume(2.344 * GALLON_ML / 128, "us") == "2.34 fl oz"
+    assert show_length(42.34) == "42.3 mm"
+    assert show_temperature(22.26) == "22.3 °C"
+    assert show_share(0.12345) == "12.3 %"
+    assert show_share(0.12345, 2) == "12.35 %"  # 12.345 lies above the half in binary
+    assert show_range(Range(4.081, 4.342, 4.713), "mass") == "4.34 g (4.08–4.71)"
+
+
+def test_the_scales_step_keeps_its_digits() -> None:
+    """A scale that steps by 0.05 g shows two decimals, by 0.5 g one, by 1 g none."""
+    assert [show_mass(82.846, step_g=step) for step in (0.01, 0.05, 0.1, 0.5, 1.0)] == [
+        *("82.85 g", "82.85 g", "82.8 g", "82.8 g", "83 g"),
+    ]
+    assert show_volume(82.846, step_ml=0.1) == "82.8 ml"
+    assert show_length(82.846, step_mm=0.01) == "82.85 mm"
 
 
 def test_printed_ranges_read_back() -> None:

@@ -7,10 +7,15 @@ from numpy.typing import NDArray
 
 from moldwright.errors import InputRefused
 from moldwright.geometry.mesh import Mesh
+from moldwright.original.standing.direction import name_of, rotation_to_z
 from moldwright.original.standing.file_units import LARGEST_MM, SMALLEST_MM, THINNEST_MM, scale_of, unclear
 from moldwright.original.standing.hull import Hull, hull_of, width_of
+from moldwright.original.standing.opening import hole_refused, large_holes, ways_on_rims
 from moldwright.original.standing.rim import Rim, base_rim, rims_of_scan
-from moldwright.original.standing.upright import Up, find_up, name_of, rotation_to_z
+from moldwright.original.standing.specks import Specks, without_specks
+from moldwright.original.standing.upright import Up, find_up
+from moldwright.original.standing.ways import same_way
+from moldwright.scan.repairs import Repair, RepairCode
 from moldwright.scan.scan import Placed, Said, Scan, Vector
 
 Points = NDArray[np.float64]
@@ -36,18 +41,28 @@ def place(
     up : the file's direction that points up; left out: the format's, or as the piece stands best.
     board_mm : height of the cut above the lowest point [mm]; left out: 0, or just above the rim of an open base.
     """
-    hull = _solid_hull(scan.mesh)
+    scan, specks = without_specks(scan)
+    hull, rims = _solid_hull(scan.mesh), rims_of_scan(scan)
     if height_mm is None and unit is None and scan.unit is None:
-        raise unclear(*_size(scan, hull, up))
+        raise unclear(*_size(scan, hull, rims, up))
     _check_numbers(height_mm, board_mm)
-    chosen = find_up(scan, hull, up)
-    turned = scan.mesh.vertices @ rotation_to_z(chosen.direction).T
-    rims = rims_of_scan(scan, turned)
-    factor, board = _scale_and_board(turned, rims, scan, height_mm, unit, board_mm)
+    chosen = find_up(scan, hull, rims, up)
+    turn = rotation_to_z(chosen.direction)
+    turned = scan.mesh.vertices @ turn.T
+    turned_rims = tuple(rim.turned(turn) for rim in rims)
+    factor, board = _scale_and_board(turned, turned_rims, scan, height_mm, unit, board_mm)
     _check_size(turned, hull, board, factor)
+    if not chosen.told:
+        _check_holes(scan.mesh, rims, turned_rims, chosen, float(turned[:, 2].min()) + board)
     mesh = Mesh(_standing(turned, scan.mesh, board, factor), scan.mesh.faces)
     said = _said(chosen, factor, board, scan, (height_mm, unit, board_mm))
-    return Placed(mesh, said, scan.repairs)
+    return Placed(mesh, said, (*scan.repairs, *_told(specks, factor)))
+
+
+def _told(specks: Specks, factor: float) -> tuple[Repair, ...]:
+    if not specks.count:
+        return ()
+    return (Repair(RepairCode.SPECKS_DROPPED, float(f"{specks.largest * factor:.3g}"), "mm", specks.count),)
 
 
 def _solid_hull(mesh: Mesh) -> Hull:
@@ -60,10 +75,19 @@ def _solid_hull(mesh: Mesh) -> Hull:
     return hull
 
 
-def _size(scan: Scan, hull: Hull, up: str | Vector | None) -> tuple[float, str]:
+def _check_holes(mesh: Mesh, rims: tuple[Rim, ...], turned_rims: tuple[Rim, ...], chosen: Up, cut: float) -> None:
+    """A large hole away from the board is closed only where the maker said which way is up."""
+    surface = mesh.area_mm2
+    holes = large_holes(turned_rims, cut, surface)
+    if holes:
+        others = (way for way in ways_on_rims(rims, mesh.vertices, surface) if not same_way(way, chosen.direction))
+        raise hole_refused(holes[0], surface, (chosen.direction, *others))
+
+
+def _size(scan: Scan, hull: Hull, rims: tuple[Rim, ...], up: str | Vector | None) -> tuple[float, str]:
     """How tall it is in file units, or how large where up is not clear either."""
     try:
-        direction = find_up(scan, hull, up).direction
+        direction = find_up(scan, hull, rims, up).direction
     except InputRefused:
         return float(np.ptp(scan.mesh.vertices, axis=0).max()), "at its longest"
     return float(np.ptp(scan.mesh.vertices @ direction)), "tall"

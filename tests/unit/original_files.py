@@ -35,6 +35,44 @@ def frustum(low: float, high: float, height: float, sides: int = 48, bottom: boo
     return points, np.concatenate([*side, top, *([foot] if bottom else [])])
 
 
+def sphere(radius: float, sides: int) -> tuple[NDArray[np.float64], NDArray[np.int64]]:
+    """A sphere of `sides` meridians and half as many rings, on the origin, wound outward."""
+    rings = sides // 2
+    polar, turn = np.pi * np.arange(1, rings) / rings, 2 * np.pi * np.arange(sides) / sides
+    ring = np.stack([np.outer(np.sin(polar), np.cos(turn)), np.outer(np.sin(polar), np.sin(turn))], axis=-1)
+    height = np.broadcast_to(np.cos(polar)[:, None, None], (rings - 1, sides, 1))
+    points = np.concatenate([np.concatenate([ring, height], axis=-1).reshape(-1, 3), [(0, 0, 1), (0, 0, -1)]])
+    k, n = np.arange(sides), (np.arange(sides) + 1) % sides
+    faces = [np.stack([np.full(sides, len(points) - 2), k, n], 1)]
+    for row in range(rings - 2):
+        a, b = k + row * sides, n + row * sides
+        faces += [np.stack([a, a + sides, b], 1), np.stack([b, a + sides, b + sides], 1)]
+    last = (rings - 2) * sides
+    faces.append(np.stack([n + last, k + last, np.full(sides, len(points) - 1)], 1))
+    return points * radius, np.concatenate(faces)
+
+
+def together(*shapes: tuple[NDArray[np.float64], NDArray[np.int64]]) -> tuple[NDArray[np.float64], NDArray[np.int64]]:
+    """Several shapes in one list."""
+    starts = np.cumsum([0, *(len(points) for points, _ in shapes)])
+    faces = [faces + start for (_, faces), start in zip(shapes, starts, strict=False)]
+    return np.concatenate([points for points, _ in shapes]), np.concatenate(faces)
+
+
+def patches(
+    points: NDArray[np.float64], faces: NDArray[np.int64], each: int, gap: float
+) -> tuple[NDArray[np.float64], NDArray[np.int64]]:
+    """The surface in patches of `each` triangles with points of their own; each is drawn in by half a gap, or grown."""
+    found = []
+    for start in range(0, len(faces), each):
+        used, mine = np.unique(faces[start : start + each], return_inverse=True)
+        corners = points[used]
+        away = corners - corners.mean(axis=0)
+        length = np.maximum(np.linalg.norm(away, axis=1, keepdims=True), 1e-9)
+        found.append((corners - away / length * np.minimum(gap / 2, length / 3), mine.reshape(-1, 3)))
+    return together(*found)
+
+
 def stl(points: NDArray[np.float64], faces: NDArray[np.int64], header: bytes = b"") -> bytes:
     record = np.zeros(len(faces), [("n", "<f4", 3), ("v", "<f4", (3, 3)), ("a", "<u2")])
     record["v"] = points[faces]

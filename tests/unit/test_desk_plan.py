@@ -146,8 +146,8 @@ def test_the_same_file_is_read_once(command: types.ModuleType, monkeypatch: pyte
     from moldwright.desk import gather  # noqa: PLC0415
 
     count: list[Path] = []
-    real: Callable[..., Any] = gather.read_scan
-    monkeypatch.setattr(gather, "read_scan", lambda path, limits: count.append(path) or real(path, limits))
+    real: Callable[..., Any] = gather.read_with_hash
+    monkeypatch.setattr(gather, "read_with_hash", lambda path, limits: count.append(path) or real(path, limits))
     for _ in range(3):
         scan = gather.scan_of(Path("scan.off"), command.store_of(None, False))
         assert len(scan.mesh.faces) == 4

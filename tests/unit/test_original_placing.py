@@ -7,9 +7,9 @@ import pytest
 from original_files import box, box_3mf, frustum, glb, off, stl
 
 from moldwright.errors import InputRefused
+from moldwright.original.standing.direction import rotation_to_z
 from moldwright.original.standing.file_units import unit_mm
 from moldwright.original.standing.place import place
-from moldwright.original.standing.direction import rotation_to_z
 from moldwright.scan import Limits, Placed, Scan
 from moldwright.scan.parse import parse
 from moldwright.scan.repairs import RepairCode

@@ -10,14 +10,17 @@ from typing import TYPE_CHECKING
 from moldwright.commission.reading import commission_from_toml
 from moldwright.desk.inputs import read_sheets, read_text
 from moldwright.materials import library
-from moldwright.scan import read_scan
 from moldwright.scan.limits import Limits
+from moldwright.scan.read import read_with_hash
 from moldwright.scan.scan import Scan
-from moldwright.store.memory import Store, remembered
+from moldwright.store.hashing import key_of
+from moldwright.store.memory import Store
 
 if TYPE_CHECKING:
     from moldwright.commission.orders import Commission
     from moldwright.materials import Library
+
+STAGE = "scan"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -50,7 +53,10 @@ def gather(path: Path) -> Order:
 
 
 def scan_of(path: Path, store: Store) -> Scan:
-    """The scan, read in a child process, or kept from the last time that the very same file was read.
+    """The scan, read in a child process, or kept from the last time that the very same bytes were read.
+
+    What is read is kept under the hash of the bytes that the child read, never of those that lay there before: a file
+    that is replaced meanwhile cannot leave a wrong scan in the store.
 
     Parameters
     ----------
@@ -58,14 +64,17 @@ def scan_of(path: Path, store: Store) -> Scan:
     store : where stages are kept.
     """
     limits = Limits()
-    content = _content(path, limits.file_bytes)
-    if not content:
-        return read_scan(path, limits)
-    return remembered(store, "scan", Scan, lambda: read_scan(path, limits), content, path.suffix.lower(), limits)
+    shape = path.suffix.lower(), limits
+    found = store.get(key_of(STAGE, _content(path, limits.file_bytes), *shape), Scan)
+    if found is not None:
+        return found
+    reading = read_with_hash(path, limits)
+    store.put(key_of(STAGE, reading.sha256, *shape), reading.scan)
+    return reading.scan
 
 
 def _content(path: Path, most_bytes: int) -> str:
-    """A hash of the file's bytes, "" where it cannot or should not be read whole: the reader says why."""
+    """A hash of the file's bytes as they are now, "" where it cannot be read whole: the reader says why."""
     try:
         if not path.is_file() or path.stat().st_size > most_bytes:
             return ""

@@ -19,19 +19,29 @@ class Edges:
     Parameters
     ----------
     pairs : (p, 2) triangles that share an edge which no third one shares; same : they run along it the same way.
-    open : (k, 2) directed vertex pairs of edges with one triangle.
+    open : (k, 2) directed vertex pairs of edges with one triangle; rim : (k,) that triangle.
     crowded : number of edges with more than two triangles; balanced : as many run there as back on all of them.
     """
 
     pairs: Indices
     same: NDArray[np.bool_]
     open: Indices
+    rim: Indices
     crowded: int
     balanced: bool
 
 
 def edges_of(faces: NDArray[np.integer], vertices: int) -> Edges:
-    """Sort every triangle's three sides by the edge they lie on."""
+    """Sort every triangle's three sides by the edge they lie on; our own.
+
+    Parameters
+    ----------
+    faces : (m, 3) vertices of each triangle.
+    vertices : how many vertices there are.
+    """
+    if not len(faces):
+        none = np.zeros((0, 2), np.int64)
+        return Edges(none, np.zeros(0, bool), none, none[:, 0], 0, True)
     ends = np.concatenate([faces[:, [0, 1]], faces[:, [1, 2]], faces[:, [2, 0]]]).astype(np.int64)
     owner = np.tile(np.arange(len(faces)), 3)
     forward = ends[:, 0] < ends[:, 1]
@@ -41,11 +51,13 @@ def edges_of(faces: NDArray[np.integer], vertices: int) -> Edges:
     counts = np.diff(np.append(starts, len(key)))
     two = starts[counts == 2]
     first, second = order[two], order[two + 1]
+    one = order[starts[counts == 1]]
     lean = np.add.reduceat(np.where(forward[order], 1, -1), starts)
     return Edges(
         np.stack([owner[first], owner[second]], axis=1),
         forward[first] == forward[second],
-        ends[order[starts[counts == 1]]],
+        ends[one],
+        owner[one],
         int((counts > 2).sum()),
         bool((lean[counts > 2] == 0).all()),
     )
@@ -62,7 +74,13 @@ def _sorted(key: Indices) -> tuple[Indices, Indices]:
 
 
 def components(pairs: Indices, count: int) -> tuple[int, NDArray[np.int32]]:
-    """Connected sets of `count` things linked by pairs: how many, and the set of each."""
+    """Connected sets of things linked by pairs: how many, and the set of each, (count,).
+
+    Parameters
+    ----------
+    pairs : (k, 2) things that hang together, each below `count`.
+    count : how many things there are.
+    """
     links = np.ones(len(pairs), np.int8)
     graph = coo_array((links, (pairs[:, 0], pairs[:, 1])), shape=(count, count))
     found, labels = connected_components(graph.tocsr(), directed=False)
@@ -70,7 +88,13 @@ def components(pairs: Indices, count: int) -> tuple[int, NDArray[np.int32]]:
 
 
 def bodies(faces: NDArray[np.integer], vertices: int) -> tuple[int, NDArray[np.int64]]:
-    """Triangles that hang together by shared vertices: how many bodies, and the body of each triangle."""
+    """Triangles that hang together by shared vertices: how many bodies, and the body of each triangle, (m,).
+
+    Parameters
+    ----------
+    faces : (m, 3) vertices of each triangle.
+    vertices : how many vertices there are.
+    """
     _, labels = components(np.concatenate([faces[:, [0, 1]], faces[:, [1, 2]]]).astype(np.int64), vertices)
     used, body = np.unique(labels[faces[:, 0]], return_inverse=True)
     return len(used), body.astype(np.int64)

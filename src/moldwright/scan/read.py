@@ -8,7 +8,7 @@ import signal
 import subprocess
 import sys
 import tempfile
-from dataclasses import asdict
+from dataclasses import asdict, dataclass
 from pathlib import Path
 from stat import S_ISREG
 from typing import Any
@@ -19,18 +19,39 @@ import moldwright
 from moldwright.errors import InputRefused
 from moldwright.geometry.mesh import Mesh
 from moldwright.scan.limits import Limits
+from moldwright.scan.refuse import REDUCE, file_too_large
 from moldwright.scan.repairs import Repair, RepairCode
 from moldwright.scan.scan import Scan
 
-REDUCE = "Reduce the scan in a mesh editor (1 million triangles is plenty) and export it again."
 SINGLE = dict.fromkeys(("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS", "NUMBA_NUM_THREADS"), "1")
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Reading:
+    """A scan and the SHA-256 of the very bytes that it was read from, 64 hexadecimal digits."""
+
+    scan: Scan
+    sha256: str
 
 
 def read_scan(path: str | Path, limits: Limits | None = None) -> Scan:
     """The scan in a file, in the file's own units.
 
-    The file is opened by a child process only, which answers with plain arrays; if the child ends early, runs out
-    of memory or of time, that is a refusal too.
+    The file is read by a child process only, which answers with plain arrays; if the child ends early, runs out
+    of memory or of time, that is a refusal too. The child ends when this process does.
+
+    Parameters
+    ----------
+    path : an STL, PLY, OBJ, OFF, GLB or 3MF file.
+    limits : what reading may cost.
+    """
+    return read_with_hash(path, limits).scan
+
+
+def read_with_hash(path: str | Path, limits: Limits | None = None) -> Reading:
+    """The scan in a file and the hash of the bytes that were read: both from one copy in the child's memory.
+
+    Whatever happens to the file meanwhile, the hash is that of the scan; see `read_scan`.
 
     Parameters
     ----------
@@ -60,7 +81,7 @@ def _check_file(path: Path, limits: Limits) -> None:
     if status.st_size == 0:
         raise InputRefused("file-empty", 0, 1, "bytes", "Copy or export the file again.")
     if status.st_size > limits.file_bytes:
-        raise InputRefused("file-too-large", status.st_size, limits.file_bytes, "bytes", REDUCE)
+        raise file_too_large(status.st_size, limits)
 
 
 def _run(path: Path, folder: Path, limits: Limits) -> int:
@@ -70,13 +91,13 @@ def _run(path: Path, folder: Path, limits: Limits) -> int:
     command = [sys.executable, "-P", "-m", "moldwright.scan.reader_child", order, str(folder)]
     environment = {**os.environ, **SINGLE, "PYTHONPATH": source}
     quiet = subprocess.DEVNULL
-    try:
-        done = subprocess.run(
-            command, stdin=quiet, stdout=quiet, stderr=quiet, env=environment, timeout=limits.wall_s, check=False
-        )
-    except subprocess.TimeoutExpired:
-        raise _too_long(limits) from None
-    return done.returncode
+    with subprocess.Popen(command, stdin=subprocess.PIPE, stdout=quiet, stderr=quiet, env=environment) as child:
+        try:
+            return child.wait(limits.wall_s)
+        except subprocess.TimeoutExpired:
+            raise _too_long(limits) from None
+        finally:
+            child.kill()
 
 
 def _too_long(limits: Limits) -> InputRefused:
@@ -88,7 +109,7 @@ def _too_large(limits: Limits) -> InputRefused:
     return InputRefused("reading-needs-too-much-memory", f"over {limit}", limit, "GiB", REDUCE)
 
 
-def _answer(folder: Path, code: int, limits: Limits) -> Scan:
+def _answer(folder: Path, code: int, limits: Limits) -> Reading:
     file = folder / "answer.json"
     if os.name == "posix" and code == -signal.SIGXCPU:
         raise _too_long(limits)
@@ -102,7 +123,7 @@ def _answer(folder: Path, code: int, limits: Limits) -> Scan:
         if answer["died"] == "memory":
             raise _too_large(limits)
         raise InputRefused("file-damaged", answer["died"], None, "", "Export the scan again.")
-    return _scan(answer["scan"], folder)
+    return Reading(_scan(answer["scan"], folder), str(answer["sha256"]))
 
 
 def _scan(told: dict[str, Any], folder: Path) -> Scan:

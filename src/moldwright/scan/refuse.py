@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from moldwright.errors import InputRefused
+from moldwright.scan.limits import Limits
 
+REDUCE = "Reduce the scan in a mesh editor (1 million triangles is plenty) and export it again."
 SAVE_AGAIN = "Export or copy the file again and check that it opens in a mesh viewer."
 
 
@@ -44,3 +46,14 @@ def not_supported(what: str, instead: str) -> InputRefused:
 def external(what: str) -> InputRefused:
     """The file wants another file or address to be opened."""
     return InputRefused("external-reference", what, "all in one file", "", "Export one file with everything inside.")
+
+
+def file_too_large(size: int, limits: Limits) -> InputRefused:
+    """More bytes than a file may have.
+
+    Parameters
+    ----------
+    size : of the file [bytes].
+    limits : what reading may cost.
+    """
+    return InputRefused("file-too-large", size, limits.file_bytes, "bytes", REDUCE)

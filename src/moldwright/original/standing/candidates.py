@@ -10,7 +10,7 @@ from moldwright.original.standing.opening import ways_on_rims
 from moldwright.original.standing.rim import rims_of_scan
 from moldwright.original.standing.specks import without_specks
 from moldwright.original.standing.upright import found_ways
-from moldwright.original.standing.ways import same_way, ways_to_stand
+from moldwright.original.standing.ways import distinct, ways_to_stand
 from moldwright.scan.scan import Scan
 
 Points = NDArray[np.float64]
@@ -35,8 +35,4 @@ def candidates(scan: Scan, most: int = 6) -> tuple[Points, ...]:
     on_rims = ways_on_rims(rims, scan.mesh.vertices, scan.mesh.area_mm2)
     sides = ways_to_stand(scan.mesh, hull, rims)
     good = [side.up for side in sides if side.contact >= 0.5 * sides[0].contact] if len(found) < 2 else []
-    kept: list[Points] = []
-    for way in (*found, *on_rims, *good):
-        if not any(same_way(way, other) for other in kept):
-            kept.append(way)
-    return tuple(kept[:most])
+    return distinct((*found, *on_rims, *good))[:most]

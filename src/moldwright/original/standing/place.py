@@ -14,7 +14,7 @@ from moldwright.original.standing.opening import hole_refused, large_holes, ways
 from moldwright.original.standing.rim import Rim, base_rim, rims_of_scan
 from moldwright.original.standing.specks import Specks, without_specks
 from moldwright.original.standing.upright import Up, find_up
-from moldwright.original.standing.ways import same_way
+from moldwright.original.standing.ways import distinct
 from moldwright.scan.repairs import Repair, RepairCode
 from moldwright.scan.scan import Placed, Said, Scan, Vector
 
@@ -80,8 +80,8 @@ def _check_holes(mesh: Mesh, rims: tuple[Rim, ...], turned_rims: tuple[Rim, ...]
     surface = mesh.area_mm2
     holes = large_holes(turned_rims, cut, surface)
     if holes:
-        others = (way for way in ways_on_rims(rims, mesh.vertices, surface) if not same_way(way, chosen.direction))
-        raise hole_refused(holes[0], surface, (chosen.direction, *others))
+        ways = distinct((chosen.direction, *ways_on_rims(rims, mesh.vertices, surface)))
+        raise hole_refused(holes[0], surface, ways)
 
 
 def _size(scan: Scan, hull: Hull, rims: tuple[Rim, ...], up: str | Vector | None) -> tuple[float, str]:

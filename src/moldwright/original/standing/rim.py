@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.original.standing.seams import GAP_SHARE, seam_labels, seamless, size_of
-from moldwright.scan.edges import bodies, components, edges_of
+from moldwright.scan.edges import components, edges_of
 from moldwright.scan.raw import Indices
 from moldwright.scan.scan import Scan
 
@@ -20,8 +20,9 @@ LOW = 0.10
 HIGHEST = 0.40
 ABOVE = 0.001
 MOST = 1000
-ASKED = 30
+LEAST_ASKED = 0.001
 COVERED = 0.5
+TURNS_DEG = (-120, -90, -60, -30, 0, 30, 60, 90, 120)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -32,10 +33,15 @@ class Rim:
     ----------
     points : (n, 3) the points on it.
     area : (3,) its area as a vector, half the sum of p x q along it; it points into the piece.
+    along, outward : (n, 3) unit vectors of each edge that begins at a point: along it, and in its triangle's plane over
+        the border; middles : (n, 3) the edges' middles.
     """
 
     points: Points
     area: Points
+    along: Points
+    outward: Points
+    middles: Points
 
     @property
     def size(self) -> float:
@@ -43,31 +49,53 @@ class Rim:
         return float(np.linalg.norm(self.area))
 
     def turned(self, turn: Points) -> Rim:
-        """The loop after a rotation, (3, 3)."""
-        return Rim(self.points @ turn.T, self.area @ turn.T)
+        """The loop after a rotation.
+
+        Parameters
+        ----------
+        turn : (3, 3) acts on columns.
+        """
+        parts = (self.points, self.area, self.along, self.outward, self.middles)
+        return Rim(*(part @ turn.T for part in parts))
 
 
-def rims_of(vertices: Points, open_edges: Indices) -> tuple[Rim, ...]:
+def rims_of(vertices: Points, faces: Indices) -> tuple[Rim, ...]:
     """The boundary loops, those with the largest area first (no more than 1000); our own.
 
     Parameters
     ----------
     vertices : (n, 3), any unit.
-    open_edges : (k, 2) directed edges, as their triangles run along them.
+    faces : (m, 3) vertices of each triangle.
     """
-    if not len(open_edges):
+    edges = edges_of(faces, len(vertices))
+    if not len(edges.open):
         return ()
-    used, place = np.unique(open_edges, return_inverse=True)
+    used, place = np.unique(edges.open, return_inverse=True)
     place = place.reshape(-1, 2)
     count, label = components(place.astype(np.int64), len(used))
     of_edge = label[place[:, 0]].astype(np.int64)
-    start, end = vertices[open_edges[:, 0]], vertices[open_edges[:, 1]]
+    start, end = vertices[edges.open[:, 0]], vertices[edges.open[:, 1]]
+    along = _unit(end - start)
+    outward = _outward(along, start - (vertices[faces[edges.rim]].sum(axis=1) - start - end))
     middle = _sums(start, of_edge, count) / np.maximum(np.bincount(of_edge, minlength=count), 1)[:, None]
     area = _sums(np.cross(start - middle[of_edge], end - middle[of_edge]), of_edge, count) / 2
     order = np.argsort(-np.linalg.norm(area, axis=1), kind="stable")[:MOST]
     by_loop = np.argsort(of_edge, kind="stable")
     groups = np.split(by_loop, np.cumsum(np.bincount(of_edge, minlength=count))[:-1])
-    return tuple(Rim(start[groups[loop]], area[loop]) for loop in order)
+    return tuple(
+        Rim(start[mine], area[loop], along[mine], outward[mine], (start[mine] + end[mine]) / 2)
+        for loop, mine in ((loop, groups[loop]) for loop in order)
+    )
+
+
+def _outward(along: Points, away: Points) -> Points:
+    """The part of `away` that is at right angles to `along`, as unit vectors, (k, 3)."""
+    return _unit(away - np.einsum("ij,ij->i", away, along)[:, None] * along)
+
+
+def _unit(vectors: Points) -> Points:
+    units: Points = vectors / np.maximum(np.linalg.norm(vectors, axis=1, keepdims=True), 1e-300)
+    return units
 
 
 def _sums(values: Points, group: Indices, count: int) -> Points:
@@ -77,7 +105,7 @@ def _sums(values: Points, group: Indices, count: int) -> Points:
 def rims_of_scan(scan: Scan) -> tuple[Rim, ...]:
     """The openings of a scan, largest first, in file units; our own.
 
-    Borders that meet within rounding are no openings, nor is the border of a patch that lies along another part.
+    Borders that meet within rounding are no openings, nor are those beyond which another piece of surface goes on.
 
     Parameters
     ----------
@@ -85,24 +113,30 @@ def rims_of_scan(scan: Scan) -> tuple[Rim, ...]:
     """
     if scan.watertight:
         return ()
-    mesh, label = scan.mesh, seam_labels(scan.mesh)
-    rims = rims_of(mesh.vertices, edges_of(seamless(mesh, label), len(mesh.vertices)).open)
-    count, part = bodies(label[mesh.faces], len(mesh.vertices))
-    if count == 1:
-        return rims
-    return tuple(rim for rim in rims[:ASKED] if not _covered(rim, mesh, part))
+    mesh = scan.mesh
+    rims = rims_of(mesh.vertices, seamless(mesh, seam_labels(mesh)))
+    size = size_of(mesh)
+    return tuple(rim for rim in rims if rim.size < LEAST_ASKED * size**2 or not _goes_on(rim, mesh, size))
 
 
-def _covered(rim: Rim, mesh: Mesh, part: Indices) -> bool:
-    """Whether most of a loop lies along the surface of other parts: the seam of a patch."""
-    corner = (mesh.vertices == rim.points[0]).all(axis=1)
-    own = np.unique(part[corner[mesh.faces].any(axis=1)])
-    others = mesh.faces[~np.isin(part, own)]
-    if not len(others):
+def _goes_on(rim: Rim, mesh: Mesh, size: float) -> bool:
+    """Whether another surface begins along most of a loop, at any angle of 60 degrees or more: the seam of a patch.
+
+    Asked are points round each edge, 30 degrees apart and twice the widest gap away, that are not near its triangle.
+    """
+    gap = GAP_SHARE * size
+    across = np.cross(rim.along, rim.outward)
+    round_it = [np.cos(turn) * rim.outward + np.sin(turn) * across for turn in np.radians(TURNS_DEG)]
+    asked = np.stack([rim.middles + 2 * gap * way for way in round_it])
+    low, high = asked.min(axis=(0, 1)) - gap, asked.max(axis=(0, 1)) + gap
+    corners = mesh.corners
+    near = ((corners.max(axis=1) >= low) & (corners.min(axis=1) <= high)).all(axis=1)
+    if not near.any():
         return False
-    points = np.ascontiguousarray(rim.points)
-    squared = igl.point_mesh_squared_distance(points, mesh.vertices, others.astype(np.int64))[0]
-    return bool((np.sqrt(squared) <= GAP_SHARE * size_of(mesh)).mean() > COVERED)
+    points = np.ascontiguousarray(asked.reshape(-1, 3))
+    squared = igl.point_mesh_squared_distance(points, mesh.vertices, mesh.faces[near].astype(np.int64))[0]
+    found = (np.sqrt(squared) <= gap).reshape(len(TURNS_DEG), -1).any(axis=0)
+    return bool(found.mean() > COVERED)
 
 
 def base_rim(rims: tuple[Rim, ...], low: Points, high: Points) -> float | None:

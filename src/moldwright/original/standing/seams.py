@@ -57,7 +57,7 @@ def near_pairs(points: Points, distance: float) -> Indices:
 
 
 def seam_labels(mesh: Mesh) -> Indices:
-    """A number for every vertex, the same for those that are one place; (n,), below n; our own.
+    """For every vertex the first one that is at the same place, (n,); our own.
 
     One place are points on open edges within 1/50,000 of the surface's size: what rounding leaves between pieces of a
     surface that a file lists apart.
@@ -71,7 +71,8 @@ def seam_labels(mesh: Mesh) -> Indices:
     if not len(rim):
         return np.arange(count)
     _, label = components(rim[near_pairs(mesh.vertices[rim], SAME_PLACE * size_of(mesh))], count)
-    return label.astype(np.int64)
+    first: Indices = np.unique(label, return_index=True)[1].astype(np.int64)
+    return first[label]
 
 
 def seamless(mesh: Mesh, label: Indices) -> Indices:
@@ -84,4 +85,5 @@ def seamless(mesh: Mesh, label: Indices) -> Indices:
     """
     faces = label[mesh.faces]
     whole = (faces[:, 0] != faces[:, 1]) & (faces[:, 1] != faces[:, 2]) & (faces[:, 2] != faces[:, 0])
-    return faces[whole]
+    kept: Indices = faces[whole]
+    return kept

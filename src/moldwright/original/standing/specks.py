@@ -106,8 +106,8 @@ def _measured(mesh: Mesh, count: int, of_face: Ints, open_parts: Ints) -> _Parts
         np.maximum.at(high, of_face, mesh.vertices[corner])
     a, b, c = (mesh.vertices[mesh.faces[:, k]] - low[of_face] for k in range(3))
     twice = np.cross(b - a, c - a)
-    area = np.bincount(of_face, np.linalg.norm(twice, axis=1) / 2, count)
-    volume = np.bincount(of_face, np.einsum("ij,ij->i", a, twice) / 6, count)
+    area: Points = np.bincount(of_face, np.linalg.norm(twice, axis=1) / 2, count).astype(np.float64)
+    volume: Points = np.bincount(of_face, np.einsum("ij,ij->i", a, twice) / 6, count).astype(np.float64)
     is_open = np.zeros(count, bool)
     is_open[open_parts] = True
     sides = high - low
@@ -117,7 +117,8 @@ def _measured(mesh: Mesh, count: int, of_face: Ints, open_parts: Ints) -> _Parts
 def _small(parts: _Parts, main: int) -> Bools:
     """Which parts are small beside the main one."""
     small: Bools = (parts.extent <= EXTENT_SHARE * parts.extent[main]) & (parts.area <= AREA_SHARE * parts.area[main])
-    return small & (parts.is_open | parts.is_open[main] | (parts.volume <= VOLUME_SHARE * parts.volume[main]))
+    found: Bools = small & (parts.is_open | parts.is_open[main] | (parts.volume <= VOLUME_SHARE * parts.volume[main]))
+    return found
 
 
 def _loose(mesh: Mesh, parts: _Parts) -> Bools:
@@ -156,7 +157,8 @@ def _near(points: Points, reach: Points, core: Mesh) -> Bools:
     if len(asked):
         squared = igl.point_mesh_squared_distance(asked, core.vertices, core.faces.astype(np.int64))[0]
         near[near] = np.sqrt(squared) <= reach[near]
-    return near
+    found: Bools = near
+    return found
 
 
 def _inside(mesh: Mesh, parts: _Parts, small: Bools, core: Mesh) -> Ints:
@@ -165,7 +167,8 @@ def _inside(mesh: Mesh, parts: _Parts, small: Bools, core: Mesh) -> Ints:
     first[parts.of_face[::-1]] = mesh.faces[::-1, 0]
     asked = np.flatnonzero(small)
     inside = np.abs(winding_numbers(core, mesh.vertices[first[asked]])) > 0.5
-    return asked[inside]
+    found: Ints = asked[inside]
+    return found
 
 
 def _too_large(parts: _Parts, group: Ints, small: Bools, main: int) -> Bools:

@@ -12,7 +12,7 @@ from moldwright.original.standing.direction import direction_of, name_of
 from moldwright.original.standing.hull import Hull
 from moldwright.original.standing.opening import way_on_rim
 from moldwright.original.standing.rim import Rim
-from moldwright.original.standing.ways import same_way, ways_to_stand
+from moldwright.original.standing.ways import Way, same_way, ways_to_stand
 from moldwright.scan.scan import Scan, Vector
 
 Points = NDArray[np.float64]
@@ -56,8 +56,8 @@ def find_up(scan: Scan, hull: Hull, rims: tuple[Rim, ...], up: str | Vector | No
 def found_ways(scan: Scan, hull: Hull, rims: tuple[Rim, ...]) -> tuple[Up, ...]:
     """The direction that the scan itself tells, or several that are as likely, best first. Our own.
 
-    The format's own goes first. Then the largest opening, where the piece can stand on it: it goes before any side,
-    but for a flat one as large. Then the side with the most contact, and all within 5 % of it.
+    The format's own goes first. Then the largest opening, where the piece can stand on it and no flat side is larger.
+    Then the side with the most contact, and all within 5 % of it.
 
     Parameters
     ----------
@@ -67,19 +67,28 @@ def found_ways(scan: Scan, hull: Hull, rims: tuple[Rim, ...]) -> tuple[Up, ...]:
     """
     if scan.up is not None:
         return (Up(direction_of(scan.up), "format", f"the {scan.format.upper()} format's own"),)
-    surface = scan.mesh.area_mm2
-    opening = way_on_rim(rims[0], scan.mesh.vertices, surface) if rims else None
     ways = ways_to_stand(scan.mesh, hull, rims)
+    opening = _opening(scan, rims, ways)
     if opening is not None:
-        rivals = [w for w in ways if w.flat and w.contact >= TIE * rims[0].size and not same_way(w.up, opening)]
-        share = f"{100 * rims[0].size / surface:.0f} % of the surface"
+        large = [way for way in ways if way.flat and way.contact >= TIE * opening.contact]
+        rivals = [way for way in large if not same_way(way.up, opening.up)]
+        share = f"{100 * opening.contact / scan.mesh.area_mm2:.0f} % of the surface"
         return (
-            Up(opening, "found", f"its largest opening, {share}, is down"),
+            Up(opening.up, "found", f"its largest opening, {share}, is down"),
             *(Up(way.up, "found", "a flat side as large as its opening is down") for way in rivals),
         )
     sides = "the only side" if len(ways) == 1 else f"the flattest of {len(ways)} sides"
     best = [way for way in ways if way.contact >= TIE * ways[0].contact]
     return tuple(Up(way.up, "found", f"{sides} it can stand on is down") for way in best)
+
+
+def _opening(scan: Scan, rims: tuple[Rim, ...], ways: tuple[Way, ...]) -> Way | None:
+    """The way to stand on the largest opening, where no flat side is clearly larger."""
+    up = way_on_rim(rims[0], scan.mesh.vertices, scan.mesh.area_mm2) if rims else None
+    if up is None:
+        return None
+    larger = any(way.flat and TIE * way.contact > rims[0].size and not same_way(way.up, up) for way in ways)
+    return None if larger else Way(up, rims[0].size, True)
 
 
 def _tied(names: list[str], remedy: str) -> InputRefused:

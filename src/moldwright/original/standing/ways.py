@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
@@ -73,15 +74,27 @@ def same_way(first: Points, second: Points) -> bool:
     ----------
     first, second : (3,) unit vectors.
     """
-    return float(first @ second) >= DISTINCT
+    return bool(first @ second >= DISTINCT)
+
+
+def distinct(ups: Iterable[Points]) -> tuple[Points, ...]:
+    """The directions without those that are within 10 degrees of an earlier one.
+
+    Parameters
+    ----------
+    ups : (3,) unit vectors.
+    """
+    kept: list[Points] = []
+    for up in ups:
+        if not any(same_way(up, other) for other in kept):
+            kept.append(up)
+    return tuple(kept)
 
 
 def _distinct(ways: list[Way]) -> tuple[Way, ...]:
-    kept: list[Way] = []
-    for way in sorted(ways, key=lambda way: -way.contact):
-        if not any(same_way(way.up, other.up) for other in kept):
-            kept.append(way)
-    return tuple(kept)
+    ordered = sorted(ways, key=lambda way: -way.contact)
+    kept = {id(up) for up in distinct(way.up for way in ordered)}
+    return tuple(way for way in ordered if id(way.up) in kept)
 
 
 def _contact(

@@ -36,6 +36,18 @@ def test_the_page_is_up_to_date(name: str) -> None:
     assert TOOL.section(PAGE, name) == made
 
 
+def test_what_is_weighed_is_as_the_sheets_say_and_still_from_memory() -> None:
+    """Else run tools/sources --weigh."""
+    known = {(row.key, row.sheet): row for row in TOOL.rows()}
+    lines = re.findall(r"^\| `(\w+)` of ([^|]+) \| ([^|]+) \|", TOOL.section(PAGE, "weights"), flags=re.MULTILINE)
+    assert len(lines) > 50
+    for key, sheets, value in lines:
+        for sheet in sheets.split(", "):
+            row = known[key, sheet]
+            assert value == TOOL.shown(row.figure), (key, sheet)
+            assert TOOL.MEMORY in row.figure.source, (key, sheet)
+
+
 @pytest.mark.parametrize("path", VALIDATION, ids=lambda path: path.name)
 def test_a_validation_test_names_its_source(path: Path) -> None:
     sources = TOOL.sources_in(path.read_text(encoding="utf-8"))

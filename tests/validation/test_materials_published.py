@@ -31,10 +31,11 @@ AMORPHOUS = "NIOSH Pocket Guide npgd0552, amorphous silica: 2.20"
 ISOPROPYL = "NIOSH Pocket Guide npgd0359, isopropyl alcohol: 0.79"
 NRC = "National Research Council, Emergency and Continuous Exposure Limits 2 (1984) 57: isopropyl alcohol 0.786"
 PASTE = "Peng et al., e-Polymers 2021, doi 10.1515/epoly-2021-0012: silicone base with fumed silica over 2000 Pa s"
+SOFT = "PMC11019708, Table 2: a silicone of 12 Shore A, 3.5 MPa and 680 %"
 MELINDER = "Melinder 2010, carried by CoolProp 5.0.6 (PMS1): unfilled silicone fluid, 1172.35 - 0.9025 T kg/m3"
 SOURCE = (
     *(TABLE, EPOXY, BUDINSKI, OSMAN, EXPANSION, KHAN, SALTWIKI, NIOSH_PLASTER, DENTAL, MANAPPALLIL, SET_GYPSUM),
-    *(CONROY, HUTCHINSON, PARMAR, LATEX, NATURAL, FUMED, AMORPHOUS, ISOPROPYL, NRC, PASTE, MELINDER),
+    *(CONROY, HUTCHINSON, PARMAR, LATEX, NATURAL, FUMED, AMORPHOUS, ISOPROPYL, NRC, PASTE, MELINDER, SOFT),
 )
 ADDITION = [sheet.id for sheet in library().all("rubber") if sheet.id.startswith("addition-cure")]
 MEASURED = [
@@ -43,6 +44,10 @@ MEASURED = [
     ("resin", "urethane-clear", "tensile_mpa", (29.0, 49.0)),
     ("resin", "urethane-fast", "elongation_pct", (10.0, 21.0)),
     ("resin", "urethane-standard", "elongation_pct", (10.0, 21.0)),
+    ("rubber", "addition-cure-a10-slow", "tensile_mpa", (3.5,)),
+    ("rubber", "addition-cure-a10-fast", "tensile_mpa", (3.5,)),
+    ("rubber", "addition-cure-a10-slow", "elongation_pct", (680.0,)),
+    ("rubber", "addition-cure-a10-fast", "elongation_pct", (680.0,)),
     ("resin", "epoxy-slow", "shrinkage_pct", (0.01, 100 * (1 - (1 - 0.0755) ** (1 / 3)))),
     ("resin", "polyester", "viscosity_pa_s", (0.219, 0.0981)),
     ("resin", "modified-gypsum", "density_a_g_ml", (2.5, 2.64)),

@@ -10,6 +10,7 @@ import pytest
 from moldwright.commission.orders import OriginalOrder
 from moldwright.desk import command_look
 from moldwright.errors import InputRefused
+from moldwright.job.look import Looked
 from moldwright.plan.look import Look
 from moldwright.plan.plan import Assumption, Hole, MouthPlan, PlinthPlan
 from moldwright.scan.repairs import Repair, RepairCode
@@ -68,7 +69,7 @@ def test_json_is_one_object(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     monkeypatch.setattr(command_look, "scan_of", lambda path, store: None)
-    monkeypatch.setattr(command_look, "look", lambda scan, order, progress: LOOK)
+    monkeypatch.setattr(command_look, "look", lambda scan, order, progress: Looked(LOOK, None))
     command_look.run_look(tmp_path / "stag.off", NONE, as_json=True)
     said = capsys.readouterr()
     assert said.err == ""

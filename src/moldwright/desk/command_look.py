@@ -10,18 +10,24 @@ from moldwright.commission.keys import keys
 from moldwright.commission.orders import OriginalOrder
 from moldwright.commission.values import value_of
 from moldwright.desk.gather import scan_of
+from moldwright.desk.look_ways import check_picture, with_ways_drawn
 from moldwright.desk.say import say, say_json
 from moldwright.desk.stage_bars import stages
+from moldwright.desk.whole_file import write_whole
+from moldwright.errors import InputRefused
 from moldwright.job.look import look
 from moldwright.plan.json_text import tree_of
 from moldwright.plan.look import Look
+from moldwright.sheets.look_picture import Stood, look_picture
 from moldwright.sheets.repair_words import repair_text
 from moldwright.store.memory import NoStore
 from moldwright.text.harmless import harmless
 from moldwright.units import show_length, show_volume
 
 
-def run_look(file: Path, options: Mapping[str, str], as_json: bool = False, quiet: bool = False) -> Look:
+def run_look(
+    file: Path, options: Mapping[str, str], as_json: bool = False, quiet: bool = False, picture: Path | None = None
+) -> Look:
     """Look at a scan and print what was found.
 
     Parameters
@@ -30,17 +36,26 @@ def run_look(file: Path, options: Mapping[str, str], as_json: bool = False, quie
     options : height, unit, up and board as written, "" where left out.
     as_json : print one JSON object.
     quiet : do not tell the stages.
+    picture : a PNG to write of how the piece will stand, or of the ways that it may, where that is not clear.
     """
     order = order_of(file, options)
+    if picture is not None:
+        check_picture(picture, file)
     with stages(quiet or as_json) as progress:
         progress("reading the scan", 0.0)
         scan = scan_of(file, NoStore())
-        found = look(scan, order, progress)
+        try:
+            looked = look(scan, order, progress)
+        except InputRefused as refused:
+            raise with_ways_drawn(refused, scan, order, picture) from None
+        if picture is not None:
+            progress("draw it", 0.0)
+            write_whole(picture, look_picture([Stood(looked.mesh, f"{harmless(file.name)} as it will stand")]))
     if as_json:
-        say_json(tree_of(found))
+        say_json(tree_of(looked.found))
     else:
-        say(in_words(found))
-    return found
+        say(in_words(looked.found))
+    return looked.found
 
 
 def order_of(file: Path, options: Mapping[str, str]) -> OriginalOrder:

@@ -105,6 +105,10 @@ def look(
     board: Annotated[
         str, typer.Option(metavar="LENGTH", help='Height of the cut above the lowest point, such as "2 mm".')
     ] = "",
+    picture: Annotated[
+        Path | None,
+        typer.Option(metavar="FILE.png", help="Draw how it will stand, or may stand, into this file."),
+    ] = None,
     as_json: Json = False,
     quiet: Quiet = False,
 ) -> None:
@@ -114,7 +118,7 @@ def look(
     with ending(as_json, saver()):
         from moldwright.desk.command_look import run_look  # noqa: PLC0415
 
-        run_look(file, {"height": height, "unit": unit, "up": up, "board": board}, as_json, quiet)
+        run_look(file, {"height": height, "unit": unit, "up": up, "board": board}, as_json, quiet, picture)
 
 
 @app.command(epilog=EXITS)

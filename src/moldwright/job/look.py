@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from moldwright.commission.orders import OriginalOrder
+from moldwright.geometry.mesh import Mesh
 from moldwright.job.solids_chain import settle
 from moldwright.job.told import holes_of, mouth_plan, repairs_of
 from moldwright.mold.mouth import MouthLimits, mount
@@ -13,7 +16,15 @@ from moldwright.progress import Progress
 from moldwright.scan.scan import Scan
 
 
-def look(scan: Scan, order: OriginalOrder, progress: Progress) -> Look:
+@dataclass(frozen=True, slots=True, eq=False)
+class Looked:
+    """What a look found, and the original as one solid on the board [mm]."""
+
+    found: Look
+    mesh: Mesh
+
+
+def look(scan: Scan, order: OriginalOrder, progress: Progress) -> Looked:
     """Stand the scan on the board and tell what it is, before anything is planned.
 
     Parameters
@@ -29,7 +40,7 @@ def look(scan: Scan, order: OriginalOrder, progress: Progress) -> Look:
     progress("look for undercuts", 0.0)
     one, two = rough_undercuts(mesh)
     progress("look for undercuts", 1.0)
-    return Look(
+    found = Look(
         file=order.file,
         format=scan.format,
         size_mm=(wide, deep, tall),
@@ -45,3 +56,4 @@ def look(scan: Scan, order: OriginalOrder, progress: Progress) -> Look:
         repairs=repairs_of(settled),
         said=tuple(Assumption(key, value, source) for key, value, source in settled.said),
     )
+    return Looked(found, mesh)

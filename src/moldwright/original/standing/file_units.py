@@ -21,6 +21,7 @@ WORDS = {
 }
 SMALLEST_MM, LARGEST_MM, THINNEST_MM = 10.0, 3000.0, 1.0
 AGREE = 0.01
+SIZE_UNCLEAR = "size-unclear"
 
 
 def unit_mm(unit: str) -> float:
@@ -51,7 +52,7 @@ def unclear(size: float, way: str) -> InputRefused:
     shown = " or ".join(f"{size:.4g} {unit}" for unit in fitting)
     said = " or ".join(f'unit = "{unit}"' for unit in fitting)
     remedy = f"This is {shown} {way}; say {said}, or its true height." if fitting else "Say its true height."
-    return InputRefused("size-unclear", f"{size:.4g} {way}", None, "", remedy)
+    return InputRefused(SIZE_UNCLEAR, f"{size:.4g} {way}", None, "", remedy)
 
 
 def scale_of(above_board: float, height_mm: float | None, stated: str | None, own: str | None) -> float | None:

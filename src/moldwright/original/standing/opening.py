@@ -10,6 +10,7 @@ from moldwright.original.standing.direction import name_of, rotation_to_z, snapp
 from moldwright.original.standing.rim import Rim, base_rim
 
 Points = NDArray[np.float64]
+LARGE_HOLE = "large-hole"
 LARGE_SHARE = 0.02
 FLAT_SHARE = 0.1
 
@@ -76,7 +77,7 @@ def hole_refused(hole: Rim, surface: float, ways: tuple[Points, ...]) -> InputRe
     first, *others = (f"up = {name_of(way)}" for way in ways)
     other = f", {' or '.join(others[:5])} if it stands on the hole" if others else ""
     return InputRefused(
-        "large-hole",
+        LARGE_HOLE,
         round(100 * hole.size / surface, 1),
         100 * LARGE_SHARE,
         "% of the surface",

@@ -8,7 +8,14 @@ from numpy.typing import NDArray
 from moldwright.errors import InputRefused
 from moldwright.geometry.mesh import Mesh
 from moldwright.original.standing.direction import name_of, rotation_to_z
-from moldwright.original.standing.file_units import LARGEST_MM, SMALLEST_MM, THINNEST_MM, scale_of, unclear
+from moldwright.original.standing.file_units import (
+    LARGEST_MM,
+    SIZE_UNCLEAR,
+    SMALLEST_MM,
+    THINNEST_MM,
+    scale_of,
+    unclear,
+)
 from moldwright.original.standing.hull import Hull, hull_of, width_of
 from moldwright.original.standing.opening import hole_refused, large_holes, ways_on_rims
 from moldwright.original.standing.rim import Rim, base_rim, rims_of_scan
@@ -122,7 +129,7 @@ def _scale_and_board(
 
 def _known(factor: float | None) -> float:
     if factor is None:
-        raise InputRefused("size-unclear", "neither unit nor height", None, "", "Say the unit or the true height.")
+        raise InputRefused(SIZE_UNCLEAR, "neither unit nor height", None, "", "Say the unit or the true height.")
     return factor
 
 

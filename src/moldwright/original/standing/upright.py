@@ -17,6 +17,7 @@ from moldwright.scan.scan import Scan, Vector
 
 Points = NDArray[np.float64]
 TIE = 0.95
+UP_UNCLEAR = "up-unclear"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -94,4 +95,4 @@ def _opening(scan: Scan, rims: tuple[Rim, ...], ways: tuple[Way, ...]) -> Way | 
 def _tied(names: list[str], remedy: str) -> InputRefused:
     shown = " or ".join(f"up = {name}" for name in names[:6])
     remedy = remedy or f"It stands as well on {len(names)} sides: say {shown}."
-    return InputRefused("up-unclear", len(names), 1, "directions", remedy)
+    return InputRefused(UP_UNCLEAR, len(names), 1, "directions", remedy)

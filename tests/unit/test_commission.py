@@ -6,6 +6,7 @@ from decimal import Decimal
 
 import pytest
 
+from moldwright.commission.keys import Key, ValueKind, keys
 from moldwright.commission.orders import CoatOrder, Commission, EditionOrder
 from moldwright.commission.reading import commission_from_toml
 from moldwright.errors import InputRefused
@@ -155,3 +156,79 @@ def test_refusals_name_the_value_and_the_remedy(text: str, code: str, told: str)
     assert refused.value.code == code
     assert told in refused.value.sentence()
     assert refused.value.remedy
+
+
+EVERY = [key for rows in keys().values() for key in rows.values()]
+ENDLESS = ("9" * 5000, "-" + "9" * 5000, "0x" + "f" * 5000, "1e999", "-1e999", "nan", "inf", "1e308", "9" * 400)
+TYPES = (
+    *("true", "-7", "-0.5", '""', '" "', '"\\u0000"', '"\\u009b"', '"\\u202e"', '"a\\nb"', f'"{"9" * 100_000} mm"'),
+    *("2026-01-01", "2026-01-01T00:00:00Z", "00:00:00", "[]", "[[]]", "[[[[[[[[1]]]]]]]]", "[true]", "[{}]", "{}"),
+    *("{a = 1}", '["4 mm"]'),
+)
+ANYTHING = [*ENDLESS, *TYPES]
+
+
+def refusal(key: Key, value: str) -> InputRefused | None:
+    base = "[original]\n" if key.required else '[original]\nfile = "a.stl"\n'
+    try:
+        commission_from_toml(
+            f"{base}[{key.table}]\n{key.name} = {value}" if key.table != "original" else f"{base}{key.name} = {value}"
+        )
+    except InputRefused as refused:
+        return refused
+    return None
+
+
+@pytest.mark.parametrize("key", EVERY, ids=lambda key: key.dotted)
+@pytest.mark.parametrize("value", ANYTHING, ids=range(len(ANYTHING)))
+def test_every_type_under_every_key_is_refused_with_the_keys_limits(key: Key, value: str) -> None:
+    """The types are TOML's; the limits are the key's own, as docs/commission.md shows them. A path may turn its writing
+    round: what it is called is its owner's."""
+    refused = refusal(key, value)
+    if refused is None:
+        assert (key.kind, value) == (ValueKind.PATH, '"\\u202e"')
+        return
+    assert refused.remedy
+    assert len(refused.sentence()) < 900
+    said = f"{refused.limit} {refused.unit}"
+    bounds = {
+        f"{bound * (100 if key.kind is ValueKind.SHARE else 1):g}" for bound in (key.low, key.high) if bound is not None
+    }
+    assert any(bound in said for bound in bounds) or not bounds or (key.kind is ValueKind.COATS and refused.limit), said
+
+
+@pytest.mark.parametrize("value", ENDLESS)
+def test_an_endless_count_is_refused_with_the_count_that_may_be(value: str) -> None:
+    refused = refusal(keys()["edition"]["count"], value)
+    assert refused is not None
+    assert refused.limit in (1, 10_000, "a whole number, 1 to 10000")
+
+
+@pytest.mark.parametrize("value", ANYTHING, ids=range(len(ANYTHING)))
+def test_every_type_of_a_price_is_refused_with_its_limit(value: str) -> None:
+    with pytest.raises(InputRefused) as refused:
+        commission_from_toml(f"{SMALLEST}[prices]\ntalc = {value}")
+    assert "price" in str(refused.value.limit) or "amount" in str(refused.value.limit)
+
+
+@pytest.mark.parametrize("name", ['"\\u001b[31m"', '"\\u202e"', '""', f'"{"k" * 5000}"', '"a\\nb"', '"ключ"'])
+@pytest.mark.parametrize("table", ["", "[mold]\n", "[shop]\n", "[prices]\n"])
+def test_strange_keys_are_refused_in_few_words(table: str, name: str) -> None:
+    with pytest.raises(InputRefused) as refused:
+        commission_from_toml(f'{name + " = 1" if not table else ""}\n{SMALLEST}{table}{name} = "1"')
+    assert len(refused.value.sentence()) < 600
+    assert refused.value.limit
+
+
+def test_digits_of_every_script_are_digits() -> None:
+    order = commission_from_toml(
+        SMALLEST + '[shop]\nhours = "０８:３０-１６:００"\ntemperature = "٢٢ °C"\nlaying = "1/2 oz per 1/2 min"'
+    )
+    assert (order.shop.hours, order.shop.temperature_c) == ("08:30-16:00", 22.0)
+    assert order.shop.lay_g_per_min == pytest.approx(28.349523125)  # avoirdupois ounce (NIST Special Publication 811)
+
+
+@pytest.mark.parametrize("end", ["\n", "\r\n"])
+@pytest.mark.parametrize("mark", ["", "\ufeff"])
+def test_what_editors_leave_changes_nothing(end: str, mark: str) -> None:
+    assert commission_from_toml(mark + CONTRACT.replace("\n", end)) == commission_from_toml(CONTRACT)

@@ -134,12 +134,29 @@ def test_one_version() -> None:
     assert f"## {__version__}" in (ROOT / "CHANGELOG.md").read_text(encoding="utf-8")
 
 
-def test_the_constraints_name_no_host_and_hash_every_package() -> None:
-    text = (ROOT / "constraints.txt").read_text()
+@pytest.mark.parametrize("name", ["constraints.txt", "constraints-dev.txt"])
+def test_the_constraints_name_no_host_and_hash_every_package(name: str) -> None:
+    text = (ROOT / name).read_text()
     assert "://" not in text
     assert "index" not in text
     pinned = re.findall(r"^([A-Za-z0-9._-]+)==[^ ]+.* \\\n    --hash=sha256:[0-9a-f]{64}", text, flags=re.MULTILINE)
     assert len(pinned) == len(re.findall(r"^[A-Za-z0-9].*==", text, flags=re.MULTILINE)) > 20
+
+
+def test_running_installs_what_running_needs_and_no_package_stands_in_both_lists() -> None:
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text())["project"]
+    names = {name: pinned_in(name) for name in ("constraints.txt", "constraints-dev.txt")}
+    assert wanted(project["dependencies"]) <= names["constraints.txt"]
+    assert wanted(project["optional-dependencies"]["dev"]) <= names["constraints-dev.txt"] | names["constraints.txt"]
+    assert not names["constraints.txt"] & names["constraints-dev.txt"]
+
+
+def pinned_in(name: str) -> set[str]:
+    return set(re.findall(r"^([a-z0-9-]+)==", (ROOT / name).read_text(), flags=re.MULTILINE))
+
+
+def wanted(requirements: list[str]) -> set[str]:
+    return {re.split("[>=<]", requirement)[0] for requirement in requirements}
 
 
 def test_links_of_the_docs_lead_somewhere() -> None:

@@ -8,6 +8,8 @@ import pytest
 
 from moldwright.errors import InputRefused
 from moldwright.materials import check_sheet, library
+from moldwright.materials.read_value import RATIO
+from moldwright.materials.sheet_fields import kind_rules
 
 OWN = """
 [rubber.addition-cure-a10-slow]
@@ -151,3 +153,70 @@ def test_a_good_sheet_has_no_findings() -> None:
 def test_sheets_are_read_in_the_order_of_their_names() -> None:
     first, second = ("[powder.bronze]\napparent_density_g_ml = 2.6", "[powder.bronze]\napparent_density_g_ml = 3.2")
     assert library({"b.toml": second, "a.toml": first}).powder("bronze").apparent_density_g_ml.likely == 3.2
+
+
+STRANGE = (
+    "9" * 5000,
+    "-" + "9" * 5000,
+    "0x" + "f" * 5000,
+    *("1e999", "nan", "-inf", "true", "2026-01-01", "00:00:00", "[[]]", "[[[[[1]]]]]", "[true]", "[[1, 2], 3]", "{}"),
+    *("{value = {value = 1}}", '{value = 1, source = "\\u001b[2J"}', "{value = 1, x = 2}", '"\\u009b"', '["\\u0007"]'),
+    f'"{" " * 100_000}9"',
+    f'"{"9" * 100_000} s"',
+    "[" + "1, " * 9999 + "1]",
+    '{amount = 1, unit = "g", price = "1e9"}',
+    '[{amount = 1, unit = "g", price = "1e9"}]',
+    '[{amount = 1, unit = "\\u202e", price = "1"}]',
+    '[{amount = true, unit = "g", price = "1"}]',
+    '[{amount = 1e99, unit = "g", price = 1}]',
+    f'[{{amount = 1, unit = "g", price = {"9" * 5000}}}]',
+)
+NO_RATIO = (
+    "[0.0, 1]",
+    "[1e308, 1e-308]",
+    "[1e-320, 1]",
+    '"1e308:1"',
+    "[true, true]",
+    "[1, -1]",
+    "[3]",
+    '"1:2:3"',
+    "[nan, 1]",
+)
+FIELDS = [(kind, key) for kind, rule in kind_rules().items() for key in rule.keys]
+
+
+@pytest.mark.parametrize(("kind", "key"), FIELDS, ids=lambda name: name)
+def test_every_type_under_every_key_of_a_sheet_is_refused_in_few_words(kind: str, key: str) -> None:
+    """None of these is a value of any key: TOML's types, endless numbers, texts that steer a terminal."""
+    like = next(iter(library().sheets[kind]))
+    for value in STRANGE:
+        found = check_sheet(f"[{kind}.{like}]\n{key} = {value}")
+        stops = [finding for finding in found if finding.severity == "stop"]
+        taken = key == "weight_only" and value == "true"
+        assert bool(stops) != taken, (value[:80], found)
+        for finding in stops:
+            assert finding.limit not in (None, "")
+            assert finding.remedy
+            assert len(finding.refusal().sentence()) < 1500
+
+
+@pytest.mark.parametrize("value", [*NO_RATIO, *STRANGE], ids=range(len(NO_RATIO) + len(STRANGE)))
+def test_what_is_no_ratio_is_refused_with_its_bounds(value: str) -> None:
+    found = check_sheet(f"[resin.epoxy-slow]\nratio_volume = {value}")
+    assert [(finding.code, finding.limit) for finding in found] == [("value-unclear", RATIO)]
+
+
+def test_a_density_of_nothing_is_refused_before_it_divides() -> None:
+    assert codes('[resin.epoxy-slow]\nratio_weight = "2:1"\ndensity_b_g_ml = 0') == ["not-possible"]
+
+
+def test_a_thousand_faults_are_told_a_hundred_times_at_most() -> None:
+    text = "\n".join(f"wrong{n} = 1" for n in range(1000))
+    assert len(check_sheet(f"[powder.bronze]\n{text}")) == 100
+    assert len(check_sheet("\n".join(f"[wrong{n}.x]" for n in range(1000)))) == 100
+
+
+@pytest.mark.parametrize("price", ["38.00", "38,5", "0", "999999999.99"])
+def test_a_pack_has_a_price_to_the_cent(price: str) -> None:
+    text = f'[powder.bronze]\npacks = [{{ amount = 1, unit = "g", price = "{price}" }}]'
+    assert library({"own.toml": text}).powder("bronze").packs[0].price == Decimal(price.replace(",", "."))

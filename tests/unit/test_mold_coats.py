@@ -3,9 +3,11 @@ practice, no source."""
 
 import pytest
 
+from moldwright.commission.coats import MOST_COATS
 from moldwright.commission.orders import CoatOrder
+from moldwright.commission.reading import commission_from_toml
 from moldwright.errors import InputRefused
-from moldwright.mold.coats import coat_layers
+from moldwright.mold.coats import COLORS, coat_layers
 
 
 @pytest.mark.parametrize("thickness_mm", [1.0, 2.5, 4.0, 6.35, 12.0, 30.0])
@@ -45,3 +47,36 @@ def test_refused(thickness_mm: float, coats: tuple[CoatOrder, ...], code: str) -
     with pytest.raises(InputRefused) as refused:
         coat_layers(thickness_mm, coats)
     assert refused.value.code == code
+
+
+@pytest.mark.parametrize("off_mm", [-0.02, -0.011, -0.009, 0.0, 0.009, 0.011, 0.02])
+def test_the_order_and_the_mold_have_one_tolerance(off_mm: float) -> None:
+    """Coats of 1 and 3 mm less or more than the thickness given: both take it or both refuse it."""
+    coats = (CoatOrder("detail", 1.0), CoatOrder("build", 3.0 + off_mm))
+    text = '[original]\nfile = "a.stl"\n[mold]\nthickness = "4 mm"\ncoats = [{name = "detail", thickness = "1 mm"}, '
+    text += f'{{name = "build", thickness = "{3.0 + off_mm:.3f} mm"}}]'
+    if abs(off_mm) < 0.01:
+        assert coat_layers(4.0, coats)
+        assert commission_from_toml(text).mold.thickness_mm == pytest.approx(4.0 + off_mm)
+        return
+    for asked in (lambda: coat_layers(4.0, coats), lambda: commission_from_toml(text)):
+        with pytest.raises(InputRefused, match="coats-disagree"):
+            asked()
+
+
+@pytest.mark.parametrize("thick_mm", [0.19, 20.1])
+def test_a_coat_has_the_same_bounds_in_both(thick_mm: float) -> None:
+    coats = f'[{{name = "a", thickness = "{thick_mm} mm"}}, {{name = "b", thickness = "4 mm"}}]'
+    text = f'[original]\nfile = "a.stl"\n[mold]\ncoats = {coats}'
+    for asked in (
+        lambda: coat_layers(thick_mm + 4.0, (CoatOrder("a", thick_mm), CoatOrder("b", 4.0))),
+        lambda: commission_from_toml(text),
+    ):
+        with pytest.raises(InputRefused, match="value-out-of-range") as refused:
+            asked()
+        assert refused.value.limit in (0.2, 20.0)
+
+
+def test_as_many_coats_as_colors() -> None:
+    assert len(COLORS) == MOST_COATS
+    assert len(coat_layers(8.0, [CoatOrder(f"c{n}", 1.0) for n in range(8)])) == 8

@@ -11,6 +11,7 @@ from moldwright.materials.mixture import weight_from_volume
 from moldwright.materials.nearest import did_you_mean
 from moldwright.materials.sheet_fields import kind_rules, usual
 from moldwright.materials.shipped import shipped
+from moldwright.text.shown import number, short
 
 RATIO_TOLERANCE = 0.04
 DENSEST_LOOSE = 0.74
@@ -66,7 +67,7 @@ def _missing(kind: str, where: str, fields: Fields) -> Found:
     for key in ("name", *kind_rules()[kind].required, *words):
         if key not in fields:
             text = 'Write it, or start from a class with like = "its id".'
-            yield stop("value-missing", f"{where}.{key}", "nothing", remedy=text)
+            yield stop("value-missing", f"{where}.{key}", "nothing", f"every {kind} has it", remedy=text)
 
 
 def _chemistry(kind: str, where: str, fields: Fields) -> Found:
@@ -78,14 +79,14 @@ def _chemistry(kind: str, where: str, fields: Fields) -> Found:
         yield stop("chemistry-unclear", f"{where}.chemistry", chemistry, f"one of a {kind}", remedy=text)
     elif chemistry in allowed["isocyanate"] and not fields.get("isocyanate_part"):
         text = "Say which part holds the isocyanate, A or B: the safety data sheet tells."
-        yield stop("value-missing", f"{where}.isocyanate_part", "nothing", remedy=text)
+        yield stop("value-missing", f"{where}.isocyanate_part", "nothing", "A or B", remedy=text)
 
 
 def _isocyanate(where: str, fields: Fields) -> Found:
     part = fields.get("isocyanate_part")
     if part and part == fields.get("powder_part", "A" if part == "B" else "B"):
         text = "Powder wetted out in the isocyanate side foams it when damp: take the other part."
-        yield doubt("powder-in-isocyanate", f"{where}.powder_part", part, remedy=text)
+        yield doubt("powder-in-isocyanate", f"{where}.powder_part", part, "the other part", remedy=text)
     if part and "H334" not in fields.get("hazards", ()):
         text = "Isocyanates usually carry H334 (asthma): read the safety data sheet again."
         yield doubt("hazard-expected", f"{where}.hazards", "no H334", "H334", remedy=text)
@@ -126,7 +127,8 @@ def _parts(where: str, fields: Fields) -> Found:
     for key in ("ratio_weight", "ratio_volume"):
         if two != (fields[key][1] > 0):
             text = "Two parts have two densities and two shares; one part has no density of B and the ratio 1:0."
-            yield stop("parts-unclear", f"{where}.{key}", f"{fields[key][0]:g}:{fields[key][1]:g}", remedy=text)
+            told = ":".join(number(part) for part in fields[key])
+            yield stop("parts-unclear", f"{where}.{key}", told, "A:B for two parts, 1:0 for one", "", text)
 
 
 def _loose(where: str, fields: Fields) -> Found:
@@ -143,7 +145,7 @@ def _hazards(where: str, fields: Fields) -> Found:
     known = shipped("hazards")["statements"]
     for code in fields.get("hazards", ()):
         if code not in known:
-            yield stop("unknown-hazard", f"{where}.hazards", code, remedy=did_you_mean(code, known))
+            yield stop("unknown-hazard", f"{where}.hazards", short(code), "a GHS H code", "", did_you_mean(code, known))
 
 
 def _usual(where: str, fields: Fields) -> Found:
@@ -151,4 +153,6 @@ def _usual(where: str, fields: Fields) -> Found:
         read = fields.get(key)
         if read is not None and not low <= read.likely <= high:
             text = f"Unusual for {fields['chemistry']}: read the data sheet again."
-            yield doubt("unusual-for-class", f"{where}.{key}", read.likely, f"{low} to {high}", read.unit, text)
+            yield doubt(
+                "unusual-for-class", f"{where}.{key}", read.likely, f"{number(low)} to {number(high)}", read.unit, text
+            )

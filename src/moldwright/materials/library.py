@@ -159,7 +159,8 @@ def _lay_over(entries: Entries, entry: Entry) -> list[SheetFinding]:
     under = entries.get((entry.kind, like))
     if under is None and "like" in entry.fields:
         known = [id_ for kind, id_ in entries if kind == entry.kind]
-        findings.append(stop("unknown-material", f"{entry.where}.like", like, remedy=did_you_mean(like, known)))
+        told = did_you_mean(like, known)
+        findings.append(stop("unknown-material", f"{entry.where}.like", like, f"a {entry.kind}'s id", "", told))
     if findings:
         return findings
     whole = merged(under, entry)

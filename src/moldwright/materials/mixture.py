@@ -29,9 +29,8 @@ def mixture_density_g_ml(shares_weight: Sequence[float], densities_g_ml: Sequenc
     """
     sound = len(shares_weight) == len(densities_g_ml) and all(0 <= s < inf for s in shares_weight)
     if not (sound and sum(shares_weight) > 0 and all(0 < d < inf for d in densities_g_ml)):
-        raise InputRefused(
-            "mixture-unclear", str(list(shares_weight)), remedy="Give a share and a density above 0 for each part."
-        )
+        remedy = "Give a share and a density above 0 for each part."
+        raise InputRefused("mixture-unclear", str(list(shares_weight)), "shares and densities above 0", "", remedy)
     volume = sum(share / density for share, density in zip(shares_weight, densities_g_ml, strict=True))
     return sum(shares_weight) / volume
 

@@ -38,6 +38,7 @@ class MoldwrightError(Exception):
 
     @property
     def family(self) -> str:
+        """The name of its family, which decides the exit code."""
         return type(self).__name__
 
     def sentence(self) -> str:
@@ -47,6 +48,7 @@ class MoldwrightError(Exception):
         return f"{self.code}: {spoken(self.actual)}{unit}{limit}. {self.remedy}".strip()
 
     def as_dict(self) -> dict[str, Value]:
+        """The refusal as the object that `--json` prints."""
         return {
             "family": self.family,
             "code": self.code,

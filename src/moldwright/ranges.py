@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from moldwright.errors import InputRefused
+from moldwright.text.shown import number
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +24,7 @@ class Range:
         if not self.low <= self.likely <= self.high:
             raise InputRefused(
                 "range-out-of-order",
-                f"{self.low} / {self.likely} / {self.high}",
+                " / ".join(number(value) for value in (self.low, self.likely, self.high)),
                 "low <= likely <= high",
                 remedy="Write the low, the likely and the high value in that order.",
             )

@@ -20,10 +20,12 @@ class NamedThickness(Protocol):
     """A coat as the maker writes it."""
 
     @property
-    def name(self) -> str: ...
+    def name(self) -> str:
+        """Its name, of its own among the coats."""
 
     @property
-    def thickness_mm(self) -> float: ...
+    def thickness_mm(self) -> float:
+        """How thick it is [mm]."""
 
 
 def check_coats(coats: Sequence[NamedThickness], thickness_mm: float | None) -> float:

@@ -6,6 +6,8 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from enum import StrEnum
 
+from moldwright.units.system import UnitSystem
+
 
 class ScanUnit(StrEnum):
     """The unit that a scan's numbers are in."""
@@ -29,13 +31,6 @@ class Paper(StrEnum):
 
     A4 = "a4"
     LETTER = "letter"
-
-
-class UnitSystem(StrEnum):
-    """The units that are printed."""
-
-    METRIC = "metric"
-    US = "us"
 
 
 @dataclass(frozen=True, slots=True)

@@ -106,7 +106,13 @@ def ending(as_json: bool, save_fault: Callable[[BaseException], str]) -> Iterato
 
 
 def unforeseen(error: Exception, saved: str) -> ComputationFailed:
-    """An error that nobody foresaw, as a `ComputationFailed` that tells where its details are."""
+    """An error that nobody foresaw, as a `ComputationFailed` that tells where its details are.
+
+    Parameters
+    ----------
+    error : what was raised.
+    saved : where what reproduces it is kept.
+    """
     if isinstance(error, MemoryError):
         return ComputationFailed(
             "out-of-memory", "memory ran out", remedy="Close other programs or use a smaller scan."

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from moldwright.errors import InputRefused
+from moldwright.text.shown import short
 
 SOFTEST_SHORE_A, HARDEST_SHORE_A = 5.0, 80.0
 
@@ -33,4 +34,4 @@ def youngs_modulus_mpa(shore_a: float, form: str = "gent") -> float:
         return 0.0981 * (56.0 + 7.62336 * shore_a) / (0.137505 * (254.0 - 2.54 * shore_a))
     if form == "log":
         return float(10.0 ** (0.0235 * shore_a - 0.6403))
-    raise InputRefused("unknown-form", form[:20], "gent or log", remedy='Ask for "gent" or "log".')
+    raise InputRefused("unknown-form", short(form), "gent or log", remedy='Ask for "gent" or "log".')

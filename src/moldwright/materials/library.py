@@ -36,43 +36,93 @@ class Library:
     findings: tuple[SheetFinding, ...] = ()
 
     def rubber(self, id_: str) -> kinds.Rubber:
-        """The rubber of that id or name; refused where there is none."""
+        """The rubber of that id or name; refused where there is none.
+
+        Parameters
+        ----------
+        id_ : its id or its name, in any letter case.
+        """
         return self._get(kinds.Rubber, "rubber", id_)
 
     def resin(self, id_: str) -> kinds.Resin:
-        """The resin of that id or name; refused where there is none."""
+        """The resin of that id or name; refused where there is none.
+
+        Parameters
+        ----------
+        id_ : its id or its name, in any letter case.
+        """
         return self._get(kinds.Resin, "resin", id_)
 
     def powder(self, id_: str) -> kinds.Powder:
-        """The powder of that id or name; refused where there is none."""
+        """The powder of that id or name; refused where there is none.
+
+        Parameters
+        ----------
+        id_ : its id or its name, in any letter case.
+        """
         return self._get(kinds.Powder, "powder", id_)
 
     def shell(self, id_: str) -> kinds.Shell:
-        """The shell of that id or name; refused where there is none."""
+        """The shell of that id or name; refused where there is none.
+
+        Parameters
+        ----------
+        id_ : its id or its name, in any letter case.
+        """
         return self._get(kinds.Shell, "shell", id_)
 
     def release(self, id_: str) -> kinds.Release:
-        """The release of that id or name; refused where there is none."""
+        """The release of that id or name; refused where there is none.
+
+        Parameters
+        ----------
+        id_ : its id or its name, in any letter case.
+        """
         return self._get(kinds.Release, "release", id_)
 
     def sealer(self, id_: str) -> kinds.Sealer:
-        """The sealer of that id or name; refused where there is none."""
+        """The sealer of that id or name; refused where there is none.
+
+        Parameters
+        ----------
+        id_ : its id or its name, in any letter case.
+        """
         return self._get(kinds.Sealer, "sealer", id_)
 
     def wax(self, id_: str) -> kinds.Wax:
-        """The wax of that id or name; refused where there is none."""
+        """The wax of that id or name; refused where there is none.
+
+        Parameters
+        ----------
+        id_ : its id or its name, in any letter case.
+        """
         return self._get(kinds.Wax, "wax", id_)
 
     def pigment(self, id_: str) -> kinds.Pigment:
-        """The pigment of that id or name; refused where there is none."""
+        """The pigment of that id or name; refused where there is none.
+
+        Parameters
+        ----------
+        id_ : its id or its name, in any letter case.
+        """
         return self._get(kinds.Pigment, "pigment", id_)
 
     def thixotrope(self, id_: str) -> kinds.Thixotrope:
-        """The thixotrope of that id or name; refused where there is none."""
+        """The thixotrope of that id or name; refused where there is none.
+
+        Parameters
+        ----------
+        id_ : its id or its name, in any letter case.
+        """
         return self._get(kinds.Thixotrope, "thixotrope", id_)
 
     def consumable(self, id_: str) -> kinds.Consumable:
-        """The consumable of that id or name; refused where there is none."""
+        """The consumable of that id or name; refused where there is none.
+
+        Parameters
+        ----------
+        id_ : its id or its name, in any letter case.
+        """
         return self._get(kinds.Consumable, "consumable", id_)
 
     def all(self, kind: str) -> tuple[kinds.Sheet, ...]:

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from moldwright.errors import InputRefused
 from moldwright.ranges import Range
+from moldwright.text.shown import short
+from moldwright.units.system import UnitSystem
 from moldwright.units.tables import factor_of
-
-SYSTEMS = ("metric", "us")
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,9 +149,10 @@ def show_range(value: Range, dimension: str, system: str = "metric", step: float
 
 
 def _us(system: str) -> bool:
-    if system not in SYSTEMS:
-        raise InputRefused("unknown-choice", system, "metric or us", remedy='Write units = "metric" or units = "us".')
-    return system == "us"
+    if system not in list(UnitSystem):
+        remedy = 'Write units = "metric" or units = "us".'
+        raise InputRefused("unknown-choice", short(system), " or ".join(UnitSystem), "", remedy)
+    return system == UnitSystem.US
 
 
 def _mass(mass_g: float, system: str, step_g: float | None) -> _Shown:

@@ -27,6 +27,10 @@ class UnclearError(Exception):
 def terms(text: str) -> tuple[bool, tuple[Term, ...]]:
     """Whether a minus stands in front, and the terms of a plain text.
 
+    Parameters
+    ----------
+    text : made plain before, at most a few hundred characters.
+
     >>> terms("3 lb 4 oz")[1][1]
     Term(value=4.0, unit='oz', whole=True)
     """
@@ -54,6 +58,10 @@ def _term(number: str, unit: str) -> Term:
 
 def decimal(text: str) -> float:
     """A decimal with a point or an unmistakable comma; thousands separators are refused.
+
+    Parameters
+    ----------
+    text : digits with points or commas.
 
     >>> decimal("1,5"), decimal("0,125"), decimal("1.500")
     (1.5, 0.125, 1.5)

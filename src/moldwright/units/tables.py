@@ -43,6 +43,10 @@ def _data() -> dict[str, Any]:
 def units_of(dimension: str) -> dict[str, Unit]:
     """Every spelling of the dimension's units, lower case, to its unit.
 
+    Parameters
+    ----------
+    dimension : "length", "mass", "volume", "duration", "temperature" or "share".
+
     >>> units_of("length")["inches"]
     Unit(name='in', factor=25.4)
     """
@@ -53,6 +57,11 @@ def units_of(dimension: str) -> dict[str, Unit]:
 def factor_of(dimension: str, name: str) -> float:
     """House units in one unit of that printed name.
 
+    Parameters
+    ----------
+    dimension : as for `units_of`.
+    name : the unit's printed name.
+
     >>> factor_of("mass", "lb")
     453.59237
     """
@@ -60,12 +69,22 @@ def factor_of(dimension: str, name: str) -> float:
 
 
 def why_unclear(dimension: str, word: str) -> str:
-    """Why a word is no unit of this dimension although people write it; "" where nothing is known of it."""
+    """Why a word is no unit of this dimension although people write it; "" where nothing is known of it.
+
+    Parameters
+    ----------
+    dimension : as for `units_of`.
+    word : what stands after the number.
+    """
     return str(_data()["unclear"].get(dimension, {}).get(word, ""))
 
 
 def dimension_of(word: str) -> str:
     """The dimension that a spelling belongs to, "" where none.
+
+    Parameters
+    ----------
+    word : a spelling, lower case.
 
     >>> dimension_of("kg")
     'mass'

@@ -26,6 +26,10 @@ def _vulgar(character: str) -> str:
 def plain(text: str) -> str:
     """The same text with ASCII digits, signs, primes and single spaces.
 
+    Parameters
+    ----------
+    text : what a person typed.
+
     >>> plain("7½ min"), plain("−4\\u202f°C"), plain("5′ 3″")
     ('7 1/2 min', '-4 °C', '5\\' 3"')
     """

@@ -55,8 +55,9 @@ def case(seed: int) -> Case:
 
 
 def _commission(chance: Random) -> Case:
+    own = examples("sheet")[0].encode(), examples("steps")[0].encode()
     if chance.random() < 0.1:
-        return Case(chance.choice(examples("commission")).encode())
+        return Case(chance.choice(examples("commission")).encode(), *own)
     wrong = chance.choice(SHARES)
     rows: list[str] = []
     for table, known in keys().items():
@@ -70,7 +71,7 @@ def _commission(chance: Random) -> Case:
         rows += [f"[{table}]", *lines] if lines else []
     if chance.random() < 0.3:
         rows += ["[prices]", *(f"{name} = {_price(chance, wrong)}" for name in _ids(chance))]
-    return Case(_text(rows, chance, wrong))
+    return Case(_text(rows, chance, wrong), *own)
 
 
 def key_named(rows: list[Key], name: str) -> bool:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import io
 import re
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -11,8 +13,9 @@ import pytest
 from moldwright.commission.keys import keys
 from moldwright.commission.orders import Commission, OriginalOrder
 from moldwright.commission.reading import commission_from_toml
-from moldwright.desk.command_new import QUESTIONS, asked
+from moldwright.desk.command_new import LONGEST_ANSWER, MOST_TRIES, QUESTIONS, asked, run_new
 from moldwright.desk.write_commission import commission_text
+from moldwright.errors import InputRefused
 from moldwright.materials import library
 
 
@@ -60,3 +63,62 @@ def test_every_question_asks_a_key_that_exists() -> None:
     for question in QUESTIONS:
         table, _, name = question.dotted.partition(".")
         assert name in keys()[table]
+
+
+STRANGE = [
+    "9" * 5000,
+    "-1",
+    "٣٣٣٣٣٣٣٣٣٣٣٣",
+    "1e999",
+    "nan",
+    "²",
+    "\ud800",
+    "\x1b[31m",
+    "\u202e",
+    "[]",
+    "true",
+    "a\x00b",
+    "k" * 9000,
+]
+
+
+def test_strange_answers_are_asked_again(tmp_path: Path) -> None:
+    """Each question but those for a name gets every strange answer, and then Enter."""
+    (tmp_path / "a.stl").write_bytes(b"solid")
+    for dotted in ("edition.count", "mold.thickness", "shop.temperature", "mold.rubber", "original.up", "shop.paper"):
+        question = next(q.words for q in QUESTIONS if q.dotted == dotted)
+        left = list(STRANGE)
+        answers = asked(lambda prompt: strange_or_enter(prompt, question, left), tmp_path, library())  # noqa: B023
+        assert left == []
+        assert answers["original.file"] == "a.stl"
+
+
+def strange_or_enter(prompt: str, question: str, left: list[str]) -> str:
+    if prompt.startswith("Which scan"):
+        return "a.stl"
+    return left.pop() if prompt.startswith(question) and left else ""
+
+
+def test_whoever_never_answers_is_told_in_the_end(tmp_path: Path) -> None:
+    tries: list[str] = []
+    with pytest.raises(InputRefused, match="answers-unclear"):
+        asked(lambda prompt: tries.append(prompt) or "nowhere.stl", tmp_path, library())
+    assert len(tries) == MOST_TRIES
+
+
+@pytest.mark.parametrize(
+    ("typed", "code"),
+    [(b"", "answers-ended"), (b"\xff\xfe\n", "answers-no-text"), (b"x" * (LONGEST_ANSWER + 9), "answers-too-long")],
+)
+def test_what_is_no_answer(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, typed: bytes, code: str) -> None:
+    monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(typed), encoding="utf-8"))
+    with pytest.raises(InputRefused, match=code):
+        run_new(tmp_path / "commission.toml")
+
+
+@pytest.mark.parametrize("name", ["n" * 300, "n" * 250, "n\x00"])
+def test_a_name_that_no_system_takes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str) -> None:
+    (tmp_path / "a.stl").write_bytes(b"solid")
+    monkeypatch.setattr(sys, "stdin", io.StringIO("a.stl\n" + "\n" * 20))
+    with pytest.raises(InputRefused, match="file-unwritable"):
+        run_new(tmp_path / name)

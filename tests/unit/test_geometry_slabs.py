@@ -10,7 +10,7 @@ from moldwright.errors import ComputationFailed
 from moldwright.geometry.field import standing_band, standing_grid
 from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
-from moldwright.geometry.slabs import standing_surfaces, whole_solids
+from moldwright.geometry.slabs import standing_body, standing_surfaces
 
 R, H, T = 14.0, 90.0, 4.0
 REACH_MM = T + 3.0
@@ -46,7 +46,7 @@ def test_slabs_join_into_the_same_closed_surface() -> None:
 
 def test_a_coat_in_slabs_measures_as_steiner_says() -> None:
     """Sides and top of a cylinder on the board: (2 pi R H + pi R^2) t + (pi H + pi^2 R / 2) t^2 + 2/3 pi t^3."""
-    (solid,) = whole_solids([coat(1)[0]])
+    solid = standing_body(coat(1)[0])
     exact = (2 * np.pi * R * H + np.pi * R**2) * T + (np.pi * H + np.pi**2 * R / 2) * T**2 + 2 / 3 * np.pi * T**3
     assert solid.volume() - column().volume_mm3 == pytest.approx(exact, rel=0.003)
 

@@ -11,7 +11,7 @@ Vertices = NDArray[np.float64]
 Faces = NDArray[np.int32]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, eq=False, weakref_slot=True)
 class Mesh:
     """Triangles with shared vertices.
 
@@ -85,11 +85,53 @@ class Mesh:
         if flat:
             return f"{flat} triangles have two corners in one"
         edges = np.concatenate([self.faces[:, [0, 1]], self.faces[:, [1, 2]], self.faces[:, [2, 0]]]).astype(np.int64)
-        key = edges[:, 0] * len(self.vertices) + edges[:, 1]
-        back = edges[:, 1] * len(self.vertices) + edges[:, 0]
-        unique, counts = np.unique(key, return_counts=True)
-        if (counts > 1).any():
-            return f"{int((counts > 1).sum())} edges are wound inconsistently or shared by more than two triangles"
-        if not np.array_equal(unique, np.unique(back)):
-            return f"{len(np.setxor1d(unique, back))} edges are open"
+        key = np.sort(edges[:, 0] * len(self.vertices) + edges[:, 1])
+        back = np.sort(edges[:, 1] * len(self.vertices) + edges[:, 0])
+        twice = key[1:] == key[:-1]
+        if twice.any():
+            count = len(np.unique(key[1:][twice]))
+            return f"{count} edges are wound inconsistently or shared by more than two triangles"
+        if not np.array_equal(key, back):
+            return f"{len(np.setxor1d(key, back))} edges are open"
         return ""
+
+    def volume_over_mm3(self, z_mm: float) -> float:
+        """Volume of the part over a level plane, as cut and closed flat there; meaningful for a closed mesh.
+
+        Every triangle counts as its cone to a point of the plane, by the share of its area that lies over the plane:
+        the flat itself then counts nothing.
+
+        Parameters
+        ----------
+        z_mm : height of the plane [mm].
+
+        Source: the divergence theorem.
+
+        >>> box = Mesh(np.array([[0.0, 0, 0], [6, 0, 0], [0, 6, 0], [0, 0, 6]]),
+        ...            np.array([[0, 2, 1], [0, 1, 3], [1, 2, 3], [0, 3, 2]], np.int32))
+        >>> round(box.volume_over_mm3(0.0), 9), round(box.volume_over_mm3(3.0), 9)
+        (36.0, 4.5)
+        """
+        middle = self.vertices.mean(axis=0)
+        corners = self.corners - np.array([middle[0], middle[1], z_mm])
+        high = corners[:, :, 2]
+        some = (high > 0).any(axis=1)
+        corners, high = corners[some], high[some]
+        a, b, c = corners.transpose(1, 0, 2)
+        return float(np.dot(np.einsum("ij,ij->i", a, np.cross(b, c)), _shares_over(high)) / 6)
+
+
+def _shares_over(high: NDArray[np.float64]) -> NDArray[np.float64]:
+    """(m,) share of each triangle's area over z = 0, from the heights (m, 3) of its corners, one of them over it.
+
+    Cut off at one corner, heights h, k, l: share h / (h - k) x h / (h - l).
+    """
+    share = np.ones(len(high))
+    over = high > 0
+    for count in (1, 2):
+        rows = np.flatnonzero((over.sum(axis=1) == count) & (high < 0).any(axis=1))
+        lone = np.argmax(over[rows] == (count == 1), axis=1)
+        h, k, m = (high[rows, (lone + turn) % 3] for turn in range(3))
+        cut = h / (h - k) * (h / (h - m))
+        share[rows] = cut if count == 1 else 1 - cut
+    return share

@@ -7,6 +7,7 @@ from numpy.typing import NDArray
 from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 
+from moldwright.geometry.edges import of_faces
 from moldwright.geometry.mesh import Faces, Mesh, Vertices
 
 
@@ -15,6 +16,13 @@ def single_precision(mesh: Mesh, nudge_mm: float) -> Mesh:
 
     Edges that lose their length close with their triangles. Corners of different parts of the surface that meet in
     one place are drawn into the body by `nudge_mm` first, so that joining them ties nothing together.
+
+    Parameters
+    ----------
+    mesh : closed triangles [mm].
+    nudge_mm : how far such corners are drawn in [mm], > 0.
+
+    Source: our own.
     """
     vertices = mesh.vertices.astype(np.float32)
     faces = _without_lost_edges(mesh.faces, places(vertices))
@@ -29,10 +37,41 @@ def single_precision(mesh: Mesh, nudge_mm: float) -> Mesh:
 
 
 def places(vertices: NDArray[np.float32]) -> NDArray[np.int64]:
-    """(n,) a number for every corner's place; the same for corners at one place."""
-    rows = np.ascontiguousarray(vertices + np.float32(0.0))
-    _, same = np.unique(rows.view(np.dtype((np.void, 12))).ravel(), return_inverse=True)
-    return same.ravel()
+    """(n,) a number for every corner's place, in the order in which places first occur; the same for equal corners.
+
+    Corners are sorted by a mixture of their bits; only where two different ones mix to the same are they compared.
+
+    Parameters
+    ----------
+    vertices : (n, 3) in single precision [mm].
+
+    Source: our own.
+    """
+    rows = np.ascontiguousarray(vertices + np.float32(0.0)).view(np.uint32)
+    order, fresh = _sorted_by(_mixed(rows))
+    equal = order[1:][~fresh[1:]]
+    before = order[:-1][~fresh[1:]]
+    if (rows[equal] != rows[before]).any():
+        order = np.lexsort(rows.T)
+        fresh = np.concatenate([[True], (rows[order[1:]] != rows[order[:-1]]).any(axis=1)])
+    starts = np.flatnonzero(fresh)
+    first = np.empty(len(rows), np.int64)
+    first[order] = np.minimum.reduceat(order, starts)[np.cumsum(fresh) - 1]
+    number = np.cumsum(first == np.arange(len(rows))) - 1
+    return np.asarray(number[first], dtype=np.int64)
+
+
+def _mixed(rows: NDArray[np.uint32]) -> NDArray[np.uint64]:
+    """(n,) 64 bits mixed of three times 32."""
+    x, y, z = (rows[:, n].astype(np.uint64) for n in range(3))
+    return (x | (y << np.uint64(32))) * np.uint64(0x9E3779B97F4A7C15) ^ (z * np.uint64(0xC2B2AE3D27D4EB4F))
+
+
+def _sorted_by(key: NDArray[np.uint64]) -> tuple[NDArray[np.int64], NDArray[np.bool_]]:
+    """The order that sorts, and where in it a new value begins."""
+    order = np.argsort(key)
+    ordered = key[order]
+    return order, np.concatenate([[True], ordered[1:] != ordered[:-1]])
 
 
 def _without_lost_edges(faces: Faces, place: NDArray[np.int64]) -> Faces:
@@ -53,8 +92,9 @@ def _with_area(faces: Faces) -> Faces:
     """The triangles with three corners, without pairs that lie back to back."""
     a, b, c = faces.T
     kept: Faces = faces[(a != b) & (b != c) & (c != a)]
-    ordered = np.sort(kept, axis=1)
-    order = np.lexsort(ordered.T)
+    low, high, total = kept.min(axis=1), kept.max(axis=1), kept.sum(axis=1, dtype=np.int64)
+    order = np.lexsort((total, low.astype(np.int64) << 32 | high))
+    ordered = np.stack([low, high, total], axis=1)
     same = (ordered[order[1:]] == ordered[order[:-1]]).all(axis=1)
     if not same.any():
         return kept
@@ -80,8 +120,7 @@ def _normals(vertices: Vertices, faces: Faces) -> Vertices:
 
 def _joined(vertices: NDArray[np.float32], faces: Faces) -> Mesh:
     place = places(vertices)
-    first = np.full(int(place.max()) + 1, len(place), np.int64)
-    np.minimum.at(first, place, np.arange(len(place)))
+    first = np.flatnonzero(place == np.maximum.accumulate(place))
+    first = first[np.concatenate([[True], np.diff(place[first]) > 0])]
     joined = _with_area(place[faces].astype(np.int32))
-    used, compacted = np.unique(joined, return_inverse=True)
-    return Mesh(vertices[first[used]].astype(np.float64), compacted.reshape(-1, 3).astype(np.int32))
+    return of_faces(Mesh(vertices[first].astype(np.float64), joined), np.ones(len(joined), bool))

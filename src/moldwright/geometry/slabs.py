@@ -107,8 +107,27 @@ def _merged(vertices: Vertices, faces: Faces, key: NDArray[np.int64]) -> Mesh:
     return Mesh(vertices[first], merged[whole])
 
 
-def whole_solids(meshes: Sequence[Mesh | None]) -> list[Solid]:
-    """The solids over z = 0, flat there, of level sets that must not be empty."""
-    if any(mesh is None for mesh in meshes):
+def whole(mesh: Mesh | None) -> Mesh:
+    """A level set that must not be empty.
+
+    Parameters
+    ----------
+    mesh : as `standing_surfaces` gives it [mm].
+
+    Raises ComputationFailed where it is. Source: our own.
+    """
+    if mesh is None:
         raise ComputationFailed("level-set-empty", 0, None, "triangles", "Report this commission.")
-    return [above(solid_of(mesh), 0.0) for mesh in meshes if mesh is not None]
+    return mesh
+
+
+def standing_body(mesh: Mesh | None) -> Solid:
+    """The solid over z = 0, flat there, of a level set that must not be empty.
+
+    Parameters
+    ----------
+    mesh : as `standing_surfaces` gives it [mm].
+
+    Raises ComputationFailed where it is. Source: our own.
+    """
+    return above(solid_of(whole(mesh)), 0.0)

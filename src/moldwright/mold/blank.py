@@ -129,8 +129,8 @@ def outline_distance(outline: Outline, grid: Grid) -> NDArray[np.float32]:
     return signed
 
 
-def cut_piece(blank: Blank, number: int, clearance_mm: float) -> Mesh:
-    """One piece: the band on its side of the seam, less what is hidden along its draw, with clearance.
+def room_for(blank: Blank, number: int) -> Field:
+    """How far each point of a piece stays from the rubber and from the other piece on its whole way out [mm].
 
     A point is kept only where its whole way out stays on its own side of the seam (through space that shell may
     fill), so that the piece is free by construction.
@@ -139,12 +139,27 @@ def cut_piece(blank: Blank, number: int, clearance_mm: float) -> Mesh:
     ----------
     blank : what it is cut from.
     number : 0 or 1.
-    clearance_mm : room to the rubber and half the room to the other piece [mm].
+
+    Source: our own.
     """
     side = blank.border if number == 0 else -blank.border
     matters = (blank.band <= 1.5 * blank.grid.step_mm) & (blank.hidden.core > 0)
     own = np.where(matters, np.minimum(side, np.float32(FAR_MM)), np.float32(FAR_MM)).astype(np.float32)
-    way = np.minimum(least_along(own, blank.draws[number], FAR_MM), side)
-    clear = np.float32(clearance_mm)
-    field = np.maximum(np.maximum(clear - blank.hidden.ways[number], clear - way), blank.band)
-    return exportable(bodies_of(standing_solid(Sampled(field, blank.grid), 0.0, blank.floor_mm + clearance_mm))[0])
+    room = least_along(own, blank.draws[number], FAR_MM)
+    np.minimum(room, side, out=room)
+    return np.minimum(room, blank.hidden.ways[number], out=room)
+
+
+def cut_piece(blank: Blank, room: Field, clearance_mm: float) -> Mesh:
+    """One piece: the band where there is room for it, with clearance; the largest body of it.
+
+    Parameters
+    ----------
+    blank : what it is cut from.
+    room : of this piece, see `room_for` [mm].
+    clearance_mm : room to the rubber and half the room to the other piece [mm].
+
+    Source: our own.
+    """
+    field = np.maximum(np.float32(clearance_mm) - room, blank.band)
+    return exportable(standing_solid(Sampled(field, blank.grid), 0.0, blank.floor_mm + clearance_mm), np.inf)

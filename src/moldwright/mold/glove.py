@@ -8,13 +8,13 @@ import numpy as np
 from numpy.typing import NDArray
 from shapely import Polygon
 
-from moldwright.geometry.clip import compact
+from moldwright.geometry.clip import above_plane
 from moldwright.geometry.distance import unsigned_band
-from moldwright.geometry.field import standing_band, standing_grid, without_base
+from moldwright.geometry.field import standing_band, standing_grid
 from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.outline import narrow_rectangle, prism, section
-from moldwright.geometry.slabs import standing_surfaces, whole_solids
+from moldwright.geometry.slabs import standing_body, standing_surfaces, whole
 from moldwright.geometry.solid import Solid, largest_body, mesh_of, solid_of
 
 Outline = NDArray[np.float64]
@@ -60,20 +60,21 @@ def coat(body: Mesh, coats_mm: tuple[float, ...], flange_width_mm: float, step_m
     about = _Distance(body, reach)
     levels = (*np.cumsum(coats_mm), total + bridge)
     layers = standing_surfaces(grid, lambda part: [about(part) - np.float32(level) for level in levels], reach)
-    *coats, grown = whole_solids(layers)
-    volumes = [solid_of(body).volume(), *(solid.volume() for solid in coats)]
+    *coats, grown = (whole(layer) for layer in layers)
+    volumes = [body.volume_mm3, *(layer.volume_over_mm3(0.0) for layer in coats)]
+    outer = standing_body(coats[-1])
     outline = flange_outline(solid_of(body), flange_width_mm)
     flange = prism(Polygon(outline), 0.0, total)
-    flanged = coats[-1] + flange
-    walls = coats[-1] if bridge <= step_mm else _bridged(grid, about, mesh_of(grown), total, bridge)
-    gloved = largest_body(walls + flange)
+    flanged_mm3 = volumes[-1] + flange.volume() - (outer ^ flange).volume()
+    walls = outer if bridge <= step_mm else _bridged(grid, about, grown, total, bridge)
+    gloved = mesh_of(largest_body(walls + flange))
     return CoatedBody(
-        gloved=mesh_of(gloved),
+        gloved=gloved,
         outline=outline,
         coat_ml=tuple(float(v) / 1000 for v in np.diff(volumes)),
-        flange_ml=(flanged.volume() - volumes[-1]) / 1000,
+        flange_ml=(flanged_mm3 - volumes[-1]) / 1000,
         flange_mm=total,
-        crevice_ml=(gloved.volume() - flanged.volume()) / 1000,
+        crevice_ml=(gloved.volume_mm3 - flanged_mm3) / 1000,
     )
 
 
@@ -97,7 +98,7 @@ class _Distance:
 def _bridged(grid: Grid, about: _Distance, grown: Mesh, total_mm: float, bridge_mm: float) -> Solid:
     """The coats' outside closed by a ball of `bridge_mm`: crevices narrower than it are filled."""
     reach = bridge_mm + 2 * grid.step_mm
-    rim = compact(without_base(grown))
+    rim = above_plane(grown, 0.0)
 
     def closed(part: Grid) -> list[Field]:
         depth, _ = unsigned_band(rim, part, reach)
@@ -107,7 +108,7 @@ def _bridged(grid: Grid, about: _Distance, grown: Mesh, total_mm: float, bridge_
         field[away > total_mm + bridge_mm] = bridge_mm
         return [np.minimum(away - np.float32(total_mm), field, out=field)]
 
-    return whole_solids(standing_surfaces(grid, closed, total_mm + 2 * bridge_mm + 3 * grid.step_mm))[0]
+    return standing_body(standing_surfaces(grid, closed, total_mm + 2 * bridge_mm + 3 * grid.step_mm)[0])
 
 
 def flange_outline(body: Solid, width_mm: float) -> Outline:

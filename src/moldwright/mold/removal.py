@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from moldwright.geometry.mesh import Mesh
-from moldwright.geometry.rays import hit_distances
+from moldwright.geometry.rays import Rays
 from moldwright.geometry.solid import Solid, solid_of
 from moldwright.progress import Progress, silent
 
@@ -38,9 +38,10 @@ def _offsets_mm(reach_mm: float) -> list[float]:
     return [0.0, *np.geomspace(0.5, reach_mm, OFFSETS - 1).tolist()]
 
 
-def _overlap(moving: Solid, shift: NDArray[np.float64], others: list[Solid]) -> float:
+def _overlap(moving: Solid, shift: NDArray[np.float64], standing: list[Solid]) -> float:
+    """The largest volume [mm3] that a moved piece shares with any of what stays where it is."""
     moved = moving.translate(tuple(shift))
-    return max(float((moved ^ other).volume()) for other in others)
+    return max(float((moved ^ other).volume()) for other in standing)
 
 
 def check_removal(
@@ -56,24 +57,24 @@ def check_removal(
     draw must meet no rubber. Control: pushed 3 mm against its draw every piece must collide. Unless `whole_way`, the
     check ends at the first touch.
     """
-    body = solid_of(gloved)
+    body, shown = solid_of(gloved), Rays([gloved])
     solids = [solid_of(piece) for piece in pieces]
-    worst, blocked, rays = 0.0, 0, 0
-    control = np.inf
-    for number, (solid, draw) in enumerate(zip(solids, draws, strict=True)):
-        way = np.asarray(draw)
-        others = [body, *(other for n, other in enumerate(solids) if n != number)]
-        offsets = _offsets_mm(_clear_distance(pieces[number], gloved, way))
-        origins = _ray_origins(pieces[number])
-        rays += len(origins)
-        blocked += int(np.isfinite(hit_distances(gloved, origins, way)).sum())
-        for k, offset in enumerate(offsets):
+    ways = [np.asarray(draw) for draw in draws]
+    origins = [_ray_origins(piece) for piece in pieces]
+    rays = sum(len(points) for points in origins)
+    met = [shown.first_hits(points, way).distance_mm for points, way in zip(origins, ways, strict=True)]
+    blocked = sum(int(np.isfinite(distance).sum()) for distance in met)
+    reaches = [_offsets_mm(_clear_distance(piece, gloved, way)) for piece, way in zip(pieces, ways, strict=True)]
+    standing = [[body, *(other for n, other in enumerate(solids) if n != number)] for number in range(len(solids))]
+    worst = 0.0
+    for k in range(OFFSETS):
+        for number, (solid, way) in enumerate(zip(solids, ways, strict=True)):
             if not whole_way and (blocked or worst > TOUCH_MM3):
                 return Removal(worst, OFFSETS, rays, blocked, 0.0)
-            progress("check that the shell comes off", (number + k / len(offsets)) / len(solids))
-            worst = max(worst, _overlap(solid, offset * way, others))
-        control = min(control, _overlap(solid, -PUSHED_MM * way, [body]))
-    return Removal(worst, OFFSETS, rays, blocked, float(control))
+            progress("check that the shell comes off", (k + number / len(solids)) / OFFSETS)
+            worst = max(worst, _overlap(solid, reaches[number][k] * way, standing[number]))
+    control = min(_overlap(solid, -PUSHED_MM * way, [body]) for solid, way in zip(solids, ways, strict=True))
+    return Removal(worst, OFFSETS, rays, blocked, control)
 
 
 def _clear_distance(piece: Mesh, gloved: Mesh, way: NDArray[np.float64]) -> float:

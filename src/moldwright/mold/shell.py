@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from moldwright.errors import ComputationFailed
 from moldwright.geometry.mesh import Mesh
-from moldwright.mold.blank import Blank, ShellSettings, cut_piece, lay_out
+from moldwright.mold.blank import Blank, ShellSettings, cut_piece, lay_out, room_for
 from moldwright.mold.glove import Outline
 from moldwright.mold.removal import Removal, check_removal
 from moldwright.mold.seam import seam_length_mm, seam_points, uncovered_share
@@ -101,9 +101,10 @@ def build_shell(
 def _cut_free(blank: Blank, least_mm: float, progress: Progress) -> _Cut:
     """Cut the pieces; where the proof finds a touch (creases finer than the grid), again with more clearance."""
     draws = tuple(_unit(draw) for draw in blank.draws)
+    rooms = [room_for(blank, number) for number in range(len(draws))]
     for factor in CLEARANCES:
         clearance_mm = factor * least_mm
-        meshes = tuple(cut_piece(blank, number, clearance_mm) for number in range(len(draws)))
+        meshes = tuple(cut_piece(blank, room, clearance_mm) for room in rooms)
         progress("build the shell", 1.0)
         removal = check_removal(meshes, draws, blank.gloved, progress, whole_way=factor == CLEARANCES[-1])
         if removal.free:

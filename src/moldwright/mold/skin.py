@@ -8,8 +8,7 @@ import numpy as np
 
 from moldwright.geometry.field import standing_band, standing_grid
 from moldwright.geometry.mesh import Mesh
-from moldwright.geometry.slabs import standing_surfaces, whole_solids
-from moldwright.geometry.solid import Solid, above, solid_of
+from moldwright.geometry.slabs import standing_surfaces
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,15 +28,16 @@ def skin_of(body: Mesh, skin_mm: float, plinth_height_mm: float, step_mm: float)
     skin_mm : thickness of the skin [mm].
     plinth_height_mm : where the plinth is cut off; 0 without one [mm].
     step_mm : sampling step [mm].
+
+    Source: our own.
     """
     reach = skin_mm + 3 * step_mm
     grid = standing_grid(body, step_mm, 3 * step_mm)
     inner = standing_surfaces(grid, lambda part: [standing_band(body, part, reach) + np.float32(skin_mm)], reach)[0]
-    whole = solid_of(body)
-    core = None if inner is None else whole_solids([inner])[0]
-    return Skin(_between(whole, core, 0.0), _between(whole, core, plinth_height_mm))
+    return Skin(_between(body, inner, 0.0), _between(body, inner, plinth_height_mm))
 
 
-def _between(whole: Solid, core: Solid | None, height_mm: float) -> float:
-    inner = 0.0 if core is None else float(above(core, height_mm).volume())
-    return (float(above(whole, height_mm).volume()) - inner) / 1000
+def _between(whole: Mesh, inner: Mesh | None, height_mm: float) -> float:
+    """Volume over a height between a body and what is inside it [ml]."""
+    left = 0.0 if inner is None else inner.volume_over_mm3(height_mm)
+    return (whole.volume_over_mm3(height_mm) - left) / 1000

@@ -69,8 +69,7 @@ def space_distance(core: Mesh, grid: Grid) -> Field:
 
     The space is a discrete oriented polytope of 86 half-spaces; negative inside.
     """
-    feet = core.vertices * np.array([1.0, 1.0, 0.0])
-    points = np.concatenate([core.vertices[:: max(1, len(core.vertices) // 40000)], feet[:: max(1, len(feet) // 4000)]])
+    points = _hull_points(core)
     x, y, z = (grid.axis(n).astype(np.float32) for n in range(3))
     out = np.full(grid.shape, -np.inf, np.float32)
     for normal in hull_normals().astype(np.float32):
@@ -78,6 +77,15 @@ def space_distance(core: Mesh, grid: Grid) -> Field:
         plan = normal[0] * x[:, None] + normal[1] * y[None, :] - reach
         np.maximum(out, plan[:, :, None] + (normal[2] * z)[None, None, :], out=out)
     return out
+
+
+def _hull_points(core: Mesh) -> NDArray[np.float32]:
+    """Corners of the core that may reach farthest in some direction, and their shadows on the board.
+
+    Source: our own.
+    """
+    points = np.concatenate([core.vertices, core.vertices * np.array([1.0, 1.0, 0.0])])
+    return points.astype(np.float32)
 
 
 def pair_bounds(core: Mask, space: Mask, directions: Directions) -> NDArray[np.int64]:

@@ -108,9 +108,11 @@ def fill_solid(hidden: Hidden, floor_mm: float) -> tuple[Solid | None, Field]:
     labels, count = ndimage.label(packed)
     if count == 0:
         return None, hidden.core
-    depth = ndimage.maximum(hidden.core, labels, np.arange(1, count + 1))
-    volume = np.bincount(labels.ravel(), minlength=count + 1)[1:] * step**3 / 1000
-    real = np.concatenate([[False], (depth > LEAST_DEPTH_MM) & (volume > LEAST_SPOT_ML)])
+    spot = labels[packed]
+    depth = np.zeros(count + 1, np.float32)
+    np.maximum.at(depth, spot, hidden.core[packed])
+    volume = np.bincount(spot, minlength=count + 1) * step**3 / 1000
+    real = (depth > LEAST_DEPTH_MM) & (volume > LEAST_SPOT_ML)
     if not real.any():
         return None, hidden.core
     near = ndimage.binary_dilation(real[labels], iterations=2)

@@ -59,7 +59,7 @@ def write_3mf(solids: Sequence[NamedSolid], path: Path) -> None:
     if not solids:
         raise ComputationFailed("no-solids", 0, 1, "solids", "Hand over at least one solid.")
     out = io.BytesIO()
-    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED, compresslevel=3) as package:
+    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED, compresslevel=1) as package:
         for name, text in (
             ("[Content_Types].xml", _TYPES),
             ("_rels/.rels", _RELATIONS),

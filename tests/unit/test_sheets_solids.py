@@ -5,13 +5,15 @@ from __future__ import annotations
 import struct
 from pathlib import Path
 
+import geometry_bodies as bodies
 import numpy as np
 import pytest
 import trimesh
 from sheets_fixture import ball, mold_meshes
 
 from moldwright.errors import ComputationFailed
-from moldwright.sheets.model_files import NamedSolid, write_3mf, write_stl
+from moldwright.geometry.mesh import Mesh
+from moldwright.sheets.model_files import NamedSolid, read_again, write_3mf, write_body, write_stl
 
 
 def _solids() -> list[NamedSolid]:
@@ -86,3 +88,24 @@ def test_no_solids_are_refused(tmp_path: Path) -> None:
     with pytest.raises(ComputationFailed):
         write_3mf([], tmp_path / "none.3mf")
     assert not (tmp_path / "none.3mf").exists()
+
+
+def test_a_file_is_read_again_and_refused_where_it_holds_more_than_one_body(tmp_path: Path) -> None:
+    """Also two bodies that come to touch only when corners are rounded to single precision."""
+    one = ball(20.0)
+    write_body(Mesh(one.vertices.astype(np.float32).astype(np.float64), one.faces), tmp_path / "one.stl")
+    two = bodies.soup(one, ball(20.0).moved((50.0, 0.0, 0.0)))
+    with pytest.raises(ComputationFailed) as fault:
+        write_body(two, tmp_path / "two.stl")
+    assert fault.value.code == "file-not-one-body"
+    near = bodies.soup(*(bodies.mesh(bodies.box(2, 2, 2)).moved((x, x, 0.0)) for x in (500.0, 502.0 + 1e-7)))
+    with pytest.raises(ComputationFailed):
+        write_body(near, tmp_path / "near.stl")
+
+
+def test_what_is_read_again_is_what_another_reader_sees(tmp_path: Path) -> None:
+    path = tmp_path / "glove.stl"
+    write_stl(mold_meshes().glove, path)
+    found, back = read_again(path.read_bytes()), trimesh.load_mesh(path)
+    assert len(found.vertices) == len(back.vertices)
+    assert found.volume_mm3 == pytest.approx(back.volume, rel=1e-9)

@@ -9,7 +9,7 @@ from moldwright.geometry.mesh import Mesh
 from moldwright.plan.json_text import plan_to_json
 from moldwright.plan.plan import Plan
 from moldwright.progress import Progress
-from moldwright.sheets.model_files import NamedSolid, write_3mf, write_stl
+from moldwright.sheets.model_files import NamedSolid, write_3mf, write_body
 from moldwright.sheets.pictures import MoldMeshes, draw
 from moldwright.sheets.writing import write_sheets
 
@@ -30,7 +30,7 @@ def write_plan(plan: Plan, meshes: Mapping[str, Mesh], folder: Path, progress: P
     progress("writing solids", 0.0)
     for number, (name, mesh) in enumerate(meshes.items()):
         (folder / name).parent.mkdir(parents=True, exist_ok=True)
-        write_stl(mesh, folder / name)
+        write_body(mesh, folder / name)
         progress("writing solids", (number + 1) / len(meshes))
     write_3mf(_colored(meshes), folder / MODEL)
     progress("drawing pictures", 0.0)

@@ -47,6 +47,8 @@ def places(vertices: NDArray[np.float32]) -> NDArray[np.int64]:
 
     Source: our own.
     """
+    if len(vertices) == 0:
+        return np.zeros(0, np.int64)
     rows = np.ascontiguousarray(vertices + np.float32(0.0)).view(np.uint32)
     order, fresh = _sorted_by(_mixed(rows))
     equal = order[1:][~fresh[1:]]

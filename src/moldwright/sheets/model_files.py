@@ -13,6 +13,8 @@ import numpy as np
 
 from moldwright.errors import ComputationFailed
 from moldwright.geometry.mesh import Mesh
+from moldwright.geometry.precision import places
+from moldwright.geometry.solid import why_not_one_body
 
 _STL_HEAD = b"binary STL, millimeters, z up"
 _STL_ROW = np.dtype([("normal", "<f4", 3), ("corners", "<f4", (3, 3)), ("attribute", "<u2")])
@@ -45,6 +47,37 @@ def write_stl(mesh: Mesh, path: Path) -> None:
     rows["normal"] = cross / np.maximum(np.linalg.norm(cross, axis=1, keepdims=True), 1e-30)
     rows["corners"] = corners
     path.write_bytes(_STL_HEAD.ljust(80) + np.uint32(len(rows)).astype("<u4").tobytes() + rows.tobytes())
+
+
+def write_body(mesh: Mesh, path: Path) -> None:
+    """Writes a solid as binary STL, and reads the file again: its bytes must hold one closed body of positive volume.
+
+    Parameters
+    ----------
+    mesh : closed triangles as `geometry.solid.exportable` gives them [mm]; path : the file, replaced where it exists.
+
+    Raises ComputationFailed where they do not. Source: our own.
+    """
+    write_stl(mesh, path)
+    why = why_not_one_body(read_again(path.read_bytes()))
+    if why:
+        raise ComputationFailed("file-not-one-body", f"{path.name}: {why}", None, "", "Report this commission.")
+
+
+def read_again(raw: bytes) -> Mesh:
+    """A binary STL file as its readers see it: corners in single precision, equal ones joined [mm].
+
+    Parameters
+    ----------
+    raw : the file's bytes.
+
+    Source: the STL format as commonly described (from memory).
+    """
+    corners = np.frombuffer(raw, dtype=_STL_ROW, offset=84)["corners"].reshape(-1, 3)
+    place = places(np.ascontiguousarray(corners))
+    vertices = np.zeros((int(place.max(initial=-1)) + 1, 3))
+    vertices[place] = corners
+    return Mesh(vertices, place.reshape(-1, 3).astype(np.int32))
 
 
 def write_3mf(solids: Sequence[NamedSolid], path: Path) -> None:

@@ -59,7 +59,7 @@ def test_a_crumb_that_hangs_by_a_corner_is_dropped() -> None:
     assert bodies_in(mesh) == 2
     found = exportable(solid_of(mesh))
     assert bodies_in(found) == 1
-    assert found.volume_mm3 == pytest.approx(1000.0, rel=1e-6)
+    assert found.volume_mm3 == pytest.approx(1000.0, rel=1e-3)
 
 
 def test_a_neck_thinner_than_single_precision_leaves_no_crumb() -> None:

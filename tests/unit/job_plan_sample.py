@@ -10,7 +10,7 @@ from typing import Any, get_args, get_origin
 
 from moldwright.plan.plan import SCHEMA_VERSION, Plan
 from moldwright.ranges import Range
-from moldwright.store.walk import hints
+from moldwright.store.shape import hints
 
 
 def sample_plan() -> Plan:

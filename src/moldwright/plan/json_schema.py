@@ -4,27 +4,29 @@ from __future__ import annotations
 
 import inspect
 import types
-from dataclasses import fields, is_dataclass
-from enum import StrEnum
-from typing import Any, get_args, get_origin
+from decimal import Decimal
+from typing import Any
 
 from moldwright.plan.json_text import json_name
 from moldwright.plan.plan import SCHEMA_VERSION, Plan
-from moldwright.store.walk import hints
+from moldwright.store.shape import NOTHING, Array, Choice, Fixed, Many, Plain, Record, Row, Table, Word, hints, shape_of
+from moldwright.store.walk import leaf_of
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 UNITS = {
     "mm3": "mm³", "mm2": "mm²", "cm2": "cm²", "mm": "mm", "ml": "ml", "g": "g", "kg": "kg", "s": "s",
     "min": "min", "c": "°C", "pct": "%", "deg": "degrees",
 }  # fmt: skip
-PLAIN = {float: "number", int: "integer", str: "string", bool: "boolean"}
+PLAIN = {
+    float: "number", int: "integer", str: "string", bool: "boolean", Decimal: "string", types.NoneType: "null",
+}  # fmt: skip
 
 
 def plan_schema() -> dict[str, Any]:
     """JSON Schema (2020-12) of plan.json."""
     shared: dict[str, Any] = {}
-    top = _object(Plan, shared)
-    stages = [json_name(f.name) for f in fields(Plan) if _optional(hints(Plan)[f.name])]
+    top = _object(Record(Plan, hints(Plan)), shared)
+    stages = [json_name(name) for name, hint in hints(Plan).items() if _optional(hint)]
     top["required"] = [name for name in top["required"] if name not in stages]
     for name in stages:
         top["properties"][name] = _without_null(top["properties"][name])
@@ -32,8 +34,9 @@ def plan_schema() -> dict[str, Any]:
     return {"$schema": DIALECT, "title": "Moldwright plan", **top, "$defs": shared}
 
 
-def _optional(kind: Any) -> bool:
-    return isinstance(kind, types.UnionType) and types.NoneType in get_args(kind)
+def _optional(hint: Any) -> bool:
+    shape = shape_of(hint)
+    return isinstance(shape, Choice) and NOTHING in map(shape_of, shape.options)
 
 
 def _without_null(schema: dict[str, Any]) -> dict[str, Any]:
@@ -41,10 +44,10 @@ def _without_null(schema: dict[str, Any]) -> dict[str, Any]:
     return {**{k: v for k, v in schema.items() if k != "anyOf"}, **rest[0]}
 
 
-def _object(kind: Any, shared: dict[str, Any]) -> dict[str, Any]:
-    properties = {json_name(name): _field(name, hint, shared) for name, hint in hints(kind).items()}
-    about = " ".join((inspect.getdoc(kind) or "").split())
-    described = {} if about.startswith(f"{kind.__name__}(") else {"description": about}
+def _object(record: Record, shared: dict[str, Any]) -> dict[str, Any]:
+    properties = {json_name(name): _field(name, hint, shared) for name, hint in record.fields.items()}
+    about = " ".join((inspect.getdoc(record.kind) or "").split())
+    described = {} if about.startswith(f"{record.kind.__name__}(") else {"description": about}
     return {
         "type": "object",
         **described,
@@ -61,24 +64,30 @@ def _field(name: str, hint: Any, shared: dict[str, Any]) -> dict[str, Any]:
     return {"title": title, **schema, **({"description": f"in {unit}", "x-unit": unit} if unit else {})}
 
 
-def _type(hint: Any, shared: dict[str, Any]) -> dict[str, Any]:
-    if is_dataclass(hint):
-        name = getattr(hint, "__name__", "")
-        if name not in shared:
-            shared[name] = {}
-            shared[name] = _object(hint, shared)
-        return {"$ref": f"#/$defs/{name}"}
-    if isinstance(hint, types.UnionType):
-        return {"anyOf": [{"type": "null"} if k is types.NoneType else _type(k, shared) for k in get_args(hint)]}
-    if get_origin(hint) is tuple:
-        return _tuple(get_args(hint), shared)
-    if isinstance(hint, type) and issubclass(hint, StrEnum):
-        return {"enum": [str(word) for word in hint]}
-    return {"type": PLAIN[hint]}
+def _type(hint: Any, shared: dict[str, Any]) -> dict[str, Any]:  # noqa: PLR0911
+    match shape_of(hint):
+        case Record(kind) as record:
+            if kind.__name__ not in shared:
+                shared[kind.__name__] = {}
+                shared[kind.__name__] = _object(record, shared)
+            return {"$ref": f"#/$defs/{kind.__name__}"}
+        case Choice(options):
+            return {"anyOf": [_type(option, shared) for option in options]}
+        case Many(item, _):
+            return {"type": "array", "items": _type(item, shared)}
+        case Row(items):
+            return _row([_type(item, shared) for item in items])
+        case Table(_, item):
+            return {"type": "object", "additionalProperties": _type(item, shared)}
+        case Word(kind):
+            return {"enum": [leaf_of(word) for word in kind]}
+        case Fixed(values):
+            return {"enum": [leaf_of(value) for value in values]}
+        case Plain(kind):
+            return {"type": PLAIN[kind]}
+        case Array():
+            raise TypeError("a plan holds no arrays")
 
 
-def _tuple(kinds: tuple[Any, ...], shared: dict[str, Any]) -> dict[str, Any]:
-    if len(kinds) == 2 and kinds[1] is Ellipsis:
-        return {"type": "array", "items": _type(kinds[0], shared)}
-    items = [_type(kind, shared) for kind in kinds]
+def _row(items: list[dict[str, Any]]) -> dict[str, Any]:
     return {"type": "array", "prefixItems": items, "items": False, "minItems": len(items), "maxItems": len(items)}

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import json
 import math
-import types
-from dataclasses import fields, is_dataclass
-from enum import StrEnum
-from typing import Any, get_args, get_origin
+from dataclasses import Field
+from decimal import Decimal
+from enum import Enum
+from typing import Any
+
+import numpy as np
 
 from moldwright.errors import ComputationFailed, InputRefused
 from moldwright.plan.plan import SCHEMA_VERSION, Plan
-from moldwright.store.walk import hints
+from moldwright.store.walk import Reader, Torn, fold, leaf_of, read
 
 FIGURES = 7
 SMALLEST = 1e-9
@@ -71,64 +73,56 @@ def rounded(value: float) -> float:
 
 
 def tree_of(value: Any) -> Any:
-    """Frozen dataclasses, tuples and numbers -> dicts, lists and rounded numbers."""
-    if is_dataclass(value) and not isinstance(value, type):
-        return {json_name(f.name): tree_of(getattr(value, f.name)) for f in fields(value)}
-    if isinstance(value, list | tuple):
-        return [tree_of(item) for item in value]
-    return rounded(value) if isinstance(value, float) else value
+    """Frozen dataclasses, tuples, mappings and numbers -> dicts, lists and rounded numbers."""
+    return fold(value, _JsonFolder())
 
 
 def from_tree(kind: Any, tree: Any, where: str) -> Any:
-    """The value of a type from its JSON tree.
+    """The value of a type from its JSON tree; InputRefused where it holds another.
 
     Parameters
     ----------
-    kind : a dataclass, tuple, `X | None`, float, int, str or bool.
+    kind : a type that `store.shape` knows.
     tree : what JSON gave.
     where : the path, named in the refusal.
     """
-    if is_dataclass(kind):
-        return _dataclass_from(kind, tree, where)
-    if isinstance(kind, types.UnionType):
-        inner = next(k for k in get_args(kind) if k is not types.NoneType)
-        return None if tree is None else from_tree(inner, tree, where)
-    if get_origin(kind) is tuple:
-        return _tuple_from(get_args(kind), tree, where)
-    if kind is float and isinstance(tree, int) and not isinstance(tree, bool):
-        return float(tree)
-    if isinstance(kind, type) and issubclass(kind, StrEnum):
-        return _word_from(kind, tree, where)
-    if type(tree) is not kind:
-        raise _torn(where)
-    return tree
-
-
-def _word_from(kind: type[StrEnum], tree: Any, where: str) -> StrEnum:
     try:
-        return kind(tree)
-    except ValueError:
-        raise _torn(where) from None
+        return read(kind, tree, _JsonReader(), where)
+    except Torn as torn:
+        limit, remedy = "a plan written by this version", "Plan the commission again."
+        raise InputRefused("plan-unreadable", str(torn), limit, "", remedy) from None
 
 
-def _dataclass_from(kind: Any, tree: Any, where: str) -> Any:
-    if not isinstance(tree, dict):
-        raise _torn(where)
-    return kind(
-        **{name: from_tree(hint, tree.get(json_name(name)), f"{where}.{json_name(name)}")
-           for name, hint in hints(kind).items()}
-    )  # fmt: skip
+class _JsonFolder:
+    """JSON's own types; floats rounded, money as text, sets in order."""
+
+    def keeps(self, field: Field[Any]) -> bool:
+        return True
+
+    def record(self, kind: type, parts: dict[str, Any]) -> Any:
+        return {json_name(name): part for name, part in parts.items()}
+
+    def many(self, kind: type, parts: list[Any]) -> Any:
+        return parts if issubclass(kind, tuple | list) else sorted(parts, key=str)
+
+    def table(self, parts: list[tuple[Any, Any]]) -> Any:
+        return dict(parts)
+
+    def array(self, value: np.ndarray[Any, Any]) -> Any:
+        raise TypeError("a plan holds no arrays")
+
+    def word(self, value: Enum) -> Any:
+        return leaf_of(value)
+
+    def plain(self, value: Any) -> Any:
+        if isinstance(value, Decimal):
+            return str(value)
+        return rounded(value) if isinstance(value, float) else value
 
 
-def _tuple_from(kinds: tuple[Any, ...], tree: Any, where: str) -> tuple[Any, ...]:
-    if not isinstance(tree, list):
-        raise _torn(where)
-    if len(kinds) == 2 and kinds[1] is Ellipsis:
-        return tuple(from_tree(kinds[0], item, f"{where}[{n}]") for n, item in enumerate(tree))
-    if len(kinds) != len(tree):
-        raise _torn(where)
-    return tuple(from_tree(k, item, f"{where}[{n}]") for n, (k, item) in enumerate(zip(kinds, tree, strict=True)))
+class _JsonReader(Reader):
+    def name(self, field: str) -> str:
+        return json_name(field)
 
-
-def _torn(where: str) -> InputRefused:
-    return InputRefused("plan-unreadable", where, "a plan written by this version", "", "Plan the commission again.")
+    def plain(self, kind: type, tree: Any) -> Any:
+        return Decimal(tree) if kind is Decimal else super().plain(kind, tree)

@@ -10,7 +10,7 @@ import pytest
 
 from moldwright.commission.orders import Commission, MoldOrder, OriginalOrder
 from moldwright.geometry.mesh import Mesh
-from moldwright.job import solids_chain
+from moldwright.job import shelling
 from moldwright.job.planning import Planned, make_plan
 from moldwright.materials import library
 from moldwright.scan.scan import Scan
@@ -36,7 +36,7 @@ def small_figure() -> Mesh:
 def coarse_search() -> Iterator[None]:
     """The search for the seam on a grid half as fine, which all else follows: an eighth of its time."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(solids_chain, "SEARCH_STEPS", 30)
+        patch.setattr(shelling, "SEARCH_STEPS", 30)
         yield
 
 

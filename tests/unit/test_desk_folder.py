@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+import errno
+import os
+import signal
+import subprocess
+import sys
+import tempfile
 from pathlib import Path
 
 import pytest
 
-from moldwright.commission.orders import EditionOrder
-from moldwright.desk.disk_store import DiskStore
-from moldwright.desk.out_folder import whole_folder, write_file
+from moldwright.desk import exchange
+from moldwright.desk.out_folder import whole_folder
+from moldwright.desk.whole_file import write_file
 from moldwright.errors import InputRefused
 
 
@@ -88,32 +94,120 @@ def test_a_file_is_written_whole(tmp_path: Path) -> None:
     assert len(list(tmp_path.iterdir())) == 1
 
 
-def test_the_disk_store_survives_the_process_and_torn_files(tmp_path: Path) -> None:
-    DiskStore(tmp_path / "c").put("key", EditionOrder(7))
-    assert DiskStore(tmp_path / "c").get("key", EditionOrder) == EditionOrder(7)
-    assert DiskStore(tmp_path / "c").get("other", EditionOrder) is None
-    kept = next((tmp_path / "c").glob("*-key.npz"))
-    kept.write_bytes(b"torn")
-    assert DiskStore(tmp_path / "c").get("key", EditionOrder) is None
+LOCK_AND_WAIT = """
+import pathlib, sys
+from moldwright.desk.out_folder import whole_folder
+with whole_folder(pathlib.Path(sys.argv[1])) as folder:
+    (folder / "half").write_text("half")
+    print("ready", flush=True)
+    sys.stdin.readline()
+    (folder / "plan.json").write_text('{"schema_version": 1}')
+"""
 
 
-def test_the_disk_store_knows_results_of_other_code(tmp_path: Path) -> None:
-    DiskStore(tmp_path, mark="before").put("key", EditionOrder(7))
-    assert DiskStore(tmp_path, mark="after").get("key", EditionOrder) is None
-    assert DiskStore(tmp_path, mark="before").get("key", EditionOrder) == EditionOrder(7)
+def another(out: Path, script: str = LOCK_AND_WAIT) -> subprocess.Popen[str]:
+    """Another process that has begun to write the same folder."""
+    command = [sys.executable, "-c", script, str(out)]
+    child = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
+    assert child.stdout is not None
+    assert child.stdout.readline() == "ready\n"
+    return child
 
 
-def test_the_disk_store_drops_the_oldest(tmp_path: Path) -> None:
-    store = DiskStore(tmp_path, most_bytes=1500)
-    for number in range(8):
-        store.put(f"k{number}", EditionOrder(number))
-    kept = list(tmp_path.glob("*.npz"))
-    assert 1 <= len(kept) < 8
-    assert sum(path.stat().st_size for path in kept) <= 1500
+def test_a_second_command_to_the_same_folder_is_refused_and_the_first_goes_on(tmp_path: Path) -> None:
+    with another(tmp_path / "plan") as first:
+        with pytest.raises(InputRefused, match="out-in-use"):
+            write(tmp_path / "plan", "second")
+        write(tmp_path / "other", "beside it")
+        first.communicate("go on\n")
+    assert first.returncode == 0
+    assert (tmp_path / "plan" / "half").read_text() == "half"
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["other", "plan"]
 
 
-def test_a_store_that_cannot_write_still_remembers(tmp_path: Path) -> None:
-    (tmp_path / "file").write_text("no folder")
-    store = DiskStore(tmp_path / "file")
-    store.put("key", EditionOrder(7))
-    assert store.get("key", EditionOrder) == EditionOrder(7)
+def test_what_a_killed_command_left_is_swept_by_the_next(tmp_path: Path) -> None:
+    write(tmp_path / "plan", "first")
+    (tmp_path / ".mine.part").mkdir()
+    with another(tmp_path / "plan") as killed:
+        killed.kill()
+    assert (tmp_path / "plan" / "note").read_text() == "first"
+    assert len(list(tmp_path.iterdir())) == 3, "it left its hidden folder"
+    write(tmp_path / "plan", "second")
+    assert (tmp_path / "plan" / "note").read_text() == "second"
+    assert not (tmp_path / "plan" / "half").exists()
+    assert sorted(path.name for path in tmp_path.iterdir()) == [".mine.part", "plan"], "only what is ours is swept"
+
+
+def test_temporary_files_are_swept_too(tmp_path: Path) -> None:
+    before = tempfile.gettempdir()
+    with whole_folder(tmp_path / "plan") as folder:
+        (folder / "plan.json").write_text('{"schema_version": 1}')
+        assert Path(tempfile.mkdtemp()).is_relative_to(tmp_path)
+    assert tempfile.gettempdir() == before
+    assert [path.name for path in tmp_path.iterdir()] == ["plan"]
+
+
+WRITE_OFTEN = """
+import pathlib, sys
+from moldwright.desk.out_folder import whole_folder
+from moldwright.errors import InputRefused
+done = 0
+while done < 40:
+    try:
+        with whole_folder(pathlib.Path(sys.argv[1])) as folder:
+            (folder / "plan.json").write_text('{"schema_version": 1}')
+            (folder / "note").write_text(sys.argv[2])
+    except InputRefused as refused:
+        assert refused.code == "out-in-use", refused
+        continue
+    done += 1
+"""
+
+
+def test_three_commands_at_once_and_the_folder_is_never_missing_or_half(tmp_path: Path) -> None:
+    """Forty writes by each of three processes, while a fourth looks: every look finds a whole plan."""
+    out = tmp_path / "plan"
+    write(out, "0")
+    writers = [subprocess.Popen([sys.executable, "-c", WRITE_OFTEN, str(out), str(n)]) for n in range(3)]
+    looks, missing = 0, 0
+    while any(writer.poll() is None for writer in writers):
+        looks += 1
+        try:
+            held = os.open(out, os.O_RDONLY | os.O_DIRECTORY)
+        except FileNotFoundError:
+            missing += 1
+            continue
+        os.close(held)
+    assert [writer.returncode for writer in writers] == [0, 0, 0]
+    assert looks > 100
+    assert missing == 0
+    assert (out / "note").read_text() in "012"
+    assert [path.name for path in tmp_path.iterdir()] == ["plan"]
+
+
+def test_without_an_exchange_two_steps_do(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def unknown(one: bytes, other: bytes) -> None:
+        raise OSError(errno.ENOSYS, "made up")
+
+    monkeypatch.setattr(exchange, "_exchange", unknown)
+    write(tmp_path / "plan", "first")
+    write(tmp_path / "plan", "second")
+    assert (tmp_path / "plan" / "note").read_text() == "second"
+    assert [path.name for path in tmp_path.iterdir()] == ["plan"]
+
+
+WRITE_FILE_AND_DIE = """
+import os, pathlib, signal, sys
+from moldwright.desk import whole_file
+whole_file.os.truncate = lambda *_: os.kill(os.getpid(), signal.SIGKILL)
+whole_file.write_file(pathlib.Path(sys.argv[1]), "never")
+"""
+
+
+def test_a_file_left_half_written_is_written_over(tmp_path: Path) -> None:
+    write_file(tmp_path / "a.toml", "first")
+    died = subprocess.run([sys.executable, "-c", WRITE_FILE_AND_DIE, str(tmp_path / "a.toml")], check=False)
+    assert died.returncode == -signal.SIGKILL
+    assert len(list(tmp_path.iterdir())) == 2
+    write_file(tmp_path / "a.toml", "second")
+    assert [(path.name, path.read_text()) for path in tmp_path.iterdir()] == [("a.toml", "second")]

@@ -14,6 +14,7 @@ from moldwright.job.look import Looked
 from moldwright.plan.look import Look
 from moldwright.plan.plan import Assumption, Hole, MouthPlan, PlinthPlan
 from moldwright.scan.repairs import Repair, RepairCode
+from moldwright.store.stage import Kept
 
 LOOK = Look(
     file="stag.off",
@@ -68,7 +69,7 @@ def test_words_tell_every_finding() -> None:
 def test_json_is_one_object(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    monkeypatch.setattr(command_look, "scan_of", lambda path, store: None)
+    monkeypatch.setattr(command_look, "scan_of", lambda path, store: Kept("scan", lambda: None))
     monkeypatch.setattr(command_look, "look", lambda scan, order, progress: Looked(LOOK, None))
     command_look.run_look(tmp_path / "stag.off", NONE, as_json=True)
     said = capsys.readouterr()

@@ -6,22 +6,28 @@ import importlib
 import json
 import sys
 import types
+from collections import Counter
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from types import SimpleNamespace
+from typing import Any, NamedTuple
 
 import jsonschema
+import numpy as np
 import pytest
 from sheets_fixture import mold_meshes
 from sheets_fixture import plan as sample
 
-from moldwright.desk.exits import ending
+from moldwright.desk import main
 from moldwright.errors import NoSafePlan
-from moldwright.geometry.mesh import Mesh
+from moldwright.job.rubbering import Glove
+from moldwright.mold.mouth import Mounted, Mouth
+from moldwright.mold.removal import Removal
+from moldwright.mold.shell import Piece, Shell
 from moldwright.plan.json_schema import plan_schema
 from moldwright.plan.json_text import plan_from_json
 from moldwright.plan.plan import Plan
+from moldwright.store.stage import Kept, Stage
 
 CONTRACT = {
     "plan.json", "mold/original.stl", "mold/glove.stl", "mold/gloved.stl", "mold/shell-1.stl", "mold/shell-2.stl",
@@ -31,39 +37,55 @@ CONTRACT = {
 SCAN = b"OFF\n4 4 0\n0 0 0\n100 0 0\n0 100 0\n0 0 100\n3 0 2 1\n3 0 1 3\n3 1 2 3\n3 0 3 2\n"
 
 
-@dataclass(frozen=True)
-class Planned:
+MADE: Counter[str] = Counter()
+
+
+class MadeUp(NamedTuple):
+    """As much of a planned job as writing it needs."""
+
     plan: Plan
-    meshes: dict[str, Mesh]
+    solids: Any
 
 
-def planned(*_: Any) -> Planned:
+def kept(name: str, value: Any) -> Kept[Any]:
+    """A result that counts how often it is asked for."""
+    return Kept(name, lambda: MADE.update([name]) or value)
+
+
+def planned(*_: Any) -> MadeUp:
     made = mold_meshes(16)
-    solids = {"original": made.original, "glove": made.glove, "gloved": made.gloved}
-    solids |= {"mount": made.plinth} if made.plinth else {}
-    shells = {f"shell-{n + 1}": piece for n, piece in enumerate(made.shell)}
-    return Planned(sample(), {f"mold/{name}.stl": mesh for name, mesh in (solids | shells).items()})
+    mouth = Mouth(5000.0, 60.0, 1, 1, 5000.0)
+    removal = Removal(0.0, 14, 100, 0, 50.0)
+    pieces = tuple(Piece(mesh, draw, 1.0) for mesh, draw in zip(made.shell, made.draws, strict=True))
+    solids = {
+        "mounted": Mounted(mouth, made.original, made.plinth, 0.0, made.original),
+        "glove": Glove(made.glove, 300.0),
+        "shell": Shell(pieces, made.gloved, (), 500.0, np.zeros((0, 3)), 0.0, 0.5, removal),
+    }
+    return MadeUp(sample(), SimpleNamespace(**{name: kept(name, value) for name, value in solids.items()}))
 
 
 @pytest.fixture
 def command(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> types.ModuleType:
     """The command's module with the made-up planning behind it, and a commission in the current folder."""
-    stub = types.ModuleType("moldwright.job.planning")
-    stub.make_plan = planned  # type: ignore[attr-defined]
-    monkeypatch.setitem(sys.modules, "moldwright.job.planning", stub)
+    monkeypatch.setattr("moldwright.job.planning.make_plan", planned)
     monkeypatch.delitem(sys.modules, "moldwright.desk.command_plan", raising=False)
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
     Path("scan.off").write_bytes(SCAN)
     Path("c.toml").write_text('[original]\nfile = "scan.off"\nunit = "mm"\n')
     module = importlib.import_module("moldwright.desk.command_plan")
-    monkeypatch.delitem(sys.modules, "moldwright.desk.command_plan")
+    MADE.clear()
     return module
+
+
+def run(out: str, as_json: bool = False, no_cache: bool = False) -> None:
+    """The command as the command line runs it, in this process."""
+    main.plan(commission=Path("c.toml"), out=Path(out), as_json=as_json, no_cache=no_cache)
 
 
 def without_sheets(monkeypatch: pytest.MonkeyPatch) -> None:
     """Sheets take seconds and are tested in their own room."""
-    monkeypatch.setattr("moldwright.desk.write_plan.draw", lambda meshes: None)
     monkeypatch.setattr("moldwright.desk.write_plan.write_sheets", lambda plan, pictures, folder: None)
 
 
@@ -74,11 +96,11 @@ def files(folder: Path) -> set[str]:
 def test_the_contracts_files_and_the_same_bytes_twice(
     command: types.ModuleType, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    command.run_plan(Path("c.toml"), Path("one"))
+    run("one")
     assert files(Path("one")) >= CONTRACT
     assert files(Path("one")) - CONTRACT <= {"mold/mount.stl"}
     without_sheets(monkeypatch)
-    command.run_plan(Path("c.toml"), Path("two"))
+    run("two")
     assert len(files(Path("two"))) >= 7
     for name in sorted(files(Path("two"))):
         assert Path("one", name).read_bytes() == Path("two", name).read_bytes(), name
@@ -94,13 +116,27 @@ def test_json_goes_to_stdout_and_nothing_to_stderr(
     command: types.ModuleType, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     without_sheets(monkeypatch)
-    command.run_plan(Path("c.toml"), Path("out"), as_json=True)
+    run("out", as_json=True)
     said = capsys.readouterr()
     assert json.loads(said.out)["plan"] == json.loads(Path("out/plan.json").read_text(encoding="utf-8"))
     assert said.err == ""
 
 
-def refusing(*_: Any) -> Planned:
+def test_solids_and_pictures_that_were_written_once_are_not_made_again(
+    command: types.ModuleType, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    drawn: list[str] = []
+    real: Callable[..., Any] = Stage._made
+    monkeypatch.setattr(Stage, "_made", lambda self, *given: drawn.append(self.name) or real(self, *given))
+    without_sheets(monkeypatch)
+    run("one")
+    assert (drawn, MADE.total()) == (["solid_files", "pictures_of"], 3)
+    run("two")
+    assert (drawn, MADE.total()) == (["solid_files", "pictures_of"], 3)
+    assert Path("one/mold/mold.3mf").read_bytes() == Path("two/mold/mold.3mf").read_bytes()
+
+
+def refusing(*_: Any) -> MadeUp:
     raise NoSafePlan("too-soon", 120.0, 180.0, "s", "Take a slower rubber.")
 
 
@@ -110,12 +146,8 @@ def test_a_refusal_is_an_exit_code_and_leaves_nothing(
     monkeypatch.setattr(command, "make_plan", refusing)
     before = files(Path())
 
-    def run() -> None:
-        with ending(True, lambda error: "nowhere"):
-            command.run_plan(Path("c.toml"), Path("out"), as_json=True, no_cache=True)
-
     with pytest.raises(SystemExit) as ended:
-        run()
+        run("out", as_json=True, no_cache=True)
     assert ended.value.code == 4
     assert json.loads(capsys.readouterr().err)["error"]["remedy"] == "Take a slower rubber."
     assert files(Path()) == before
@@ -135,8 +167,8 @@ def test_what_the_commission_names_must_be_there(
     command: types.ModuleType, text: str, code: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
     Path("c.toml").write_text(text)
-    with pytest.raises(SystemExit) as ended, ending(True, lambda error: "nowhere"):
-        command.run_plan(Path("c.toml"), Path("out"), as_json=True)
+    with pytest.raises(SystemExit) as ended:
+        run("out", as_json=True)
     assert ended.value.code == 3
     assert json.loads(capsys.readouterr().err)["error"]["code"] == code
     assert not Path("out").exists()
@@ -149,8 +181,8 @@ def test_the_same_file_is_read_once(command: types.ModuleType, monkeypatch: pyte
     real: Callable[..., Any] = gather.read_with_hash
     monkeypatch.setattr(gather, "read_with_hash", lambda path, limits: count.append(path) or real(path, limits))
     for _ in range(3):
-        scan = gather.scan_of(Path("scan.off"), command.store_of(None, False))
+        scan = gather.scan_of(Path("scan.off"), command.store_of(None, False)).value
         assert len(scan.mesh.faces) == 4
     Path("scan.off").write_bytes(SCAN.replace(b"100", b"120"))
-    assert gather.scan_of(Path("scan.off"), command.store_of(None, False)).mesh.vertices.max() == 120
+    assert gather.scan_of(Path("scan.off"), command.store_of(None, False)).value.mesh.vertices.max() == 120
     assert len(count) == 2

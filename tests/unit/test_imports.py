@@ -6,6 +6,7 @@ Read from the source by `ast`, so that a line that is never run counts too.
 from __future__ import annotations
 
 import ast
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -34,6 +35,8 @@ COMPUTING = {
 OUTSIDE_WORLD = {"time", "datetime", "sqlite3", "sqlalchemy", "socket", "subprocess", "urllib", "random", "tempfile"}
 FILES = sorted(path for path in SOURCE.rglob("*.py") if path.parent != SOURCE or path.stem in LAYER)
 
+NAMED = re.compile(r"moldwright(\.\w+)+(:\w+)?")
+
 
 def name_of(path: Path) -> str:
     return str(path.relative_to(SOURCE))
@@ -44,14 +47,16 @@ def room_of(path: Path) -> str:
     return first.removesuffix(".py")
 
 
-def imported(tree: ast.AST) -> Iterator[tuple[ast.stmt, str]]:
-    """Every import with the module's full name."""
+def imported(tree: ast.AST) -> Iterator[tuple[ast.AST, str]]:
+    """Every import with the module's full name; a text that names a module or a stage of it counts."""
     for node in ast.walk(tree):
         if isinstance(node, ast.Import):
             yield from ((node, alias.name) for alias in node.names)
         elif isinstance(node, ast.ImportFrom):
             yield node, node.module or ""
             yield from ((node, f"{node.module}.{alias.name}") for alias in node.names)
+        elif isinstance(node, ast.Constant) and isinstance(node.value, str) and NAMED.fullmatch(node.value):
+            yield node, node.value.partition(":")[0]
 
 
 def rooms_imported(tree: ast.AST) -> set[str]:
@@ -102,3 +107,4 @@ def test_every_room_has_its_place_and_the_rule_can_fail() -> None:
     assert rooms <= set(LAYER)
     wrong = rooms_imported(ast.parse("from moldwright.desk.main import app\nimport moldwright.job.planning"))
     assert wrong == {"desk", "job"}
+    assert rooms_imported(ast.parse('Stage("moldwright.mold.shell:build_shell")')) == {"mold"}

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Callable
 from dataclasses import replace
 from decimal import Decimal
@@ -12,55 +11,41 @@ import geometry_bodies as bodies
 import pytest
 from conftest import Job
 
-from moldwright.commission.orders import CastOrder, Commission, EditionOrder, MoldOrder, OriginalOrder, ShopOrder
+from moldwright.commission.orders import CastOrder, Commission, EditionOrder, MoldOrder, ShopOrder
 from moldwright.errors import InputRefused, NoSafePlan
-from moldwright.job import solids_chain
 from moldwright.job.planning import Planned, make_plan
-from moldwright.job.solids_chain import Glove, Settled
 from moldwright.materials import library
-from moldwright.mold.glove import CoatedBody
-from moldwright.mold.mouth import Mounted
-from moldwright.mold.shell import Shell
 from moldwright.plan.json_text import plan_to_json
+from moldwright.progress import Progress
 from moldwright.scan.scan import Scan
 from moldwright.store.memory import MemoryStore
+from moldwright.store.stage import Kept, Stage
 
 T = TypeVar("T")
-STAGES = ("settle", "_mount", "_coat", "_shell", "_glove")
-ALL = Counter(dict.fromkeys(STAGES, 1))
+GEOMETRY = {"settle", "mounted_on", "gaps_of", "skin_in", "coated_with", "shell_of", "glove_of"}
 
 
 class Recall(MemoryStore):
-    """Reads what another store keeps, and keeps new results to itself."""
+    """Reads what another store keeps, keeps new results to itself, and knows what it was asked and given."""
 
     def __init__(self, other: MemoryStore) -> None:
         super().__init__()
         self._other = other
+        self.asked: list[str] = []
+        self.made: list[str] = []
 
     def get(self, key: str, kind: type[T]) -> T | None:
+        self.asked.append(key.partition("-")[0])
         own = super().get(key, kind)
         return own if own is not None else self._other.get(key, kind)
+
+    def put(self, key: str, value: Any) -> None:
+        self.made.append(key.partition("-")[0])
+        super().put(key, value)
 
 
 def plan(order: Commission, scan: Scan, store: MemoryStore) -> Planned:
     return make_plan(order, scan, library(), store, lambda stage, fraction: None)
-
-
-@pytest.fixture
-def called(monkeypatch: pytest.MonkeyPatch) -> Counter[str]:
-    """How often each stage of the geometry is computed."""
-    count: Counter[str] = Counter()
-
-    def counted(name: str, stage: Callable[..., Any]) -> Callable[..., Any]:
-        def run(*arguments: Any) -> Any:
-            count[name] += 1
-            return stage(*arguments)
-
-        return run
-
-    for name in STAGES:
-        monkeypatch.setattr(solids_chain, name, counted(name, getattr(solids_chain, name)))
-    return count
 
 
 class Stopped(Exception):
@@ -71,14 +56,12 @@ class Stopped(Exception):
 def computed(monkeypatch: pytest.MonkeyPatch) -> Callable[[Commission, Scan, MemoryStore], str]:
     """The first stage that an order computes, "" where all is recalled; nothing is really computed."""
 
-    def stop(name: str) -> Callable[..., Any]:
-        def run(*arguments: Any) -> Any:
-            raise Stopped(name)
+    def stop(stage: Stage[Any], progress: Progress, inputs: tuple[Any, ...]) -> Any:
+        for value in inputs:
+            assert not isinstance(value, Kept) or value.value is not None
+        raise Stopped(stage.name)
 
-        return run
-
-    for name in STAGES:
-        monkeypatch.setattr(solids_chain, name, stop(name))
+    monkeypatch.setattr(Stage, "_made", stop)
 
     def first(order: Commission, scan: Scan, store: MemoryStore) -> str:
         try:
@@ -90,9 +73,10 @@ def computed(monkeypatch: pytest.MonkeyPatch) -> Callable[[Commission, Scan, Mem
     return first
 
 
-def test_the_same_order_twice_is_the_same_text(small_job: Job, called: Counter[str]) -> None:
-    again = plan(small_job.order, small_job.scan, MemoryStore())
-    assert called == ALL, "nothing was recalled"
+def test_the_same_order_twice_is_the_same_text(small_job: Job) -> None:
+    store = Recall(MemoryStore())
+    again = plan(small_job.order, small_job.scan, store)
+    assert sorted(store.made) == sorted([*GEOMETRY, "measure"]), "nothing was recalled"
     assert plan_to_json(again.plan) == plan_to_json(small_job.planned.plan)
     for name, mesh in small_job.planned.meshes.items():
         assert mesh.vertices.tobytes() == again.meshes[name].vertices.tobytes()
@@ -112,9 +96,11 @@ CHEAP: dict[str, Callable[[Commission], Commission]] = {
 
 
 @pytest.mark.parametrize("what", CHEAP)
-def test_what_shapes_nothing_computes_no_geometry(small_job: Job, called: Counter[str], what: str) -> None:
-    changed = plan(CHEAP[what](small_job.order), small_job.scan, Recall(small_job.store))
-    assert called == Counter()
+def test_what_shapes_nothing_computes_no_geometry(small_job: Job, what: str) -> None:
+    store = Recall(small_job.store)
+    changed = plan(CHEAP[what](small_job.order), small_job.scan, store)
+    assert not GEOMETRY & set(store.made)
+    assert what == "paper" or store.asked == ["measure"], "no solid is even unpacked"
     first = small_job.planned
     assert all(changed.meshes[name] is mesh for name, mesh in first.meshes.items())
     assert changed.plan.original == first.plan.original
@@ -132,9 +118,9 @@ SHAPING: dict[str, tuple[Callable[[Commission], Commission], str]] = {
     "height": (lambda o: replace(o, original=replace(o.original, unit=None, height_mm=70.0)), "settle"),
     "board": (lambda o: replace(o, original=replace(o.original, board_mm=5.0)), "settle"),
     "up": (lambda o: replace(o, original=replace(o.original, up="-z")), "settle"),
-    "thickness": (lambda o: replace(o, mold=replace(o.mold, thickness_mm=5.0)), "_coat"),
-    "flange": (lambda o: replace(o, mold=replace(o.mold, flange_mm=30.0)), "_coat"),
-    "shell": (lambda o: replace(o, mold=replace(o.mold, shell="fiber-gypsum")), "_shell"),
+    "thickness": (lambda o: replace(o, mold=replace(o.mold, thickness_mm=5.0)), "coated_with"),
+    "flange": (lambda o: replace(o, mold=replace(o.mold, flange_mm=30.0)), "coated_with"),
+    "shell": (lambda o: replace(o, mold=replace(o.mold, shell="fiber-gypsum")), "shell_of"),
 }
 
 
@@ -148,30 +134,11 @@ def test_what_shapes_is_computed_from_its_first_stage(
 
 
 def test_the_same_triangles_in_another_unit_of_the_format_are_another_piece(
-    small_job: Job, monkeypatch: pytest.MonkeyPatch
+    small_job: Job, computed: Callable[[Commission, Scan, MemoryStore], str]
 ) -> None:
-    """A file that says inches after one that said millimeters: no stage of the smaller one is recalled.
-
-    What the stages give is taken from a finished job, only which of them are asked for is looked at.
-    """
-    given = {"settle": Settled, "_mount": Mounted, "_coat": CoatedBody, "_shell": Shell, "_glove": Glove}
-    made = {type(value): value for value in small_job.store._kept.values()}
-    asked: list[str] = []
-
-    def giving(name: str, result: Any) -> Callable[..., Any]:
-        return lambda *arguments: asked.append(name) or result
-
-    for name, kind in given.items():
-        monkeypatch.setattr(solids_chain, name, giving(name, made[kind]))
-    order = replace(small_job.order, original=OriginalOrder("figure.3mf", up="+z"))
-    store = MemoryStore()
-    for unit in ("mm", "in"):
-        asked.clear()
-        plan(order, replace(small_job.scan, unit=unit), store)
-        assert asked == list(given)
-    asked.clear()
-    plan(order, small_job.scan, store)
-    assert asked == []
+    """A file that says inches after one that said millimeters: no stage of the smaller one is recalled."""
+    inches = replace(small_job.scan, unit="in")
+    assert computed(small_job.order, inches, Recall(small_job.store)) == "settle"
 
 
 @pytest.mark.parametrize("pieces", [1, 3, 4])

@@ -60,13 +60,13 @@ def test_a_scan_replaced_between_hash_and_reading_leaves_no_wrong_scan(
 
     with monkeypatch.context() as patch:
         patch.setattr(gather, "read_with_hash", late)
-        assert size_of(gather.scan_of(path, store)) == [25, 35, 45]
+        assert size_of(gather.scan_of(path, store).value) == [25, 35, 45]
     path.write_bytes(OLD)
-    assert size_of(gather.scan_of(path, store)) == [20, 30, 40]
+    assert size_of(gather.scan_of(path, store).value) == [20, 30, 40]
     path.write_bytes(NEW)
     with monkeypatch.context() as patch:
         patch.setattr(gather, "read_with_hash", None)
-        assert size_of(gather.scan_of(path, store)) == [25, 35, 45], "kept under its own hash"
+        assert size_of(gather.scan_of(path, store).value) == [25, 35, 45], "kept under its own hash"
 
 
 def test_a_scan_that_is_gone_when_the_child_comes_is_refused(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

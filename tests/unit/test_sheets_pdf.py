@@ -11,7 +11,7 @@ import pytest
 from sheets_fixture import pictures, plan
 
 from moldwright.plan.plan import Plan
-from moldwright.sheets import write_sheets
+from moldwright.sheets.writing import write_sheets
 from moldwright.units import show_mass
 
 MM = 72 / 25.4

@@ -12,8 +12,8 @@ import pytest
 
 from moldwright.commission.orders import Commission, OriginalOrder, ShopOrder
 from moldwright.geometry.mesh import Mesh
-from moldwright.store.hashing import hash_of, key_of
-from moldwright.store.memory import MemoryStore, NoStore, remembered
+from moldwright.store.hashing import hash_of
+from moldwright.store.memory import MemoryStore, NoStore
 from moldwright.store.packing import pack, unpack
 
 
@@ -61,7 +61,7 @@ def test_what_differs_hashes_apart() -> None:
     warmer = Commission(OriginalOrder("a.stl"), shop=ShopOrder(temperature_c=23.0))
     values = [order, warmer, 1, 1.0, True, "1", None, (1, (2,)), ((1, 2),), b"1", {"a": 1}, {"a": 2}, tetrahedron()]
     assert len({hash_of(value) for value in values}) == len(values)
-    assert key_of("a", "b") != key_of("ab", "")
+    assert hash_of(("a", "b")) != hash_of(("ab", ""))
 
 
 def test_arrays_hash_by_content_shape_and_kind() -> None:
@@ -81,18 +81,6 @@ def test_another_process_hashes_alike() -> None:
     code = "from moldwright.store.hashing import hash_of; print(hash_of(({'b': 1, 'a': 2.5}, frozenset('xyz'), None)))"
     said = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True).stdout.strip()
     assert said == hash_of(({"a": 2.5, "b": 1}, frozenset("xyz"), None))
-
-
-def test_a_stage_is_computed_once_per_input() -> None:
-    store, made = MemoryStore(), []
-
-    def double(value: float) -> float:
-        made.append(value)
-        return value * 2
-
-    for value in (1.0, 2.0, 1.0, 2.0):
-        assert remembered(store, "double", float, lambda v=value: double(v), value) == value * 2  # type: ignore[misc]
-    assert made == [1.0, 2.0]
 
 
 def test_the_memory_forgets_the_oldest_and_no_store_keeps_nothing() -> None:

@@ -7,10 +7,8 @@ from pathlib import Path
 from moldwright.desk.command_plan import plan_into, store_of
 from moldwright.desk.demo_original import write_demo
 from moldwright.desk.gather import gather
-from moldwright.desk.out_folder import check_out, holds_plan, whole_folder
-from moldwright.desk.say import say
+from moldwright.desk.out_folder import holds_plan, whole_folder
 from moldwright.desk.stage_bars import stages
-from moldwright.desk.summary import summary
 from moldwright.plan.plan import Plan
 
 PARTS = {"otter.stl", "commission.toml", "plan"}
@@ -22,7 +20,7 @@ def holds_demo(folder: Path) -> bool:
 
 
 def run_demo(out: Path, quiet: bool = False, cache: Path | None = None, no_cache: bool = False) -> Plan:
-    """Make the demo's scan and commission, plan it, and print what came of it.
+    """Make the demo's scan and its commission, and plan it.
 
     Parameters
     ----------
@@ -31,13 +29,8 @@ def run_demo(out: Path, quiet: bool = False, cache: Path | None = None, no_cache
     cache : where computed stages are kept.
     no_cache : keep nothing.
     """
-    check_out(out, own=holds_demo)
     with stages(quiet) as progress, whole_folder(out, own=holds_demo) as folder:
         progress("making the demo's scan", 0.0)
         commission = write_demo(folder)
         (folder / "plan").mkdir()
-        plan = plan_into(folder / "plan", gather(commission), store_of(cache, no_cache), progress)
-    say(summary(plan, out / "plan"))
-    say(f"\nChange {out / 'commission.toml'} and plan it again with:")
-    say(f"  moldwright plan {out / 'commission.toml'} --out {out / 'plan'}")
-    return plan
+        return plan_into(folder / "plan", gather(commission), store_of(cache, no_cache), progress)

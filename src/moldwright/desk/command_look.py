@@ -43,7 +43,7 @@ def run_look(
         check_picture(picture, file)
     with stages(quiet or as_json) as progress:
         progress("reading the scan", 0.0)
-        scan = scan_of(file, NoStore())
+        scan = scan_of(file, NoStore()).value
         try:
             looked = look(scan, order, progress)
         except InputRefused as refused:

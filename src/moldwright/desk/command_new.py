@@ -14,8 +14,8 @@ from moldwright.commission.keys import ValueKind, keys
 from moldwright.commission.values import value_of
 from moldwright.desk.exits import words
 from moldwright.desk.inputs import is_file
-from moldwright.desk.out_folder import write_file
 from moldwright.desk.say import say
+from moldwright.desk.whole_file import write_file
 from moldwright.desk.write_commission import commission_text
 from moldwright.errors import InputRefused
 from moldwright.materials import Library, library

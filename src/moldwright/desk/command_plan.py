@@ -2,48 +2,36 @@
 
 from __future__ import annotations
 
-import json
 from pathlib import Path
 
 from moldwright.desk.disk_store import DiskStore
 from moldwright.desk.gather import Order, gather, scan_of
-from moldwright.desk.out_folder import check_out, whole_folder
+from moldwright.desk.out_folder import whole_folder
 from moldwright.desk.places import cache_folder
-from moldwright.desk.say import say, say_json
 from moldwright.desk.stage_bars import stages
-from moldwright.desk.summary import summary
 from moldwright.desk.write_plan import write_plan
 from moldwright.job.planning import make_plan
-from moldwright.plan.json_text import plan_to_json
 from moldwright.plan.plan import Plan
 from moldwright.progress import Progress
 from moldwright.store.memory import NoStore, Store
 
 
 def run_plan(
-    commission: Path, out: Path, as_json: bool = False, quiet: bool = False, cache: Path | None = None,
-    no_cache: bool = False,
-) -> Plan:  # fmt: skip
-    """Plan a commission into a folder and print what came of it.
+    commission: Path, out: Path, quiet: bool = False, cache: Path | None = None, no_cache: bool = False
+) -> Plan:
+    """Plan a commission into a folder.
 
     Parameters
     ----------
     commission : the commission's file.
     out : the plan's folder.
-    as_json : print `{"folder": ..., "plan": ...}`.
     quiet : do not tell the stages.
     cache : where computed stages are kept.
     no_cache : keep nothing.
     """
     order = gather(commission)
-    check_out(out, order.inputs)
-    with stages(quiet or as_json) as progress, whole_folder(out, order.inputs) as folder:
-        plan = plan_into(folder, order, store_of(cache, no_cache), progress)
-    if as_json:
-        say_json({"folder": str(out), "plan": json.loads(plan_to_json(plan))})
-    else:
-        say(summary(plan, out))
-    return plan
+    with stages(quiet) as progress, whole_folder(out, order.inputs) as folder:
+        return plan_into(folder, order, store_of(cache, no_cache), progress)
 
 
 def plan_into(folder: Path, order: Order, store: Store, progress: Progress) -> Plan:
@@ -60,7 +48,7 @@ def plan_into(folder: Path, order: Order, store: Store, progress: Progress) -> P
     scan = scan_of(order.scan, store)
     progress("reading the scan", 1.0)
     planned = make_plan(order.commission, scan, order.library, store, progress, order.own_steps)
-    write_plan(planned.plan, planned.meshes, folder, progress)
+    write_plan(planned, store, folder, progress)
     return planned.plan
 
 

@@ -4,32 +4,43 @@ from __future__ import annotations
 
 import os
 import tempfile
+import time
+from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 from typing import Any, TypeVar
 
-from moldwright.desk.places import source_mark
+from moldwright.desk.code_marks import CodeMarks
 from moldwright.store.memory import MemoryStore
 from moldwright.store.packing import pack, unpack
 
 T = TypeVar("T")
 MOST_BYTES = 2 << 30
+STALE_S = 3600
+"""A half-written file that is older than this belongs to nobody."""
 
 
 class DiskStore:
     """Keeps results in memory and under a folder. A file that is torn, foreign or unreadable counts as absent.
 
+    A file appears whole, under the key of all that shaped it: two commands at once write the same file or different
+    ones. What cannot be written is only not kept.
+
     Parameters
     ----------
     folder : where the files lie; made when first needed.
     most_bytes : the oldest files are dropped above this.
-    mark : of the code that computes; left out, this package's. Files of another mark count as absent.
+    marks : the mark of the code that a module reaches; left out, of this package's.
     """
 
-    def __init__(self, folder: Path, most_bytes: int = MOST_BYTES, mark: str = "") -> None:
+    def __init__(self, folder: Path, most_bytes: int = MOST_BYTES, marks: Callable[[str], str] | None = None) -> None:
         self._folder = folder
-        self._mark = mark or source_mark()
+        self._marks = marks or CodeMarks(memo=folder / "code.json")
         self._most_bytes = most_bytes
         self._memory = MemoryStore()
+
+    def mark(self, module: str) -> str:
+        return self._marks(module)
 
     def get(self, key: str, kind: type[T]) -> T | None:
         found = self._memory.get(key, kind)
@@ -38,9 +49,10 @@ class DiskStore:
         path = self._path(key)
         try:
             value = unpack(kind, path.read_bytes())
-            os.utime(path)
-        except (OSError, ValueError):
+        except (OSError, ValueError, MemoryError):
             return None
+        with suppress(OSError):
+            os.utime(path)
         self._memory.put(key, value)
         return value
 
@@ -48,12 +60,13 @@ class DiskStore:
         self._memory.put(key, value)
         try:
             self._write(self._path(key), pack(value))
-        except (OSError, TypeError):
+            self._trim()
+        except (OSError, TypeError, MemoryError):
             return
-        self._trim()
 
     def _path(self, key: str) -> Path:
-        return self._folder / f"{self._mark}-{key}.npz"
+        """Where a result lies; the form of the files is part of the name."""
+        return self._folder / f"{key}-{self._marks(pack.__module__)}.npz"
 
     def _write(self, path: Path, packed: bytes) -> None:
         self._folder.mkdir(parents=True, exist_ok=True, mode=0o700)
@@ -66,13 +79,23 @@ class DiskStore:
             Path(name).unlink(missing_ok=True)
 
     def _trim(self) -> None:
-        try:
-            files = sorted((entry.stat().st_mtime, entry.stat().st_size, entry) for entry in self._folder.glob("*.npz"))
-            over = sum(size for _, size, _ in files) - self._most_bytes
-            for _, size, path in files:
-                if over <= 0:
-                    return
-                path.unlink(missing_ok=True)
-                over -= size
-        except OSError:
-            return
+        """Drop what a killed command left half written, then the oldest results above the limit."""
+        for part in self._folder.glob("*.part"):
+            if part.stat().st_mtime < time.time() - STALE_S:
+                part.unlink(missing_ok=True)
+        files = sorted((status.st_mtime, status.st_size, path) for path, status in self._kept())
+        over = sum(size for _, size, _ in files) - self._most_bytes
+        for _, size, path in files:
+            if over <= 0:
+                return
+            path.unlink(missing_ok=True)
+            over -= size
+
+    def _kept(self) -> list[tuple[Path, os.stat_result]]:
+        found = []
+        for path in self._folder.glob("*.npz"):
+            try:
+                found.append((path, path.stat()))
+            except FileNotFoundError:
+                continue
+        return found

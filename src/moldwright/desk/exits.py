@@ -31,6 +31,9 @@ TABLE = (
 )
 
 
+STOPPED_WORDS = {STOPPED: "Stopped. Nothing half written is left.\n", ENDED: ""}
+
+
 class EndedBySystem(BaseException):
     """SIGTERM came: clean up and go."""
 
@@ -80,7 +83,7 @@ def ending(as_json: bool, save_fault: Callable[[BaseException], str]) -> Iterato
     as_json : refusals as one JSON object on stderr.
     save_fault : keeps what reproduces an unforeseen error and returns where.
     """
-    handlers = {signal.SIGTERM: _end, signal.SIGINT: signal.default_int_handler}
+    handlers = {signal.SIGTERM: _end, signal.SIGINT: _stop}
     before = {number: signal.signal(number, handler) for number, handler in handlers.items()}
     try:
         yield
@@ -90,7 +93,7 @@ def ending(as_json: bool, save_fault: Callable[[BaseException], str]) -> Iterato
         tell(error, as_json)
         sys.exit(error.exit_code)
     except KeyboardInterrupt:
-        say("Stopped. Nothing half written is left.", to_stderr=True)
+        say(STOPPED_WORDS[STOPPED], to_stderr=True, end="")
         sys.exit(STOPPED)
     except EndedBySystem:
         sys.exit(ENDED)
@@ -123,3 +126,9 @@ def unforeseen(error: Exception, saved: str) -> ComputationFailed:
 
 def _end(_number: int, _frame: FrameType | None) -> None:
     raise EndedBySystem
+
+
+def _stop(number: int, _frame: FrameType | None) -> None:
+    """Once: a second Ctrl-C comes while the first one is being obeyed."""
+    signal.signal(number, signal.SIG_IGN)
+    raise KeyboardInterrupt

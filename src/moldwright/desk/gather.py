@@ -13,14 +13,15 @@ from moldwright.materials import library
 from moldwright.scan.limits import Limits
 from moldwright.scan.read import read_with_hash
 from moldwright.scan.scan import Scan
-from moldwright.store.hashing import key_of
 from moldwright.store.memory import Store
+from moldwright.store.stage import Kept, Stage
 
 if TYPE_CHECKING:
     from moldwright.commission.orders import Commission
     from moldwright.materials import Library
 
-STAGE = "scan"
+READ = Stage("moldwright.scan.read:read_with_hash", kind=Scan)
+"""Names the reading in its key; the scan's path, which it is called with, is no part of that."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -52,7 +53,7 @@ def gather(path: Path) -> Order:
     return Order(commission, text, library(sheets), scan, steps, (path, scan, *own))
 
 
-def scan_of(path: Path, store: Store) -> Scan:
+def scan_of(path: Path, store: Store) -> Kept[Scan]:
     """The scan, read in a child process, or kept from the last time that the very same bytes were read.
 
     What is read is kept under the hash of the bytes that the child read, never of those that lay there before: a file
@@ -65,12 +66,13 @@ def scan_of(path: Path, store: Store) -> Scan:
     """
     limits = Limits()
     shape = path.suffix.lower(), limits
-    found = store.get(key_of(STAGE, _content(path, limits.file_bytes), *shape), Scan)
-    if found is not None:
-        return found
-    reading = read_with_hash(path, limits)
-    store.put(key_of(STAGE, reading.sha256, *shape), reading.scan)
-    return reading.scan
+    key = READ.key(store, _content(path, limits.file_bytes), *shape)
+    scan = store.get(key, Scan)
+    if scan is None:
+        reading = read_with_hash(path, limits)
+        key, scan = READ.key(store, reading.sha256, *shape), reading.scan
+        store.put(key, scan)
+    return Kept(key, lambda: scan)
 
 
 def _content(path: Path, most_bytes: int) -> str:

@@ -12,6 +12,7 @@ from moldwright import __version__
 from moldwright.desk.command_materials import materials
 from moldwright.desk.exits import ending
 from moldwright.desk.say import say, say_json
+from moldwright.desk.watched import watched
 
 EXITS = "Exit codes: 0 done · 2 usage · 3 input refused · 4 no safe plan · 5 a fault of ours · 130 stopped by Ctrl-C."
 app = typer.Typer(
@@ -68,8 +69,9 @@ def demo(
 
     with ending(False, saver()):
         from moldwright.desk.command_demo import run_demo  # noqa: PLC0415
+        from moldwright.desk.show_plan import show_demo  # noqa: PLC0415
 
-        run_demo(out, quiet, cache, no_cache)
+        show_demo(run_demo(out, quiet, cache, no_cache), out)
 
 
 @app.command(epilog=EXITS)
@@ -154,8 +156,9 @@ def plan(
         raise typer.BadParameter("give a commission and --out DIR, or --schema")
     with ending(as_json, saver(_shown(commission))):
         from moldwright.desk.command_plan import run_plan  # noqa: PLC0415
+        from moldwright.desk.show_plan import show_plan  # noqa: PLC0415
 
-        run_plan(commission, out, as_json, quiet, cache, no_cache)
+        show_plan(run_plan(commission, out, quiet or as_json, cache, no_cache), out, as_json)
 
 
 def _print_schemas() -> None:
@@ -177,4 +180,4 @@ def main() -> None:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")
-    app(prog_name="moldwright")
+    watched(lambda: app(prog_name="moldwright"), "--json" in sys.argv)

@@ -10,15 +10,20 @@ import signal
 import tempfile
 import threading
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
+from moldwright.desk.exchange import put_in_place
+from moldwright.desk.lock import InUseError, locked
 from moldwright.errors import InputRefused
 
 UNWRITABLE = {
-    errno.EACCES,
-    errno.EEXIST, errno.EPERM, errno.EROFS, errno.ENOSPC, errno.EDQUOT, errno.ENAMETOOLONG, errno.ENOTDIR,
+    errno.EACCES, errno.EEXIST, errno.EPERM, errno.EROFS, errno.ENOSPC, errno.EDQUOT, errno.ENAMETOOLONG,
+    errno.ENOTDIR, errno.EBUSY, errno.EXDEV, errno.ELOOP,
 }  # fmt: skip
+LOCK = "lock"
+UNDER_WAY: list[int] = []
+"""Pipes that are told the folders that are written in, so that who hears of a violent end can sweep them."""
 
 
 def holds_plan(folder: Path) -> bool:
@@ -58,6 +63,9 @@ def check_out(out: Path, inputs: Sequence[Path] = (), own: Callable[[Path], bool
 def whole_folder(out: Path, inputs: Sequence[Path] = (), own: Callable[[Path], bool] = holds_plan) -> Iterator[Path]:
     """A fresh folder to write in, which takes the place of `out` when the body ends well and vanishes when not.
 
+    It is made in a hidden folder beside `out` that is locked meanwhile: a second command is refused, and what a killed
+    one left there is swept by the next. Temporary files of the body go there too.
+
     Parameters
     ----------
     out : where the folder shall be.
@@ -65,69 +73,88 @@ def whole_folder(out: Path, inputs: Sequence[Path] = (), own: Callable[[Path], b
     own : tells whether an existing folder may be replaced.
     """
     real = check_out(out, inputs, own)
-    made: Path | None = None
-    try:
-        real.parent.mkdir(parents=True, exist_ok=True)
-        made = Path(tempfile.mkdtemp(prefix=f".{real.name}.", suffix=".part", dir=real.parent))
+    place = real.parent / f".{real.name}.part"
+    for number in UNDER_WAY:
+        os.write(number, os.fsencode(place) + b"\0")
+    with _refusing(out), locked(place / LOCK, folder=True), _emptied(place), _temporary(place):
+        made = place / "new"
+        made.mkdir()
         yield made
-        made.chmod(0o777 & ~_umask())
         check_out(out, inputs, own)
-        _swap(made, real)
+        put_in_place(made, real)
+
+
+def sweep_left(places: Sequence[Path]) -> None:
+    """Remove the hidden folders of a process that has ended, unless another has taken them over.
+
+    Parameters
+    ----------
+    places : the folders that it told.
+    """
+    for place in places:
+        if place.is_dir():
+            with suppress(InUseError, OSError), locked(place / LOCK), _emptied(place):
+                pass
+
+
+@contextmanager
+def _refusing(out: Path) -> Iterator[None]:
+    try:
+        yield
+    except InUseError:
+        remedy = "Wait until that command has ended, or name another folder."
+        raise InputRefused("out-in-use", str(out), "one command at a time", "", remedy) from None
     except OSError as error:
         if error.errno not in UNWRITABLE:
             raise
         remedy = "Is there room on the disk, and may you write there?"
         raise InputRefused("out-not-writable", f"{out}: {error.strerror or error}", None, "", remedy) from error
-    finally:
-        if made is not None:
-            _remove(made)
 
 
-def _swap(made: Path, real: Path) -> None:
-    if not real.exists():
-        made.rename(real)
-        return
-    aside = made.with_suffix(".old")
+@contextmanager
+def _emptied(place: Path) -> Iterator[None]:
+    """Sweep what a killed command left in a folder that is locked for us; remove it in the end, the lock last."""
+    with _undisturbed():
+        _sweep(place)
     try:
-        real.rename(aside)
-        made.rename(real)
+        yield
     finally:
-        if aside.exists() and not real.exists():
-            aside.rename(real)
-        shutil.rmtree(aside, ignore_errors=True)
+        with _undisturbed():
+            _sweep(place)
+            (place / LOCK).unlink(missing_ok=True)
+            with suppress(OSError):
+                place.rmdir()
 
 
-def write_file(path: Path, text: str) -> None:
-    """A text file that is there whole or not at all.
-
-    Parameters
-    ----------
-    path : where.
-    text : its content.
-    """
-    number, name = tempfile.mkstemp(prefix=f".{path.name}.", suffix=".part", dir=path.parent or Path())
+@contextmanager
+def _temporary(place: Path) -> Iterator[None]:
+    """Temporary files go to `place`, so that they are swept with it."""
+    work, before = place / "work", tempfile.tempdir
+    work.mkdir(mode=0o700)
+    tempfile.tempdir = str(work)
     try:
-        with os.fdopen(number, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-        Path(name).chmod(0o666 & ~_umask())
-        Path(name).replace(path)
+        yield
     finally:
-        Path(name).unlink(missing_ok=True)
+        tempfile.tempdir = before
 
 
-def _remove(folder: Path) -> None:
-    """Remove a folder; a second Ctrl-C does not leave half of it."""
+def _sweep(place: Path) -> None:
+    for entry in place.iterdir():
+        if entry.is_dir() and not entry.is_symlink():
+            shutil.rmtree(entry, ignore_errors=True)
+        elif entry.name != LOCK:
+            entry.unlink(missing_ok=True)
+
+
+@contextmanager
+def _undisturbed() -> Iterator[None]:
+    """A second Ctrl-C does not leave half of what is removed."""
     if threading.current_thread() is not threading.main_thread():
-        shutil.rmtree(folder, ignore_errors=True)
+        yield
         return
-    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    before = {number: signal.signal(number, signal.SIG_IGN) for number in (signal.SIGINT, signal.SIGTERM)}
     try:
-        shutil.rmtree(folder, ignore_errors=True)
+        yield
     finally:
-        signal.signal(signal.SIGINT, before)
-
-
-def _umask() -> int:
-    mask = os.umask(0o077)
-    os.umask(mask)
-    return mask
+        for number, handler in before.items():
+            signal.signal(number, handler)

@@ -1,44 +1,54 @@
-"""A file that is written whole or not at all: made beside its place, then moved there in one step."""
+"""A file that is written whole or not at all."""
 
 from __future__ import annotations
 
 import os
-import tempfile
-from contextlib import suppress
 from pathlib import Path
 
+from moldwright.desk.lock import locked
 from moldwright.errors import InputRefused
 
 
+def write_file(path: Path, content: str | bytes) -> None:
+    """Write a file beside its place and move it there; what a killed command left half written is written over.
+
+    Parameters
+    ----------
+    path : the file; one that is there is replaced. Its folder must be there.
+    content : what it shall hold; text as UTF-8.
+    """
+    part = path.with_name(f".{path.name[:80]}.part")
+    with locked(part, wait=True) as number:
+        try:
+            os.truncate(number, 0)
+            with os.fdopen(os.dup(number), "wb") as file:
+                file.write(content.encode() if isinstance(content, str) else content)
+                file.flush()
+                os.fsync(number)
+            part.chmod(0o666 & ~_mask())
+            part.replace(path)
+        except BaseException:
+            part.unlink(missing_ok=True)
+            raise
+
+
 def write_whole(path: Path, data: bytes) -> None:
-    """Write a file in one step; one that is there is replaced, and stays as it is where that fails.
+    """Write a file that the maker named; refused where it cannot be written.
 
     Parameters
     ----------
     path : the file; its folder must be there.
     data : what it shall hold.
     """
-    part = ""
     try:
-        handle, part = tempfile.mkstemp(prefix=f".{path.name[:80]}.", suffix=".part", dir=path.parent)
-        with os.fdopen(handle, "wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        os.chmod(part, 0o666 & ~_mask())
-        os.replace(part, path)
+        write_file(path, data)
     except OSError as error:
         told = error.strerror or "it cannot be written"
         remedy = "Name a file in a folder that is there and that you may write to."
         raise InputRefused("file-unwritable", f"{path}: {told}", None, "", remedy) from None
-    finally:
-        if part:
-            with suppress(OSError):
-                os.unlink(part)
 
 
 def _mask() -> int:
-    """The rights that this process leaves out of new files."""
-    mask = os.umask(0)
+    mask = os.umask(0o077)
     os.umask(mask)
     return mask

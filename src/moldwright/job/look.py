@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from moldwright.commission.orders import OriginalOrder
 from moldwright.geometry.mesh import Mesh
-from moldwright.job.solids_chain import settle
+from moldwright.job.standing import settle
 from moldwright.job.told import holes_of, mouth_plan, repairs_of
 from moldwright.mold.mouth import MouthLimits, mount
 from moldwright.mold.rough_undercuts import rough_undercuts
@@ -33,7 +33,9 @@ def look(scan: Scan, order: OriginalOrder, progress: Progress) -> Looked:
     order : how it stands and how large it is.
     progress : told the stages.
     """
-    settled = settle(scan, order, progress)
+    progress("stand the original on the board", 0.0)
+    settled = settle(scan, order.height_mm, order.unit, order.up, order.board_mm)
+    progress("stand the original on the board", 1.0)
     mesh = settled.standing.mesh
     low, high = mesh.bounds_mm
     wide, deep, tall = (round(float(v), 2) for v in high - low)

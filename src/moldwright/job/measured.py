@@ -1,45 +1,34 @@
-"""All numbers of the geometry that a plan shows, reckoned once for a set of solids."""
+"""All numbers of the geometry that a plan shows, kept apart from the solids so that a plan is reckoned without them."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from moldwright.job.measures import volumes_of
-from moldwright.job.solids_chain import Solids
-from moldwright.job.told import geometry_cautions, mouth_plan, original_plan
-from moldwright.mold.blank import ShellSettings
-from moldwright.mold.seam import seam_table
 from moldwright.mold.volumes import MoldVolumes
-from moldwright.plan.plan import Caution, MouthPlan, OriginalPlan, SeamHeight
+from moldwright.plan.plan import Caution, MouthPlan, OriginalPlan, ShellPlan
+from moldwright.scan.scan import Said
+
+
+@dataclass(frozen=True, slots=True)
+class Sampling:
+    """How finely the solids were computed [mm]: step of the original and how far its surface may lie from the scan's,
+    step of the shell, its clearance; `exact` where the original keeps the scan's own surface."""
+
+    step_mm: float
+    error_mm: float
+    exact: bool
+    shell_step_mm: float
+    clearance_mm: float
 
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """Volumes, the original, its mouth, the seam's table and what the shape warns of."""
+    """Volumes, the original, its mouth, the shell, what the shape warns of, and what was said and sampled."""
 
     volumes: MoldVolumes
     original: OriginalPlan
     mouth: MouthPlan
-    seam_table: tuple[SeamHeight, ...]
-    piece_ml: tuple[float, ...]
+    shell: ShellPlan
     cautions: tuple[Caution, ...]
-
-
-def measure(watertight: bool, solids: Solids, shell: ShellSettings, units: str) -> Measured:
-    """Measure the finished solids.
-
-    Parameters
-    ----------
-    watertight : whether the file's mesh was closed.
-    solids : the finished solids.
-    shell : the shell's dimensions.
-    units : "metric" or "us", for what is told in words.
-    """
-    return Measured(
-        volumes=volumes_of(solids, shell),
-        original=original_plan(watertight, solids),
-        mouth=mouth_plan(solids.mounted),
-        seam_table=seam_table(solids.shell.seam_points),
-        piece_ml=tuple(piece.mesh.volume_ml for piece in solids.shell.pieces),
-        cautions=geometry_cautions(solids, units),
-    )
+    said: Said
+    sampling: Sampling

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from moldwright.geometry.field import base_area_mm2, without_base
 from moldwright.geometry.outline import ring_area_mm2, ring_length_mm
-from moldwright.job.solids_chain import Solids
-from moldwright.mold.blank import ShellSettings
+from moldwright.job.solids import Solids
+from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.spots import spots_of
 from moldwright.mold.volumes import MoldVolumes
 

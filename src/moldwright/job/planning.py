@@ -7,36 +7,48 @@ from dataclasses import dataclass, replace
 from moldwright.commission.orders import Commission, MoldOrder
 from moldwright.errors import InputRefused
 from moldwright.geometry.mesh import Mesh
-from moldwright.job.measured import Measured, measure
+from moldwright.job.assumed import geometry_assumptions
+from moldwright.job.measured import Measured
+from moldwright.job.named_meshes import named_meshes
 from moldwright.job.reckoning import Quantities, quantities
-from moldwright.job.solids_chain import Solids, solids_for
-from moldwright.job.told import geometry_assumptions
+from moldwright.job.solids_chain import KeptSolids, solids_for
 from moldwright.materials import Library
-from moldwright.mold.blank import ShellSettings
 from moldwright.mold.coats import coat_layers
+from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.volumes import MoldVolumes
 from moldwright.plan.json_text import plan_to_json
-from moldwright.plan.plan import SCHEMA_VERSION, GlovePlan, PiecePlan, Plan, RemovalPlan, ShellPlan
+from moldwright.plan.plan import SCHEMA_VERSION, GlovePlan, Plan
 from moldwright.progress import Progress
 from moldwright.quantities.chosen import chosen
 from moldwright.ranges import Range
 from moldwright.scan.scan import Scan
 from moldwright.store.hashing import hash_of
-from moldwright.store.memory import Store, remembered
+from moldwright.store.memory import Store
+from moldwright.store.stage import Kept
 
 HAND_LOW, HAND_HIGH = 0.95, 1.12
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Planned:
-    """A plan and its solids by their file name in the plan's folder."""
+    """A plan and its solids."""
 
     plan: Plan
-    meshes: dict[str, Mesh]
+    solids: KeptSolids
+
+    @property
+    def meshes(self) -> dict[str, Mesh]:
+        """The solids by their file name in the plan's folder."""
+        return named_meshes(self.solids.mounted.value, self.solids.glove.value, self.solids.shell.value)
 
 
 def make_plan(
-    commission: Commission, scan: Scan, library: Library, store: Store, progress: Progress, own_steps_text: str = ""
+    commission: Commission,
+    scan: Kept[Scan] | Scan,
+    library: Library,
+    store: Store,
+    progress: Progress,
+    own_steps_text: str = "",
 ) -> Planned:
     """Plan a commission: the solids, the quantities, the steps.
 
@@ -58,21 +70,13 @@ def make_plan(
     coats_mm = tuple(layer.thickness_mm for layer in coat_layers(commission.mold.thickness_mm, commission.mold.coats))
     _gels_not_before_work(commission, library)
     solids = solids_for(
-        scan, commission.original, commission.mold, coats_mm, commission.cast.skin_mm, settings, store, progress
-    )
-    units = commission.shop.units
-    measured = remembered(
-        store,
-        "measured",
-        Measured,
-        lambda: measure(scan.watertight, solids, settings, units),
-        solids.key,
-        settings,
-        units,
-    )
+        scan, commission.original, commission.mold, coats_mm, commission.cast.skin_mm, settings,
+        commission.shop.units, store, progress,
+    )  # fmt: skip
+    measured = solids.measured.value
     reckoned = quantities(commission, library, measured.volumes, own_steps_text)
-    plan = _plan(commission, library, solids, settings, measured, reckoned)
-    return Planned(replace(plan, plan_hash=hash_of(plan_to_json(plan))[:8].upper()), meshes_of(solids))
+    plan = _plan(commission, library, settings, measured, reckoned)
+    return Planned(replace(plan, plan_hash=hash_of(plan_to_json(plan))[:8].upper()), solids)
 
 
 def shell_settings(commission: Commission, library: Library) -> ShellSettings:
@@ -108,27 +112,9 @@ def _gels_not_before_work(commission: Commission, library: Library) -> None:
     quantities(commission, library, thimble)
 
 
-def meshes_of(solids: Solids) -> dict[str, Mesh]:
-    """The solids under their names in the plan's folder.
-
-    Parameters
-    ----------
-    solids : the finished solids.
-    """
-    meshes = {"mold/original.stl": solids.mounted.original}
-    if solids.mounted.plinth is not None:
-        meshes["mold/mount.stl"] = solids.mounted.plinth
-    meshes["mold/glove.stl"] = solids.glove.mesh
-    meshes["mold/gloved.stl"] = solids.shell.gloved
-    for number, piece in enumerate(solids.shell.pieces, 1):
-        meshes[f"mold/shell-{number}.stl"] = piece.mesh
-    return meshes
-
-
 def _plan(
     commission: Commission,
     library: Library,
-    solids: Solids,
     settings: ShellSettings,
     measured: Measured,
     reckoned: Quantities,
@@ -138,11 +124,11 @@ def _plan(
         name=commission.original.name or commission.original.file.rpartition("/")[2].rpartition(".")[0],
         plan_hash="",
         units=commission.shop.units,
-        assumed=(*geometry_assumptions(commission, solids, settings), *reckoned.assumed),
+        assumed=(*geometry_assumptions(commission, measured, settings), *reckoned.assumed),
         original=measured.original,
         mouth=measured.mouth,
         glove=_glove_plan(measured.volumes, reckoned),
-        shell=_shell_plan(solids, settings, measured),
+        shell=measured.shell,
         bandage=reckoned.bandage,
         cast=reckoned.cast,
         mixes=reckoned.mixes,
@@ -158,24 +144,3 @@ def _glove_plan(volumes: MoldVolumes, reckoned: Quantities) -> GlovePlan:
     likely = volumes.glove_ml
     spread = Range(HAND_LOW * likely, likely, HAND_HIGH * likely)
     return GlovePlan(spread, reckoned.coats, reckoned.flange, reckoned.fill, reckoned.spots)
-
-
-def _shell_plan(solids: Solids, settings: ShellSettings, measured: Measured) -> ShellPlan:
-    removal = solids.shell.removal
-    return ShellPlan(
-        pieces=tuple(
-            PiecePlan(f"mold/shell-{number}.stl", piece.draw, piece.fill_ml, volume_ml)
-            for number, (piece, volume_ml) in enumerate(zip(solids.shell.pieces, measured.piece_ml, strict=True), 1)
-        ),
-        seam_mm=solids.shell.seam_mm,
-        seam_table=measured.seam_table,
-        thickness_mm=settings.wall_mm,
-        removal=RemovalPlan(
-            removal.free,
-            removal.overlap_mm3,
-            removal.offsets,
-            removal.rays,
-            removal.rays_blocked,
-            removal.control_overlap_mm3,
-        ),
-    )

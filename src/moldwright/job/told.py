@@ -1,21 +1,16 @@
-"""What the geometry tells the maker: the original and its mouth, assumptions, and cautions on their steps."""
+"""What the geometry tells the maker: the original and its mouth, and cautions on their steps."""
 
 from __future__ import annotations
 
-from functools import partial
-
-from moldwright.commission.orders import Commission
 from moldwright.geometry.handles import Handle
-from moldwright.job.solids_chain import Settled, Solids, shell_step
-from moldwright.mold.blank import ShellSettings
+from moldwright.job.solids import Solids
+from moldwright.job.standing import Settled
 from moldwright.mold.mouth import Mounted
 from moldwright.mold.necks import tightest_neck
-from moldwright.original.mending.solid import Standing
-from moldwright.plan.plan import Assumption, Caution, Hole, MouthPlan, OriginalPlan, PlinthPlan
+from moldwright.plan.plan import Caution, Hole, MouthPlan, OriginalPlan, PlinthPlan
 from moldwright.scan.repairs import Repair
 from moldwright.units import show_length
 
-PRACTICE = "common practice, no source"
 UNSUPPORTED_SHARE = 0.02
 DIVIDER = (
     "Set a thin divider (waxed card or clay) in this through-hole before the first coat, "
@@ -82,40 +77,6 @@ def mouth_plan(mounted: Mounted) -> MouthPlan:
         mouth.loops,
         None if plinth is None else PlinthPlan(mounted.plinth_height_mm, plinth.volume_ml),
     )
-
-
-def geometry_assumptions(commission: Commission, solids: Solids, shell: ShellSettings) -> tuple[Assumption, ...]:
-    """Choices of the geometry that the order does not make.
-
-    Parameters
-    ----------
-    commission : the order.
-    solids : the finished solids.
-    shell : the shell's dimensions.
-    """
-    said = tuple(Assumption(key, value, source) for key, value, source in solids.settled.said)
-    standing, units = solids.settled.standing, commission.shop.units
-    show = partial(show_length, system=units)
-    fine = partial(show_length, system=units, step_mm=0.01)
-    own = (
-        Assumption("original.resolution", f"{fine(standing.step_mm)}; {_off(standing, units)}", "computed"),
-        Assumption("shell.resolution", show(shell_step(solids.settled)), "computed"),
-        Assumption("shell.wall", show(shell.wall_mm), "class default"),
-        Assumption(
-            "shell.seam flange", f"{show(shell.seam_flange_mm)} wide, {show(2 * shell.seam_half_mm)} thick", PRACTICE
-        ),
-        Assumption("shell.base lip", f"{show(shell.base_lip_mm)} beyond the rubber", PRACTICE),
-        Assumption("shell.clearance", f"{fine(solids.shell.clearance_mm)}, raised until it comes free", "computed"),
-    )
-    pieces = () if "mold.pieces" in commission.given else (Assumption("mold.pieces", "2", "default"),)
-    return (*said, *own, *pieces)
-
-
-def _off(standing: Standing, units: str) -> str:
-    """How far the solid's surface may lie from the scan's: measured on balls, cones and boxes."""
-    near = f"the surface lies within {show_length(standing.error_mm, units, 0.01)} of the scan's"
-    edges = f"{near} where smooth, sharp edges are rounded by {show_length(1.2 * standing.step_mm, units)}"
-    return near if standing.exact else edges
 
 
 def geometry_cautions(solids: Solids, units: str) -> tuple[Caution, ...]:

@@ -16,6 +16,7 @@ from moldwright.geometry.shadow import least_along
 from moldwright.geometry.solid import Solid, bodies_of, exportable, mesh_of, solid_of
 from moldwright.geometry.surface import standing_solid
 from moldwright.mold.glove import Outline
+from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.split import CoarseSplit, space_distance
 from moldwright.mold.undercut import Hidden, fill_solid, filled_core, look_along, seam_border
 
@@ -23,17 +24,6 @@ COARSER = 3
 FILL_BEYOND_HULL_MM = 3.0
 FAR_MM = 20.0
 LEAST_SPOT_MM3 = 20.0
-
-
-@dataclass(frozen=True, slots=True)
-class ShellSettings:
-    """Dimensions of the shell [mm]. `base_lip_mm` beyond the rubber's edge: TRADE, at least 13 (common practice)."""
-
-    wall_mm: float = 9.0
-    seam_flange_mm: float = 25.0
-    seam_half_mm: float = 7.0
-    base_lip_mm: float = 15.0
-    clearance_mm: float = 0.5
 
 
 @dataclass(frozen=True, slots=True, eq=False)

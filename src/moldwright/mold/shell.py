@@ -9,10 +9,11 @@ from numpy.typing import NDArray
 
 from moldwright.errors import ComputationFailed
 from moldwright.geometry.mesh import Mesh
-from moldwright.mold.blank import Blank, ShellSettings, cut_piece, lay_out, room_for
+from moldwright.mold.blank import Blank, cut_piece, lay_out, room_for
 from moldwright.mold.glove import Outline
 from moldwright.mold.removal import Removal, check_removal
 from moldwright.mold.seam import seam_length_mm, seam_points, uncovered_share
+from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.split import CoarseSplit
 from moldwright.progress import Progress, silent
 

@@ -33,11 +33,21 @@ class NamedSolid:
 
 
 def write_stl(mesh: Mesh, path: Path) -> None:
-    """Writes binary STL: 80 bytes of head, the count, then 50 bytes a triangle (float32, little-endian).
+    """Writes binary STL; see `stl_bytes`.
 
     Parameters
     ----------
     mesh : triangles [mm]; path : the file, replaced where it exists.
+    """
+    path.write_bytes(stl_bytes(mesh))
+
+
+def stl_bytes(mesh: Mesh) -> bytes:
+    """Binary STL: 80 bytes of head, the count, then 50 bytes a triangle (float32, little-endian).
+
+    Parameters
+    ----------
+    mesh : triangles [mm].
 
     Source: the STL format as commonly described (from memory).
     """
@@ -46,22 +56,34 @@ def write_stl(mesh: Mesh, path: Path) -> None:
     cross = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     rows["normal"] = cross / np.maximum(np.linalg.norm(cross, axis=1, keepdims=True), 1e-30)
     rows["corners"] = corners
-    path.write_bytes(_STL_HEAD.ljust(80) + np.uint32(len(rows)).astype("<u4").tobytes() + rows.tobytes())
+    return b"".join((_STL_HEAD.ljust(80), len(rows).to_bytes(4, "little"), rows.tobytes()))
 
 
 def write_body(mesh: Mesh, path: Path) -> None:
-    """Writes a solid as binary STL, and reads the file again: its bytes must hold one closed body of positive volume.
+    """Writes a solid as binary STL that holds one closed body; see `body_bytes`.
 
     Parameters
     ----------
     mesh : closed triangles as `geometry.solid.exportable` gives them [mm]; path : the file, replaced where it exists.
+    """
+    path.write_bytes(body_bytes(mesh, path.name))
+
+
+def body_bytes(mesh: Mesh, name: str) -> bytes:
+    """A solid as binary STL, read again as those bytes: they must hold one closed body of positive volume.
+
+    Parameters
+    ----------
+    mesh : closed triangles as `geometry.solid.exportable` gives them [mm].
+    name : the file's, for what is told.
 
     Raises ComputationFailed where they do not. Source: our own.
     """
-    write_stl(mesh, path)
-    why = why_not_one_body(read_again(path.read_bytes()))
+    raw = stl_bytes(mesh)
+    why = why_not_one_body(read_again(raw))
     if why:
-        raise ComputationFailed("file-not-one-body", f"{path.name}: {why}", None, "", "Report this commission.")
+        raise ComputationFailed("file-not-one-body", f"{name}: {why}", None, "", "Report this commission.")
+    return raw
 
 
 def read_again(raw: bytes) -> Mesh:
@@ -81,11 +103,21 @@ def read_again(raw: bytes) -> Mesh:
 
 
 def write_3mf(solids: Sequence[NamedSolid], path: Path) -> None:
-    """Writes one 3MF package: unit millimeter, an object and a base material for each solid.
+    """Writes one 3MF package; see `package_bytes`.
 
     Parameters
     ----------
     solids : at least one, in the order that viewers list them; path : the file, replaced where it exists.
+    """
+    path.write_bytes(package_bytes(solids))
+
+
+def package_bytes(solids: Sequence[NamedSolid]) -> bytes:
+    """One 3MF package: unit millimeter, an object and a base material for each solid.
+
+    Parameters
+    ----------
+    solids : at least one, in the order that viewers list them.
 
     Source: 3MF Core Specification 1.3, chapters 2 to 5 (from memory); checked against the consortium's own reader.
     """
@@ -102,7 +134,7 @@ def write_3mf(solids: Sequence[NamedSolid], path: Path) -> None:
             entry.compress_type = zipfile.ZIP_DEFLATED
             entry.create_system = 3
             package.writestr(entry, text.encode("utf-8"))
-    path.write_bytes(out.getvalue())
+    return out.getvalue()
 
 
 _TYPES = (

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
+from functools import partial
 from pathlib import Path
 
 from moldwright.plan.plan import Plan
@@ -14,6 +17,8 @@ from moldwright.sheets.typesetting import PAPERS, typeset
 def write_sheets(plan: Plan, pictures: Pictures, folder: Path) -> None:
     """Writes sheets/bench-a4.pdf, bench-letter.pdf, shopping-a4.pdf and shopping-letter.pdf under `folder`.
 
+    The sheets are set side by side: the typesetter leaves Python's lock alone.
+
     Parameters
     ----------
     plan : the plan; `plan.units` decides what quantities are printed in.
@@ -22,6 +27,14 @@ def write_sheets(plan: Plan, pictures: Pictures, folder: Path) -> None:
     """
     place = folder / "sheets"
     place.mkdir(parents=True, exist_ok=True)
+    sheets: dict[str, Callable[[], bytes]] = {}
     for name, (paper, tall_mm) in PAPERS.items():
-        place.joinpath(f"bench-{name}.pdf").write_bytes(typeset("bench", *bench_data(plan, pictures, paper, tall_mm)))
-        place.joinpath(f"shopping-{name}.pdf").write_bytes(typeset("shopping", shopping_data(plan, paper), {}))
+        sheets[f"bench-{name}.pdf"] = partial(typeset, "bench", *bench_data(plan, pictures, paper, tall_mm))
+        sheets[f"shopping-{name}.pdf"] = partial(typeset, "shopping", shopping_data(plan, paper), {})
+    pool = ThreadPoolExecutor(len(sheets))
+    try:
+        setting = {name: pool.submit(sheet) for name, sheet in sheets.items()}
+        for name, pdf in setting.items():
+            place.joinpath(name).write_bytes(pdf.result())
+    finally:
+        pool.shutdown(cancel_futures=True)

@@ -6,10 +6,7 @@ A store is handed in by the desk; the rooms that compute know no disk.
 from __future__ import annotations
 
 from collections import OrderedDict
-from collections.abc import Callable
 from typing import Any, Protocol, TypeVar
-
-from moldwright.store.hashing import key_of
 
 T = TypeVar("T")
 
@@ -20,6 +17,10 @@ class Store(Protocol):
     def get(self, key: str, kind: type[T]) -> T | None: ...
 
     def put(self, key: str, value: Any) -> None: ...
+
+    def mark(self, module: str) -> str:
+        """A mark of the code that a module reaches; "" where no result outlives the process."""
+        ...
 
 
 class MemoryStore:
@@ -48,6 +49,9 @@ class MemoryStore:
         while len(self._kept) > self._most:
             self._kept.popitem(last=False)
 
+    def mark(self, module: str) -> str:
+        return ""
+
 
 class NoStore:
     """Keeps nothing."""
@@ -58,26 +62,5 @@ class NoStore:
     def put(self, key: str, value: Any) -> None:
         return None
 
-
-def remembered(store: Store, stage: str, kind: type[T], make: Callable[[], T], *inputs: Any) -> T:
-    """The stage's result from the store, or made now and kept.
-
-    Parameters
-    ----------
-    store : where results are kept.
-    stage : the stage's name, part of the key.
-    kind : the class of the result, a frozen dataclass.
-    make : computes it; called only where the store has nothing.
-    *inputs : all that the result depends on, as `store.hashing` takes it.
-
-    >>> store, made = MemoryStore(), []
-    >>> [remembered(store, "half", float, lambda: made.append(1) or 2.0, 4.0) for _ in range(3)], len(made)
-    ([2.0, 2.0, 2.0], 1)
-    """
-    key = key_of(stage, *inputs)
-    found = store.get(key, kind)
-    if found is not None:
-        return found
-    made = make()
-    store.put(key, made)
-    return made
+    def mark(self, module: str) -> str:
+        return ""

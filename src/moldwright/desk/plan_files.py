@@ -1,0 +1,51 @@
+"""Stages: the files of a plan's folder that depend on the solids alone, and its pictures."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import PurePath
+
+from moldwright.desk.solid_files import SolidFiles
+from moldwright.geometry.mesh import Mesh
+from moldwright.job.named_meshes import named_meshes
+from moldwright.job.rubbering import Glove
+from moldwright.mold.mouth import Mounted
+from moldwright.mold.shell import Shell
+from moldwright.sheets.model_files import NamedSolid, body_bytes, package_bytes
+from moldwright.sheets.picture import Pictures
+from moldwright.sheets.pictures import MoldMeshes, draw
+
+MODEL = "mold/mold.3mf"
+ORIGINAL, MOUNT, GLOVE, SHELL = "#8b9a94", "#b9c2bc", "#5b93c9", "#e3dfd4"
+Point = tuple[float, float, float]
+
+
+def solid_files(mounted: Mounted, glove: Glove, shell: Shell) -> SolidFiles:
+    """Every solid as STL, and all but the gloved one, which doubles others, named and colored in one 3MF.
+
+    Parameters
+    ----------
+    mounted, glove, shell : the finished solids.
+    """
+    meshes = named_meshes(mounted, glove, shell)
+    contents = {name: body_bytes(mesh, PurePath(name).name) for name, mesh in meshes.items()}
+    return SolidFiles({**contents, MODEL: package_bytes(_colored(meshes))})
+
+
+def _colored(meshes: Mapping[str, Mesh]) -> list[NamedSolid]:
+    colors = (("original", ORIGINAL), ("mount", MOUNT), ("glove", GLOVE))
+    named = {PurePath(name).stem: mesh for name, mesh in meshes.items()}
+    inside = [NamedSolid(name, named[name], color) for name, color in colors if name in named]
+    return inside + [NamedSolid(name, mesh, SHELL) for name, mesh in named.items() if name.startswith("shell-")]
+
+
+def pictures_of(mounted: Mounted, glove: Glove, shell: Shell, spots: tuple[Point, ...]) -> Pictures:
+    """The sheets' pictures.
+
+    Parameters
+    ----------
+    mounted, glove, shell : the finished solids.
+    spots : where undercuts are packed, in the order of the plan's list [mm].
+    """
+    pieces, draws = tuple(piece.mesh for piece in shell.pieces), tuple(piece.draw for piece in shell.pieces)
+    return draw(MoldMeshes(mounted.original, mounted.plinth, glove.mesh, shell.gloved, pieces, draws, spots))

@@ -1,0 +1,39 @@
+"""What `moldwright plan` and `moldwright demo` print of a plan that was made."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+from moldwright.desk.say import say, say_json
+from moldwright.desk.summary import summary
+from moldwright.plan.json_text import plan_to_json
+from moldwright.plan.plan import Plan
+
+
+def show_plan(plan: Plan, out: Path, as_json: bool = False) -> None:
+    """Print the plan's main figures, or `{"folder": ..., "plan": ...}`.
+
+    Parameters
+    ----------
+    plan : the plan.
+    out : its folder.
+    as_json : print one JSON object.
+    """
+    if as_json:
+        say_json({"folder": str(out), "plan": json.loads(plan_to_json(plan))})
+    else:
+        say(summary(plan, out))
+
+
+def show_demo(plan: Plan, out: Path) -> None:
+    """Print the demo's plan and what to try next.
+
+    Parameters
+    ----------
+    plan : the plan.
+    out : the demo's folder.
+    """
+    show_plan(plan, out / "plan")
+    say(f"\nChange {out / 'commission.toml'} and plan it again with:")
+    say(f"  moldwright plan {out / 'commission.toml'} --out {out / 'plan'}")

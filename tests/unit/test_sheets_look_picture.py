@@ -47,7 +47,7 @@ def height_px(png: bytes) -> int:
 
 @pytest.mark.parametrize("height", [50.0, 100.0, 160.0])
 def test_height_and_scale_bar_are_true_to_each_other(height: float) -> None:
-    """By the cosine of the camera's 18 degrees above the board (parallel projection); the bar's frame is 1 in 60 long."""
+    """By the cosine of the camera's 18 degrees above the board (parallel projection)."""
     png = look_picture([stood(box(80, 60, height))])
     bar_mm = round_length(0.35 * max(80.0, height))
     seen = height_px(png) / np.cos(np.radians(18)) * bar_mm / bar_px(png)

@@ -98,3 +98,18 @@ def bodies(faces: NDArray[np.integer], vertices: int) -> tuple[int, NDArray[np.i
     _, labels = components(np.concatenate([faces[:, [0, 1]], faces[:, [1, 2]]]).astype(np.int64), vertices)
     used, body = np.unique(labels[faces[:, 0]], return_inverse=True)
     return len(used), body.astype(np.int64)
+
+
+def boxes(corners: NDArray[np.float64], body: NDArray[np.int64]) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """The low and the high corner of each body's box, (count, 3) each, any unit.
+
+    Parameters
+    ----------
+    corners : (m, 3, 3) of the triangles.
+    body : (m,) the body of each triangle, every number from 0 on in use.
+    """
+    order = np.argsort(body, kind="stable")
+    starts = np.flatnonzero(np.diff(body[order], prepend=-1))
+    low = np.minimum.reduceat(corners.min(axis=1)[order], starts)
+    high = np.maximum.reduceat(corners.max(axis=1)[order], starts)
+    return low, high

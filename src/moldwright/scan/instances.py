@@ -44,23 +44,29 @@ def assemble(
         raise too_many(total, limits.triangles)
     for shape in used:
         check_indices(shapes[shape][1].ravel(), len(shapes[shape][0]))
-    points, faces, part, at = [], [], [], 0
-    for number, instance in enumerate(i for i in instances if len(shapes[i.shape][1])):
-        moved, triangles = _copy(shapes[instance.shape], instance.matrix)
-        points.append(moved)
-        faces.append(triangles + at)
-        part.append(np.full(len(moved), number, np.int64))
-        at += len(moved)
+    points, faces, part, at, seen = [], [], [], 0, 0
+    for shape in used:
+        if not len(shapes[shape][1]):
+            continue
+        matrices = np.stack([instance.matrix for instance in instances if instance.shape == shape])
+        moved, triangles = _copies(shapes[shape], matrices)
+        each = moved.shape[1]
+        starts = at + each * np.arange(len(matrices))
+        points.append(moved.reshape(-1, 3))
+        faces.append((triangles + starts[:, None, None]).reshape(-1, 3))
+        part.append(np.repeat(seen + np.arange(len(matrices)), each))
+        at, seen = at + each * len(matrices), seen + len(matrices)
     return Raw(np.concatenate(points), np.concatenate(faces), np.concatenate(part), unit, up, repairs)
 
 
-def _copy(shape: Shape, matrix: NDArray[np.float64]) -> Shape:
-    """Only the vertices that its triangles use, moved."""
+def _copies(shape: Shape, matrices: NDArray[np.float64]) -> Shape:
+    """The vertices that a shape's triangles use, moved by each matrix, (k, n, 3), and its triangles, (k, m, 3)."""
     used, faces = np.unique(shape[1], return_inverse=True)
-    turn, size = matrix[:3, :3], float(np.linalg.det(matrix[:3, :3]))
-    if not np.isfinite(matrix).all() or size == 0:
-        raise damaged("a transform that flattens or loses the shape")
+    turns = matrices[:, :3, :3]
     with np.errstate(all="ignore"):
-        moved = shape[0][used].astype(np.float64) @ turn.T + matrix[:3, 3]
+        sizes = np.linalg.det(turns)
+        if not np.isfinite(matrices).all() or (sizes == 0).any():
+            raise damaged("a transform that flattens or loses the shape")
+        moved = shape[0][used].astype(np.float64) @ turns.transpose(0, 2, 1) + matrices[:, None, :3, 3]
     faces = faces.reshape(-1, 3)
-    return moved, faces[:, ::-1] if size < 0 else faces
+    return moved, np.where((sizes < 0)[:, None, None], faces[:, ::-1], faces)

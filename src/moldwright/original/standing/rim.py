@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-import igl
 import numpy as np
 from numpy.typing import NDArray
 
 from moldwright.geometry.mesh import Mesh
+from moldwright.original.standing.nearness import distances_to
 from moldwright.original.standing.seams import GAP_SHARE, seam_labels, seamless, size_of
 from moldwright.scan.edges import components, edges_of
 from moldwright.scan.raw import Indices
@@ -20,7 +20,8 @@ LOW = 0.10
 HIGHEST = 0.40
 ABOVE = 0.001
 MOST = 1000
-LEAST_ASKED = 0.001
+LEAST_ASKED = 0.005
+MOST_EDGES = 60
 COVERED = 0.5
 TURNS_DEG = (-120, -90, -60, -30, 0, 30, 60, 90, 120)
 
@@ -115,27 +116,27 @@ def rims_of_scan(scan: Scan) -> tuple[Rim, ...]:
         return ()
     mesh = scan.mesh
     rims = rims_of(mesh.vertices, seamless(mesh, seam_labels(mesh)))
-    size = size_of(mesh)
-    return tuple(rim for rim in rims if rim.size < LEAST_ASKED * size**2 or not _goes_on(rim, mesh, size))
+    size, surface = size_of(mesh), mesh.area_mm2
+    return tuple(rim for rim in rims if rim.size < LEAST_ASKED * surface or not _goes_on(rim, mesh, size))
 
 
 def _goes_on(rim: Rim, mesh: Mesh, size: float) -> bool:
     """Whether another surface begins along most of a loop, at any angle of 60 degrees or more: the seam of a patch.
 
-    Asked are points round each edge, 30 degrees apart and twice the widest gap away, that are not near its triangle.
+    Asked are points round its edges (60 of them or a few more), 30 degrees apart and twice the widest gap away, that
+    are not near the edge's own triangle.
     """
     gap = GAP_SHARE * size
     across = np.cross(rim.along, rim.outward)
     round_it = [np.cos(turn) * rim.outward + np.sin(turn) * across for turn in np.radians(TURNS_DEG)]
-    asked = np.stack([rim.middles + 2 * gap * way for way in round_it])
+    asked = np.stack([rim.middles + 2 * gap * way for way in round_it])[:, :: 1 + len(rim.middles) // MOST_EDGES]
     low, high = asked.min(axis=(0, 1)) - gap, asked.max(axis=(0, 1)) + gap
     corners = mesh.corners
     near = ((corners.max(axis=1) >= low) & (corners.min(axis=1) <= high)).all(axis=1)
     if not near.any():
         return False
-    points = np.ascontiguousarray(asked.reshape(-1, 3))
-    squared = igl.point_mesh_squared_distance(points, mesh.vertices, mesh.faces[near].astype(np.int64))[0]
-    found = (np.sqrt(squared) <= gap).reshape(len(TURNS_DEG), -1).any(axis=0)
+    distance = distances_to(Mesh(mesh.vertices, mesh.faces[near]), asked.reshape(-1, 3))
+    found = (distance <= gap).reshape(len(TURNS_DEG), -1).any(axis=0)
     return bool(found.mean() > COVERED)
 
 

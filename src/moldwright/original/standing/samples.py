@@ -7,13 +7,13 @@ from numpy.typing import NDArray
 
 Points = NDArray[np.float64]
 Ints = NDArray[np.int64]
-MOST = 1_000_000
+MOST = 200_000
 
 
 def spread(corners: Points, owner: Ints, spacing: float) -> tuple[Points, Ints, float]:
     """Points on triangles so that every place on them has one within `spacing`, the owner of each, and the spacing.
 
-    The points divide each side into equal parts (a barycentric lattice); where that would take more than a million
+    The points divide each side into equal parts (a barycentric lattice); where that would take more than 200,000
     points they lie wider, as the third answer tells. Our own.
 
     Parameters

@@ -18,7 +18,9 @@ FARTHEST = 2.0**52
 
 
 def size_of(mesh: Mesh) -> float:
-    """How large a surface is as a length: the root of its area, which far specks do not move; our own.
+    """How large a surface is as a length: the root of its area, or its box's diagonal where that is less; our own.
+
+    Far specks do not move the one, many layers of one surface do not move the other.
 
     Parameters
     ----------
@@ -28,7 +30,8 @@ def size_of(mesh: Mesh) -> float:
     >>> size_of(Mesh(corners, np.array([[0, 1, 2]], np.int32)))
     2.0
     """
-    return float(np.sqrt(mesh.area_mm2))
+    low, high = mesh.bounds_mm
+    return min(float(np.sqrt(mesh.area_mm2)), float(np.linalg.norm(high - low)))
 
 
 def near_pairs(points: Points, distance: float) -> Indices:

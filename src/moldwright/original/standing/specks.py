@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-import igl
 import numpy as np
 from numpy.typing import NDArray
 
 from moldwright.errors import InputRefused
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.sign import winding_numbers
+from moldwright.original.standing.nearness import distances_to
 from moldwright.original.standing.samples import spread
 from moldwright.original.standing.seams import GAP_SHARE, near_pairs, seam_labels, seamless, size_of
-from moldwright.scan.edges import bodies, components, edges_of
+from moldwright.scan.edges import bodies, boxes, components, edges_of
 from moldwright.scan.scan import Scan
 
 Points = NDArray[np.float64]
@@ -24,6 +24,7 @@ AREA_SHARE = 0.01
 VOLUME_SHARE = 0.01
 TOUCH_SHARE = 0.0005
 MOST_AREA_SHARE = 0.25
+MAIN_SHARE = 0.01
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +57,8 @@ def without_specks(scan: Scan) -> tuple[Scan, Specks]:
     A speck is small beside the largest part (a tenth of its extent, a hundredth of its area and of its volume), does
     not lie inside it, and is apart: nearer than 1/2000 of the surface's size (a closed speck) or 1/500 (a fragment
     with an open border, which may be a patch of the surface) nothing else is, be it directly or over other small
-    parts. Pieces of one surface whose borders meet are one part. Our own; the shares are common practice, no source.
+    parts. Pieces of one surface whose borders meet are one part. Where the largest part is less than a hundredth of
+    the surface there is nothing to tell specks from, and none are dropped. Our own; the shares are common practice, no source.
 
     Parameters
     ----------
@@ -100,10 +102,7 @@ def _parts(mesh: Mesh, label: Ints) -> _Parts:
 
 
 def _measured(mesh: Mesh, count: int, of_face: Ints, open_parts: Ints) -> _Parts:
-    low, high = np.full((count, 3), np.inf), np.full((count, 3), -np.inf)
-    for corner in mesh.faces.T:
-        np.minimum.at(low, of_face, mesh.vertices[corner])
-        np.maximum.at(high, of_face, mesh.vertices[corner])
+    low, high = boxes(mesh.corners, of_face)
     a, b, c = (mesh.vertices[mesh.faces[:, k]] - low[of_face] for k in range(3))
     twice = np.cross(b - a, c - a)
     area: Points = np.bincount(of_face, np.linalg.norm(twice, axis=1) / 2, count).astype(np.float64)
@@ -125,8 +124,8 @@ def _loose(mesh: Mesh, parts: _Parts) -> Bools:
     """Which parts are specks."""
     main = int(parts.area.argmax())
     small = _small(parts, main)
-    if not small.any():
-        return small
+    if not small.any() or parts.area[main] < MAIN_SHARE * parts.area.sum():
+        return np.zeros(parts.count, bool)
     chosen = np.flatnonzero(small[parts.of_face])
     core = _kept(mesh, ~small[parts.of_face])
     size = size_of(mesh)
@@ -153,10 +152,7 @@ def _near(points: Points, reach: Points, core: Mesh) -> Bools:
     low, high = core.bounds_mm
     far = reach.max()
     near = ((points >= low - far) & (points <= high + far)).all(axis=1)
-    asked = np.ascontiguousarray(points[near])
-    if len(asked):
-        squared = igl.point_mesh_squared_distance(asked, core.vertices, core.faces.astype(np.int64))[0]
-        near[near] = np.sqrt(squared) <= reach[near]
+    near[near] = distances_to(core, points[near]) <= reach[near]
     found: Bools = near
     return found
 

@@ -1,0 +1,1 @@
+"""Fuzzing by hand: `python -m tests.fuzz.scans --count 10000`."""

@@ -33,13 +33,19 @@ def saver(commission_text: str = "") -> Callable[[BaseException], str]:
     return save
 
 
+def _kept() -> Path:
+    return cache_folder() / "faults"
+
+
 def _written(text: str) -> Path:
     name = f"fault-{hashlib.sha256(text.encode('utf-8', 'replace')).hexdigest()[:12]}.txt"
-    for folder in (cache_folder() / "faults", Path(tempfile.gettempdir())):
+    places: tuple[Callable[[], Path], ...] = (_kept, lambda: Path(tempfile.gettempdir()))
+    for place in places:
         try:
+            folder = place()
             folder.mkdir(parents=True, exist_ok=True)
             (folder / name).write_text(text, encoding="utf-8", errors="replace")
-        except OSError:
+        except (OSError, RuntimeError):
             continue
         return folder / name
     return Path("nowhere: no folder could be written")

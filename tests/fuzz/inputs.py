@@ -27,6 +27,7 @@ from tests.fuzz.input_reckon import reckoned
 
 from moldwright.desk.exits import words
 from moldwright.desk.gather import Order, gather
+from moldwright.desk.show_materials import shown
 from moldwright.errors import ComputationFailed, MoldwrightError
 from moldwright.quantities.chosen import chosen
 from moldwright.steps.own_file import own_steps
@@ -54,11 +55,20 @@ def outcome(folder: Path, limit_s: float = LIMIT_S) -> str:
         with limited(limit_s):
             order = gather(folder / "commission.toml")
             own_steps(order.own_steps)
+            _show(order, folder / "sheets")
             chosen(order.commission, order.library)
             return _ended(order)
     except MoldwrightError as refused:
         check_refusal(refused)
         return refused.code
+
+
+def _show(order: Order, folder: Path) -> None:
+    """Every own sheet as `materials show` tells it."""
+    own = [sheet.id for rows in order.library.sheets.values() for sheet in rows.values() if sheet.origin == "own.toml"]
+    for id_ in own[:3]:
+        assert id_ in shown(id_, folder, False)
+        assert json.loads(shown(id_, folder, True))["id"]
 
 
 def _ended(order: Order) -> str:

@@ -147,3 +147,22 @@ def test_an_unforeseen_fault_is_saved_and_told(tmp_path: Path) -> None:
     saved = next((tmp_path / "moldwright" / "faults").iterdir())
     assert saved.name in error["remedy"]
     assert "count = 3" in saved.read_text()
+
+
+def test_a_reader_of_stderr_who_has_gone_changes_no_exit_code(tmp_path: Path) -> None:
+    command = [sys.executable, "-m", "moldwright", "plan", "nowhere.toml", "--out", "plan"]
+    with subprocess.Popen(command, cwd=tmp_path, stderr=subprocess.PIPE) as child:
+        assert child.stderr is not None
+        child.stderr.close()
+        assert child.wait(timeout=60) == 3
+
+
+def test_pipes_devices_and_links_to_themselves_are_refused_at_once(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe")
+    (tmp_path / "loop").symlink_to("loop")
+    (tmp_path / "c.toml").write_text('[original]\nfile = "loop"\nheight = "100 mm"\n')
+    ends = (("pipe", "plan"), ("/dev/zero", "plan"), ("loop", "plan"), ("c.toml", "loop"), ("c.toml", "~nobody/plan"))
+    for file, out in ends:
+        said = run("plan", file, "--out", out, cwd=tmp_path)
+        assert said.returncode == 3, said.stderr
+        assert "remedy" in said.stderr

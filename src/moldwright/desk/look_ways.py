@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from moldwright.commission.orders import OriginalOrder
+from moldwright.desk.places import real_path
 from moldwright.desk.whole_file import write_whole
 from moldwright.errors import InputRefused
 from moldwright.original.standing.candidates import candidates
@@ -33,7 +34,7 @@ def check_picture(picture: Path, scan: Path) -> None:
         raise InputRefused("picture-no-png", picture.name, "a name that ends in .png", "", "Name it as in look.png.")
     if picture.is_dir() or not picture.parent.is_dir():
         raise InputRefused("file-unwritable", str(picture), "a file", "", "Name a file in a folder that is there.")
-    if picture.resolve() == scan.resolve():
+    if real_path(picture) == real_path(scan):
         raise InputRefused("picture-is-scan", str(picture), "another file", "", "Give the picture a name of its own.")
 
 

@@ -13,6 +13,7 @@ from moldwright.desk.command_materials import materials
 from moldwright.desk.exits import ending
 from moldwright.desk.say import say, say_json
 from moldwright.desk.watched import watched
+from moldwright.errors import InputRefused
 
 EXITS = "Exit codes: 0 done · 2 usage · 3 input refused · 4 no safe plan · 5 a fault of ours · 130 stopped by Ctrl-C."
 app = typer.Typer(
@@ -169,9 +170,11 @@ def _print_schemas() -> None:
 
 
 def _shown(commission: Path) -> str:
+    from moldwright.desk.inputs import read_text  # noqa: PLC0415
+
     try:
-        return commission.read_text(encoding="utf-8", errors="replace")[:200_000]
-    except OSError:
+        return read_text(commission, "commission")[:200_000]
+    except InputRefused:
         return ""
 
 

@@ -15,6 +15,7 @@ from pathlib import Path
 
 from moldwright.desk.exchange import put_in_place
 from moldwright.desk.lock import InUseError, locked
+from moldwright.desk.places import real_path
 from moldwright.errors import InputRefused
 
 UNWRITABLE = {
@@ -44,7 +45,7 @@ def check_out(out: Path, inputs: Sequence[Path] = (), own: Callable[[Path], bool
     inputs : files that are read and must not lie in it.
     own : tells whether an existing folder may be replaced.
     """
-    real = out.expanduser().resolve()
+    real = real_path(out)
     if real.exists() and not real.is_dir():
         raise InputRefused(
             "out-no-folder", str(out), "a folder", "", "Name a folder that is new, empty or holds a plan."
@@ -53,7 +54,7 @@ def check_out(out: Path, inputs: Sequence[Path] = (), own: Callable[[Path], bool
         remedy = "Name a new or empty folder, or one that holds a plan: it would be replaced whole."
         raise InputRefused("out-not-empty", str(out), "a new folder, an empty one or a plan's", "", remedy)
     for path in inputs:
-        if path.resolve().is_relative_to(real):
+        if real_path(path).is_relative_to(real):
             remedy = "Name a folder of its own: it is replaced whole each time."
             raise InputRefused("out-holds-input", str(path), "a folder without the commission and the scan", "", remedy)
     return real

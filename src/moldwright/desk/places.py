@@ -6,6 +6,16 @@ import os
 from pathlib import Path
 
 
+def real_path(path: Path) -> Path:
+    """Where a path leads, links followed; a link that leads to itself, or a home that nobody has, stays as it is.
+
+    Parameters
+    ----------
+    path : any path, ~ included.
+    """
+    return Path(os.path.realpath(os.path.expanduser(path)))
+
+
 def cache_folder() -> Path:
     """The cache's folder: `$XDG_CACHE_HOME/moldwright`, else `~/.cache/moldwright` (XDG base directories)."""
     told = os.environ.get("XDG_CACHE_HOME", "")

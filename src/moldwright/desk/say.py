@@ -7,6 +7,7 @@ leaves as ASCII, every other character as JSON's own escape, so that programs re
 from __future__ import annotations
 
 import json
+import os
 import sys
 from typing import Any
 
@@ -22,7 +23,7 @@ def say(words: str, to_stderr: bool = False, end: str = "\n") -> None:
     to_stderr : for stages, refusals and remedies; results go to stdout.
     end : what comes after them.
     """
-    print(harmless(words, keep="\n"), file=sys.stderr if to_stderr else sys.stdout, end=end, flush=True)
+    _print(harmless(words, keep="\n"), to_stderr, end)
 
 
 def say_json(value: Any, to_stderr: bool = False, indent: int | None = None) -> None:
@@ -34,4 +35,14 @@ def say_json(value: Any, to_stderr: bool = False, indent: int | None = None) -> 
     to_stderr : for refusals; results go to stdout.
     indent : spaces per level, None for one line.
     """
-    print(json.dumps(value, ensure_ascii=True, indent=indent), file=sys.stderr if to_stderr else sys.stdout)
+    _print(json.dumps(value, ensure_ascii=True, indent=indent), to_stderr, "\n")
+
+
+def _print(text: str, to_stderr: bool, end: str) -> None:
+    """A reader of stderr who has gone changes no exit code; one of stdout ends the command."""
+    try:
+        print(text, file=sys.stderr if to_stderr else sys.stdout, end=end, flush=True)
+    except BrokenPipeError:
+        if not to_stderr:
+            raise
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stderr.fileno())

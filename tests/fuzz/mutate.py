@@ -19,9 +19,10 @@ import original_files as files
 
 Shape = tuple[NDArray[np.float64], NDArray[np.int64]]
 WORDS = (
-    b"-1", b"0", b"1e308", b"-1e-320", b"nan", b"inf", b"99999999999999999999", b"2147483648", b"-0.0", b"1e999", b"/", b"\\",
-    b"#", b"\r", b"\0", b"\xff\xfe", "٣".encode(), b"vertex", b"endsolid", b"f 1 2 3", b"{}", b"null", b"<x/>", b"&a;", b'"', b"1_000",
-)  # fmt: skip
+    *(b"-1", b"0", b"1e308", b"-1e-320", b"nan", b"inf", b"99999999999999999999", b"2147483648", b"-0.0", b"1e999"),
+    *(b"/", b"\\", b"#", b"\r", b"\0", b"\xff\xfe", "٣".encode(), b"vertex", b"endsolid", b"f 1 2 3", b"{}", b"null"),
+    *(b"<x/>", b"&a;", b'"', b"1_000"),
+)
 NUMBER = re.compile(rb"-?\d+(?:\.\d+)?(?:[eE][-+]?\d+)?")
 
 

@@ -58,7 +58,8 @@ def without_specks(scan: Scan) -> tuple[Scan, Specks]:
     not lie inside it, and is apart: nearer than 1/2000 of the surface's size (a closed speck) or 1/500 (a fragment
     with an open border, which may be a patch of the surface) nothing else is, be it directly or over other small
     parts. Pieces of one surface whose borders meet are one part. Where the largest part is less than a hundredth of
-    the surface there is nothing to tell specks from, and none are dropped. Our own; the shares are common practice, no source.
+    the surface there is nothing to tell specks from, and none are dropped. Our own; shares are common practice, no
+    source.
 
     Parameters
     ----------

@@ -59,7 +59,12 @@ class Archive:
         return tuple(self._entries)
 
     def blocks(self, name: str) -> Iterator[bytes]:
-        """The unpacked bytes of one entry."""
+        """The unpacked bytes of one entry.
+
+        Parameters
+        ----------
+        name : of the entry; letter case does not count.
+        """
         if name not in self:
             raise damaged(f"an archive without {name[:80]}")
         try:
@@ -75,6 +80,10 @@ class Archive:
 
 def inside(name: str) -> str:
     """The plain path inside the archive; refused where it leaves the archive.
+
+    Parameters
+    ----------
+    name : as the archive writes it.
 
     >>> inside("/3D/3dmodel.model")
     '3D/3dmodel.model'

@@ -13,7 +13,12 @@ except ImportError:  # pragma: no cover - systems without POSIX limits keep the 
 
 
 def bound_process(limits: Limits) -> None:
-    """Set this process's limits; they cannot be raised again."""
+    """Set this process's limits; they cannot be raised again.
+
+    Parameters
+    ----------
+    limits : memory [bytes] and processor time [s] of this process.
+    """
     if resource is None:
         return
     _bound(resource.RLIMIT_AS, limits.memory_bytes)

@@ -26,7 +26,13 @@ KNOWN_EXTENSIONS = ("KHR_mesh_quantization", "KHR_materials", "KHR_texture", "EX
 
 
 def read_glb(data: bytes, limits: Limits) -> Raw:
-    """The triangles of a GLB file's scene."""
+    """The triangles of a GLB file's scene.
+
+    Parameters
+    ----------
+    data : the file's bytes.
+    limits : what reading may take in.
+    """
     scene, binary = _chunks(data)
     _check(scene)
     try:

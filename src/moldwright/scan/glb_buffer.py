@@ -25,7 +25,13 @@ class Buffers:
             raise truncated(len(binary), announced, "bytes of geometry")
 
     def accessor(self, index: int, width: int) -> NDArray[np.generic]:
-        """(count, width) values of one accessor, sparse changes and normalization applied."""
+        """(count, width) values of one accessor, sparse changes and normalization applied.
+
+        Parameters
+        ----------
+        index : of the accessor.
+        width : numbers in each value, 1 or 3.
+        """
         accessor = self._accessors[_index(index)]
         if WIDTHS[accessor["type"]] != width:
             raise ValueError("an accessor of another width")

@@ -35,7 +35,18 @@ def assemble(
     up: Vector,
     repairs: tuple[Repair, ...],
 ) -> Raw:
-    """All copies in one list of triangles, each its own part; mirrored copies keep their outside out."""
+    """All copies in one list of triangles, each its own part; mirrored copies keep their outside out.
+
+    Our own.
+
+    Parameters
+    ----------
+    shapes : points (n, 3) and triangles (m, 3) of each shape, by its number.
+    instances : every use of a shape.
+    limits : what reading may take in.
+    unit, up : what the format itself states.
+    repairs : what was found so far.
+    """
     used = Counter(instance.shape for instance in instances)
     total = sum(len(shapes[shape][1]) * times for shape, times in used.items())
     if total == 0:

@@ -19,7 +19,13 @@ KNOWN = frozenset(
 
 
 def read_obj(data: bytes, limits: Limits) -> Raw:
-    """Polygons of an OBJ file as triangles."""
+    """Polygons of an OBJ file as triangles.
+
+    Parameters
+    ----------
+    data : the file's bytes.
+    limits : what reading may take in.
+    """
     text = data.removeprefix(b"\xef\xbb\xbf")
     if b"\\" in text:
         text = text.replace(b"\\\r\n", b" ").replace(b"\\\n", b" ")

@@ -17,7 +17,13 @@ HEADER = re.compile(rb"\s*((?:ST)?C?N?(4?)(n?)OFF)[ \t]*(BINARY)?\s*(-?\d+)\s+(-
 
 
 def read_off(data: bytes, limits: Limits) -> Raw:
-    """Polygons of an OFF file as triangles."""
+    """Polygons of an OFF file as triangles.
+
+    Parameters
+    ----------
+    data : the file's bytes.
+    limits : what reading may take in.
+    """
     if re.match(rb"\s*\w*OFF\s+BINARY", data):
         raise not_supported("binary OFF", "Export OFF as text, or STL or PLY.")
     text = plain_lines(data.removeprefix(b"\xef\xbb\xbf"))

@@ -45,6 +45,12 @@ def parse(name: str, data: bytes, limits: Limits) -> Scan:
 def format_of(name: str, head: bytes, size: int) -> str:
     """The format that both the name and the bytes tell; refused where they differ.
 
+    Parameters
+    ----------
+    name : the file's name.
+    head : its first bytes, 64 kB or the whole.
+    size : its length [bytes].
+
     >>> format_of("fox.OFF", b"OFF\\n8 6 12\\n", 11)
     'off'
     """

@@ -18,7 +18,13 @@ CORNERS = ("vertex_indices", "vertex_index")
 
 
 def read_ply(data: bytes, limits: Limits) -> Raw:
-    """Polygons of a PLY file as triangles."""
+    """Polygons of a PLY file as triangles.
+
+    Parameters
+    ----------
+    data : the file's bytes.
+    limits : what reading may take in.
+    """
     header, at = read_header(data)
     _check(header, limits)
     tables, spare = (text_tables if header.order == "" else binary_tables)(data[at:], header)

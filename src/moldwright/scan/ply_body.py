@@ -25,7 +25,13 @@ class Table:
 
 
 def binary_tables(data: bytes, header: Header) -> tuple[dict[str, Table], int]:
-    """All elements of a binary body, and how many bytes were left over."""
+    """All elements of a binary body, and how many bytes were left over.
+
+    Parameters
+    ----------
+    data : the body's bytes.
+    header : what it announces.
+    """
     tables, at = {}, 0
     for element in header.elements:
         tables[element.name], at = _binary(data, at, element, header.order)
@@ -115,7 +121,13 @@ def _table(columns: dict[str, list[float]], lists: dict[str, tuple[list[float], 
 
 
 def text_tables(data: bytes, header: Header) -> tuple[dict[str, Table], int]:
-    """All elements of a text body, one row a line."""
+    """All elements of a text body, one row a line.
+
+    Parameters
+    ----------
+    data : the body's bytes.
+    header : what it announces.
+    """
     left = rows(plain_lines(data, b""))
     tables = {}
     for element in header.elements:

@@ -54,7 +54,12 @@ class Header:
 
 
 def read_header(data: bytes) -> tuple[Header, int]:
-    """The header and where the body begins."""
+    """The header and where the body begins.
+
+    Parameters
+    ----------
+    data : the file's bytes.
+    """
     end = re.search(rb"(?:^|[\r\n])end_header[ \t]*(\r\n|\n|\r)", data[:LONGEST])
     if not end:
         raise truncated(len(data), len(data) + 1, "bytes") if len(data) < LONGEST else damaged("no end_header")

@@ -13,14 +13,25 @@ LONGEST_CONCAVE = 3000
 
 
 def check_indices(corners: Indices, vertices: int) -> None:
-    """Refuse an index that names no vertex."""
+    """Refuse an index that names no vertex.
+
+    Parameters
+    ----------
+    corners : (k,) indices of vertices.
+    vertices : how many there are.
+    """
     if len(corners) and (corners.min() < 0 or corners.max() >= vertices):
         bad = corners.min() if corners.min() < 0 else corners.max()
         raise index_out_of_range(int(bad), vertices)
 
 
 def short_faces(counts: Indices) -> tuple[Repair, ...]:
-    """What is said about faces with fewer than three corners."""
+    """What is said about faces with fewer than three corners.
+
+    Parameters
+    ----------
+    counts : (m,) corners of each face.
+    """
     short = int((counts < 3).sum())
     return (Repair(RepairCode.SHORT_FACES_IGNORED, short, "faces"),) if short else ()
 

@@ -31,7 +31,12 @@ WITHOUT_WAITING = getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
 
 
 def main(arguments: list[str]) -> int:
-    """Read, and leave the answer in the folder."""
+    """Read, and leave the answer in the folder.
+
+    Parameters
+    ----------
+    arguments : the order as JSON text, and the folder for the answer.
+    """
     order, folder = json.loads(arguments[0]), Path(arguments[1])
     limits = Limits(**order["limits"])
     threading.Thread(target=_end_with_parent, daemon=True).start()

@@ -46,7 +46,13 @@ def sniff(head: bytes, size: int) -> str:
 
 
 def is_binary_stl(head: bytes, size: int) -> bool:
-    """Whether the length of the file is just what the triangle count at byte 80 asks for."""
+    """Whether the length of the file is just what the triangle count at byte 80 asks for.
+
+    Parameters
+    ----------
+    head : the first 84 bytes or more.
+    size : the file's length [bytes].
+    """
     return size >= 84 and 84 + 50 * int.from_bytes(head[80:84], "little") == size
 
 

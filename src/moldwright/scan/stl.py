@@ -19,7 +19,13 @@ VERTEX = re.compile(rb"\bvertex\s+(\S+)\s+(\S+)\s+(\S+)")
 
 
 def read_stl(data: bytes, limits: Limits) -> Raw:
-    """Triangles of an STL file of either kind."""
+    """Triangles of an STL file of either kind.
+
+    Parameters
+    ----------
+    data : the file's bytes.
+    limits : what reading may take in.
+    """
     text = re.match(rb"\s*solid\b", data[:512], re.IGNORECASE) and b"\0" not in data[:512]
     if text and not is_binary_stl(data[:84], len(data)):
         return _ascii(data, limits)

@@ -28,7 +28,12 @@ class Rows:
         return starts
 
     def columns(self, first: int, last: int) -> NDArray[np.float64]:
-        """Columns `first` to `last` (not included) of every line; each line must be that long."""
+        """Columns `first` to `last` (not included) of every line; each line must be that long.
+
+        Parameters
+        ----------
+        first, last : columns, counted from 0.
+        """
         if not len(self.counts):
             return np.zeros((0, last - first))
         short = np.flatnonzero(self.counts < last)
@@ -39,13 +44,23 @@ class Rows:
         return np.asarray(self.values[self.starts[:, None] + np.arange(first, last)], np.float64)
 
     def cut(self, lines: int) -> tuple[Rows, Rows]:
-        """The first `lines` lines, and the rest."""
+        """The first `lines` lines, and the rest.
+
+        Parameters
+        ----------
+        lines : how many come first.
+        """
         at = int(self.counts[:lines].sum())
         return Rows(self.values[:at], self.counts[:lines]), Rows(self.values[at:], self.counts[lines:])
 
 
 def plain_lines(data: bytes, comment: bytes = b"#") -> bytes:
     """The text with one kind of line end and without comments.
+
+    Parameters
+    ----------
+    data : a text in any one-byte code.
+    comment : what begins a comment, empty for none.
 
     >>> plain_lines(b"1 2 # two\\r\\n3")
     b'1 2 \\n\\n3'
@@ -58,7 +73,13 @@ def plain_lines(data: bytes, comment: bytes = b"#") -> bytes:
 
 
 def blocks(data: bytes, size: int = 1 << 24) -> Iterator[bytes]:
-    """The text in pieces of whole lines, each of about `size` bytes, with one kind of line end."""
+    """The text in pieces of whole lines, each of about `size` bytes, with one kind of line end.
+
+    Parameters
+    ----------
+    data : a text in any one-byte code.
+    size : about how long a piece is [bytes].
+    """
     if b"\0" in data:
         raise damaged("a zero byte in a text")
     if b"\n" not in data:
@@ -71,7 +92,12 @@ def blocks(data: bytes, size: int = 1 << 24) -> Iterator[bytes]:
 
 
 def first_letters(chars: NDArray[np.uint8]) -> NDArray[np.int64]:
-    """Where the first word of every line that has one begins."""
+    """Where the first word of every line that has one begins.
+
+    Parameters
+    ----------
+    chars : (n,) the text's bytes.
+    """
     dark = chars > SPACE
     dark[1:] &= ~dark[:-1]
     words = np.flatnonzero(dark)
@@ -83,7 +109,13 @@ def first_letters(chars: NDArray[np.uint8]) -> NDArray[np.int64]:
 
 
 def cut_out(chars: NDArray[np.uint8], starts: NDArray[np.int64]) -> bytes:
-    """The text from each start to the end of its line."""
+    """The text from each start to the end of its line.
+
+    Parameters
+    ----------
+    chars : (n,) the text's bytes.
+    starts : (k,) places in it, rising.
+    """
     newlines = np.append(np.flatnonzero(chars == NEWLINE), len(chars) - 1)
     keep = np.zeros(len(chars) + 1, np.int8)
     keep[starts] = 1
@@ -94,6 +126,11 @@ def cut_out(chars: NDArray[np.uint8], starts: NDArray[np.int64]) -> bytes:
 def rows(data: bytes, integers: bool = False) -> Rows:
     """The numbers of every line that has any; `integers` reads whole numbers only.
 
+    Parameters
+    ----------
+    data : lines of numbers between blanks.
+    integers : only whole numbers are numbers.
+
     >>> rows(b"1 2\\n\\n3 4 5\\n").counts.tolist()
     [2, 3]
     """
@@ -103,14 +140,24 @@ def rows(data: bytes, integers: bool = False) -> Rows:
 
 
 def whole(values: NDArray[np.float64 | np.int64]) -> NDArray[np.int64]:
-    """The same numbers as integers; refused where one is no whole number."""
+    """The same numbers as integers; refused where one is no whole number.
+
+    Parameters
+    ----------
+    values : (n,) numbers.
+    """
     if values.dtype.kind == "f" and not ((values == np.floor(values)) & (np.abs(values) < 1 << 53)).all():
         raise damaged("an index or count that is not a whole number")
     return values.astype(np.int64)
 
 
 def token_counts(data: bytes) -> NDArray[np.int64]:
-    """How many words each line has, empty lines included."""
+    """How many words each line has, empty lines included.
+
+    Parameters
+    ----------
+    data : a text in any one-byte code.
+    """
     chars = np.frombuffer(data, np.uint8)
     if not len(chars):
         return np.zeros(0, np.int64)
@@ -122,13 +169,25 @@ def token_counts(data: bytes) -> NDArray[np.int64]:
 
 
 def line_starts(chars: NDArray[np.uint8]) -> NDArray[np.int64]:
-    """Where the lines of a text begin."""
+    """Where the lines of a text begin.
+
+    Parameters
+    ----------
+    chars : (n,) the text's bytes.
+    """
     after = np.flatnonzero(chars == NEWLINE) + 1
     return np.concatenate([[0], after[after < len(chars)]]).astype(np.int64)
 
 
 def numbers(data: bytes, wanted: int, integers: bool = False) -> NDArray[np.float64 | np.int64]:
-    """All numbers of a text; refused unless there are just `wanted` of them."""
+    """All numbers of a text; refused unless there are just `wanted` of them.
+
+    Parameters
+    ----------
+    data : numbers between blanks.
+    wanted : how many there must be.
+    integers : only whole numbers are numbers.
+    """
     if wanted == 0:
         return np.zeros(0, np.int64 if integers else np.float64)
     with warnings.catch_warnings():

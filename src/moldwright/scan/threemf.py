@@ -24,7 +24,13 @@ Key = tuple[str, str]
 
 
 def read_3mf(data: bytes, limits: Limits) -> Raw:
-    """The triangles of all build items of a 3MF archive."""
+    """The triangles of all build items of a 3MF archive.
+
+    Parameters
+    ----------
+    data : the file's bytes.
+    limits : what reading may take in.
+    """
     archive = Archive(data, limits)
     root = _root(archive)
     if root is None:

@@ -69,6 +69,12 @@ class ModelReader:
         }
 
     def read(self, blocks: Iterable[bytes]) -> Model:
+        """The model of one part of an archive.
+
+        Parameters
+        ----------
+        blocks : the part's bytes in order.
+        """
         parser = expat.ParserCreate(namespace_separator=" ")
         parser.StartElementHandler = self._start
         parser.EndElementHandler = self._end

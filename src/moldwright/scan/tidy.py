@@ -23,7 +23,16 @@ Faces = NDArray[np.int64]
 
 
 def tidy(raw: Raw, kind: str, limits: Limits) -> Scan:
-    """Merge, drop, orient and count; each mend is a repair."""
+    """Merge, drop, orient and count; each mend is a repair.
+
+    Our own.
+
+    Parameters
+    ----------
+    raw : the triangles as the file lists them.
+    kind : the format's name.
+    limits : what reading may take in.
+    """
     _check(raw, limits)
     vertices, faces, repairs = _merged(raw)
     faces, dropped = _drop(vertices, faces)

@@ -68,7 +68,12 @@ def _mixed(bits: Bits) -> NDArray[np.uint64]:
 
 
 def all_differ(rows: NDArray[np.int64]) -> bool:
-    """Whether surely no two rows are equal; faster than merging them."""
+    """Whether surely no two rows are equal; faster than merging them.
+
+    Parameters
+    ----------
+    rows : (n, k) numbers.
+    """
     mixed = np.sort(_mixed(rows.view(np.uint64)))
     return not bool((mixed[1:] == mixed[:-1]).any())
 

@@ -19,6 +19,13 @@ def make_outward(vertices: Points, faces: Faces) -> tuple[Faces, Edges, int, tup
     Neighbors that disagree are turned, by patch and with the lesser area; then each outermost body whose volume is
     negative is turned with all that lies inside it, so that a hollow stays a hollow. An open body's volume is taken
     with its opening closed by a fan to the middle of its rim.
+
+    Our own; inside or outside by solid angles (van Oosterom and Strackee 1983).
+
+    Parameters
+    ----------
+    vertices : (n, 3), any unit.
+    faces : (m, 3) vertices of each triangle.
     """
     edges = edges_of(faces, len(vertices))
     repairs: list[Repair] = []

@@ -15,6 +15,12 @@ AXES = {sign + axis: (-1.0 if sign == "-" else 1.0) * np.eye(3)[k] for k, axis i
 def direction_of(up: str | Vector) -> Points:
     """A direction as people write it: "+y", "-x", "z", or three numbers.
 
+    The answer is a unit vector, (3,).
+
+    Parameters
+    ----------
+    up : "+x" to "-z", a bare axis, or three numbers of any length above 0.
+
     >>> direction_of("-y").tolist()
     [0.0, -1.0, 0.0]
     """
@@ -32,7 +38,14 @@ def direction_of(up: str | Vector) -> Points:
 
 
 def snapped(direction: Points) -> Points:
-    """A direction within 0.05 degrees of an axis is that axis."""
+    """A direction within 0.05 degrees of an axis is that axis.
+
+    Our own; common practice, no source.
+
+    Parameters
+    ----------
+    direction : (3,) unit vector.
+    """
     for axis in AXES.values():
         if float(np.linalg.norm(direction - axis)) < np.radians(0.05):
             return np.asarray(axis + 0.0, np.float64)
@@ -41,6 +54,10 @@ def snapped(direction: Points) -> Points:
 
 def name_of(direction: Points) -> str:
     """How a commission writes a direction.
+
+    Parameters
+    ----------
+    direction : (3,) unit vector; within 0.5 degrees of an axis it is written as that axis.
 
     >>> name_of(np.array([0.0, 0.0, -1.0]))
     '"-z"'
@@ -55,6 +72,10 @@ def rotation_to_z(direction: Points) -> Points:
     """The shortest rotation that takes a unit vector to +z, (3, 3); half a turn about x for -z.
 
     R = I + [v] + [v]^2 / (1 + d_z), v = d x z (Rodrigues).
+
+    Parameters
+    ----------
+    direction : (3,) unit vector.
 
     >>> (rotation_to_z(np.array([0.0, 1.0, 0.0])) @ [0, 1, 0]).round(12).tolist()
     [0.0, 0.0, 1.0]

@@ -27,6 +27,12 @@ SIZE_UNCLEAR = "size-unclear"
 def unit_mm(unit: str) -> float:
     """Millimeters in one unit of the file.
 
+    International inch 25.4 mm and foot 304.8 mm, exact by definition.
+
+    Parameters
+    ----------
+    unit : "mm", "cm", "m", "in", "ft" or "um", or their names as words.
+
     >>> unit_mm("in")
     25.4
     """
@@ -40,6 +46,12 @@ def unit_mm(unit: str) -> float:
 def candidates(size: float) -> tuple[str, ...]:
     """The units in which a size makes a piece between 10 mm and 3 m, the usual ones first.
 
+    Common practice, no source.
+
+    Parameters
+    ----------
+    size : in file units, above 0.
+
     >>> candidates(0.19)
     ('m', 'ft')
     """
@@ -47,7 +59,13 @@ def candidates(size: float) -> tuple[str, ...]:
 
 
 def unclear(size: float, way: str) -> InputRefused:
-    """The refusal where nothing tells how large the piece is."""
+    """The refusal where nothing tells how large the piece is.
+
+    Parameters
+    ----------
+    size : in file units.
+    way : what that size is, "tall" or "at its longest".
+    """
     fitting = candidates(size)
     shown = " or ".join(f"{size:.4g} {unit}" for unit in fitting)
     said = " or ".join(f'unit = "{unit}"' for unit in fitting)

@@ -32,7 +32,14 @@ class Hull:
 
 
 def hull_of(points: Points) -> Hull | None:
-    """The hull, None where the points lie in one plane."""
+    """The hull, None where the points lie in one plane.
+
+    Quickhull through scipy (Barber, Dobkin and Huhdanpaa 1996); its room is our own.
+
+    Parameters
+    ----------
+    points : (n, 3), any unit.
+    """
     middle = (points.min(axis=0) + points.max(axis=0)) / 2
     try:
         found = ConvexHull(points - middle)
@@ -51,7 +58,14 @@ def hull_of(points: Points) -> Hull | None:
 
 
 def width_of(hull: Hull) -> float:
-    """The least distance between two parallel planes that hold the points, one of which carries a large facet."""
+    """The least distance between two parallel planes that hold the points, one of which carries a large facet.
+
+    Only the 1000 largest facets are asked; our own.
+
+    Parameters
+    ----------
+    hull : of the points; the answer is in their unit.
+    """
     least = np.inf
     for at in range(0, min(len(hull.normals), MOST), BLOCK):
         block = slice(at, at + BLOCK)

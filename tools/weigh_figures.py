@@ -10,11 +10,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
-from quantities_sample import VOLUMES, commission
+from quantities_sample import VOLUMES, commission, job_of
+from told import done
 
 from moldwright.commission.orders import CastOrder, Commission, MoldOrder, ShopOrder
 from moldwright.errors import NoSafePlan
-from moldwright.job.reckoning import quantities
 from moldwright.materials import Library, library
 from moldwright.ranges import Range
 
@@ -41,18 +41,18 @@ class Moved:
 
 def reckoned(order: Commission, lib: Library) -> dict[str, float]:
     """What a maker sees of a plan, by name: grams, cups, seconds, millimeters, minutes, money, every line to buy."""
-    plan = quantities(order, lib, VOLUMES)
-    cast = [mix for mix in plan.mixes if mix.for_ in ("skin", "back-fill")]
-    rubber = [mix for mix in plan.mixes if mix not in cast]
+    plan = job_of(order, lib)
+    steps = done(plan, known=lib).steps
+    cast, rubber = plan.cast.mixes, plan.rubber.mixes
     seen = {
-        "rubber mixed": sum(mix.parts[-1].scale_reads_g for mix in rubber),
-        "cast mixed": sum(mix.parts[-1].scale_reads_g for mix in cast),
+        "rubber mixed": sum(mix.mass_g for mix in rubber),
+        "cast mixed": sum(mix.mass_g for mix in cast),
         "cups": float(len(plan.mixes)),
         "rubber on by": min(mix.work_by_s for mix in rubber),
         "cast in by": min(mix.work_by_s for mix in cast),
-        "piece's mass": plan.cast.mass_g.likely,
-        "piece's height": VOLUMES.height_mm - plan.cast.shrinkage_mm.likely,
-        "waiting": sum(step.wait_min.likely for step in plan.steps if step.wait_min),
+        "piece's mass": plan.cast.cast.mass_g.likely,
+        "piece's height": VOLUMES.piece.height_mm - plan.cast.cast.shrinkage_mm.likely,
+        "waiting": sum(step.wait_min.likely for step in steps if step.wait_min),
         "buying": sum(price(need.id, need.amount.likely, lib) for need in plan.needs),
     }
     return seen | {f"{LINE}: {need.id}": need.amount.likely for need in plan.needs}

@@ -6,8 +6,9 @@ from hypothesis import strategies as st
 
 from moldwright.commission.orders import ShopOrder
 from moldwright.materials import library
-from moldwright.mold.coats import coat_layers
-from moldwright.mold.volumes import FillSpot, MoldVolumes
+from moldwright.mold.coats import laid_out
+from moldwright.mold.measures import FillSpot, GloveMeasures, SpotKind
+from moldwright.plan.mixes import MixFor, MixKind
 from moldwright.quantities.rubber import rubber_quantities
 from moldwright.ranges import Range
 
@@ -34,20 +35,16 @@ def test_mixes_sum_to_needs(
     waste: float,
     rubber: str,
 ) -> None:
-    spots = (FillSpot((0.0, 0.0, 5.0), 3.0, fill * crevices, "crevice"),) if fill else ()
-    glove = sum(coats) + flange + fill
-    measures = MoldVolumes(
-        coats, flange, fill, glove, spots, 500.0, 4e4, 0.0, 0.0, 500.0, 4e4, 3e3, 1e4, 8e4, 600.0, 600.0, 20.0, 13.0,
-        190.0, 120.0, 0, 120.0, 120.0,
-    )  # fmt: skip
+    spots = (FillSpot((0.0, 0.0, 5.0), 3.0, fill * crevices, SpotKind.CREVICE),) if fill else ()
+    measures = GloveMeasures(coats, flange, fill, spots)
     shop = ShopOrder(scale_g=scale, waste=waste, cup_ml=2000.0)
-    layers = coat_layers(4.0)
+    layers = laid_out(4.0)
     made = rubber_quantities(shop, library().rubber(rubber), layers, measures, Range(2000.0, 2700.0, 3500.0))
     needs = [coat.mixed_g.likely for coat in made.coats]
     whole = sum(needs) + made.flange.mixed_g.likely + made.fill.mixed_g.likely
     assert sum(mix.parts[-1].scale_reads_g for mix in made.mixes) == pytest.approx(whole, abs=scale * 1e-3)
     for coat, carried, need in zip(made.coats, made.carries_g, needs, strict=True):
-        mine = [mix for mix in made.mixes if mix.for_ == coat.name]
+        mine = [mix for mix in made.mixes if mix.for_ == MixFor(MixKind.COAT, coat.id)]
         assert sum(part.mass_g for mix in mine for part in mix.parts) == pytest.approx(carried, abs=scale * 1e-3)
         assert carried >= need - scale * 1e-3
     assert made.flange.mixed_g.low <= made.flange.mixed_g.likely <= made.flange.mixed_g.high

@@ -4,10 +4,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from moldwright.mixing.cup import CupLimit
+from moldwright.mixing.cup import CupBound, CupLimit
 from moldwright.mixing.cups import cups_of
 from moldwright.mixing.recipe import Recipe, liquid
 from moldwright.mixing.scale_steps import apportion
+from moldwright.plan.mixes import SKIN, PartKind
 
 STEPS = st.sampled_from([0.01, 0.1, 0.5, 1.0, 5.0])
 SHARES = st.lists(st.floats(0.01, 10.0), min_size=2, max_size=6)
@@ -16,9 +17,9 @@ SHARES = st.lists(st.floats(0.01, 10.0), min_size=2, max_size=6)
 @given(total=st.integers(1, 50_000), limit=st.integers(1, 5_000), step=STEPS, shares=SHARES)
 def test_cups_sum_to_the_total(total: int, limit: int, step: float, shares: list[float]) -> None:
     limit = max(limit, total // 40 + 1)
-    names = "ABCDEF"[: len(shares)]
-    recipe = Recipe(tuple(liquid(n, s, 1.1) for n, s in zip(names, shares, strict=True)), None)
-    cups = cups_of(total * step, recipe, CupLimit(limit * step, "cup", 600.0), step)
+    kinds = list(PartKind)[-len(shares) :]
+    recipe = Recipe(tuple(liquid(kind, share, 1.1) for kind, share in zip(kinds, shares, strict=True)))
+    cups = cups_of(SKIN, total * step, recipe, CupLimit(limit * step, CupBound.CUP, 600.0), step)
     assert sum(cup.mass_g for cup in cups) == pytest.approx(total * step, rel=1e-12)
     assert max(cup.mass_g for cup in cups) - min(cup.mass_g for cup in cups) <= step * 1.000001
     assert all(cup.mass_g <= limit * step * 1.000001 for cup in cups)

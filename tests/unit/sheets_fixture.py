@@ -8,29 +8,29 @@ import manifold3d
 import numpy as np
 import trimesh
 
+from moldwright.commission.orders import UnitSystem
 from moldwright.geometry.mesh import Mesh
-from moldwright.plan.plan import (
-    Assumption,
+from moldwright.plan.assumptions import Assumption
+from moldwright.plan.cast import CastPlan, SkinPlan
+from moldwright.plan.cautions import Caution, Severity, caution
+from moldwright.plan.coats import CoatPlan, Gesture, PigmentColor
+from moldwright.plan.ids import CoatId, MixId, StepId, coat_id, spot_id
+from moldwright.plan.lines import own_line
+from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixKind, MixPart, MixPlan, PartKind, mix_id
+from moldwright.plan.mold import (
     BandagePlan,
-    CastPlan,
-    Caution,
-    CoatPlan,
-    FillSpot,
     GlovePlan,
-    MixPart,
-    MixPlan,
-    MouthPlan,
-    NeedPlan,
-    OriginalPlan,
     PartPlan,
     PiecePlan,
-    Plan,
     RemovalPlan,
     SeamHeight,
     ShellPlan,
-    SkinPlan,
-    StepPlan,
+    SpotPlan,
 )
+from moldwright.plan.needs import NeedGroup, NeedPlan, NeedUnit
+from moldwright.plan.original import MouthPlan, OriginalPlan
+from moldwright.plan.plan import SCHEMA_VERSION, Plan
+from moldwright.plan.steps import Per, Stage, StepPlan
 from moldwright.ranges import Range
 from moldwright.sheets.pictures import MoldMeshes, Pictures, draw
 
@@ -81,108 +81,143 @@ def ball(radius_mm: float, subdivisions: int = 4) -> Mesh:
     return Mesh(np.asarray(sphere.vertices, np.float64), np.asarray(sphere.faces, np.int32))
 
 
-def _mix(for_: str, cup: int, parts: tuple[tuple[str, float, float], ...], work_by_s: float) -> MixPlan:
+Part = tuple[PartKind, str, float, float]
+
+
+def _mix(for_: MixFor, cup: int, parts: tuple[Part, ...], work_by_s: float) -> MixPlan:
     reads, rows = 0.0, []
-    for name, mass, density in parts:
+    for kind, name, mass, density in parts:
         reads = round(reads + mass, 1)
-        rows.append(MixPart(name, mass, round(mass / density, 1), reads))
-    return MixPlan(for_, cup, tuple(rows), work_by_s, 1.2, 23.0)
+        rows.append(MixPart(kind, name, mass, round(mass / density, 1), reads))
+    return MixPlan(mix_id(for_, cup), for_, cup, tuple(rows), work_by_s, 1.2, 23.0)
 
 
-def _rubber_cup(for_: str, cup: int, a: float, b: float) -> MixPlan:
-    return _mix(
-        for_, cup, (("A", a, 1.08), ("pigment", 0.8, 1.2), ("B", b, 1.08), ("thixotropic agent", 1.6, 1.0)), 780
-    )
+def _rubber_cup(coat: int, cup: int, a: float, b: float) -> MixPlan:
+    parts = (
+        (PartKind.A, "A", a, 1.08), (PartKind.PIGMENT, "blue", 0.8, 1.2), (PartKind.B, "B", b, 1.08),
+        (PartKind.THIXOTROPE, "thixotropic agent", 1.6, 1.0),
+    )  # fmt: skip
+    return _mix(MixFor(MixKind.COAT, coat_id(coat)), cup, parts, 780)
+
+
+def _coat(
+    number: int, name: str, mm: float, pct: float, pigment: PigmentColor, gesture: Gesture, ml: float, net: float,
+    mixed: Range, cups: int,
+) -> CoatPlan:  # fmt: skip
+    return CoatPlan(coat_id(number), name, mm, pct, pigment, gesture, ml, net, mixed, cups)
 
 
 _COATS = (
-    CoatPlan("detail", 0.6, 30.1, 32.5, Range(34.0, 37.0, 41.0), 0.3, "yellow", 1, "stipple"),
-    CoatPlan("brushed", 1.4, 74.2, 80.1, Range(84.0, 90.5, 99.0), 1.15, "blue", 2, "brush"),
-    CoatPlan("stick", 2.0, 112.6, 121.6, Range(128.0, 138.0, 151.0), 2.0, "wine red", 3, "stick"),
+    _coat(1, "detail", 0.6, 0.3, PigmentColor.YELLOW, Gesture.STIPPLE, 30.1, 32.5, Range(34.0, 37.0, 41.0), 1),
+    _coat(2, "brushed", 1.4, 1.15, PigmentColor.BLUE, Gesture.BRUSH, 74.2, 80.1, Range(84.0, 90.5, 99.0), 2),
+    _coat(3, "stick", 2.0, 2.0, PigmentColor.RED, Gesture.STICK, 112.6, 121.6, Range(128.0, 138.0, 151.0), 3),
 )
-_MIXES = (
-    _rubber_cup("detail", 1, 17.3, 17.3), _rubber_cup("brushed", 1, 21.4, 21.5), _rubber_cup("brushed", 2, 21.4, 21.4),
-    _rubber_cup("stick", 1, 21.8, 21.8), _rubber_cup("stick", 2, 21.9, 21.8), _rubber_cup("stick", 3, 21.7, 21.8),
-    _mix("skin", 1, (("polyol side", 61.2, 1.05), ("bronze powder", 178.4, 3.0), ("isocyanate side", 64.1, 1.1)), 95),
-    _mix("back-fill", 1, (("A", 102.0, 1.05), ("B", 106.9, 1.1), ("tint", 0.6, 1.0)), 240),
+_SKIN_PARTS = (
+    (PartKind.A, "A", 61.2, 1.05), (PartKind.POWDER, "bronze powder", 178.4, 3.0), (PartKind.B, "B", 64.1, 1.1),
 )  # fmt: skip
-_LATEX = "No latex gloves near this rubber: they stop the cure. Vinyl, or nitrile known to be free of sulfur."
-_SKIN = "Gloves and goggles on. The safety data sheet of both parts says what else."
-_BLADE = "Cut away from yourself and from the hand that holds; a dull blade slips."
+_BACK_PARTS = (
+    (PartKind.A, "A", 102.0, 1.05), (PartKind.B, "B", 106.9, 1.1), (PartKind.TINT, "black", 0.6, 1.0),
+)  # fmt: skip
+_MIXES = (
+    _rubber_cup(1, 1, 17.3, 17.3), _rubber_cup(2, 1, 21.4, 21.5), _rubber_cup(2, 2, 21.4, 21.4),
+    _rubber_cup(3, 1, 21.8, 21.8), _rubber_cup(3, 2, 21.9, 21.8), _rubber_cup(3, 3, 21.7, 21.8),
+    _mix(SKIN, 1, _SKIN_PARTS, 95), _mix(BACK_FILL, 1, _BACK_PARTS, 240),
+)  # fmt: skip
+_LATEX = (
+    "latex",
+    Severity.STOP,
+    "No latex gloves near this rubber: they stop the cure. Vinyl, or nitrile known to be free of sulfur.",
+)
+_SKIN = ("skin", Severity.HEED, "Gloves and goggles on. The safety data sheet of both parts says what else.")
+_BLADE = ("blade", Severity.HEED, "Cut away from yourself and from the hand that holds; a dull blade slips.")
+Said = tuple[str, Severity, str]
+_GIVEN: list[Caution] = []
 
 
 def _step(
-    id_: str, title: str, per: str = "mold", mixes: tuple[int, ...] = (), wait: Range | None = None,
-    lift: float | None = None, cautions: tuple[str, ...] = (_SKIN,), labor: float = 15.0,
+    id_: str, title: str, stage: Stage, per: Per = Per.MOLD, mixes: tuple[MixId, ...] = (), wait: Range | None = None,
+    lift: float | None = None, cautions: tuple[Said, ...] = (_SKIN,), labor: float = 15.0, coat: CoatId | None = None,
 ) -> StepPlan:  # fmt: skip
+    step = StepId(id_)
+    made = tuple(caution(step, rule, grave, (own_line(text),), "common practice") for rule, grave, text in cautions)
+    _GIVEN.extend(made)
     return StepPlan(
-        id_, title, per, labor, wait, ("clean sticks", "timer", "lamp held low"),
-        (f"Do what {id_} asks, from the top down and into the hollows first.", "Look from below with the mirror."),
-        ("The step before is done and signed.",), cautions, mixes, lift,
+        step, stage, coat, per, own_line(title), labor, wait,
+        tuple(map(own_line, ("Clean sticks", "timer", "lamp held low"))),
+        (own_line(f"Do what {id_} asks, from the top down and into the hollows first."),
+         own_line("Look from below with the mirror.")),
+        (own_line("The step before is done and signed."),), tuple(each.id for each in made), mixes, lift, (),
     )  # fmt: skip
 
 
+def _plain(ids: str, stage: Stage, per: Per = Per.MOLD, cautions: tuple[Said, ...] = (_SKIN,)) -> list[StepPlan]:
+    return [_step(id_, id_.replace("-", " ").capitalize(), stage, per, cautions=cautions) for id_ in ids.split()]
+
+
+def _coat_steps() -> list[StepPlan]:
+    rows = []
+    for number, coat in enumerate(_COATS, start=1):
+        mixes, stem = tuple(mix.id for mix in _MIXES if mix.for_.coat == coat.id), f"coat-{number}"
+        mix, lay = f"Mix coat {number} of 3: {coat.name}", f"Lay coat {number} of 3: {coat.name}"
+        rows += [
+            _step(f"{stem}-mix", mix, Stage.COAT, mixes=mixes, cautions=(_SKIN, _LATEX), coat=coat.id),
+            _step(stem, lay, Stage.COAT, cautions=(_LATEX,), labor=25, coat=coat.id),
+            _step(f"{stem}-look", "Look, repair, wait", Stage.COAT, wait=Range(32.0, 40.0, 55.0), cautions=(),
+                  coat=coat.id),
+        ]  # fmt: skip
+    return rows
+
+
 def _steps() -> tuple[StepPlan, ...]:
-    cure = Range(960.0, 1200.0, 1440.0)
-    rows = [_step(i, i.replace("-", " ").capitalize()) for i in ("receive", "lay-out", "clean", "mount", "release")]
-    rows.append(_step("patch-test", "Patch test", wait=cure))
-    for number, (coat, mixes) in enumerate(zip(_COATS, ((0,), (1, 2), (3, 4, 5)), strict=True), start=1):
-        rows.append(
-            _step(
-                f"coat-{coat.name}-mix", f"Mix coat {number} of 3: {coat.name}", mixes=mixes, cautions=(_SKIN, _LATEX)
-            )
-        )
-        rows.append(_step(f"coat-{coat.name}", f"Lay coat {number} of 3: {coat.name}", cautions=(_LATEX,), labor=25))
-        rows.append(_step(f"coat-{coat.name}-look", "Look, repair, wait", wait=Range(32.0, 40.0, 55.0), cautions=()))
-    rows += [
-        _step(i, i.replace("-", " ").capitalize())
-        for i in ("fill", "trim-flange", "mark-seam", "clay-wall", "wax-rubber")
-    ]
-    rows += [
-        _step("shell-2", "Lay shell half 2", wait=cure),
-        _step("shell-1", "Lay shell half 1"),
-        _step("shell-dry", "Let it dry", wait=cure),
-    ]
-    rows += [_step("open-shell", "Open the shell", lift=6.4, cautions=(_BLADE,)), _step("peel", "Peel the glove")]
-    rows += [
-        _step(i, i.replace("-", " ").capitalize(), "cast", cautions=())
-        for i in ("wash-glove", "reseat", "close-shell", "leak-check")
-    ]
-    rows += [_step("skin", "Cast the skin", "cast", (6,)), _step("back-fill", "Back-fill", "cast", (7,))]
-    rows += [_step(i, i.capitalize(), "cast") for i in ("demold", "flash", "weigh-cast", "burnish", "dark-wax", "pack")]
-    return (*rows, _step("store-mold", "Clean and store the mold", "edition"))
+    cure, skin, back = Range(960.0, 1200.0, 1440.0), (_MIXES[6].id,), (_MIXES[7].id,)
+    return (
+        *_plain("receive lay-out clean mount release", Stage.BEFORE_RUBBER),
+        _step("patch-test", "Patch test", Stage.BEFORE_RUBBER, wait=cure),
+        *_coat_steps(),
+        _step("fill", "Fill", Stage.COAT, coat=coat_id(3)),
+        *_plain("trim-flange", Stage.GLOVE),
+        *_plain("mark-seam clay-wall wax-rubber", Stage.BEFORE_SHELL),
+        _step("shell-2", "Lay shell half 2", Stage.SHELL_2, wait=cure),
+        _step("shell-1", "Lay shell half 1", Stage.SHELL_1),
+        _step("shell-dry", "Let it dry", Stage.SHELL, wait=cure),
+        _step("open-shell", "Open the shell", Stage.OFF_ORIGINAL, lift=6.4, cautions=(_BLADE,)),
+        _step("peel", "Peel the glove", Stage.OFF_ORIGINAL),
+        *_plain("wash-glove reseat close-shell leak-check", Stage.MOLD_READY, Per.CAST, ()),
+        _step("skin", "Cast the skin", Stage.SKIN, Per.CAST, skin),
+        _step("back-fill", "Back-fill", Stage.BACK_FILL, Per.CAST, back),
+        *_plain("demold", Stage.OUT_OF_MOLD, Per.CAST),
+        *_plain("flash weigh-cast burnish", Stage.DRESSING, Per.CAST),
+        *_plain("dark-wax", Stage.WAXING, Per.CAST),
+        *_plain("pack", Stage.LAST, Per.CAST),
+        _step("store-mold", "Clean and store the mold", Stage.LAST, Per.EDITION),
+    )
 
 
-def _need(id_: str, name: str, low: float, likely: float, high: float, unit: str, for_: str) -> NeedPlan:
+def _need(id_: str, name: str, low: float, likely: float, high: float, unit: NeedUnit, for_: NeedGroup) -> NeedPlan:
     return NeedPlan(id_, name, Range(low, likely, high), unit, for_)
 
 
+_GRAM, _EACH, _RUBBER = NeedUnit.GRAM, NeedUnit.EACH, NeedGroup.RUBBER
 _NEEDS = (
-    _need(
-        "addition-cure-a10-slow",
-        "Addition-cure silicone, Shore A 10, slow, A and B",
-        248.0,
-        266.0,
-        291.0,
-        "g",
-        "rubber",
-    ),
-    _need("pigment-yellow", "Silicone pigment, yellow", 0.3, 0.4, 0.6, "g", "rubber"),
-    _need("release", "Release agent, petroleum jelly thinned", 4.0, 6.0, 9.0, "g", "rubber"),
-    _need("plaster-bandage", "Plaster bandage, rolls", 3.0, 3.0, 4.0, "each", "shell"),
-    _need("clay", "Modeling clay without sulfur", 300.0, 380.0, 460.0, "g", "shell"),
-    _need("urethane-fast", "Urethane casting resin, fast, A and B", 2800.0, 3010.0, 3300.0, "g", "casting"),
-    _need("bronze", "Bronze powder, atomized", 4100.0, 4281.6, 4500.0, "g", "casting"),
-    _need("steel-wool", "Steel wool, finest", 12.0, 12.0, 18.0, "each", "finishing"),
-    _need("gloves", "Vinyl gloves, pairs", 60.0, 72.0, 90.0, "each", "protection"),
+    _need("slow-a10", "Addition-cure silicone, Shore A 10, slow, A and B", 248.0, 266.0, 291.0, _GRAM, _RUBBER),
+    _need("pigment-yellow", "Silicone pigment, yellow", 0.3, 0.4, 0.6, _GRAM, _RUBBER),
+    _need("release", "Release agent, petroleum jelly thinned", 4.0, 6.0, 9.0, _GRAM, _RUBBER),
+    _need("plaster-bandage", "Plaster bandage, rolls", 3.0, 3.0, 4.0, _EACH, NeedGroup.SHELL),
+    _need("clay", "Modeling clay without sulfur", 300.0, 380.0, 460.0, _GRAM, NeedGroup.SHELL),
+    _need("urethane-fast", "Urethane casting resin, fast, A and B", 2800.0, 3010.0, 3300.0, _GRAM, NeedGroup.CASTING),
+    _need("bronze", "Bronze powder, atomized", 4100.0, 4281.6, 4500.0, _GRAM, NeedGroup.CASTING),
+    _need("steel-wool", "Steel wool, finest", 12.0, 12.0, 18.0, _EACH, NeedGroup.FINISHING),
+    _need("gloves", "Vinyl gloves, pairs", 60.0, 72.0, 90.0, _EACH, NeedGroup.PROTECTION),
 )
 
 
-def plan(units: str = "metric") -> Plan:
+def plan(units: UnitSystem = UnitSystem.METRIC) -> Plan:
     """A plan that hangs together: totals run on, coats add up; its numbers are made up for the tests."""
     spots = tuple(
-        FillSpot(at, depth, ml, round(ml * 1.08, 1), "brushed")
-        for at, depth, ml in zip(mold_meshes().spots, (6.2, 3.1, 4.4), (2.1, 0.6, 1.2), strict=True)
+        SpotPlan(spot_id(number), at, depth, ml, round(ml * 1.08, 1), coat_id(2))
+        for number, (at, depth, ml) in enumerate(
+            zip(mold_meshes().spots, (6.2, 3.1, 4.4), (2.1, 0.6, 1.2), strict=True), start=1
+        )
     )
     part = PartPlan(31.0, 33.5, Range(34.0, 36.0, 39.0))
     fill = PartPlan(3.9, 4.2, Range(4.3, 4.6, 5.1))
@@ -191,14 +226,15 @@ def plan(units: str = "metric") -> Plan:
         PiecePlan(f"mold/shell-{k}.stl", d, 3.9, 310.0) for k, d in ((1, (-1.0, 0.0, 0.0)), (2, (1.0, 0.0, 0.0)))
     )
     table = tuple(SeamHeight(15.0 * k, None if k in (4, 5) else 20.0 + 3.5 * (k % 12)) for k in range(24))
-    texts = ((_LATEX, "stop"), (_SKIN, "heed"), (_BLADE, "heed"))
+    _GIVEN.clear()
+    steps = _steps()
     return Plan(
-        1, "Otter on a stone", "7c4103fa9be215d60c88aa41f3e9b7d25016c3ea", units,
-        (Assumption("cast.powder", "bronze", "default"),),
+        SCHEMA_VERSION, "Otter on a stone", "7c4103fa9be215d60c88aa41f3e9b7d25016c3ea", units,
+        (Assumption("cast.powder", "bronze", "", "default"),),
         OriginalPlan(402.0, 310.0, 160.0, True, "scan", (), (), 1.0, 0.1), MouthPlan(2800.0, 52.0, 1, None), glove,
         ShellPlan(pieces, 512.0, table, 6.0, RemovalPlan(True, 0.0, 12, 4000, 0, 310.0)),
         BandagePlan(4, 2, 36, 250.0, 100.0, 3, 620.0, 1860.0, 12.0, 6.0, 380.0),
         CastPlan(402.0, SkinPlan(4.0, 118.0), 284.0, Range(610, 655, 700), 58.2, 14.6, 78.1, Range(0.2, 0.4, 0.6)),
-        _MIXES, _NEEDS, _steps(), tuple(Caution("", grave, text, "common practice") for text, grave in texts),
-        rubber="addition-cure silicone, Shore A 10, slow", temperature_c=22.0,
+        _MIXES, _NEEDS, steps, tuple(_GIVEN),
+        rubber="addition-cure silicone, Shore A 10, slow", temperature_c=22.0, scale_g=0.1,
     )  # fmt: skip

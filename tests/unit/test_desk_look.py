@@ -11,8 +11,9 @@ from moldwright.commission.orders import OriginalOrder
 from moldwright.desk import command_look
 from moldwright.errors import InputRefused
 from moldwright.job.look import Looked
+from moldwright.plan.assumptions import Assumption
 from moldwright.plan.look import Look
-from moldwright.plan.plan import Assumption, Hole, MouthPlan, PlinthPlan
+from moldwright.plan.original import Hole, MouthPlan, PlinthPlan
 from moldwright.scan.repairs import Repair, RepairCode
 from moldwright.store.stage import Kept
 
@@ -28,9 +29,9 @@ LOOK = Look(
     mouth=MouthPlan(1250.0, 15.0, 1, PlinthPlan(20.0, 30.0)),
     undercut_one_ml=41.2,
     undercut_two_ml=3.4,
-    holes=(Hole((0.0, 0.0, 50.0), 12.0, "cut the web"),),
+    holes=(Hole((0.0, 0.0, 50.0), 12.0),),
     repairs=(Repair(RepairCode.HOLE_CLOSED, 35.0, "mm"),),
-    said=(Assumption("original.up", "+z", "found"),),
+    said=(Assumption("original.up", "+z", "", "found"),),
 )
 NONE = {"height": "", "unit": "", "up": "", "board": ""}
 

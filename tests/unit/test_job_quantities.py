@@ -3,20 +3,22 @@
 from math import ceil
 
 import pytest
-from quantities_sample import VOLUMES, commission, volumes
+from quantities_sample import VOLUMES, Reckoned, commission, job_of, reckoned, volumes
 
-from moldwright.commission.orders import CastOrder, CoatOrder, MoldOrder, ShopOrder
+from moldwright.commission.orders import CastOrder, CoatOrder, Measure, MoldOrder, ShopOrder
 from moldwright.errors import ComputationFailed, InputRefused, NoSafePlan
-from moldwright.job.reckoning import Quantities, quantities
 from moldwright.materials import library
+from moldwright.plan.mixes import BACK_FILL, RUBBER_KINDS, SKIN, PartKind
+from moldwright.plan.needs import NeedGroup
 from moldwright.quantities.cast import needed_g
+from moldwright.ranges import Range
 
 LIBRARY = library()
-PLAN = quantities(commission(), LIBRARY, VOLUMES)
+PLAN = reckoned(commission(), LIBRARY, VOLUMES)
 
 
-def rubber_g(plan: Quantities) -> float:
-    return sum(mix.parts[-1].scale_reads_g for mix in plan.mixes if mix.for_ not in ("skin", "back-fill"))
+def rubber_g(plan: Reckoned) -> float:
+    return sum(mix.parts[-1].scale_reads_g for mix in plan.mixes if mix.for_.kind in RUBBER_KINDS)
 
 
 def test_net_is_volume_times_density() -> None:
@@ -49,9 +51,10 @@ def test_ranges_are_in_order() -> None:
 
 def test_a_cup_heavier_than_the_sheets_gels_sooner() -> None:
     """Back-fill cups over 100 g: the low end of the pot life times the cube root of 100 g over the cup's grams."""
-    life_min = next(row for row in PLAN.assumed if row.key == "urethane-standard.pot_life").value
-    low_s = 60.0 * float(life_min.partition("(")[2].partition("–")[0])
-    cups = [mix for mix in PLAN.mixes if mix.for_ == "back-fill"]
+    life_s = next(row for row in PLAN.assumed if row.key == "urethane-standard.pot_life").value
+    assert isinstance(life_s, Range)
+    low_s = life_s.low
+    cups = [mix for mix in PLAN.mixes if mix.for_ == BACK_FILL]
     assert all(mix.parts[-1].scale_reads_g > 100.0 for mix in cups)
     for mix in cups:
         assert mix.work_by_s == pytest.approx(low_s * (100.0 / mix.parts[-1].scale_reads_g) ** (1 / 3), rel=0.005)
@@ -59,21 +62,21 @@ def test_a_cup_heavier_than_the_sheets_gels_sooner() -> None:
 
 
 def test_fill_is_packed_after_its_coat() -> None:
-    assert [(spot.after_coat, round(spot.net_g, 2)) for spot in PLAN.spots] == [("stick", 7.56), ("brushed", 4.32)]
+    assert [(spot.after, round(spot.net_g, 2)) for spot in PLAN.spots] == [("coat-3", 7.56), ("coat-2", 4.32)]
 
 
 def test_counts_of_cups_match_the_coats() -> None:
     for coat in PLAN.coats:
-        assert coat.cups == sum(mix.for_ == coat.name for mix in PLAN.mixes) > 0
+        assert coat.cups == sum(mix.for_.coat == coat.id for mix in PLAN.mixes) > 0
 
 
 def test_no_cup_is_fuller_than_the_cup_or_later_than_its_pot_life() -> None:
     for mix in PLAN.mixes:
         assert mix.parts[-1].scale_reads_g > 0
-        assert sum(part.volume_ml for part in mix.parts if "powder" not in part.name) <= 500.0
+        assert sum(part.volume_ml for part in mix.parts if part.kind is not PartKind.POWDER) <= 500.0
     life = next(row for row in PLAN.assumed if row.key == "addition-cure-a10-slow.pot_life")
-    low_min = float(life.value.partition("(")[2].partition("–")[0])
-    assert PLAN.mixes[0].work_by_s == pytest.approx(low_min * 60, rel=0.01)
+    assert isinstance(life.value, Range)
+    assert PLAN.mixes[0].work_by_s == pytest.approx(life.value.low, rel=0.01)
 
 
 def test_a_skin_of_equal_volumes() -> None:
@@ -82,14 +85,14 @@ def test_a_skin_of_equal_volumes() -> None:
     assert PLAN.cast.loading_wt_pct == pytest.approx(58.25, abs=0.02)
     assert PLAN.cast.yield_pct == pytest.approx(78.06, abs=0.02)
     assert PLAN.cast.backfill_ml == pytest.approx(470.0)
-    skin = next(mix for mix in PLAN.mixes if mix.for_ == "skin")
-    a, powder, b = (next(p for p in skin.parts if p.name.startswith(n)) for n in ("A", "bronze", "B"))
+    skin = next(mix for mix in PLAN.mixes if mix.for_ == SKIN)
+    a, powder, b = (next(p for p in skin.parts if p.kind is kind) for kind in (PartKind.A, PartKind.POWDER, PartKind.B))
     assert a.volume_ml == pytest.approx(powder.volume_ml, rel=0.01)
     assert a.volume_ml == pytest.approx(b.volume_ml, rel=0.01)
 
 
 def test_casting_needs_are_for_the_whole_edition() -> None:
-    one = quantities(commission(count=1), LIBRARY, VOLUMES)
+    one = reckoned(commission(count=1), LIBRARY, VOLUMES)
     powder = [next(n for n in plan.needs if n.id == "bronze").amount.likely for plan in (one, PLAN)]
     assert powder[1] == pytest.approx(24 * powder[0], rel=1e-3)
     rubber = [next(n for n in plan.needs if n.id.endswith("slow-a")).amount for plan in (one, PLAN)]
@@ -100,15 +103,15 @@ def test_needs_name_what_the_trade_uses() -> None:
     named = {need.id for need in PLAN.needs}
     wanted = "cup stir-stick brush vinyl-gloves steel-wool dark-wax felt isopropanol band board clay talc paste-wax"
     assert {*wanted.split(), "plaster-bandage", "petroleum-jelly", "thixotropic-agent"} <= named
-    assert {need.for_ for need in PLAN.needs} == {"rubber", "shell", "casting", "finishing", "protection"}
+    assert {need.for_ for need in PLAN.needs} == set(NeedGroup)
     assert all(need.amount.low <= need.amount.likely <= need.amount.high for need in PLAN.needs)
     assert len({(need.id, need.for_) for need in PLAN.needs}) == len(PLAN.needs)
 
 
 def test_every_default_is_told() -> None:
-    told = {row.key: row.value for row in PLAN.assumed if row.source == "default"}
-    assert told["mold.thickness"] == "4 mm"
-    assert told["shop.temperature"] == "22 °C"
+    told = {row.key: (row.value, row.unit) for row in PLAN.assumed if row.source == "default"}
+    assert told["mold.thickness"] == (4.0, "mm")
+    assert told["shop.temperature"] == (22.0, "°C")
     assert "original.height" not in told
     assert "edition.count" not in told
 
@@ -121,7 +124,7 @@ def test_cautions_stand_on_steps_that_exist() -> None:
 
 
 def test_latex_gloves_and_isocyanates_are_cautioned() -> None:
-    rubber = " ".join(c.text for c in PLAN.cautions if c.step == "coat-detail-mix")
+    rubber = " ".join(c.text for c in PLAN.cautions if c.step == "coat-1-mix")
     assert "latex" in rubber.lower()
     assert "isocyanate" in " ".join(c.text for c in PLAN.cautions if c.step == "skin").lower()
     assert any("1 g of water" in c.text or "% of water" in c.text for c in PLAN.cautions if c.step == "powder-dry")
@@ -141,29 +144,29 @@ def test_hazard_statements_stand_in_full_once_and_in_short_on_the_step() -> None
 
 
 def test_sulfur_under_addition_cure_is_never_cleared() -> None:
-    plan = quantities(commission("sulfur clay"), LIBRARY, VOLUMES)
+    plan = reckoned(commission("sulfur clay"), LIBRARY, VOLUMES)
     assert any(c.severity == "stop" and "sulfur" in c.text.lower() for c in plan.cautions if c.step == "patch-test")
 
 
 def test_a_porous_original_is_sealed() -> None:
-    plan = quantities(commission("plaster"), LIBRARY, VOLUMES)
+    plan = reckoned(commission("plaster"), LIBRARY, VOLUMES)
     assert any(row.key == "mold.sealer" and row.value == "shellac" for row in plan.assumed)
     assert "shellac" in {need.id for need in plan.needs}
 
 
 def test_a_coarse_scale_is_cautioned() -> None:
     """Steps of 1 g at 1 : 1, running totals, 2 %: 2 sqrt(8/6 + 4/6) / 0.02 = 141.4 g of A and B, by hand."""
-    plan = quantities(commission(shop=ShopOrder(scale_g=1.0)), LIBRARY, VOLUMES)
-    detail = next(mix for mix in plan.mixes if mix.for_ == "detail")
-    share = sum(p.mass_g for p in detail.parts if p.name in "AB") / detail.parts[-1].scale_reads_g
+    plan = reckoned(commission(shop=ShopOrder(scale_g=1.0)), LIBRARY, VOLUMES)
+    detail = next(mix for mix in plan.mixes if mix.for_.coat == "coat-1")
+    share = sum(p.mass_g for p in detail.parts if p.kind in (PartKind.A, PartKind.B)) / detail.parts[-1].scale_reads_g
     assert detail.smallest_batch_g == pytest.approx(141.4 / share, rel=0.02)
-    assert any("finer scale" in c.text for c in plan.cautions if c.step == "coat-detail-mix")
+    assert any("finer scale" in c.text for c in plan.cautions if c.step == "coat-1-mix")
     assert all(float(part.scale_reads_g).is_integer() for mix in plan.mixes for part in mix.parts)
 
 
 def test_pot_life_shorter_than_mixing_has_no_safe_plan() -> None:
     with pytest.raises(NoSafePlan) as refused:
-        quantities(commission(shop=ShopOrder(mix_min=55.0)), LIBRARY, VOLUMES)
+        reckoned(commission(shop=ShopOrder(mix_min=55.0)), LIBRARY, VOLUMES)
     assert (refused.value.code, refused.value.limit, refused.value.unit) == ("pot-life-too-short", 3300, "s")
 
 
@@ -171,18 +174,16 @@ def test_a_rubber_too_fast_for_its_mixing_names_slower_ones() -> None:
     """Fast, Shore A 10: 18 min at the low end and 23 degC, less at 30; 20 min of mixing is too long for it."""
     fast = MoldOrder(rubber="addition-cure-a10-fast")
     with pytest.raises(NoSafePlan) as refused:
-        quantities(commission(mold=fast, shop=ShopOrder(mix_min=20.0, temperature_c=26.0)), LIBRARY, VOLUMES)
+        reckoned(commission(mold=fast, shop=ShopOrder(mix_min=20.0, temperature_c=26.0)), LIBRARY, VOLUMES)
     assert "addition-cure-a10-slow" in refused.value.remedy
     assert "addition-cure-a10-fast" not in refused.value.remedy
 
 
 def test_heat_shortens_the_cup() -> None:
     fast = MoldOrder(rubber="addition-cure-a10-fast", thickness_mm=4.0)
-    big = volumes(coat_ml=(245.0, 581.0, 840.0))
+    big = volumes(glove__coat_ml=(245.0, 581.0, 840.0))
     cups = [
-        sum(
-            coat.cups for coat in quantities(commission(mold=fast, shop=ShopOrder(temperature_c=t)), LIBRARY, big).coats
-        )
+        sum(coat.cups for coat in reckoned(commission(mold=fast, shop=ShopOrder(temperature_c=t)), LIBRARY, big).coats)
         for t in (18.0, 32.0)
     ]
     assert cups[1] > cups[0]
@@ -190,28 +191,28 @@ def test_heat_shortens_the_cup() -> None:
 
 def test_own_coats() -> None:
     coats = (CoatOrder("first", 1.0), CoatOrder("last", 3.0))
-    plan = quantities(commission(mold=MoldOrder(coats=coats)), LIBRARY, volumes(coat_ml=(40.0, 126.6)))
+    plan = reckoned(commission(mold=MoldOrder(coats=coats)), LIBRARY, volumes(glove__coat_ml=(40.0, 126.6)))
     assert [coat.name for coat in plan.coats] == ["first", "last"]
-    assert {spot.after_coat for spot in plan.spots} == {"last"}
+    assert {spot.after for spot in plan.spots} == {"coat-2"}
     with pytest.raises(InputRefused):
-        quantities(commission(mold=MoldOrder(coats=coats[:1])), LIBRARY, VOLUMES)
+        reckoned(commission(mold=MoldOrder(coats=coats[:1])), LIBRARY, VOLUMES)
     with pytest.raises(ComputationFailed):
-        quantities(commission(mold=MoldOrder(coats=coats)), LIBRARY, VOLUMES)
+        reckoned(commission(mold=MoldOrder(coats=coats)), LIBRARY, VOLUMES)
 
 
 def test_unknown_materials_are_refused() -> None:
     with pytest.raises(InputRefused) as refused:
-        quantities(commission(cast=CastOrder(powder="bronz")), LIBRARY, VOLUMES)
+        reckoned(commission(cast=CastOrder(powder="bronz")), LIBRARY, VOLUMES)
     assert refused.value.code == "unknown-material"
 
 
 @pytest.mark.parametrize("rubber", [sheet.id for sheet in LIBRARY.all("rubber")])
 def test_every_rubber_can_be_planned(rubber: str) -> None:
     """A one-part rubber has no ratio to get wrong; latex loses its water, so it is mixed by its solids."""
-    plan = quantities(commission(mold=MoldOrder(rubber=rubber), shop=ShopOrder(mix_min=1.0)), LIBRARY, VOLUMES)
+    plan = reckoned(commission(mold=MoldOrder(rubber=rubber), shop=ShopOrder(mix_min=1.0)), LIBRARY, VOLUMES)
     needs = sum(coat.mixed_g.likely for coat in plan.coats) + plan.flange.mixed_g.likely + plan.fill.mixed_g.likely
     assert rubber_g(plan) == pytest.approx(needs, abs=1e-6)
-    assert {p.name for mix in plan.mixes[:1] for p in mix.parts} & {"A", "B"}
+    assert {p.kind for mix in plan.mixes[:1] for p in mix.parts} & {PartKind.A, PartKind.B}
     solids = LIBRARY.rubber(rubber).solids_pct.likely / 100
     assert plan.flange.mixed_g.likely > plan.flange.net_g / solids
 
@@ -219,21 +220,21 @@ def test_every_rubber_can_be_planned(rubber: str) -> None:
 @pytest.mark.parametrize("resin", [sheet.id for sheet in LIBRARY.all("resin")])
 def test_every_resin_can_be_planned(resin: str) -> None:
     cast = CastOrder(resin=resin, powder="marble", backfill=resin)
-    plan = quantities(commission(cast=cast, count=2), LIBRARY, VOLUMES)
-    assert {mix.for_ for mix in plan.mixes} >= {"skin", "back-fill"}
+    plan = reckoned(commission(cast=cast, count=2), LIBRARY, VOLUMES)
+    assert {mix.for_ for mix in plan.mixes} >= {SKIN, BACK_FILL}
     assert plan.cast.mass_g.low < plan.cast.mass_g.likely < plan.cast.mass_g.high
 
 
 def test_hollow_and_unfilled() -> None:
-    plan = quantities(commission(cast=CastOrder(powder="none", backfill="none")), LIBRARY, VOLUMES)
+    plan = reckoned(commission(cast=CastOrder(powder="none", backfill="none")), LIBRARY, VOLUMES)
     assert (plan.cast.loading_wt_pct, plan.cast.yield_pct, plan.cast.backfill_ml) == (0.0, 100.0, 0.0)
-    assert {mix.for_ for mix in plan.mixes if mix.for_ in ("skin", "back-fill")} == {"skin"}
+    assert {mix.for_ for mix in plan.mixes if mix.for_.kind not in RUBBER_KINDS} == {SKIN}
     assert "bronze" not in {need.id for need in plan.needs}
 
 
 @pytest.mark.parametrize(("shell", "need"), [("fiber-gypsum", "gypsum-water"), ("printed", "printed")])
 def test_shells_without_bandage(shell: str, need: str) -> None:
-    plan = quantities(commission(mold=MoldOrder(shell=shell)), LIBRARY, VOLUMES)
+    plan = reckoned(commission(mold=MoldOrder(shell=shell)), LIBRARY, VOLUMES)
     assert plan.bandage is None
     assert need in {row.id for row in plan.needs}
 
@@ -245,12 +246,12 @@ def test_bandage_covers_shell_and_overlap() -> None:
 
 
 def test_measuring_by_volume() -> None:
-    plan = quantities(commission(shop=ShopOrder(measure="volume")), LIBRARY, VOLUMES)
+    plan = reckoned(commission(shop=ShopOrder(measure=Measure.VOLUME)), LIBRARY, VOLUMES)
     assert any("eye level" in c.text for c in plan.cautions)
     mix = plan.mixes[-1]
-    a, b = (next(p for p in mix.parts if p.name == n) for n in ("A", "B"))
+    a, b = (next(p for p in mix.parts if p.kind is kind) for kind in (PartKind.A, PartKind.B))
     assert a.volume_ml == pytest.approx(b.volume_ml, rel=0.01)  # the sheet's 1 : 1 by volume
 
 
 def test_same_order_same_quantities() -> None:
-    assert quantities(commission(), LIBRARY, VOLUMES) == PLAN
+    assert job_of(commission()) == PLAN.job

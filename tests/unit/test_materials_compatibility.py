@@ -6,7 +6,7 @@ import pytest
 
 from moldwright.errors import InputRefused
 from moldwright.materials import Library, library
-from moldwright.materials.compatibility import MUST_BE_KNOWN, Finding, judge
+from moldwright.materials.compatibility import MUST_BE_KNOWN, Finding, Slot, Verdict, judge, rule_words
 from moldwright.materials.originals import original_names
 from moldwright.materials.shipped import shipped
 
@@ -31,7 +31,15 @@ def look(
 
 
 def about(findings: tuple[Finding, ...], word: str) -> list[Finding]:
-    return [f for f in findings if word in f.between]
+    return [f for f in findings if word in between(f)]
+
+
+def between(finding: Finding) -> str:
+    return " + ".join(finding.names)
+
+
+def reason(finding: Finding) -> str:
+    return rule_words()[finding.rule].reason
 
 
 @pytest.mark.parametrize("original", SULFUR + PRINTS)
@@ -40,10 +48,10 @@ def test_sulfur_and_photopolymer_are_never_cleared_under_addition_cure(original:
         name = library().rubber(rubber).name
         for sealer in SEALERS:
             for release in RELEASES:
-                pair = [f for f in look(original, sealer, release, rubber) if f.between.endswith(f"+ {name}")]
-                pair = [f for f in pair if f.between.split(" + ")[0] in original_names()]
+                pair = [f for f in look(original, sealer, release, rubber) if f.names[1] == name]
+                pair = [f for f in pair if f.names[0] in original_names()]
                 assert pair
-                assert all(f.severity != "clear" for f in pair)
+                assert all(f.verdict is not Verdict.CLEAR for f in pair)
                 assert any(f.patch_test for f in pair)
 
 
@@ -53,14 +61,14 @@ def test_a_shop_sheet_cannot_clear_sulfur() -> None:
     found = look("sulfur clay", "perfect", "", "ours", lib=library({"own.toml": text}))
     pair = about(found, "sulfur clay + ours")
     assert pair
-    assert all(f.severity != "clear" for f in pair)
+    assert all(f.verdict is not Verdict.CLEAR for f in pair)
     assert any(f.patch_test for f in pair)
 
 
 def test_bare_sulfur_clay_is_stopped_and_the_remedy_names_another_rubber() -> None:
     worst = look("sulfur clay")[0]
-    assert (worst.severity, worst.patch_test) == ("stop", True)
-    assert "condensation-cure" in worst.remedy
+    assert (worst.verdict, worst.patch_test) == (Verdict.STOP, True)
+    assert "condensation-cure" in rule_words()[worst.rule].remedy
 
 
 @pytest.mark.parametrize("original", ["unknown", "", "moon rock", "grey sulfur clay from the attic"])
@@ -72,7 +80,7 @@ def test_what_is_not_known_asks_for_a_patch_test(original: str) -> None:
 def test_an_ordinary_job_needs_no_patch_test() -> None:
     found = look("plastic")
     assert not any(f.patch_test for f in found)
-    assert {f.severity for f in found} == {"doubt", "clear"}
+    assert {f.verdict for f in found} == {Verdict.DOUBT, Verdict.CLEAR}
 
 
 @pytest.mark.parametrize(
@@ -101,9 +109,9 @@ def test_an_ordinary_job_needs_no_patch_test() -> None:
     ],
 )
 def test_known_trouble_is_told(job: dict[str, str], word: str, severity: str, says: str) -> None:
-    hits = [f for f in about(look(**job), word) if f.severity == severity]
-    assert any(says.casefold() in f.reason.casefold() for f in hits), hits
-    assert all(f.remedy and f.source for f in hits)
+    hits = [f for f in about(look(**job), word) if f.verdict is Verdict(severity)]
+    assert any(says.casefold() in reason(f).casefold() for f in hits), hits
+    assert all(rule_words()[f.rule].remedy and f.source for f in hits)
 
 
 def _jobs() -> list[dict[str, str]]:
@@ -135,19 +143,19 @@ def test_no_pair_stays_unspoken_and_every_rule_is_reached() -> None:
     reached: set[str] = set()
     for job in _jobs():
         found = look(**job)
-        reached |= {f.reason for f in found}
+        reached |= {f.rule for f in found}
         for pair in MUST_BE_KNOWN[:3]:
             left = _name(pair[0], job)
-            assert any(f.between.startswith(left) for f in found), (job, pair)
-        for between in {f.between for f in found}:
-            severities = {f.severity for f in found if f.between == between}
-            assert "clear" not in severities or len(severities) == 1
-    rules = {rule["reason"] for rule in shipped("compatibility")["rule"]}
+            assert any(f.names[0] == left for f in found), (job, pair)
+        for slots in {f.slots for f in found}:
+            verdicts = {f.verdict for f in found if f.slots == slots}
+            assert Verdict.CLEAR not in verdicts or len(verdicts) == 1
+    rules = {rule["id"] for rule in shipped("compatibility")["rule"]}
     assert rules - reached == set()
 
 
-def _name(slot: str, job: dict[str, str]) -> str:
-    if slot == "original":
+def _name(slot: Slot, job: dict[str, str]) -> str:
+    if slot is Slot.ORIGINAL:
         return job.get("original", "plastic")
     return library().rubber(job.get("rubber", "addition-cure-a10-slow")).name
 

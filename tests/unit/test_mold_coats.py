@@ -7,12 +7,12 @@ from moldwright.commission.coats import MOST_COATS
 from moldwright.commission.orders import CoatOrder
 from moldwright.commission.reading import commission_from_toml
 from moldwright.errors import InputRefused
-from moldwright.mold.coats import COLORS, coat_layers
+from moldwright.mold.coats import COLORS, laid_out
 
 
 @pytest.mark.parametrize("thickness_mm", [1.0, 2.5, 4.0, 6.35, 12.0, 30.0])
 def test_the_usual_three_sum_to_the_thickness(thickness_mm: float) -> None:
-    layers = coat_layers(thickness_mm)
+    layers = laid_out(thickness_mm)
     assert sum(layer.thickness_mm for layer in layers) == pytest.approx(thickness_mm, abs=1e-6)
     assert [layer.gesture for layer in layers] == ["stipple", "brush", "stick"]
     assert layers[0].thickness_mm <= 1.0
@@ -20,7 +20,7 @@ def test_the_usual_three_sum_to_the_thickness(thickness_mm: float) -> None:
 
 
 def test_thixotrope_rises_and_colors_differ() -> None:
-    layers = coat_layers(8.0, [CoatOrder(f"coat {i}", 2.0) for i in range(4)])
+    layers = laid_out(8.0, [CoatOrder(f"coat {i}", 2.0) for i in range(4)])
     shares = [layer.thixotrope_pct for layer in layers]
     assert shares == sorted(set(shares))
     assert len({layer.pigment for layer in layers}) == 4
@@ -29,7 +29,7 @@ def test_thixotrope_rises_and_colors_differ() -> None:
 
 def test_coats_that_do_not_add_up_are_refused_with_the_numbers() -> None:
     with pytest.raises(InputRefused) as refused:
-        coat_layers(4.0, [CoatOrder("detail", 1.0), CoatOrder("build", 2.5)])
+        laid_out(4.0, [CoatOrder("detail", 1.0), CoatOrder("build", 2.5)])
     assert (refused.value.code, refused.value.actual, refused.value.limit) == ("coats-disagree", 3.5, 4.0)
     assert "1 + 2.5 = 3.5 mm" in refused.value.remedy
 
@@ -45,7 +45,7 @@ def test_coats_that_do_not_add_up_are_refused_with_the_numbers() -> None:
 )
 def test_refused(thickness_mm: float, coats: tuple[CoatOrder, ...], code: str) -> None:
     with pytest.raises(InputRefused) as refused:
-        coat_layers(thickness_mm, coats)
+        laid_out(thickness_mm, coats)
     assert refused.value.code == code
 
 
@@ -56,10 +56,10 @@ def test_the_order_and_the_mold_have_one_tolerance(off_mm: float) -> None:
     text = '[original]\nfile = "a.stl"\n[mold]\nthickness = "4 mm"\ncoats = [{name = "detail", thickness = "1 mm"}, '
     text += f'{{name = "build", thickness = "{3.0 + off_mm:.3f} mm"}}]'
     if abs(off_mm) < 0.01:
-        assert coat_layers(4.0, coats)
+        assert laid_out(4.0, coats)
         assert commission_from_toml(text).mold.thickness_mm == pytest.approx(4.0 + off_mm)
         return
-    for asked in (lambda: coat_layers(4.0, coats), lambda: commission_from_toml(text)):
+    for asked in (lambda: laid_out(4.0, coats), lambda: commission_from_toml(text)):
         with pytest.raises(InputRefused, match="coats-disagree"):
             asked()
 
@@ -69,7 +69,7 @@ def test_a_coat_has_the_same_bounds_in_both(thick_mm: float) -> None:
     coats = f'[{{name = "a", thickness = "{thick_mm} mm"}}, {{name = "b", thickness = "4 mm"}}]'
     text = f'[original]\nfile = "a.stl"\n[mold]\ncoats = {coats}'
     for asked in (
-        lambda: coat_layers(thick_mm + 4.0, (CoatOrder("a", thick_mm), CoatOrder("b", 4.0))),
+        lambda: laid_out(thick_mm + 4.0, (CoatOrder("a", thick_mm), CoatOrder("b", 4.0))),
         lambda: commission_from_toml(text),
     ):
         with pytest.raises(InputRefused, match="value-out-of-range") as refused:
@@ -79,4 +79,4 @@ def test_a_coat_has_the_same_bounds_in_both(thick_mm: float) -> None:
 
 def test_as_many_coats_as_colors() -> None:
     assert len(COLORS) == MOST_COATS
-    assert len(coat_layers(8.0, [CoatOrder(f"c{n}", 1.0) for n in range(8)])) == 8
+    assert len(laid_out(8.0, [CoatOrder(f"c{n}", 1.0) for n in range(8)])) == 8

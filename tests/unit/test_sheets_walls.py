@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 import tomllib
 from dataclasses import replace
 from importlib import resources
@@ -10,6 +9,7 @@ from importlib import resources
 import pytest
 from sheets_fixture import plan
 
+from moldwright.plan.steps import Stage
 from moldwright.ranges import Range
 from moldwright.sheets.walls import ALL, places, walls
 from moldwright.sheets.words import plain, scale_step_g, wait_text
@@ -35,7 +35,7 @@ def test_the_wall_only_grows() -> None:
 
 @pytest.mark.parametrize(
     ("step", "layer"),
-    [("receive", 0), ("coat-detail-mix", 1), ("coat-brushed", 2), ("coat-stick-look", 3), ("wax-rubber", 4),
+    [("receive", 0), ("coat-1-mix", 1), ("coat-2", 2), ("coat-3-look", 3), ("wax-rubber", 4),
      ("shell-2", 5), ("shell-1", 6), ("peel", ALL), ("skin", 2), ("back-fill", 3)],
 )  # fmt: skip
 def test_each_step_has_its_layer_in_hand(step: str, layer: int) -> None:
@@ -44,26 +44,12 @@ def test_each_step_has_its_layer_in_hand(step: str, layer: int) -> None:
     assert places(its)[ids.index(step)].layer == layer
 
 
-def test_a_makers_own_step_stands_where_the_one_before_it_stood() -> None:
-    its = plan()
-    ids = [s.id for s in its.steps]
-    at = ids.index("shell-2")
-    own = replace(its.steps[at], id="tea", mixes=())
-    changed = places(replace(its, steps=(*its.steps[: at + 1], own, *its.steps[at + 1 :])))
-    assert changed[at + 1] == changed[at]
-
-
-def test_every_step_that_is_shipped_has_a_rule() -> None:
-    data = resources.files("moldwright.steps").joinpath("data")
-    rules = tomllib.loads(resources.files("moldwright.sheets").joinpath("walls.toml").read_text("utf-8"))["rule"]
-    ids = [
-        step["id"]
-        for file in data.iterdir()
-        if file.name.endswith(".toml") and file.name != "cautions.toml"
-        for step in tomllib.loads(file.read_text("utf-8"))["step"]
-    ]
-    assert len(ids) > 40
-    assert [i for i in ids if not any(re.fullmatch(rule["id"], i.replace("*", "x")) for rule in rules)] == []
+def test_every_stage_of_the_work_has_its_wall_and_layer() -> None:
+    table = tomllib.loads(resources.files("moldwright.sheets").joinpath("walls.toml").read_text("utf-8"))
+    drawn = {name: {layer.key for layer in layers} for name, layers in walls(plan()).items()}
+    assert set(table["stage"]) == set(Stage)
+    for stage in table["stage"].values():
+        assert stage["layer"] in {*drawn[stage["wall"]], "coat", "last-coat", "last-shell", "all"}
 
 
 def test_no_digit_is_printed_that_the_scale_does_not_show() -> None:

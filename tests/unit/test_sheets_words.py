@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import pytest
 
-from moldwright.plan.plan import MixPart, MixPlan
+from moldwright.plan.mixes import SKIN, MixPart, MixPlan, PartKind, mix_id
 from moldwright.sheets.words import mass_or_trace, scale_step_g
 
 OUNCE_G = 28.349523125  # NIST SP 811, appendix B
 
 
 def cup(*reads_g: float) -> MixPlan:
-    return MixPlan("coat", 1, tuple(MixPart("A", read, read, read) for read in reads_g), 600.0, 1.0, 50.0)
+    parts = tuple(MixPart(PartKind.A, "A", read, read, read) for read in reads_g)
+    return MixPlan(mix_id(SKIN, 1), SKIN, 1, parts, 600.0, 1.0, 50.0)
 
 
 def test_a_scale_in_ounces_shows_no_more_digits_than_it_has() -> None:

@@ -3,9 +3,8 @@
 import re
 
 import pytest
-from quantities_sample import VOLUMES, commission
+from quantities_sample import VOLUMES, commission, reckoned
 
-from moldwright.job.reckoning import quantities
 from moldwright.materials import library
 from moldwright.units import mass_g, volume_ml
 
@@ -19,7 +18,7 @@ def test_gas_from_the_powder_of_one_skin() -> None:
     """0.1 % of the powder's grams is water (our own measure of damp); a mole of gas (24.055 l at 20 degC, 101 325 Pa,
     by R T / p) for each 18.015 g of it. Powder by hand: 150 ml of skin at 2.199 g/ml, 8 % of waste,
     58.25 % by weight."""
-    plan = quantities(commission(), library(), VOLUMES)
+    plan = reckoned(commission(), library(), VOLUMES)
     told = [c.text for c in plan.cautions if c.step == "powder-dry" and "of water in" in c.text]
     found = re.search(r"([\d.]+) % of water in (.+?) of powder makes (.+?) of gas", told[0])
     assert found is not None

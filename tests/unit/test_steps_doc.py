@@ -5,9 +5,8 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from steps_context import context
+from steps_context import context, work_steps
 
-from moldwright.steps import work_steps
 from moldwright.steps.list import WORDS, step_list
 from moldwright.steps.sheet import step_sheets
 
@@ -19,7 +18,7 @@ def test_the_table_is_the_datas() -> None:
 
 
 def test_every_conditions_word_is_explained_and_used() -> None:
-    assert {word for sheet in step_sheets() for word in sheet.when} == set(WORDS)
+    assert {word.flag for sheet in step_sheets() for word in sheet.when} == set(WORDS)
 
 
 def test_the_example_works() -> None:

@@ -6,29 +6,27 @@ The fifteen and their order: the trade's own list ("What goes wrong"); which ste
 from __future__ import annotations
 
 import pytest
-from steps_context import context
-
-from moldwright.plan.plan import StepPlan
-from moldwright.steps import work_steps
+from steps_context import context, work_steps
+from told import ToldStep
 
 CATCHES = [
-    (1, "bubbles", "coat-detail", "bubble in the face", "coat-brushed-mix"),
-    (1, "bubbles", "coat-detail-look", "pinhole or a bubble", "coat-brushed-mix"),
+    (1, "bubbles", "coat-1", "bubble in the face", "coat-2-mix"),
+    (1, "bubbles", "coat-1-look", "pinhole or a bubble", "coat-2-mix"),
     (1, "unfilled tips", "skin", "Air left in tips", "back-fill"),
-    (2, "bonded to the original", "release", "No release there", "coat-detail-mix"),
-    (2, "bonded to the original", "patch-test", "Stuck, or it lifted color", "coat-detail-mix"),
-    (2, "bonded to the original", "seal", "bonds to the rubber", "coat-detail-mix"),
-    (2, "coats do not bond to each other", "coat-brushed-mix", "tacky", "coat-brushed"),
+    (2, "bonded to the original", "release", "No release there", "coat-1-mix"),
+    (2, "bonded to the original", "patch-test", "Stuck, or it lifted color", "coat-1-mix"),
+    (2, "bonded to the original", "seal", "bonds to the rubber", "coat-1-mix"),
+    (2, "coats do not bond to each other", "coat-2-mix", "tacky", "coat-2"),
     (2, "bonded to the shell", "wax-rubber", "bonds to the shell", "shell-2"),
     (2, "shell bonded to itself", "shell-wax-edge", "Plaster grips plaster", "shell-1"),
-    (3, "inhibition", "clean", "stop this rubber from curing", "coat-detail-mix"),
-    (3, "inhibition", "patch-test", "Sticky or soft", "coat-detail-mix"),
-    (3, "inhibition", "coat-detail-mix", "No latex gloves", "coat-detail"),
-    (3, "ratio", "coat-detail-mix", "wrong ratio", "coat-detail"),
+    (3, "inhibition", "clean", "stop this rubber from curing", "coat-1-mix"),
+    (3, "inhibition", "patch-test", "Sticky or soft", "coat-1-mix"),
+    (3, "inhibition", "coat-1-mix", "No latex gloves", "coat-1"),
+    (3, "ratio", "coat-1-mix", "wrong ratio", "coat-1"),
     (3, "soft cure", "cure-rubber", "Soft, sticky or oily", "shell-2"),
-    (4, "ran short", "lay-out", "Rubber for all coats", "coat-detail-mix"),
-    (4, "ran short", "coat-detail-mix", "of rubber stands here", "coat-detail"),
-    (4, "ran short", "coat-stick-look", "Much less on the work", "shell-2"),
+    (4, "ran short", "lay-out", "Rubber for all coats", "coat-1-mix"),
+    (4, "ran short", "coat-1-mix", "of rubber stands here", "coat-1"),
+    (4, "ran short", "coat-3-look", "Much less on the work", "shell-2"),
     (5, "shell locked on", "fill", "locks the shell on", "shell-2"),
     (5, "shell locked on", "hold-glove", "locks the shell on", "shell-2"),
     (5, "shell locked on", "mark-seam", "shell locks on", "shell-2"),
@@ -41,20 +39,20 @@ CATCHES = [
     (7, "tears in the peel", "peel", "Rubber tears", "weigh-glove"),
     (7, "tears in the half-cured glove", "rubber-full-cure", "half-cured glove", "skin"),
     (7, "tears in demolding", "demold", "tears the glove", "flash"),
-    (8, "gelled in the cup", "coat-detail-mix", "it is gelling", "coat-detail"),
+    (8, "gelled in the cup", "coat-1-mix", "it is gelling", "coat-1"),
     (8, "gelled in the cup", "skin", "work-by time", "back-fill"),
     (9, "original damaged", "receive", "stop and ask the owner", "clean"),
-    (9, "original damaged", "clean", "dissolve plastic", "coat-detail-mix"),
-    (9, "original damaged", "mount", "mark the original", "coat-detail-mix"),
+    (9, "original damaged", "clean", "dissolve plastic", "coat-1-mix"),
+    (9, "original damaged", "mount", "mark the original", "coat-1-mix"),
     (9, "original damaged", "open-shell", "breaks the original", "peel"),
     (9, "original damaged", "peel", "thin parts snap", "return-original"),
-    (10, "leaks under the base", "gaps", "leaks under the base", "coat-detail-mix"),
+    (10, "leaks under the base", "gaps", "leaks under the base", "coat-1-mix"),
     (10, "leaks at the flange or seam", "leak-check", "until it is tight", "skin"),
     (10, "leaks at the flange or seam", "skin", "mold is tight", "back-fill"),
     (11, "does not reseat", "trim-flange", "seats wrong", "shell-2"),
     (11, "does not reseat", "reseat", "take it out and begin again", "skin"),
-    (12, "sagged", "coat-detail", "Too thick at once sags", "coat-brushed-mix"),
-    (12, "uneven", "coat-stick-look", "Uneven", "shell-2"),
+    (12, "sagged", "coat-1", "Too thick at once sags", "coat-2-mix"),
+    (12, "uneven", "coat-3-look", "Uneven", "shell-2"),
     (12, "too thin", "weigh-glove", "do not cast yet", "skin"),
     (13, "clumped", "powder-dry", "Clumps in the hand", "skin"),
     (13, "settled, starved at the face", "powder-wet", "face starves", "skin"),
@@ -68,7 +66,7 @@ CATCHES = [
 STEPS = work_steps(context())
 
 
-def _step(id_: str) -> StepPlan:
+def _step(id_: str) -> ToldStep:
     return next(step for step in STEPS if step.id == id_)
 
 

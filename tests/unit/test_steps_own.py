@@ -5,13 +5,12 @@ from __future__ import annotations
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from steps_context import VOLUMES, context
+from steps_context import VOLUMES, context, work_steps
+from told import ToldStep, told
 
-from moldwright.commission.orders import MoldOrder, ShopOrder
+from moldwright.commission.orders import MoldOrder, ShopOrder, UnitSystem
 from moldwright.errors import InputRefused
-from moldwright.plan.plan import StepPlan
 from moldwright.ranges import Range
-from moldwright.steps import work, work_steps
 from moldwright.steps.own_file import own_steps
 
 JOB = context()
@@ -20,7 +19,7 @@ IDS = [step.id for step in PLAIN]
 DROPPABLE = [step.id for step in PLAIN if not step.mixes]
 
 
-def steps(text: str) -> dict[str, StepPlan]:
+def steps(text: str) -> dict[str, ToldStep]:
     return {step.id: step for step in work_steps(JOB, text)}
 
 
@@ -49,7 +48,7 @@ def test_two_dropped_in_a_row_and_the_last_one() -> None:
 
 
 def test_a_moved_caution_keeps_severity_and_stands_on_its_new_step() -> None:
-    moved = [c for c in work(JOB, 'drop = ["leak-check"]').cautions if c.text.startswith("From the step left out")]
+    moved = [c for c in told(JOB, 'drop = ["leak-check"]').cautions if c.text.startswith("From the step left out")]
     assert {(c.step, c.severity) for c in moved} == {("powder-dry", "stop")}
 
 
@@ -175,11 +174,11 @@ def refusal(text: str) -> InputRefused | None:
 @settings(max_examples=40, deadline=None)
 @given(st.sets(st.sampled_from(DROPPABLE)))
 def test_any_droppable_steps_go_and_no_stop_caution_is_lost(drop: set[str]) -> None:
-    made = work(JOB, f"drop = {sorted(drop)!r}".replace("'", '"'))
+    made = told(JOB, f"drop = {sorted(drop)!r}".replace("'", '"'))
     assert [step.id for step in made.steps] == [id_ for id_ in IDS if id_ not in drop]
     said = " ".join(caution.text for caution in made.cautions)
-    assert all(caution.text in said for caution in work(JOB).cautions if caution.severity == "stop")
-    assert sorted(mix for step in made.steps for mix in step.mixes) == list(range(len(JOB.mixes)))
+    assert all(caution.text in said for caution in told(JOB).cautions if caution.severity == "stop")
+    assert [mix for step in made.steps for mix in step.mixes] == [mix.id for mix in JOB.mixes]
 
 
 @settings(max_examples=30, deadline=None)
@@ -196,10 +195,10 @@ def test_any_step_takes_any_labor(times: dict[str, int]) -> None:
 @given(
     thickness=st.floats(2.0, 10.0),
     temperature=st.floats(16.0, 28.0),
-    units=st.sampled_from(["metric", "us"]),
+    units=st.sampled_from(UnitSystem),
     shell=st.sampled_from(["plaster bandage", "fiber-gypsum", "printed"]),
 )
-def test_any_job_has_sound_steps(thickness: float, temperature: float, units: str, shell: str) -> None:
+def test_any_job_has_sound_steps(thickness: float, temperature: float, units: UnitSystem, shell: str) -> None:
     shop = ShopOrder(temperature_c=temperature, units=units)
     job = context(mold=MoldOrder(thickness_mm=round(thickness, 1), shell=shell), shop=shop, volumes=VOLUMES)
     made = work_steps(job)
@@ -207,4 +206,4 @@ def test_any_job_has_sound_steps(thickness: float, temperature: float, units: st
     for step in made:
         assert step.labor_min >= 0.0
         assert step.wait_min is None or 0.0 < step.wait_min.low <= step.wait_min.likely <= step.wait_min.high
-    assert sorted(mix for step in made for mix in step.mixes) == list(range(len(job.mixes)))
+    assert [mix for step in made for mix in step.mixes] == [mix.id for mix in job.mixes]

@@ -12,7 +12,7 @@ import re
 import pytest
 
 from moldwright.materials import library
-from moldwright.materials.compatibility import judge
+from moldwright.materials.compatibility import judge, rule_words
 
 SULTAN = "Sultan & Busnel, J. Therm. Anal. Calorim. 83 (2006) 355-359 (abstract): urethanes, activation and heat"
 SPRINGER = "Study of the Polyurethane Reactions by DSC, doi 10.1007/978-94-009-0767-6_11 (abstract): 75 to 80 kJ/eq"
@@ -31,7 +31,7 @@ def test_liters_of_gas_from_a_gram_of_water() -> None:
     liters = 1.0 / 18.015 * 8.314462618 * 293.15 / 101325 * 1000
     assert liters == pytest.approx(1.335, rel=5e-3)
     found = judge("glass", "", "", "addition-cure-a10-slow", "urethane-fast", "bronze", "printed", library())
-    told = [m for f in found if (m := re.search(r"1 g of water makes ([\d.]+) liters", f.reason))]
+    told = [m for f in found if (m := re.search(r"1 g of water makes ([\d.]+) liters", rule_words()[f.rule].reason))]
     assert [float(m[1]) for m in told] == [pytest.approx(liters, rel=0.03)]
 
 

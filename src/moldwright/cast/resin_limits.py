@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from math import inf
 
-from moldwright.errors import NoSafePlan
 from moldwright.mixing.cup import CupLimit, cup_limit
 
 POUR_G_PER_MIN = 600.0
@@ -14,7 +13,6 @@ SKIN_POUR_SHARE = 1 / 3
 
 
 def resin_cup_limit(
-    material: str,
     pot_life_low_s: float,
     mixing_s: float,
     cup_ml: float,
@@ -29,7 +27,6 @@ def resin_cup_limit(
 
     Parameters
     ----------
-    material : what is mixed, for the refusal's text
     pot_life_low_s : low end of the pot life at the shop's temperature [s]
     mixing_s : from the first contact of A and B until the mix is stirred [s]
     cup_ml : the cup's whole volume [ml]
@@ -37,16 +34,10 @@ def resin_cup_limit(
     skin : a skin is swirled after pouring, a back-fill is not
     stated_g : mass that the pot life is stated for [g]: a heavier cup heats itself and gels sooner
 
-    Raises NoSafePlan ("pot-life-too-short"). Source: common practice, no source.
+    Source: common practice, no source.
 
-    >>> resin_cup_limit("resin", 150.0, 30.0, 500.0, 1.08, True).work_by_s
+    >>> resin_cup_limit(150.0, 30.0, 500.0, 1.08, True).work_by_s
     70.0
     """
-    if not pot_life_low_s > mixing_s:
-        raise NoSafePlan("pot-life-too-short", round(pot_life_low_s), round(mixing_s), "s",
-                         f"{material} may gel after {pot_life_low_s:.0f} s, and mixing it takes {mixing_s:.0f} s. "
-                         "Choose a slower class, or cool the shop and the parts.")  # fmt: skip
     share = SKIN_POUR_SHARE if skin else 1.0
-    return cup_limit(
-        material, pot_life_low_s, mixing_s, POUR_G_PER_MIN, cup_ml, density_g_ml, stated_g=stated_g, share=share
-    )
+    return cup_limit(pot_life_low_s, mixing_s, POUR_G_PER_MIN, cup_ml, density_g_ml, stated_g=stated_g, share=share)

@@ -6,7 +6,9 @@ from dataclasses import dataclass
 
 from moldwright.cast.filled import FilledMix, filled_mix, loose_powder_ml
 from moldwright.materials import Powder, Resin
+from moldwright.materials.words import Chemistry, Side
 from moldwright.mixing.recipe import Ingredient, Recipe, liquid
+from moldwright.plan.mixes import PartKind
 from moldwright.ranges import Range
 
 LONG_POT_LIFE_S = 600.0
@@ -21,13 +23,41 @@ TINT_G_ML = 1.1
 
 @dataclass(frozen=True, slots=True)
 class ResinMix:
-    """A recipe, what it makes, whether the powder was held back by the resin's limit, and how long mixing takes [s]."""
+    """A recipe, what it makes, whether the powder was held back by the resin's limit, whether it is sifted into the
+    stirred mix, and how long mixing takes [s]."""
 
     recipe: Recipe
     filled: FilledMix
     thinned: bool
     sifted: bool
     mixing_s: float
+
+
+def sifted(powder: Powder | None, pot_life_s: Range) -> bool:
+    """Whether the pot life leaves the time to sift the powder into the stirred mix; else it is wetted out before.
+
+    Parameters
+    ----------
+    powder : the powder's sheet; None for an unfilled mix
+    pot_life_s : pot life at the shop's temperature [s]
+
+    Source: common practice, no source.
+    """
+    return powder is not None and pot_life_s.likely >= LONG_POT_LIFE_S
+
+
+def mixing_s(resin: Resin, powder: Powder | None, pot_life_s: Range) -> float:
+    """From the first contact of A and B until the mix is stirred [s].
+
+    Parameters
+    ----------
+    resin : its sheet
+    powder : the powder's sheet; None for an unfilled mix
+    pot_life_s : pot life at the shop's temperature [s]
+
+    Source: the sheet; sifting takes 120 s: common practice, no source.
+    """
+    return resin.mix_s.likely + (SIFT_S if sifted(powder, pot_life_s) else 0.0)
 
 
 def resin_mix(resin: Resin, powder: Powder | None, tint: str, tint_share: float, pot_life_s: Range) -> ResinMix:
@@ -47,26 +77,25 @@ def resin_mix(resin: Resin, powder: Powder | None, tint: str, tint_share: float,
     Source: equal volumes of A, B and loose powder, order of parts: common practice, no source.
     """
     first, second = _order(resin)
-    sifted = powder is not None and pot_life_s.likely >= LONG_POT_LIFE_S
+    late_powder = sifted(powder, pot_life_s)
     grain, thinned = _powder_part(resin, powder, first, second)
-    drops = () if not tint else (liquid(f"tint, {tint}", tint_share * (first.share + second.share), TINT_G_ML),)
-    early = drops if resin.tint_part == first.name else ()
+    drops = () if not tint else (liquid(PartKind.TINT, tint_share * (first.share + second.share), TINT_G_ML, tint),)
+    early = drops if resin.tint_part.value == first.kind.value else ()
     late = () if early else drops
-    powder_early = grain if not sifted else ()
-    powder_late = grain if sifted else ()
-    recipe = Recipe((first, *early, *powder_early, second, *late, *powder_late), ("A", "B"))
-    mixing = resin.mix_s.likely + (SIFT_S if sifted else 0.0)
-    return ResinMix(recipe, _made(first, second, grain), thinned, sifted, mixing)
+    before, after = ((), grain) if late_powder else (grain, ())
+    recipe = Recipe((first, *early, *before, second, *late, *after))
+    made = _made(first, second, grain)
+    return ResinMix(recipe, made, thinned, late_powder, mixing_s(resin, powder, pot_life_s))
 
 
 def _order(resin: Resin) -> tuple[Ingredient, Ingredient]:
-    a = liquid("A", resin.ratio_weight[0], resin.density_a_g_ml.likely)
+    a = liquid(PartKind.A, resin.ratio_weight[0], resin.density_a_g_ml.likely)
     density_b = resin.density_b_g_ml or resin.density_a_g_ml
-    b = liquid("B", resin.ratio_weight[1], density_b.likely)
-    if resin.chemistry == "gypsum":
+    b = liquid(PartKind.B, resin.ratio_weight[1], density_b.likely)
+    if resin.chemistry is Chemistry.GYPSUM:
         return b, a
-    named = next((part for part in (resin.powder_part, resin.tint_part) if part in ("A", "B")), "A")
-    return (a, b) if named == "A" else (b, a)
+    named = next((part for part in (resin.powder_part, resin.tint_part) if part in (Side.A, Side.B)), Side.A)
+    return (a, b) if named is Side.A else (b, a)
 
 
 def _powder_part(
@@ -77,12 +106,12 @@ def _powder_part(
     apparent, true = powder.apparent_density_g_ml.likely, powder.true_density_g_ml.likely
     liquid_ml = first.share / first.density_g_ml + second.share / second.density_g_ml
     loose_ml = loose_powder_ml(liquid_ml, apparent, true, resin.powder_max_vol_pct.likely)
-    part = Ingredient(powder.name, loose_ml * apparent, apparent, true)
+    part = Ingredient(PartKind.POWDER, loose_ml * apparent, apparent, true, powder.name)
     return (part,), loose_ml < 0.5 * liquid_ml * (1.0 - 1e-9)
 
 
 def _made(first: Ingredient, second: Ingredient, grain: tuple[Ingredient, ...]) -> FilledMix:
-    loose = grain[0] if grain else Ingredient("", 0.0, 1.0, 1.0)
+    loose = grain[0] if grain else Ingredient(PartKind.POWDER, 0.0, 1.0, 1.0, "")
     return filled_mix(
         first.share / first.density_g_ml,
         second.share / second.density_g_ml,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from math import cbrt, exp
 
 from moldwright.errors import InputRefused
@@ -35,6 +36,30 @@ def rate_ratio(activation_kj_mol: float, from_c: float, to_c: float) -> float:
         raise InputRefused("activation-not-possible", activation_kj_mol, "0 to 1000", "kJ/mol", "Read the sheet again.")
     one, two = (_kelvin(t) for t in (from_c, to_c))
     return exp(1000.0 * activation_kj_mol / GAS_CONSTANT_J_MOL_K * (1.0 / one - 1.0 / two))
+
+
+@dataclass(frozen=True, slots=True)
+class ShopLife:
+    """A material at the shop's temperature: its pot life [s], and by how much all its times differ from its sheet's."""
+
+    pot_life_s: Range
+    time_factor: float
+
+
+def shop_life(sheet: TwoPart, temperature_c: float) -> ShopLife:
+    """Pot life at the shop's temperature, and the factor of tack, demold and cure times.
+
+    t(T) = t_sheet f, f = exp(E / R (1 / T - 1 / T_sheet))
+
+    Parameters
+    ----------
+    sheet : a rubber or a resin.
+    temperature_c : temperature of the shop and the parts [degC].
+
+    Valid as `pot_life_s`. Source: one activation energy for all of a material's cure: common practice, no source.
+    """
+    factor = rate_ratio(sheet.activation_kj_mol.likely, temperature_c, sheet.pot_life_temperature_c.likely)
+    return ShopLife(pot_life_s(sheet, temperature_c), factor)
 
 
 def pot_life_s(sheet: TwoPart, temperature_c: float) -> Range:

@@ -17,9 +17,11 @@ from moldwright.desk.whole_file import write_whole
 from moldwright.errors import InputRefused
 from moldwright.job.look import look
 from moldwright.plan.json_text import tree_of
+from moldwright.plan.lines import Line
 from moldwright.plan.look import Look
 from moldwright.sheets.look_picture import Stood, look_picture
 from moldwright.sheets.repair_words import repair_text
+from moldwright.sheets.wording import Wording, show_value
 from moldwright.store.memory import NoStore
 from moldwright.text.harmless import harmless
 from moldwright.units import show_length, show_volume
@@ -93,6 +95,7 @@ def in_words(found: Look) -> str:
     bodies = "1 body" if found.bodies == 1 else f"{found.bodies} bodies"
     loops = "1 loop" if mouth.loops == 1 else f"{mouth.loops} loops"
     area = f"{mouth.area_mm2 / 100:.{0 if mouth.area_mm2 >= 1000 else 1}f} cm²"
+    divider = Wording("metric").line(Line("shape.divider"))
     rows = [
         ("size", f"{wide} wide, {deep} deep, {high} tall"),
         ("body", f"{show_volume(found.volume_ml)}, {found.area_cm2:.0f} cm²; {found.format.upper()}, {bodies}"),
@@ -100,9 +103,9 @@ def in_words(found: Look) -> str:
         ("mouth", f"{area}, narrowest {show_length(mouth.narrowest_mm)}, {loops}"),
         ("undercuts", f"about {show_volume(found.undercut_one_ml)} in one piece drawn up"),
         ("", f"about {show_volume(found.undercut_two_ml)} in two pieces"),
-        *(("handle", f"{show_length(hole.width_mm)} wide: {hole.remedy}") for hole in found.holes),
+        *(("handle", f"{show_length(hole.width_mm)} wide: {divider}") for hole in found.holes),
         *(("mended", repair_text(repair)) for repair in found.repairs),
-        *((said.key, f"{said.value} ({said.source})") for said in found.said),
+        *((said.key, f"{show_value(said.value, said.unit, 'metric')} ({said.source})") for said in found.said),
     ]
     if mouth.plinth:
         rows.insert(4, ("plinth", f"{show_length(mouth.plinth.height_mm)} high would be planned"))

@@ -6,8 +6,11 @@ from functools import reduce
 from operator import add
 from pathlib import Path
 
+from moldwright.plan.cautions import Severity
+from moldwright.plan.mixes import RUBBER_KINDS
 from moldwright.plan.plan import Plan
-from moldwright.steps.sheet import defer_line
+from moldwright.sheets.wording import show_area
+from moldwright.steps.sheet import DEFER
 from moldwright.text.harmless import harmless
 from moldwright.units import show_length, show_mass, show_range, show_volume
 
@@ -35,23 +38,13 @@ def _original(plan: Plan) -> Rows:
     return [("original", size + mended), ("mouth", foot + plinth)]
 
 
-def show_area(area_mm2: float, units: str) -> str:
-    """An area to two figures or so.
-
-    >>> show_area(16100, "metric"), show_area(120, "metric"), show_area(16100, "us")
-    ('161 cm²', '1.2 cm²', '25 in²')
-    """
-    area, unit = (area_mm2 / 645.16, "in²") if units == "us" else (area_mm2 / 100.0, "cm²")
-    return f"{area:.{0 if area >= 10 else 1 if area >= 1 else 2}f} {unit}"
-
-
 def _rubber(plan: Plan) -> Rows:
     glove, units = plan.glove, plan.units
     parts = [*(coat.mixed_g for coat in glove.coats), glove.flange.mixed_g, glove.fill.mixed_g]
     coats = ", ".join(f"{coat.name} {show_mass(coat.mixed_g.likely, units)}" for coat in glove.coats)
     rest = f"flange {show_mass(glove.flange.mixed_g.likely, units)}, fill {show_mass(glove.fill.mixed_g.likely, units)}"
     together = show_range(reduce(add, parts), "mass", units)
-    cups = len([mix for mix in plan.mixes if mix.for_ not in ("skin", "back-fill")])
+    cups = len([mix for mix in plan.mixes if mix.for_.kind in RUBBER_KINDS])
     return [("rubber", f"{together} to mix in {cups} cups"), ("", f"{coats}, {rest}")]
 
 
@@ -73,8 +66,8 @@ def _cast(plan: Plan) -> Rows:
 
 
 def _rest(plan: Plan, folder: Path) -> Rows:
-    severities = [caution.severity for caution in plan.cautions if caution.text != defer_line()]
-    stops, heeds, notes = (severities.count(grade) for grade in ("stop", "heed", "note"))
+    severities = [caution.severity for caution in plan.cautions if caution.rule != DEFER]
+    stops, heeds, notes = (severities.count(grade) for grade in (Severity.STOP, Severity.HEED, Severity.NOTE))
     return [
         ("work", f"{len(plan.steps)} steps; on them {stops} cautions that say stop, {heeds} to heed, {notes} to note"),
         ("assumed", f"{len(plan.assumed)} values that the commission left out, listed on the sheets"),

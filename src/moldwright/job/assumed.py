@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from functools import partial
-
 from moldwright.commission.orders import Commission
-from moldwright.job.measured import Measured, Sampling
+from moldwright.job.measured import Measured
 from moldwright.mold.shell_settings import ShellSettings
-from moldwright.plan.plan import Assumption
-from moldwright.units import show_length
+from moldwright.plan.assumptions import Assumption
 
 PRACTICE = "common practice, no source"
+EDGE_STEPS = 1.2
+"""By how many sampling steps a level set rounds a sharp edge: measured on boxes."""
 
 
 def geometry_assumptions(commission: Commission, measured: Measured, shell: ShellSettings) -> tuple[Assumption, ...]:
@@ -22,26 +21,23 @@ def geometry_assumptions(commission: Commission, measured: Measured, shell: Shel
     measured : what was measured on the solids.
     shell : the shell's dimensions.
     """
-    said = tuple(Assumption(key, value, source) for key, value, source in measured.said)
-    sampling, units = measured.sampling, commission.shop.units
-    show = partial(show_length, system=units)
-    fine = partial(show_length, system=units, step_mm=0.01)
-    own = (
-        Assumption("original.resolution", f"{fine(sampling.step_mm)}; {_off(sampling, units)}", "computed"),
-        Assumption("shell.resolution", show(sampling.shell_step_mm), "computed"),
-        Assumption("shell.wall", show(shell.wall_mm), "class default"),
-        Assumption(
-            "shell.seam flange", f"{show(shell.seam_flange_mm)} wide, {show(2 * shell.seam_half_mm)} thick", PRACTICE
-        ),
-        Assumption("shell.base lip", f"{show(shell.base_lip_mm)} beyond the rubber", PRACTICE),
-        Assumption("shell.clearance", f"{fine(sampling.clearance_mm)}, raised until it comes free", "computed"),
+    sampling = measured.sampling
+    rounded = () if sampling.exact else (_length("original.edges", EDGE_STEPS * sampling.step_mm, "computed"),)
+    pieces = () if "mold.pieces" in commission.given else (Assumption("mold.pieces", 2, "", "default"),)
+    return (
+        *(Assumption(key, value, "", source) for key, value, source in measured.said),
+        _length("original.resolution", sampling.step_mm, "computed"),
+        _length("original.surface", sampling.error_mm, "computed"),
+        *rounded,
+        _length("shell.resolution", sampling.shell_step_mm, "computed"),
+        _length("shell.wall", shell.wall_mm, "class default"),
+        _length("shell.seam-width", shell.seam_flange_mm, PRACTICE),
+        _length("shell.seam-thickness", 2 * shell.seam_half_mm, PRACTICE),
+        _length("shell.base-lip", shell.base_lip_mm, PRACTICE),
+        _length("shell.clearance", sampling.clearance_mm, "computed: raised until it comes free"),
+        *pieces,
     )
-    pieces = () if "mold.pieces" in commission.given else (Assumption("mold.pieces", "2", "default"),)
-    return (*said, *own, *pieces)
 
 
-def _off(sampling: Sampling, units: str) -> str:
-    """How far the solid's surface may lie from the scan's: measured on balls, cones and boxes."""
-    near = f"the surface lies within {show_length(sampling.error_mm, units, 0.01)} of the scan's"
-    edges = f"{near} where smooth, sharp edges are rounded by {show_length(1.2 * sampling.step_mm, units)}"
-    return near if sampling.exact else edges
+def _length(key: str, value_mm: float, source: str) -> Assumption:
+    return Assumption(key, value_mm, "mm", source)

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from moldwright.mold.volumes import MoldVolumes
-from moldwright.plan.plan import Caution, MouthPlan, OriginalPlan, ShellPlan
+from moldwright.mold.measures import MoldMeasures
+from moldwright.plan.mold import ShellPlan
+from moldwright.plan.original import MouthPlan, OriginalPlan
 from moldwright.scan.scan import Said
+from moldwright.steps.shape_cautions import ShapeFindings
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,12 +25,13 @@ class Sampling:
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """Volumes, the original, its mouth, the shell, what the shape warns of, and what was said and sampled."""
+    """What was measured, the plan's parts that are nothing but measures, what the shape asks care for, and what was
+    said and sampled."""
 
-    volumes: MoldVolumes
+    measures: MoldMeasures
     original: OriginalPlan
     mouth: MouthPlan
     shell: ShellPlan
-    cautions: tuple[Caution, ...]
+    shape: ShapeFindings
     said: Said
     sampling: Sampling

@@ -2,20 +2,28 @@
 
 from __future__ import annotations
 
+from moldwright.geometry.field import base_area_mm2, without_base
+from moldwright.geometry.outline import ring_length_mm
 from moldwright.job.measured import Measured, Sampling
-from moldwright.job.measures import volumes_of
+from moldwright.job.plan_of_solids import mouth_plan, original_plan, shell_plan
 from moldwright.job.rubbering import Glove
-from moldwright.job.solids import Solids
 from moldwright.job.standing import Gaps, Settled, shell_step
-from moldwright.job.told import geometry_cautions, mouth_plan, original_plan
 from moldwright.mold.glove import CoatedBody
+from moldwright.mold.measures import (
+    CavityMeasures,
+    GloveMeasures,
+    MoldMeasures,
+    PieceMeasures,
+    ShellMeasures,
+    Skin,
+)
 from moldwright.mold.mouth import Mounted
-from moldwright.mold.seam import seam_table
+from moldwright.mold.necks import tightest_neck
 from moldwright.mold.shell import Shell
 from moldwright.mold.shell_settings import ShellSettings
-from moldwright.mold.skin import Skin
-from moldwright.plan.plan import PiecePlan, RemovalPlan, ShellPlan
+from moldwright.mold.spots import spots_of
 from moldwright.scan.scan import Scan
+from moldwright.steps.shape_cautions import ShapeFindings
 
 
 def measure(
@@ -28,7 +36,6 @@ def measure(
     shell: Shell,
     glove: Glove,
     settings: ShellSettings,
-    units: str,
 ) -> Measured:
     """Measure the finished solids.
 
@@ -37,42 +44,55 @@ def measure(
     scan : what was read.
     settled, mounted, gaps, skin, coated, shell, glove : the finished solids.
     settings : the shell's dimensions.
-    units : "metric" or "us", for what is told in words.
     """
-    solids = Solids(settled, mounted, gaps, skin, coated, shell, glove)
+    standing, handles = settled.standing, len(gaps.handles)
     return Measured(
-        volumes=volumes_of(solids, settings),
-        original=original_plan(scan.watertight, solids),
+        measures=MoldMeasures(
+            piece=_piece(settled, mounted, handles),
+            cavity=_cavity(mounted),
+            glove=_glove(settled, coated, shell, glove),
+            shell=_shell(coated, shell, settings),
+            skin=skin,
+        ),
+        original=original_plan(scan.watertight, settled, mounted, gaps),
         mouth=mouth_plan(mounted),
-        shell=_shell_plan(shell, settings),
-        cautions=geometry_cautions(solids, units),
+        shell=shell_plan(shell, settings),
+        shape=ShapeFindings(tightest_neck(mounted.body), handles, shell.uncovered_share),
         said=settled.said,
-        sampling=_sampling(solids),
+        sampling=Sampling(standing.step_mm, standing.error_mm, standing.exact, shell_step(settled), shell.clearance_mm),
     )
 
 
-def _sampling(solids: Solids) -> Sampling:
-    standing = solids.settled.standing
-    shell_mm = shell_step(solids.settled)
-    return Sampling(standing.step_mm, standing.error_mm, standing.exact, shell_mm, solids.shell.clearance_mm)
+def _piece(settled: Settled, mounted: Mounted, handles: int) -> PieceMeasures:
+    original = mounted.original
+    low, high = settled.standing.mesh.bounds_mm
+    return PieceMeasures(
+        volume_ml=original.volume_ml,
+        area_mm2=without_base(original).area_mm2,
+        height_mm=float(high[2] - low[2]),
+        widest_mm=float((high - low)[:2].max()),
+        handles=handles,
+    )
 
 
-def _shell_plan(shell: Shell, settings: ShellSettings) -> ShellPlan:
-    removal = shell.removal
-    return ShellPlan(
-        pieces=tuple(
-            PiecePlan(f"mold/shell-{number}.stl", piece.draw, piece.fill_ml, piece.mesh.volume_ml)
-            for number, piece in enumerate(shell.pieces, 1)
-        ),
+def _cavity(mounted: Mounted) -> CavityMeasures:
+    plinth_ml = mounted.plinth.volume_ml if mounted.plinth else 0.0
+    body = mounted.body
+    return CavityMeasures(body.volume_ml, body.area_mm2 - base_area_mm2(body), plinth_ml, mounted.plinth_height_mm)
+
+
+def _glove(settled: Settled, coated: CoatedBody, shell: Shell, glove: Glove) -> GloveMeasures:
+    """The fill is what coats and flange leave of the glove, so that the three sum to its solid."""
+    fill_ml = glove.volume_ml - sum(coated.coat_ml) - coated.flange_ml
+    spots = spots_of(shell.spots, coated.crevice_ml, settled.standing.mesh, coated.flange_mm)
+    return GloveMeasures(coated.coat_ml, coated.flange_ml, fill_ml, spots)
+
+
+def _shell(coated: CoatedBody, shell: Shell, settings: ShellSettings) -> ShellMeasures:
+    return ShellMeasures(
+        area_mm2=without_base(shell.gloved).area_mm2 + ring_length_mm(coated.outline) * settings.base_lip_mm,
+        volume_ml=sum(piece.mesh.volume_ml for piece in shell.pieces),
         seam_mm=shell.seam_mm,
-        seam_table=seam_table(shell.seam_points),
-        thickness_mm=settings.wall_mm,
-        removal=RemovalPlan(
-            removal.free,
-            removal.overlap_mm3,
-            removal.offsets,
-            removal.rays,
-            removal.rays_blocked,
-            removal.control_overlap_mm3,
-        ),
+        seam_flange_mm=settings.seam_flange_mm,
+        base_lip_mm=settings.base_lip_mm,
     )

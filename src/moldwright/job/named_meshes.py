@@ -25,5 +25,18 @@ def named_meshes(mounted: Mounted, glove: Glove, shell: Shell) -> dict[str, Mesh
     meshes["mold/glove.stl"] = glove.mesh
     meshes["mold/gloved.stl"] = shell.gloved
     for number, piece in enumerate(shell.pieces, 1):
-        meshes[f"mold/shell-{number}.stl"] = piece.mesh
+        meshes[shell_file(number)] = piece.mesh
     return meshes
+
+
+def shell_file(number: int) -> str:
+    """The file of a piece of the shell in the plan's folder.
+
+    Parameters
+    ----------
+    number : from 1, in the order of removal.
+
+    >>> shell_file(1)
+    'mold/shell-1.stl'
+    """
+    return f"mold/shell-{number}.stl"

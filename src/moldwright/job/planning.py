@@ -10,23 +10,22 @@ from moldwright.geometry.mesh import Mesh
 from moldwright.job.assumed import geometry_assumptions
 from moldwright.job.measured import Measured
 from moldwright.job.named_meshes import named_meshes
-from moldwright.job.reckoning import Quantities, quantities
 from moldwright.job.solids_chain import KeptSolids, solids_for
-from moldwright.materials import Library
-from moldwright.mold.coats import coat_layers
+from moldwright.materials import Library, Shell
+from moldwright.mold.coats import laid_out
 from moldwright.mold.shell_settings import ShellSettings
-from moldwright.mold.volumes import MoldVolumes
+from moldwright.plan.assumptions import Assumption
 from moldwright.plan.json_text import plan_to_json
-from moldwright.plan.plan import SCHEMA_VERSION, GlovePlan, Plan
+from moldwright.plan.mold import GlovePlan
+from moldwright.plan.plan import SCHEMA_VERSION, Plan
 from moldwright.progress import Progress
-from moldwright.quantities.chosen import chosen
-from moldwright.ranges import Range
+from moldwright.quantities.mixed import HAND
+from moldwright.quantities.quantities import Quantities, basis_of, quantities
 from moldwright.scan.scan import Scan
+from moldwright.steps.written import Work, work
 from moldwright.store.hashing import hash_of
 from moldwright.store.memory import Store
 from moldwright.store.stage import Kept
-
-HAND_LOW, HAND_HIGH = 0.95, 1.12
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -65,32 +64,30 @@ def make_plan(
 
     Raises InputRefused and NoSafePlan as the stages do.
     """
-    _only_two_pieces(commission.mold)
-    settings = shell_settings(commission, library)
-    coats_mm = tuple(layer.thickness_mm for layer in coat_layers(commission.mold.thickness_mm, commission.mold.coats))
-    _gels_not_before_work(commission, library)
-    solids = solids_for(
-        scan, commission.original, commission.mold, coats_mm, commission.cast.skin_mm, settings,
-        commission.shop.units, store, progress,
-    )  # fmt: skip
+    mold = commission.mold
+    _only_two_pieces(mold)
+    basis = basis_of(commission, library, laid_out(mold.thickness_mm, mold.coats))
+    settings = shell_settings(basis.chosen.shell)
+    coats_mm = tuple(coat.thickness_mm for coat in basis.coats)
+    solids = solids_for(scan, commission.original, mold, coats_mm, commission.cast.skin_mm, settings, store, progress)
     measured = solids.measured.value
-    reckoned = quantities(commission, library, measured.volumes, own_steps_text)
-    plan = _plan(commission, library, settings, measured, reckoned)
+    job = quantities(commission, library, basis, measured.measures)
+    done = work(job, library, measured.shape, own_steps_text)
+    assumed = (*geometry_assumptions(commission, measured, settings), *job.assumed)
+    plan = plan_of(job, measured, done, assumed)
     return Planned(replace(plan, plan_hash=hash_of(plan_to_json(plan))[:8].upper()), solids)
 
 
-def shell_settings(commission: Commission, library: Library) -> ShellSettings:
+def shell_settings(shell: Shell) -> ShellSettings:
     """The shell's dimensions from its material's sheet.
 
     Parameters
     ----------
-    commission : the order.
-    library : all material sheets.
+    shell : its sheet.
     """
-    sheet = chosen(commission, library).shell
     usual = ShellSettings()
-    lip_mm = max(usual.base_lip_mm, sheet.beyond_rubber_mm.likely)
-    return replace(usual, wall_mm=sheet.thickness_mm.likely, base_lip_mm=lip_mm)
+    lip_mm = max(usual.base_lip_mm, shell.beyond_rubber_mm.likely)
+    return replace(usual, wall_mm=shell.thickness_mm.likely, base_lip_mm=lip_mm)
 
 
 def _only_two_pieces(mold: MoldOrder) -> None:
@@ -100,47 +97,35 @@ def _only_two_pieces(mold: MoldOrder) -> None:
         )
 
 
-def _gels_not_before_work(commission: Commission, library: Library) -> None:
-    """Refuse what no geometry can mend before any is computed: quantities of a thimble of a mold."""
-    thimble = MoldVolumes(
-        coat_ml=tuple(1.0 for _ in coat_layers(commission.mold.thickness_mm, commission.mold.coats)),
-        flange_ml=1.0, fill_ml=1.0, glove_ml=5.0, spots=(), original_ml=10.0, original_area_mm2=2000.0, plinth_ml=0.0,
-        plinth_height_mm=0.0, cavity_ml=10.0, cavity_area_mm2=2000.0, mouth_area_mm2=500.0, flange_area_mm2=1000.0,
-        shell_area_mm2=3000.0, shell_ml=20.0, seam_mm=50.0, seam_flange_mm=25.0, base_lip_mm=15.0, height_mm=30.0,
-        widest_mm=20.0, handles=0, skin_ml=5.0, skin_kept_ml=5.0,
-    )  # fmt: skip
-    quantities(commission, library, thimble)
+def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assumption, ...]) -> Plan:
+    """The plan from what was measured, reckoned and written; its hash is still empty.
 
-
-def _plan(
-    commission: Commission,
-    library: Library,
-    settings: ShellSettings,
-    measured: Measured,
-    reckoned: Quantities,
-) -> Plan:
+    Parameters
+    ----------
+    job : the quantities.
+    measured : the solids' measures.
+    done : the steps and cautions.
+    assumed : what nobody gave.
+    """
+    order, rubber = job.commission, job.rubber
+    volume = HAND * measured.measures.glove.volume_ml
     return Plan(
         schema_version=SCHEMA_VERSION,
-        name=commission.original.name or commission.original.file.rpartition("/")[2].rpartition(".")[0],
+        name=order.original.name or order.original.file.rpartition("/")[2].rpartition(".")[0],
         plan_hash="",
-        units=commission.shop.units,
-        assumed=(*geometry_assumptions(commission, measured, settings), *reckoned.assumed),
+        units=order.shop.units,
+        assumed=assumed,
         original=measured.original,
         mouth=measured.mouth,
-        glove=_glove_plan(measured.volumes, reckoned),
+        glove=GlovePlan(volume, rubber.coats, rubber.flange, rubber.fill, rubber.spots),
         shell=measured.shell,
-        bandage=reckoned.bandage,
-        cast=reckoned.cast,
-        mixes=reckoned.mixes,
-        needs=reckoned.needs,
-        steps=reckoned.steps,
-        cautions=(*measured.cautions, *reckoned.cautions),
-        rubber=library.rubber(commission.mold.rubber).name,
-        temperature_c=commission.shop.temperature_c,
+        bandage=job.bandage,
+        cast=job.cast.cast,
+        mixes=job.mixes,
+        needs=job.needs,
+        steps=done.steps,
+        cautions=done.cautions,
+        rubber=job.basis.chosen.rubber.name,
+        temperature_c=order.shop.temperature_c,
+        scale_g=order.shop.scale_g,
     )
-
-
-def _glove_plan(volumes: MoldVolumes, reckoned: Quantities) -> GlovePlan:
-    likely = volumes.glove_ml
-    spread = Range(HAND_LOW * likely, likely, HAND_HIGH * likely)
-    return GlovePlan(spread, reckoned.coats, reckoned.flange, reckoned.fill, reckoned.spots)

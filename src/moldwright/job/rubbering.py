@@ -8,9 +8,10 @@ from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.solid import exportable, solid_of
 from moldwright.job.standing import Settled
 from moldwright.mold.glove import CoatedBody, coat
+from moldwright.mold.measures import Skin
 from moldwright.mold.mouth import Mounted
 from moldwright.mold.shell import Shell
-from moldwright.mold.skin import Skin, skin_of
+from moldwright.mold.skin import skin_of
 
 
 @dataclass(frozen=True, slots=True, eq=False)

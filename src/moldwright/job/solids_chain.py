@@ -19,9 +19,9 @@ if TYPE_CHECKING:
     from moldwright.job.rubbering import Glove
     from moldwright.job.standing import Gaps, Settled
     from moldwright.mold.glove import CoatedBody
+    from moldwright.mold.measures import Skin
     from moldwright.mold.mouth import Mounted
     from moldwright.mold.shell import Shell
-    from moldwright.mold.skin import Skin
     from moldwright.scan.scan import Scan
 
 SETTLE: Stage[Settled] = Stage("moldwright.job.standing:settle", "stand the original on the board")
@@ -55,7 +55,6 @@ def solids_for(
     coats_mm: tuple[float, ...],
     skin_mm: float,
     shell: ShellSettings,
-    units: str,
     store: Store,
     progress: Progress,
 ) -> KeptSolids:
@@ -68,7 +67,6 @@ def solids_for(
     coats_mm : thickness of each coat [mm].
     skin_mm : thickness of the cast's skin [mm].
     shell : the shell's dimensions.
-    units : "metric" or "us", for what is told of the shape in words.
     store : where results are kept.
     progress : told the stages.
     """
@@ -80,5 +78,5 @@ def solids_for(
     coated = COAT.kept(*at, mounted, settled, coats_mm, mold.flange_mm)
     built = SHELL.kept(*at, coated, settled, shell)
     glove = GLOVE.kept(*at, built, mounted)
-    measured = MEASURE.kept(*at, scan, settled, mounted, gaps, skin, coated, built, glove, shell, units)
+    measured = MEASURE.kept(*at, scan, settled, mounted, gaps, skin, coated, built, glove, shell)
     return KeptSolids(settled, mounted, gaps, skin, coated, built, glove, measured)

@@ -62,9 +62,16 @@ def check_fields(kind: str, where: str, fields: Fields) -> tuple[SheetFinding, .
     return first or tuple(found for check in checks for found in check(where, fields))
 
 
+WORDS_THAT_MUST_BE = {
+    "rubber": ("chemistry",),
+    "resin": ("chemistry",),
+    "shell": ("making",),
+    "consumable": ("unit", "per"),
+}
+
+
 def _missing(kind: str, where: str, fields: Fields) -> Found:
-    words = {"rubber": ("chemistry",), "resin": ("chemistry",), "consumable": ("unit", "per")}.get(kind, ())
-    for key in ("name", *kind_rules()[kind].required, *words):
+    for key in ("name", *kind_rules()[kind].required, *WORDS_THAT_MUST_BE.get(kind, ())):
         if key not in fields:
             text = 'Write it, or start from a class with like = "its id".'
             yield stop("value-missing", f"{where}.{key}", "nothing", f"every {kind} has it", remedy=text)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from enum import StrEnum
 from functools import lru_cache
 from typing import Any
 
@@ -14,23 +15,67 @@ from moldwright.materials.originals import original_material as class_of
 from moldwright.materials.shipped import shipped
 
 NONE_WORDS = ("", "none", "no")
-WORST_FIRST = {"stop": 0, "doubt": 1, "clear": 2}
-MUST_BE_KNOWN = (("original", "rubber"), ("rubber", "resin"), ("rubber", "shell"), ("resin", "powder"))
+
+
+class Verdict(StrEnum):
+    """What a finding says, the worst first; "clear" only that no rule speaks against it, never that it is safe."""
+
+    STOP = "stop"
+    DOUBT = "doubt"
+    CLEAR = "clear"
+
+
+class Slot(StrEnum):
+    """A place of the job that one thing fills; the last four are no material of a commission."""
+
+    ORIGINAL = "original"
+    SEALER = "sealer"
+    RELEASE = "release"
+    RUBBER = "rubber"
+    RESIN = "resin"
+    POWDER = "powder"
+    SHELL = "shell"
+    CUPS = "cups"
+    GLOVES = "gloves"
+    TOOLS = "tools"
+    ISOPROPANOL = "isopropanol"
+
+
+Pair = tuple[Slot, Slot]
+WORST_FIRST = {verdict: place for place, verdict in enumerate(Verdict)}
+MUST_BE_KNOWN: tuple[Pair, ...] = (
+    (Slot.ORIGINAL, Slot.RUBBER),
+    (Slot.RUBBER, Slot.RESIN),
+    (Slot.RUBBER, Slot.SHELL),
+    (Slot.RESIN, Slot.POWDER),
+)
+NO_RULE, UNNAMED = "no-rule", "original-unnamed"
 
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One word on two things that meet. `severity`: "clear", "doubt" or "stop"; `patch_test`: try it first, small.
+    """One word on two things that meet.
 
-    "clear" says only that no rule speaks against it; it does not say that anything is safe.
+    Parameters
+    ----------
+    rule : the rule's id; its reason and remedy stand under it in the data, see `rule_words`.
+    verdict : what it says.
+    slots : the two places it is about.
+    names : what fills them here; a slot that is no material of the commission keeps its word.
+    source : the rule's own.
+    patch_test : try it first, small.
+    told_by : the caution of a step that says it already, "" for none.
+    near : the known classes nearest to a material that is not known.
     """
 
-    severity: str
-    between: str
-    reason: str
-    remedy: str
+    rule: str
+    verdict: Verdict
+    slots: Pair
+    names: tuple[str, str]
     source: str
     patch_test: bool
+    told_by: str = ""
+    near: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,17 +86,25 @@ class _Thing:
 
 @dataclass(frozen=True, slots=True)
 class _Rule:
-    pair: tuple[str, str]
-    when: tuple[tuple[str, frozenset[str]], ...]
-    severity: str
-    reason: str
-    remedy: str
+    id: str
+    pair: Pair
+    when: tuple[tuple[Slot, frozenset[str]], ...]
+    verdict: Verdict
     source: str
     patch_test: bool
+    told_by: str
 
-    def holds(self, things: Mapping[str, _Thing]) -> bool:
+    def holds(self, things: Mapping[Slot, _Thing]) -> bool:
         """Whether every slot of the rule has one of its tags among the things."""
         return all(things[slot].tags & tags for slot, tags in self.when)
+
+
+@dataclass(frozen=True, slots=True)
+class RuleWords:
+    """What a rule says, with {one} and {two} for the names of the two things: why, and what to do."""
+
+    reason: str
+    remedy: str
 
 
 def judge(
@@ -78,20 +131,20 @@ def judge(
     library : where the ids are looked up; an unknown one is refused.
 
     >>> from moldwright.materials import library
-    >>> judge("sulfur clay", "", "", "latex", "polyester", "", "printed", library())[0].remedy
-    'Take a silicone mold, or cast gypsum.'
+    >>> judge("sulfur clay", "", "", "latex", "polyester", "", "printed", library())[0].rule
+    'latex-polyester'
 
     Source: the rules' own, rule by rule.
     """
     material = class_of(original_material)
     things = {
-        "original": _Thing(material.name, frozenset((material.name, *material.tags))),
-        "sealer": _thing("no sealer", sealer, library.sealer),
-        "release": _thing("no release", release, library.release),
-        "rubber": _thing("no rubber", rubber, library.rubber),
-        "resin": _thing("no resin", resin, library.resin),
-        "powder": _thing("no powder", powder, library.powder),
-        "shell": _thing("no shell", shell, library.shell),
+        Slot.ORIGINAL: _Thing(material.name, frozenset((material.name, *material.tags))),
+        Slot.SEALER: _thing("no sealer", sealer, library.sealer),
+        Slot.RELEASE: _thing("no release", release, library.release),
+        Slot.RUBBER: _thing("no rubber", rubber, library.rubber),
+        Slot.RESIN: _thing("no resin", resin, library.resin),
+        Slot.POWDER: _thing("no powder", powder, library.powder),
+        Slot.SHELL: _thing("no shell", shell, library.shell),
     }
     return _sorted((*_unnamed(original_material, material), *_found(things)))
 
@@ -114,41 +167,51 @@ def _implied(sheet: Sheet) -> tuple[str, ...]:
 def _unnamed(asked: str, material: OriginalMaterial) -> tuple[Finding, ...]:
     if material.known:
         return ()
-    near = f" Nearest known: {', '.join(material.near)}." if material.near else ""
-    reason = f'"{asked[:60]}" is no class of originals known here, so it counts as unknown.'
-    remedy = f"Name its class in the commission.{near}"
-    return (Finding("doubt", "original", reason, remedy, "computed: no such class", True),)
+    pair, names = (Slot.ORIGINAL, Slot.RUBBER), (asked[:60], "")
+    return (Finding(UNNAMED, Verdict.DOUBT, pair, names, "computed: no such class", True, near=material.near),)
 
 
-def _found(things: Mapping[str, _Thing]) -> tuple[Finding, ...]:
+def _found(things: Mapping[Slot, _Thing]) -> tuple[Finding, ...]:
     held = [rule for rule in _rules() if rule.holds(things)]
     spoken = {rule.pair for rule in held}
-    doubted = {rule.pair for rule in held if rule.severity != "clear"}
-    said = [_finding(rule, things) for rule in held if rule.severity != "clear" or rule.pair not in doubted]
+    doubted = {rule.pair for rule in held if rule.verdict is not Verdict.CLEAR}
+    said = [_finding(rule, things) for rule in held if rule.verdict is not Verdict.CLEAR or rule.pair not in doubted]
     silent = [pair for pair in MUST_BE_KNOWN if pair not in spoken and not _empty(pair, things)]
     return (*said, *(_not_known(pair, things) for pair in silent))
 
 
-def _empty(pair: tuple[str, str], things: Mapping[str, _Thing]) -> bool:
+def _empty(pair: Pair, things: Mapping[Slot, _Thing]) -> bool:
     return any("none" in things[slot].tags for slot in pair)
 
 
-def _finding(rule: _Rule, things: Mapping[str, _Thing]) -> Finding:
-    return Finding(rule.severity, _between(rule.pair, things), rule.reason, rule.remedy, rule.source, rule.patch_test)
+def _finding(rule: _Rule, things: Mapping[Slot, _Thing]) -> Finding:
+    names = _names(rule.pair, things)
+    return Finding(rule.id, rule.verdict, rule.pair, names, rule.source, rule.patch_test, rule.told_by)
 
 
-def _not_known(pair: tuple[str, str], things: Mapping[str, _Thing]) -> Finding:
-    reason = "No rule speaks of these two together."
-    return Finding("doubt", _between(pair, things), reason, "Make a patch test.", "computed: no rule", True)
+def _not_known(pair: Pair, things: Mapping[Slot, _Thing]) -> Finding:
+    return Finding(NO_RULE, Verdict.DOUBT, pair, _names(pair, things), "computed: no rule", True)
 
 
-def _between(pair: tuple[str, str], things: Mapping[str, _Thing]) -> str:
-    """ "plaster + mold latex, one part"; a slot that is no material of the commission keeps its word."""
-    return " + ".join(things[slot].name if slot in things else slot for slot in pair)
+def _names(pair: Pair, things: Mapping[Slot, _Thing]) -> tuple[str, str]:
+    one, two = (things[slot].name if slot in things else str(slot) for slot in pair)
+    return one, two
 
 
 def _sorted(findings: tuple[Finding, ...]) -> tuple[Finding, ...]:
-    return tuple(sorted(findings, key=lambda f: (WORST_FIRST[f.severity], not f.patch_test)))
+    return tuple(sorted(findings, key=lambda f: (WORST_FIRST[f.verdict], not f.patch_test)))
+
+
+def rule_words() -> Mapping[str, RuleWords]:
+    """What each rule says, by its id.
+
+    >>> rule_words()["latex-polyester"].remedy
+    'Take a silicone mold, or cast gypsum.'
+
+    Source: the rules' own, rule by rule.
+    """
+    rows = (*shipped("compatibility")["rule"], *shipped("compatibility")["unruled"])
+    return {row["id"]: RuleWords(row["reason"], row["remedy"]) for row in rows}
 
 
 @lru_cache(maxsize=1)
@@ -157,7 +220,7 @@ def _rules() -> tuple[_Rule, ...]:
 
 
 def _rule(row: dict[str, Any]) -> _Rule:
-    when = tuple((slot, frozenset(tags)) for slot, tags in row["when"].items())
-    first, second = row["pair"]
-    words = (row["severity"], row["reason"], row["remedy"], row["source"])
-    return _Rule((first, second), when, *words, row["patch_test"])
+    when = tuple((Slot(slot), frozenset(tags)) for slot, tags in row["when"].items())
+    first, second = (Slot(slot) for slot in row["pair"])
+    verdict, told_by = Verdict(row["severity"]), row.get("told_by", "")
+    return _Rule(row["id"], (first, second), when, verdict, row["source"], row["patch_test"], told_by)

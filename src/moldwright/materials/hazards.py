@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from moldwright.errors import InputRefused
 from moldwright.materials.kinds import Sheet, TwoPart
 from moldwright.materials.nearest import did_you_mean
@@ -40,53 +42,49 @@ def cautions_for(sheet: Sheet) -> tuple[str, ...]:
     Source: GHS statements; the shop's cautions: common practice, no source. Nothing here says that anything is safe.
     """
     texts = [f"{code}: {statement(code)}." for code in sheet.hazards]
-    return (*sheet.cautions, *tag_cautions(sheet), *texts, deference())
+    return (*sheet.cautions, *(tag_words()[tag] for tag in hazard_tags(sheet)), *texts, deference())
 
 
-def short_statements(sheet: Sheet) -> str:
-    """The sheet's hazard codes with a few words each, for a step where the full statements have been told before.
+def short_statement(code: str) -> str:
+    """A few words for a hazard statement that has been told in full before.
 
     Parameters
     ----------
-    sheet : any sheet of the library; "" where it has no hazard statement.
+    code : an H code of the GHS.
 
-    >>> from moldwright.materials import library
-    >>> short_statements(library().consumable("isopropanol"))
-    'H225 liquid and vapor light easily, H319 irritates eyes, H336 drowsiness.'
+    >>> short_statement("H336")
+    'drowsiness'
 
     Source: own short words for the GHS statements; they do not replace them.
     """
     short: dict[str, str] = shipped("hazards")["short"]
-    return ", ".join(f"{code} {short[code]}" for code in sheet.hazards) + ("." if sheet.hazards else "")
+    return short[code]
 
 
-def full_statements(sheet: Sheet) -> str:
-    """The sheet's hazard statements in full; "" where it has none.
+def hazard_tags(sheet: Sheet) -> tuple[str, ...]:
+    """The tags of a sheet about which the shop does something, in the data's order; `tag_words` says what.
 
     Parameters
     ----------
     sheet : any sheet of the library.
 
     >>> from moldwright.materials import library
-    >>> full_statements(library().powder("aluminum"))[:22]
-    'H228: Flammable solid.'
+    >>> hazard_tags(library().powder("bronze"))
+    ('metal',)
 
-    Source: GHS, annex 3 (texts from memory).
+    Source: common practice, no source.
     """
-    return " ".join(f"{code}: {statement(code)}." for code in sheet.hazards)
+    tags = _tags(sheet)
+    return tuple(tag for tag in tag_words() if tag in tags)
 
 
-def tag_cautions(sheet: Sheet) -> tuple[str, ...]:
-    """What the shop does about what a sheet is tagged with: "Metal dust: fitted dust mask, ...".
-
-    Parameters
-    ----------
-    sheet : any sheet of the library.
+def tag_words() -> Mapping[str, str]:
+    """What the shop does about each tag: "Metal dust: fitted dust mask, ...".
 
     Source: common practice, no source.
     """
     by_tag: dict[str, str] = shipped("hazards")["by_tag"]
-    return tuple(by_tag[tag] for tag in by_tag if tag in _tags(sheet))
+    return by_tag
 
 
 def deference() -> str:

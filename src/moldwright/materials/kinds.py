@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from moldwright.materials.figure import Figure, Pack
+from moldwright.materials.words import Carrier, Chemistry, Making, Side
 
 Ratio = tuple[float, float]
 
@@ -32,9 +33,9 @@ class Sheet:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TwoPart(Sheet):
     """Two parts that cure when they meet. Times hold at `pot_life_temperature_c` and, the pot life, in
-    `pot_life_mass_g`. Ratios are (A, B); `isocyanate_part` is "", "A" or "B"; B None: one part, ratio (1, 0)."""
+    `pot_life_mass_g`. Ratios are (A, B); `isocyanate_part` is A, B or none; B None: one part, ratio (1, 0)."""
 
-    chemistry: str
+    chemistry: Chemistry
     density_a_g_ml: Figure
     density_b_g_ml: Figure | None = None
     ratio_weight: Ratio
@@ -51,7 +52,7 @@ class TwoPart(Sheet):
     viscosity_pa_s: Figure
     tensile_mpa: Figure
     shelf_life_days: Figure
-    isocyanate_part: str = ""
+    isocyanate_part: Side = Side.NONE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,19 +65,19 @@ class Rubber(TwoPart):
     elongation_pct: Figure
     tear_kn_m: Figure
     solids_pct: Figure
-    pigment_part: str = "B"
+    pigment_part: Side = Side.B
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Resin(TwoPart):
-    """A casting resin. `powder_part`: where powder is wetted out ("A", "B"); `weight_only`: never measure by volume."""
+    """A casting resin. `powder_part`: where powder is wetted out; `weight_only`: never measure by volume."""
 
     heat_j_g: Figure
     powder_max_vol_pct: Figure
     shore_d: Figure | None = None
     elongation_pct: Figure | None = None
-    powder_part: str = "A"
-    tint_part: str = "A"
+    powder_part: Side = Side.A
+    tint_part: Side = Side.A
     weight_only: bool = False
 
 
@@ -92,12 +93,24 @@ class Powder(Sheet):
     drying_s: Figure | None = None
     shelf_life_days: Figure | None = None
 
+    @property
+    def metal(self) -> bool:
+        """Whether its grains are metal; every other powder is mineral."""
+        return "metal" in self.tags
+
+    @property
+    def aluminum(self) -> bool:
+        """Whether it is aluminum, which burns and gives off gas with water."""
+        return "aluminum" in self.tags
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shell(Sheet):
-    """A support shell's material; `beyond_rubber_mm` is how far it reaches past the rubber's edge.
+    """A support shell's material; `making`: how it is made.
+    `beyond_rubber_mm` is how far it reaches past the rubber's edge;
     `set_s` until it is stiff, `handling_s` until it may be taken off; `water_g_g` per gram dry."""
 
+    making: Making
     thickness_mm: Figure
     density_g_ml: Figure
     beyond_rubber_mm: Figure
@@ -125,7 +138,7 @@ class Coating(Sheet):
     coats: Figure
     dry_s: Figure
     density_g_ml: Figure
-    carrier: str = "none"
+    carrier: Carrier = Carrier.NONE
     shelf_life_days: Figure | None = None
 
 

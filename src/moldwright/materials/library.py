@@ -16,6 +16,7 @@ from moldwright.materials.nearest import did_you_mean, nearest
 from moldwright.materials.overlay import merged
 from moldwright.materials.read_sheet import MOST_FINDINGS, Entry, read_tables, read_text
 from moldwright.materials.shipped import SHEET_FILES, shipped
+from moldwright.materials.words import WORDS
 from moldwright.text.shown import short
 
 CLASS_DEFAULT = "class default"
@@ -256,5 +257,7 @@ def _sheet(entry: Entry) -> kinds.Sheet:
         values["tack_window_s"] = (values.pop("tack_earliest_s"), values.pop("tack_latest_s"))
     names = {f.name for f in fields(cls)}
     said = tuple(sorted(entry.sources.items()))
-    kept = {key: value for key, value in values.items() if key in names}
+    kept: dict[str, Any] = {
+        key: WORDS[key](value) if key in WORDS else value for key, value in values.items() if key in names
+    }
     return cls(**{**kept, "id": entry.id, "origin": entry.origin, "provenance": said})

@@ -12,10 +12,14 @@ UNKNOWN = "unknown"
 
 @dataclass(frozen=True, slots=True)
 class OriginalMaterial:
-    """A class of originals. `known` False: the word is none of ours and counts as unknown; `near` are the nearest."""
+    """A class of originals and the density of a solid piece of it.
+
+    `known` False: the word is none of ours and counts as unknown; `near` are the nearest.
+    """
 
     name: str
     tags: tuple[str, ...]
+    density_g_ml: float
     known: bool = True
     near: tuple[str, ...] = ()
 
@@ -35,9 +39,10 @@ def original_material(asked: str) -> OriginalMaterial:
     wanted = " ".join(asked.casefold().replace("_", " ").split())
     for name, row in shipped("originals").items():
         if wanted in (name, name.replace(" ", "-"), *row["also"]):
-            return OriginalMaterial(name, tuple(row["tags"]))
+            return OriginalMaterial(name, tuple(row["tags"]), float(row["density_g_ml"]))
     words = [name for name in shipped("originals") if name != UNKNOWN]
-    return OriginalMaterial(UNKNOWN, (UNKNOWN,), known=False, near=nearest(wanted, words))
+    density = float(shipped("originals")[UNKNOWN]["density_g_ml"])
+    return OriginalMaterial(UNKNOWN, (UNKNOWN,), density, known=False, near=nearest(wanted, words))
 
 
 def original_names() -> tuple[str, ...]:

@@ -3,16 +3,24 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from enum import StrEnum
 from math import ceil, inf
 
 from moldwright.cure.potlife import mass_factor
-from moldwright.errors import InputRefused, NoSafePlan
+from moldwright.errors import ComputationFailed, InputRefused, NoSafePlan
 from moldwright.mixing.scale_steps import grams, steps_of
 
 CUP_FILL = 0.75
 """Share of the cup that a mix may fill, so that it can be stirred: common practice, no source."""
 MOST_CUPS = 500
 """More cups than this for one coat or pour are no plan: our own limit, no source."""
+
+
+class CupBound(StrEnum):
+    """What sets how much a cup may hold."""
+
+    CUP = "cup"
+    POT_LIFE = "pot life"
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,10 +56,10 @@ class CupClock:
 
 @dataclass(frozen=True, slots=True)
 class CupLimit:
-    """The most a cup may hold [g], what sets it ("cup" or "pot life"), and when such a cup must be on the work [s]."""
+    """The most a cup may hold [g], what sets it, and when such a cup must be on the work [s]."""
 
     max_g: float
-    set_by: str
+    set_by: CupBound
     work_by_s: float
     clock: CupClock | None = field(default=None, repr=False)
 
@@ -61,7 +69,6 @@ class CupLimit:
 
 
 def cup_limit(
-    material: str,
     pot_life_low_s: float,
     mixing_s: float,
     rate_g_per_min: float,
@@ -77,8 +84,8 @@ def cup_limit(
 
     Parameters
     ----------
-    material : what is mixed, for the refusal's text
-    pot_life_low_s : low end of the pot life at the shop's temperature [s], > 0: nine cups of ten last at least so long
+    pot_life_low_s : low end of the pot life at the shop's temperature [s], above `mixing_s` (`cure.lasting` refuses
+        others): nine cups of ten last at least so long
     mixing_s : from the first contact of the parts until the mix is stirred [s], >= 0
     rate_g_per_min : how fast it is laid or poured [g/min], > 0
     cup_ml : the cup's whole volume [ml], > 0
@@ -87,10 +94,10 @@ def cup_limit(
     stated_g : mass that the pot life is stated for [g]; inf for a mix that does not heat itself
     share : share of the time left after mixing that laying or pouring may take, 0 to 1
 
-    Raises NoSafePlan ("pot-life-too-short") where no time is left after mixing. Source: common practice, no source.
+    Source: common practice, no source.
 
-    >>> cup_limit("rubber", 1080.0, 180.0, 25.0, 500.0, 1.08)
-    CupLimit(max_g=375.0, set_by='pot life', work_by_s=1080.0)
+    >>> cup_limit(1080.0, 180.0, 25.0, 500.0, 1.08)
+    CupLimit(max_g=375.0, set_by=<CupBound.POT_LIFE: 'pot life'>, work_by_s=1080.0)
     """
     if not (rate_g_per_min > 0 and cup_ml > 0 and density_g_ml > 0 and 0 < fill <= 1):
         raise InputRefused(
@@ -101,18 +108,12 @@ def cup_limit(
             "Check the shop's cup size and laying rate.",
         )
     if not pot_life_low_s > mixing_s:
-        raise NoSafePlan(
-            "pot-life-too-short",
-            round(pot_life_low_s),
-            round(mixing_s),
-            "s",
-            f"{material} may gel after {pot_life_low_s:.0f} s, and mixing it takes {mixing_s:.0f} s. "
-            "Choose a slower class, cool the shop and the parts, or shorten the mixing time (shop.mixing).",
-        )
+        raise ComputationFailed("cup-without-time", pot_life_low_s, mixing_s, "s", "Please report this commission.")
     clock = CupClock(pot_life_low_s, mixing_s, stated_g, share)
     by_time, by_cup = clock.most_g(rate_g_per_min), fill * cup_ml * density_g_ml
     most_g = min(by_time, by_cup)
-    return CupLimit(most_g, "cup" if by_cup <= by_time else "pot life", clock.work_by_s(most_g), clock)
+    bound = CupBound.CUP if by_cup <= by_time else CupBound.POT_LIFE
+    return CupLimit(most_g, bound, clock.work_by_s(most_g), clock)
 
 
 def equal_cups(total_g: float, limit_g: float, step_g: float) -> tuple[float, ...]:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from moldwright.materials import Rubber, mixed_density_g_ml
 from moldwright.mixing.recipe import Ingredient, Recipe, liquid, rubber_recipe
+from moldwright.plan.coats import PigmentColor
+from moldwright.plan.mixes import PartKind
 
 PIGMENT_SHARE = 0.001
 """Pigment per gram of mix: a trace on a clean stick; common practice, no source."""
@@ -21,10 +23,10 @@ def rubber_parts(rubber: Rubber) -> tuple[Ingredient, Ingredient | None]:
     Source: the sheet's ratio by weight.
     """
     a, b = rubber.ratio_weight
-    first = liquid("A", a, rubber.density_a_g_ml.range.likely)
+    first = liquid(PartKind.A, a, rubber.density_a_g_ml.range.likely)
     if rubber.density_b_g_ml is None or b <= 0:
         return first, None
-    return first, liquid("B", b, rubber.density_b_g_ml.range.likely)
+    return first, liquid(PartKind.B, b, rubber.density_b_g_ml.range.likely)
 
 
 def rubber_density_g_ml(rubber: Rubber) -> float:
@@ -39,13 +41,13 @@ def rubber_density_g_ml(rubber: Rubber) -> float:
     return mixed_density_g_ml(rubber).likely
 
 
-def coat_recipe(rubber: Rubber, pigment: str, thixotrope_pct: float) -> Recipe:
+def coat_recipe(rubber: Rubber, pigment: PigmentColor | None, thixotrope_pct: float) -> Recipe:
     """B with its pigment, then A, then the thixotropic agent; shares of the whole mix sum to one.
 
     Parameters
     ----------
     rubber : its sheet
-    pigment : the coat's color; "" for none
+    pigment : the coat's color; None for none
     thixotrope_pct : thixotropic agent [% of the mix by weight], 0 to 10
 
     Source: common practice, no source.
@@ -55,9 +57,9 @@ def coat_recipe(rubber: Rubber, pigment: str, thixotrope_pct: float) -> Recipe:
     a, b = rubber_parts(rubber)
     whole = a.share + (b.share if b else 0.0)
     return rubber_recipe(
-        liquid("A", rest * a.share / whole, a.density_g_ml),
-        liquid("B", rest * b.share / whole, b.density_g_ml) if b else None,
-        liquid(f"pigment, {pigment}", color, PIGMENT_G_ML) if pigment else None,
-        liquid("thixotropic agent", thixotrope_pct / 100.0, THIXOTROPE_G_ML) if thixotrope_pct > 0 else None,
-        rubber.pigment_part,
+        liquid(PartKind.A, rest * a.share / whole, a.density_g_ml),
+        liquid(PartKind.B, rest * b.share / whole, b.density_g_ml) if b else None,
+        liquid(PartKind.PIGMENT, color, PIGMENT_G_ML, pigment) if pigment else None,
+        liquid(PartKind.THIXOTROPE, thixotrope_pct / 100.0, THIXOTROPE_G_ML) if thixotrope_pct > 0 else None,
+        PartKind(rubber.pigment_part),
     )

@@ -60,7 +60,7 @@ def measure_mouth(original: Mesh) -> Mouth:
 
 
 def mount(original: Mesh, limits: MouthLimits) -> Mounted:
-    """Measure the mouth and, where it is too small or in several feet, raise the original on a plinth.
+    """Dimension the mouth and, where it is too small or in several feet, raise the original on a plinth.
 
     The plinth's outline is the hull of the feet, grown until it is as wide and as large as `limits` ask; it rises
     round the feet by `plinth_embed_mm`.

@@ -2,37 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.outline import section
 from moldwright.geometry.solid import solid_of
+from moldwright.mold.measures import NeckFinding
 
 NECK_RATIO = 2.0
 """A stretch from which a slit is planned: common practice, no source."""
 NECK_SECTIONS = 40
 TOP_SHARE = 0.9
 """Above this share of the height nothing counts as a neck: our choice."""
-
-
-@dataclass(frozen=True, slots=True)
-class NeckFinding:
-    """The tightest neck of a body, by level sections.
-
-    Parameters
-    ----------
-    height_mm : where it is, over the board [mm].
-    around_mm : length of the section's hull there [mm].
-    over_mm : greatest such length above it [mm].
-    ratio : over_mm / around_mm, what the rubber must stretch.
-    """
-
-    height_mm: float
-    around_mm: float
-    over_mm: float
-    ratio: float
 
 
 def tightest_neck(body: Mesh) -> NeckFinding | None:

@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from moldwright.geometry.sign import Mask
 from moldwright.mold.blank import Blank
-from moldwright.plan.plan import SeamHeight
+from moldwright.plan.mold import SeamHeight
 
 SLAB_STEPS = 2.0
 TABLE_STEP_DEG = 15

@@ -2,21 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from moldwright.geometry.field import standing_band, standing_grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.slabs import standing_surfaces
-
-
-@dataclass(frozen=True, slots=True)
-class Skin:
-    """Volume of the whole skin, and of its part over the plinth, which stays on the finished piece [ml]."""
-
-    whole_ml: float
-    kept_ml: float
+from moldwright.mold.measures import Skin
 
 
 def skin_of(body: Mesh, skin_mm: float, plinth_height_mm: float, step_mm: float) -> Skin:

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.rays import hit_distances
 from moldwright.mold.glove import BRIDGE_SHARE
-from moldwright.mold.volumes import FillSpot
+from moldwright.mold.measures import FillSpot, SpotKind
 
 LEAST_SPOT_ML = 0.1
 LOOKED_AT = 24
@@ -31,7 +31,7 @@ def spots_of(packed: Sequence[Mesh], crevice_ml: float, piece: Mesh, rubber_mm: 
     spots = [spot_of(place) for place in packed if place.volume_ml >= LEAST_SPOT_ML]
     if crevice_ml >= LEAST_SPOT_ML:
         low, high = piece.bounds_mm
-        spots.append(FillSpot(_point((low + high) / 2), BRIDGE_SHARE * rubber_mm, crevice_ml, "crevice"))
+        spots.append(FillSpot(_point((low + high) / 2), BRIDGE_SHARE * rubber_mm, crevice_ml, SpotKind.CREVICE))
     return tuple(spots)
 
 
@@ -48,7 +48,7 @@ def spot_of(place: Mesh) -> FillSpot:
     Source: our own.
     """
     deep_mm = max(depth_mm(place), 3 * place.volume_mm3 / max(place.area_mm2, 1e-9))
-    return FillSpot(_point(place.vertices.mean(axis=0)), deep_mm, place.volume_ml, "undercut")
+    return FillSpot(_point(place.vertices.mean(axis=0)), deep_mm, place.volume_ml, SpotKind.UNDERCUT)
 
 
 def depth_mm(place: Mesh) -> float:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from moldwright.plan.plan import Assumption, Hole, MouthPlan
+from moldwright.plan.assumptions import Assumption
+from moldwright.plan.original import Hole, MouthPlan
 from moldwright.scan.repairs import Repair
 
 

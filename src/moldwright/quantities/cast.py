@@ -8,35 +8,32 @@ from moldwright.cast.piece import Fill, fill_of, piece_mass_g, shrinkage_mm
 from moldwright.cast.resin_limits import resin_cup_limit
 from moldwright.cast.resin_recipe import BACKFILL_TINT, SKIN_TINT, ResinMix, resin_mix
 from moldwright.commission.orders import CastOrder, ShopOrder
+from moldwright.cure.potlife import ShopLife
 from moldwright.materials import Powder, Resin, mixed_density_g_ml
 from moldwright.materials.mixture import mixture_density_g_ml
-from moldwright.mold.volumes import MoldVolumes
-from moldwright.plan.plan import CastPlan, MixPlan, SkinPlan
+from moldwright.mixing.cups import cups_of
+from moldwright.mold.measures import MoldMeasures
+from moldwright.plan.cast import CastPlan, SkinPlan
+from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixPlan
 from moldwright.quantities.chosen import Chosen
-from moldwright.quantities.cups import mix_plans
-from moldwright.quantities.rubber import POT_RESIDUE
+from moldwright.quantities.mixed import POT_RESIDUE
+from moldwright.quantities.pot_lives import PotLives
 from moldwright.ranges import Range
 
-SKIN, BACKFILL = "skin", "back-fill"
 SKIN_COLOR, BACKFILL_COLOR = "brown", "black"
 
 
 @dataclass(frozen=True, slots=True)
 class CastQuantities:
-    """One cast: the plan's part, its cups, and what each mix makes; `backfill_mix` None where it stays hollow."""
+    """One cast: the plan's part, its cups, and what the skin's mix makes."""
 
     cast: CastPlan
     mixes: tuple[MixPlan, ...]
     skin_mix: ResinMix
-    backfill_mix: ResinMix | None
 
 
 def cast_quantities(
-    order: CastOrder,
-    shop: ShopOrder,
-    chosen: Chosen,
-    volumes: MoldVolumes,
-    pot_lives_s: tuple[Range, Range | None],
+    order: CastOrder, shop: ShopOrder, chosen: Chosen, measures: MoldMeasures, lives: PotLives
 ) -> CastQuantities:
     """Skin, back-fill and the finished piece of one cast.
 
@@ -47,18 +44,18 @@ def cast_quantities(
     order : the skin's thickness
     shop : scale, cup, waste
     chosen : the sheets
-    volumes : the solids' measures
-    pot_lives_s : of the skin's and of the back-fill's resin at the shop's temperature [s]
+    measures : the solids' measures
+    lives : pot lives at the shop's temperature, longer than mixing
 
-    Raises NoSafePlan where a resin gels before it is mixed. Source: rule of mixtures; common practice, no source.
+    Source: rule of mixtures; common practice, no source.
     """
-    fill = fill_of(volumes.cavity_ml, volumes.skin_ml)
-    skin = resin_mix(chosen.resin, chosen.powder, _tint(chosen), SKIN_TINT, pot_lives_s[0])
-    back = _backfill_mix(chosen, pot_lives_s[1])
-    mixes = _cups(SKIN, fill.skin_ml, chosen.resin, skin, shop, pot_lives_s[0])
-    if chosen.backfill is not None and back is not None and pot_lives_s[1] is not None:
-        mixes += _cups(BACKFILL, fill.backfill_ml, chosen.backfill, back, shop, pot_lives_s[1])
-    return CastQuantities(_plan(order, chosen, volumes, fill, skin), mixes, skin, back)
+    fill = fill_of(measures.cavity.volume_ml, measures.skin.whole_ml)
+    skin = resin_mix(chosen.resin, chosen.powder, _tint(chosen), SKIN_TINT, lives.resin.pot_life_s)
+    mixes = _cups(SKIN, fill.skin_ml, chosen.resin, skin, shop, lives.resin)
+    if chosen.backfill is not None and lives.backfill is not None:
+        back = resin_mix(chosen.backfill, None, BACKFILL_COLOR, BACKFILL_TINT, lives.backfill.pot_life_s)
+        mixes += _cups(BACK_FILL, fill.backfill_ml, chosen.backfill, back, shop, lives.backfill)
+    return CastQuantities(_plan(order, chosen, measures, fill, skin), mixes, skin)
 
 
 def needed_g(volume_ml: float, density_g_ml: float, waste: float) -> float:
@@ -83,33 +80,27 @@ def _tint(chosen: Chosen) -> str:
     return "" if "clear" in chosen.resin.tags and chosen.powder is None else SKIN_COLOR
 
 
-def _backfill_mix(chosen: Chosen, pot_life_s: Range | None) -> ResinMix | None:
-    if chosen.backfill is None or pot_life_s is None:
-        return None
-    return resin_mix(chosen.backfill, None, BACKFILL_COLOR, BACKFILL_TINT, pot_life_s)
-
-
 def _cups(
-    name: str, volume_ml: float, resin: Resin, mix: ResinMix, shop: ShopOrder, pot_life_s: Range
+    for_: MixFor, volume_ml: float, resin: Resin, mix: ResinMix, shop: ShopOrder, life: ShopLife
 ) -> tuple[MixPlan, ...]:
     density = mix.filled.density_g_ml
     limit = resin_cup_limit(
-        resin.name, pot_life_s.low, mix.mixing_s, shop.cup_ml, density, name == SKIN, resin.pot_life_mass_g.likely
+        life.pot_life_s.low, mix.mixing_s, shop.cup_ml, density, for_ == SKIN, resin.pot_life_mass_g.likely
     )
-    return mix_plans(name, needed_g(volume_ml, density, shop.waste), mix.recipe, limit, shop.scale_g)
+    return cups_of(for_, needed_g(volume_ml, density, shop.waste), mix.recipe, limit, shop.scale_g)
 
 
-def _plan(order: CastOrder, chosen: Chosen, volumes: MoldVolumes, fill: Fill, skin: ResinMix) -> CastPlan:
+def _plan(order: CastOrder, chosen: Chosen, measures: MoldMeasures, fill: Fill, skin: ResinMix) -> CastPlan:
     back_density = mixed_density_g_ml(chosen.backfill) if chosen.backfill else Range.exactly(0.0)
-    mass = piece_mass_g(_kept(fill, volumes), skin_density(chosen.resin, chosen.powder, skin), back_density)
+    mass = piece_mass_g(_kept(fill, measures), skin_density(chosen.resin, chosen.powder, skin), back_density)
     shrinks = shrinkage_mm(
-        volumes.height_mm,
+        measures.piece.height_mm,
         chosen.resin.shrinkage_pct.range,
         chosen.rubber.shrinkage_pct.range,
         skin.filled.loading_vol_pct,
     )
     return CastPlan(
-        volume_ml=volumes.cavity_ml,
+        volume_ml=measures.cavity.volume_ml,
         skin=SkinPlan(order.skin_mm, fill.skin_ml),
         backfill_ml=fill.backfill_ml if chosen.backfill else 0.0,
         mass_g=_rounded(mass, 2),
@@ -120,10 +111,11 @@ def _plan(order: CastOrder, chosen: Chosen, volumes: MoldVolumes, fill: Fill, sk
     )
 
 
-def _kept(fill: Fill, volumes: MoldVolumes) -> Fill:
+def _kept(fill: Fill, measures: MoldMeasures) -> Fill:
     """What stays on the piece once its plinth is cut off."""
-    skin_ml = volumes.original_ml if fill.backfill_ml == 0 else min(volumes.skin_kept_ml, volumes.original_ml)
-    return Fill(skin_ml, volumes.original_ml - skin_ml)
+    whole_ml = measures.piece.volume_ml
+    skin_ml = whole_ml if fill.backfill_ml == 0 else min(measures.skin.kept_ml, whole_ml)
+    return Fill(skin_ml, whole_ml - skin_ml)
 
 
 def skin_density(resin: Resin, powder: Powder | None, mix: ResinMix) -> Range:

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from moldwright.commission.orders import Commission
 from moldwright.materials import Library, Powder, Release, Resin, Rubber, Sealer, Shell
-from moldwright.materials.originals import original_material
+from moldwright.materials.originals import OriginalMaterial, original_material
+from moldwright.materials.words import Chemistry
 
 NONE = ("none", "-", "no")
 """How a maker leaves a release, a sealer, a powder or a back-fill out."""
@@ -18,7 +19,7 @@ USUAL_SEALER, URETHANE_SEALER = "shellac", "acrylic"
 
 @dataclass(frozen=True, slots=True)
 class Chosen:
-    """The sheets of one job; None where the commission leaves a material out."""
+    """The sheets of one job and what its original is made of; None where the commission leaves a material out."""
 
     rubber: Rubber
     resin: Resin
@@ -27,6 +28,7 @@ class Chosen:
     shell: Shell
     release: Release | None
     sealer: Sealer | None
+    material: OriginalMaterial
 
 
 def chosen(commission: Commission, library: Library) -> Chosen:
@@ -41,6 +43,7 @@ def chosen(commission: Commission, library: Library) -> Chosen:
     """
     mold, cast = commission.mold, commission.cast
     rubber = library.rubber(mold.rubber)
+    material = original_material(commission.original.material)
     return Chosen(
         rubber=rubber,
         resin=library.resin(cast.resin),
@@ -48,7 +51,8 @@ def chosen(commission: Commission, library: Library) -> Chosen:
         powder=library.powder(cast.powder) if named(cast.powder) else None,
         shell=library.shell(mold.shell.strip().lower().replace(" ", "-")),
         release=_release(mold.release, rubber, library),
-        sealer=_sealer(mold.sealer, commission.original.material, rubber, library),
+        sealer=_sealer(mold.sealer, material, rubber, library),
+        material=material,
     )
 
 
@@ -70,13 +74,13 @@ def named(word: str) -> bool:
 def _release(word: str, rubber: Rubber, library: Library) -> Release | None:
     if word.strip():
         return library.release(word) if named(word) else None
-    return library.release(LATEX_RELEASE if rubber.chemistry == "latex" else USUAL_RELEASE)
+    return library.release(LATEX_RELEASE if rubber.chemistry is Chemistry.LATEX else USUAL_RELEASE)
 
 
-def _sealer(word: str, material: str, rubber: Rubber, library: Library) -> Sealer | None:
+def _sealer(word: str, material: OriginalMaterial, rubber: Rubber, library: Library) -> Sealer | None:
     """The usual sealer for what is porous; for all else, and for what is not known, only what the maker names."""
     if word.strip():
         return library.sealer(word) if named(word) else None
-    if "porous" not in original_material(material).tags:
+    if "porous" not in material.tags:
         return None
     return library.sealer(URETHANE_SEALER if rubber.isocyanate_part else USUAL_SEALER)

@@ -3,34 +3,37 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import fields
+from dataclasses import fields, replace
 
 from moldwright.errors import InputRefused
 from moldwright.materials import Figure, Shell
+from moldwright.materials.words import Making
 from moldwright.mold.bandage import Roll, ShellSurface, bandage, clay_wall_g
-from moldwright.mold.volumes import MoldVolumes
-from moldwright.plan.plan import BandagePlan, NeedPlan
+from moldwright.mold.measures import MoldMeasures, ShellMeasures
+from moldwright.plan.mold import BandagePlan
+from moldwright.plan.needs import NeedForm, NeedGroup, NeedPlan, NeedUnit
 from moldwright.quantities.need_rows import row
 from moldwright.ranges import Range
 
 
-def bandage_plan(shell: Shell, volumes: MoldVolumes, waste: float) -> BandagePlan | None:
+def bandage_plan(shell: Shell, measures: MoldMeasures, waste: float) -> BandagePlan | None:
     """The bandage's quantities; None for a shell of another kind.
 
     Parameters
     ----------
     shell : its sheet
-    volumes : the solids' measures
+    measures : the solids' measures
     waste : the shop's, as a share
 
     Source: `mold.bandage.bandage`; the roll and the plies as the sheet tells.
     """
-    if shell.dry_g_m2 is None:
+    if shell.making is not Making.BANDAGE:
         return None
+    piece, laid_on = measures.piece, measures.shell
     surface = ShellSurface(
-        volumes.shell_area_mm2, volumes.seam_mm, volumes.seam_flange_mm, max(volumes.height_mm, volumes.widest_mm)
+        laid_on.area_mm2, laid_on.seam_mm, laid_on.seam_flange_mm, max(piece.height_mm, piece.widest_mm)
     )
-    roll = Roll(_likely(shell, "roll_width_mm"), _likely(shell, "roll_length_mm"), shell.dry_g_m2.likely)
+    roll = Roll(_likely(shell, "roll_width_mm"), _likely(shell, "roll_length_mm"), _likely(shell, "dry_g_m2"))
     laid = bandage(
         surface,
         roll,
@@ -42,7 +45,7 @@ def bandage_plan(shell: Shell, volumes: MoldVolumes, waste: float) -> BandagePla
     return BandagePlan(**{field.name: getattr(laid, field.name) for field in fields(BandagePlan)})
 
 
-def fiber_gypsum(shell: Shell, volumes: MoldVolumes, waste: float) -> Iterable[NeedPlan]:
+def fiber_gypsum(shell: Shell, measures: ShellMeasures, waste: float) -> Iterable[NeedPlan]:
     """Gypsum, water and fiber for a laid shell: its mass split as the sheet's ratios tell.
 
     `gypsum = V rho (1 + waste) / (1 + w + f)`, w water and f fiber per gram of gypsum
@@ -50,19 +53,20 @@ def fiber_gypsum(shell: Shell, volumes: MoldVolumes, waste: float) -> Iterable[N
     Parameters
     ----------
     shell : its sheet
-    volumes : the solids' measures
+    measures : the shell's
     waste : the shop's, as a share
 
     Source: the sheet. The set shell dries lighter: only bound water stays.
     """
     water = shell.water_g_g.likely if shell.water_g_g else 0.0
     fiber = shell.fiber_pct.likely / 100.0 if shell.fiber_pct else 0.0
-    gypsum = shell.density_g_ml.range * (volumes.shell_ml * (1.0 + waste) / (1.0 + water + fiber))
-    yield row(shell.id, f"{shell.name}, dry gypsum", gypsum, "g", "shell")
-    yield row("gypsum-water", "water for the gypsum", gypsum * water, "ml", "shell")
-    yield row("jute-fiber", "chopped fiber for gypsum", gypsum * fiber, "g", "shell")
-    clay_g = clay_wall_g(volumes.seam_mm, volumes.seam_flange_mm)
-    yield row("clay", "sulfur-free modeling clay", Range.about(clay_g, 0.25), "g", "shell")
+    gypsum = shell.density_g_ml.range * (measures.volume_ml * (1.0 + waste) / (1.0 + water + fiber))
+    group = NeedGroup.SHELL
+    yield replace(row(shell.id, shell.name, gypsum, NeedUnit.GRAM, group), form=NeedForm.DRY)
+    yield row("gypsum-water", "", gypsum * water, NeedUnit.MILLILITER, group)
+    yield row("jute-fiber", "", gypsum * fiber, NeedUnit.GRAM, group)
+    clay_g = clay_wall_g(measures.seam_mm, measures.seam_flange_mm)
+    yield row("clay", "", Range.about(clay_g, 0.25), NeedUnit.GRAM, group)
 
 
 def _likely(shell: Shell, name: str) -> float:

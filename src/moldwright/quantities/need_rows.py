@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil, floor
 
 from moldwright.commission.orders import Commission
 from moldwright.materials import Library
-from moldwright.mold.volumes import MoldVolumes
-from moldwright.plan.plan import BandagePlan, CoatPlan, MixPlan, NeedPlan, PartPlan
+from moldwright.materials.kinds import Coating, Consumable
+from moldwright.mold.measures import MoldMeasures
+from moldwright.plan.mixes import MixPlan
+from moldwright.plan.mold import BandagePlan
+from moldwright.plan.needs import NeedGroup, NeedPlan, NeedUnit
 from moldwright.quantities.chosen import Chosen
+from moldwright.quantities.rubber import RubberQuantities
 from moldwright.ranges import Range
+
+WHOLE = (NeedUnit.EACH, NeedUnit.PAIR)
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,36 +27,34 @@ class NeedScope:
     commission: Commission
     library: Library
     chosen: Chosen
-    volumes: MoldVolumes
-    coats: tuple[CoatPlan, ...]
-    flange: PartPlan
-    fill: PartPlan
+    measures: MoldMeasures
+    rubber: RubberQuantities
     bandage: BandagePlan | None
     mixes: tuple[MixPlan, ...]
     patch_test: bool
 
 
-def row(id_: str, name: str, amount: Range, unit: str, for_: str) -> NeedPlan:
+def row(id_: str, material: str, amount: Range, unit: NeedUnit, for_: NeedGroup) -> NeedPlan:
     """One row; whole pieces are rounded up, masses and volumes to 0.1.
 
     Parameters
     ----------
     id_ : the material's id
-    name : what is bought
+    material : its sheet's name, "" where it has no sheet
     amount : how much, in `unit`
-    unit : "g", "ml", "each", "pair" or "m"
-    for_ : "rubber", "shell", "casting", "finishing" or "protection"
+    unit : what it is counted in
+    for_ : the list's group
 
     Source: arithmetic.
 
-    >>> row("band", "band", Range(1.2, 1.5, 2.5), "each", "shell").amount
+    >>> row("band", "band", Range(1.2, 1.5, 2.5), NeedUnit.EACH, NeedGroup.SHELL).amount
     Range(low=1.0, likely=2.0, high=3.0)
     """
-    if unit in ("each", "pair"):
+    if unit in WHOLE:
         amount = Range(float(floor(amount.low)), float(ceil(amount.likely - 1e-9)), float(ceil(amount.high - 1e-9)))
     else:
         amount = Range(round(amount.low, 1), round(amount.likely, 1), round(amount.high, 1))
-    return NeedPlan(id_, name, amount, unit, for_)
+    return NeedPlan(id_, material, amount, unit, for_)
 
 
 def each(count: int) -> Range:
@@ -65,7 +69,7 @@ def each(count: int) -> Range:
     return Range.exactly(float(count))
 
 
-def used(scope: NeedScope, id_: str, uses: int, for_: str) -> Iterable[NeedPlan]:
+def used(scope: NeedScope, id_: str, uses: int, for_: NeedGroup) -> Iterable[NeedPlan]:
     """A consumable for so many uses, as its sheet tells; nothing for none.
 
     Parameters
@@ -79,7 +83,39 @@ def used(scope: NeedScope, id_: str, uses: int, for_: str) -> Iterable[NeedPlan]
     """
     if uses > 0:
         sheet = scope.library.consumable(id_)
-        yield row(id_, sheet.name, sheet.rate_per_use.range * uses, sheet.unit, for_)
+        yield consumed(sheet, sheet.rate_per_use.range * uses, for_)
+
+
+def consumed(sheet: Consumable, amount: Range, for_: NeedGroup) -> NeedPlan:
+    """So much of a consumable.
+
+    Parameters
+    ----------
+    sheet : the consumable's
+    amount : in the sheet's own unit
+    for_ : the list's group
+
+    Source: arithmetic.
+    """
+    return row(sheet.id, sheet.name, amount, NeedUnit(sheet.unit), for_)
+
+
+def coated(coating: Coating, area_m2: float, for_: NeedGroup) -> NeedPlan:
+    """A release, sealer or wax for an area: `coverage x coats x area`.
+
+    Parameters
+    ----------
+    coating : its sheet
+    area_m2 : what is covered [m2]
+    for_ : the list's group
+
+    Source: the sheet.
+    """
+    layer, coats = coating.coverage_g_m2, coating.coats
+    amount = Range(
+        layer.low * coats.low * area_m2, layer.likely * coats.likely * area_m2, layer.high * coats.high * area_m2
+    )
+    return row(coating.id, coating.name, amount, NeedUnit.GRAM, for_)
 
 
 def merged(rows: Iterable[NeedPlan]) -> tuple[NeedPlan, ...]:
@@ -91,10 +127,11 @@ def merged(rows: Iterable[NeedPlan]) -> tuple[NeedPlan, ...]:
 
     Source: arithmetic.
     """
-    together: dict[tuple[str, str], NeedPlan] = {}
+    together: dict[tuple[str, NeedGroup], NeedPlan] = {}
     for need in rows:
         key = (need.id, need.for_)
         known = together.get(key)
         amount = need.amount if known is None else known.amount + need.amount
-        together[key] = row(need.id, need.name, amount, need.unit, need.for_)
+        rounded = row(need.id, need.material, amount, need.unit, need.for_)
+        together[key] = replace(need, amount=rounded.amount)
     return tuple(together.values())

@@ -6,14 +6,17 @@ from dataclasses import asdict
 from itertools import groupby
 from typing import Any
 
-from moldwright.plan.plan import MixPart, MixPlan, Plan, StepPlan
+from moldwright.plan.mixes import RUBBER_KINDS, MixPart, MixPlan, PartKind
+from moldwright.plan.plan import Plan
+from moldwright.plan.steps import Per, Stage, StepPlan
 from moldwright.sheets.figures import figures
+from moldwright.sheets.need_words import part_name
 from moldwright.sheets.picture import Picture, Pictures
 from moldwright.sheets.seam_page import seam_page
 from moldwright.sheets.walls import Place, places, walls
+from moldwright.sheets.wording import Wording, show_lift, show_value
 from moldwright.sheets.words import mass_or_trace, minutes, scale_step_g, split_unit, wait_text
-from moldwright.steps.masses import show_kg
-from moldwright.steps.sheet import defer_line
+from moldwright.steps.sheet import DEFER
 from moldwright.units import show_length, show_mass, show_temperature, show_volume
 
 AID = [["On skin:", "wipe, then soap and water."], ["In an eye:", "rinse 15 min, lids open; see a doctor."]]
@@ -24,12 +27,11 @@ EVERY_CAST = "For every cast, on a fresh copy of these sheets. Cast number:"
 def heading(plan: Plan, what: str, paper: str) -> dict[str, Any]:
     """What head and foot of every sheet say."""
     short = plan.plan_hash if len(plan.plan_hash) <= 12 else plan.plan_hash[:8]
-    facts = []
-    if plan.temperature_c is not None:
-        facts.append(["Shop at", show_temperature(plan.temperature_c, plan.units)])
-    if plan.rubber:
-        facts.append(["Rubber", plan.rubber])
-    facts.append(["Plan", short])
+    facts = [
+        ["Shop at", show_temperature(plan.temperature_c, plan.units)],
+        ["Rubber", plan.rubber],
+        ["Plan", short],
+    ]
     return {
         "paper": paper, "title": plan.name, "what": what, "hash": plan.plan_hash, "facts": facts,
         "aid": AID, "reminder": REMINDER,
@@ -61,10 +63,10 @@ def bench_data(plan: Plan, pictures: Pictures, paper: str, paper_mm: float) -> t
         },
         "room": {"apart": 0.53 * shown, "glove": 0.47 * shown, "fill": _fill_room(plan, pictures, room)},
         "seam": seam_page(plan, pictures, (room - 84.0) / 2),
-        "say": _sayings(any(step.id == "shell-2" for step in plan.steps)),
+        "say": _sayings(any(step.stage is Stage.SHELL_2 for step in plan.steps)),
         "figures": halves,
         "spots": _spots(plan),
-        "assumed": [[a.key, a.value, a.source] for a in plan.assumed],
+        "assumed": [[a.key, show_value(a.value, a.unit, plan.units), a.source] for a in plan.assumed],
         "phases": _phases(plan),
     }
     return data, files
@@ -104,7 +106,7 @@ def _spots(plan: Plan) -> list[dict[str, str]]:
             "number": str(number),
             "grams": mass_or_trace(spot.net_g, plan.units),
             "depth": show_length(spot.depth_mm, plan.units),
-            "after": spot.after_coat,
+            "after": plan.coat(spot.after).name,
             "at": ", ".join(show_length(round(v), plan.units) for v in spot.at),
         }
         for number, spot in enumerate(plan.glove.spots, start=1)
@@ -113,30 +115,34 @@ def _spots(plan: Plan) -> list[dict[str, str]]:
 
 def _phases(plan: Plan) -> list[dict[str, Any]]:
     """Steps that share a wall, in their order; each phase begins on a new sheet."""
-    step_g = scale_step_g(plan.mixes, plan.units)
+    words, step_g = Wording(plan.units, plan.scale_g), scale_step_g(plan.mixes, plan.units)
     rows = list(enumerate(zip(plan.steps, places(plan), strict=True), start=1))
     phases = []
     for _, part in groupby(rows, key=lambda row: row[1][1].wall):
         steps = [(number, step, place) for number, (step, place) in part]
-        every = any(step.per == "cast" for _, step, _ in steps)
+        every = any(step.per is Per.CAST for _, step, _ in steps)
         phases.append(
-            {"say": EVERY_CAST if every else "", "steps": [_step(plan, n, s, p, step_g) for n, s, p in steps]}
+            {"say": EVERY_CAST if every else "", "steps": [_step(plan, words, n, s, p, step_g) for n, s, p in steps]}
         )
     return phases
 
 
-def _step(plan: Plan, number: int, step: StepPlan, place: Place, step_g: float) -> dict[str, Any]:
+def _step(plan: Plan, words: Wording, number: int, step: StepPlan, place: Place, step_g: float) -> dict[str, Any]:
+    needs, before, do = (
+        tuple(words.line(line, step.quantities) for line in lines) for lines in (step.needs, step.before, step.do)
+    )
     lift = "" if step.lift_kg is None else _lift(step.lift_kg, plan.units)
     times = [f"about {minutes(step.labor_min)}"] if step.labor_min > 0 else []
-    per = {"cast": "each cast", "edition": "once, at the end"}.get(step.per, "")
+    per = {Per.MOLD: "", Per.CAST: "each cast", Per.EDITION: "once, at the end"}[step.per]
     return {
-        "number": number, "title": step.title, "wall": place.wall, "low": place.layer, "high": place.layer,
+        "number": number, "title": words.line(step.title, step.quantities),
+        "wall": place.wall, "low": place.layer, "high": place.layer,
         "group": place.group, "time": ", ".join([*times, *([per] if per else [])]),
-        "at_hand": _listed(step.needs), "before": list(step.before),
-        "before_short": len(step.before) > 1 and all(len(text) <= 46 for text in step.before),
-        "do": list(step.do), "cautions": _cautions(plan, step), "lift": lift,
+        "at_hand": _listed(needs), "before": list(before),
+        "before_short": len(before) > 1 and all(len(text) <= 46 for text in before),
+        "do": list(do), "cautions": _cautions(plan, words, step), "lift": lift,
         "wait": _wait(step),
-        "cups": [_cup(plan, plan.mixes[index], number, step_g) for index in step.mixes],
+        "cups": [_cup(plan, plan.mix(id_), number, step_g) for id_ in step.mixes],
     }  # fmt: skip
 
 
@@ -153,16 +159,14 @@ def _listed(things: tuple[str, ...]) -> str:
 def _lift(lift_kg: float, units: str) -> str:
     """The weight, and from 2 kg on how: limits are common practice, no source."""
     aid = " Two people, or a lifting aid." if lift_kg > 15 else " Both hands, back straight, way clear."
-    return show_kg(lift_kg, units) + "." + (aid if lift_kg >= 2 else "")
+    return show_lift(lift_kg, units) + "." + (aid if lift_kg >= 2 else "")
 
 
-def _cautions(plan: Plan, step: StepPlan) -> list[dict[str, str]]:
-    """Gravest first; a severity that the plan does not tell counts as "heed"."""
-    severity = {c.text: c.severity for c in plan.cautions if c.step in (step.id, "")}
-    rank = {"stop": 0, "heed": 1, "note": 2}
-    own = [text for text in step.cautions if text != defer_line()]  # the foot of every sheet says that
-    texts = sorted(own, key=lambda text: rank.get(severity.get(text, "heed"), 1))
-    return [{"severity": severity.get(text, "heed"), "text": text} for text in texts]
+def _cautions(plan: Plan, words: Wording, step: StepPlan) -> list[dict[str, str]]:
+    """Gravest first; the foot of every sheet says what comes before this software's reminder."""
+    own = [plan.caution(id_) for id_ in step.cautions]
+    told = sorted((each for each in own if each.rule != DEFER), key=lambda each: -each.severity.rank)
+    return [{"severity": each.severity, "text": words.caution(each)} for each in told]
 
 
 def _wait(step: StepPlan) -> str:
@@ -170,12 +174,10 @@ def _wait(step: StepPlan) -> str:
 
 
 def _cup(plan: Plan, mix: MixPlan, number: int, step_g: float) -> dict[str, Any]:
-    count = sum(1 for other in plan.mixes if other.for_ == mix.for_)
-    coat = any(c.name == mix.for_ for c in plan.glove.coats)
-    what = f"coat {mix.for_}" if coat else mix.for_
+    what = mix.for_.kind if mix.for_.coat is None else f"coat {plan.coat(mix.for_.coat).name}"
     return {
         "label": f"Cup {mix.cup}",
-        "title": f"Step {number}: cup {mix.cup} of {count}, {what}",
+        "title": f"Step {number}: cup {mix.cup} of {len(plan.mixes_for(mix.for_))}, {what}",
         "note": f"Empty cup on the scale, zero it once. This scale holds the ratio within ±{mix.tolerance_pct:.1f} %.",
         "rows": [_row(part, plan.units, step_g) for part in mix.parts],
         "work_by": minutes_and_seconds(mix.work_by_s),
@@ -199,7 +201,7 @@ def _row(part: MixPart, units: str, step_g: float) -> dict[str, str]:
     grams = show_mass(part.scale_reads_g, "metric", step_g)
     trace = part.mass_g < step_g / 2
     return {
-        "name": part.name, "add": "a trace" if trace else show_mass(part.mass_g, units, step_g),
+        "name": part_name(part), "add": "a trace" if trace else show_mass(part.mass_g, units, step_g),
         "volume": _volume(part.volume_ml, units),
         "reads": reads, "unit": unit, "also": grams if units == "us" else "",
     }  # fmt: skip
@@ -212,16 +214,16 @@ def _volume(volume_ml: float, units: str) -> str:
 
 
 def _share_of(plan: Plan, mix: MixPlan) -> float | None:
-    """B for one of A, or the second part for the first, over all cups of the same mix: nearer than one rounded cup."""
-    coats = {coat.name for coat in plan.glove.coats}
-    like = [m for m in plan.mixes if m.for_ == mix.for_ or (m.for_ in coats and mix.for_ in coats)]
+    """B for one of A, or the other way round, over all cups of the same mix: nearer than one rounded cup."""
+    rubber = mix.for_.kind in RUBBER_KINDS
+    like = [m for m in plan.mixes if m.for_ == mix.for_ or (rubber and m.for_.kind in RUBBER_KINDS)]
     first, second = ([p.mass_g for m in like for p in _pair(m)[k : k + 1]] for k in (0, 1))
     return sum(second) / sum(first) if first and second and min(sum(first), sum(second)) > 0 else None
 
 
 def _pair(mix: MixPlan) -> list[MixPart]:
-    main = sorted(mix.parts, key=lambda part: -part.mass_g)
-    return (sorted((p for p in mix.parts if _is_side(p.name)), key=mix.parts.index) or main)[:2]
+    """A and B in the order in which they are poured; one of them where the other is not there."""
+    return [part for part in mix.parts if part.kind in (PartKind.A, PartKind.B)]
 
 
 def _remedy(mix: MixPlan, share: float | None) -> str:
@@ -235,7 +237,3 @@ def _remedy(mix: MixPlan, share: float | None) -> str:
         f" {1 / share:.2f} times as much {a.name}. Raise every later total by both. Cup full or its time"
         " nearly up: start again."
     )
-
-
-def _is_side(name: str) -> bool:
-    return name.strip()[:1] in "AB" and (len(name.strip()) == 1 or not name.strip()[1].isalpha())

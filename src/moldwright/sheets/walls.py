@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -10,7 +9,9 @@ from functools import cache
 from importlib import resources
 from typing import Any
 
-from moldwright.plan.plan import CoatPlan, Plan, StepPlan
+from moldwright.plan.coats import CoatPlan
+from moldwright.plan.plan import Plan
+from moldwright.plan.steps import Stage, StepPlan
 from moldwright.units import show_length
 
 ALL = 99
@@ -58,66 +59,47 @@ def walls(plan: Plan) -> dict[str, tuple[Layer, ...]]:
     }
 
 
-def _layer(key: str, sub: tuple[str, ...] = (), **changes: Any) -> Layer:
-    row = _table()["layer"]["shell" if key.startswith("shell") else key]
-    return Layer(**{"key": key, "sub": sub, **row, **changes})
+def _layer(kind: str, sub: tuple[str, ...] = (), **changes: Any) -> Layer:
+    return Layer(**{"key": kind, "sub": sub, **_table()["layer"][kind], **changes})
 
 
 def _shell(number: int, plies: tuple[str, ...]) -> Layer:
-    return _layer(f"shell-{number}", plies, name=f"Shell {number}", pattern="weave" if number % 2 else "weave45")
+    pattern = "weave" if number % 2 else "weave45"
+    return _layer("shell", plies, key=f"shell-{number}", name=f"Shell {number}", pattern=pattern)
 
 
 def _coat(plan: Plan, number: int, coat: CoatPlan) -> Layer:
     whole = sum(c.thickness_mm for c in plan.glove.coats) or 1.0
     pigments = _table()["pigment"]
-    color = pigments.get(coat.pigment, pigments["other"])
-    pattern = coat.gesture if coat.gesture in ("stipple", "brush", "stick") else "brush"
     share = 0.45 + 2.2 * coat.thickness_mm / whole
     sub = (coat.gesture, show_length(coat.thickness_mm, plan.units))
-    return Layer(f"coat-{number}", f"Coat {number}", sub, color, pattern, share, notches=number)
+    return Layer(f"coat-{number}", f"Coat {number}", sub, pigments[coat.pigment], coat.gesture, share, notches=number)
 
 
 def places(plan: Plan) -> tuple[Place, ...]:
     """Where every step of the plan stands, in the plan's order."""
     drawn = {name: [layer.key for layer in layers] for name, layers in walls(plan).items()}
-    found: list[Place] = []
-    for step in plan.steps:
-        before = found[-1] if found else Place("mold", 0, "Before the rubber")
-        found.append(_place(plan, step, drawn, before))
-    return tuple(found)
+    return tuple(_place(plan, step, drawn) for step in plan.steps)
 
 
-def _place(plan: Plan, step: StepPlan, drawn: Mapping[str, Sequence[str]], before: Place) -> Place:
-    rule = next((r for r in _table()["rule"] if re.fullmatch(r["id"], step.id)), None)
-    if rule is None:
-        return before
-    if rule["layer"] == "coat":
-        number = _coat_number(plan, step)
-        if number is None:
-            return before
-        coat = plan.glove.coats[number - 1]
-        group = f"Coat {number} of {len(plan.glove.coats)}, {coat.name}, {coat.pigment}".rstrip(", ")
-        return Place("mold", number, group)
-    keys = drawn[rule["wall"]]
-    return Place(rule["wall"], _index(rule["layer"], keys), rule["group"])
+def _place(plan: Plan, step: StepPlan, drawn: Mapping[str, Sequence[str]]) -> Place:
+    row = _table()["stage"][step.stage]
+    if step.stage is Stage.COAT and step.coat is not None:
+        return _coat_place(plan, plan.coat(step.coat))
+    return Place(row["wall"], _index(row["layer"], drawn[row["wall"]]), row["heading"])
+
+
+def _coat_place(plan: Plan, coat: CoatPlan) -> Place:
+    number = [each.id for each in plan.glove.coats].index(coat.id) + 1
+    return Place("mold", number, f"Coat {number} of {len(plan.glove.coats)}, {coat.name}, {coat.pigment}")
 
 
 def _index(layer: str, keys: Sequence[str]) -> int:
-    if layer == "last-coat":
-        return max(k for k, key in enumerate(keys) if key.startswith(("coat-", "original")))
-    if layer == "shell":
-        return max((k for k, key in enumerate(keys) if key.startswith("shell")), default=ALL)
-    return keys.index(layer) if layer in keys else ALL
-
-
-def _coat_number(plan: Plan, step: StepPlan) -> int | None:
-    """By the mix that the step uses, else by the coat's name in the step's id."""
-    names = [coat.name for coat in plan.glove.coats]
-    for index in step.mixes:
-        if plan.mixes[index].for_ in names:
-            return names.index(plan.mixes[index].for_) + 1
-    for number in sorted(range(1, len(names) + 1), key=lambda n: -len(names[n - 1])):
-        slug = re.sub(r"[^a-z0-9]+", "-", names[number - 1].lower()).strip("-")
-        if re.fullmatch(rf"coat-({number}|{re.escape(slug)})(-.*)?", step.id):
-            return number
-    return None
+    """Which of the drawn layers is in hand; ALL where none of that name is drawn."""
+    match layer:
+        case "last-coat":
+            return keys.index("wax") - 1
+        case "last-shell":
+            return len(keys) - 1
+        case _:
+            return keys.index(layer) if layer in keys else ALL

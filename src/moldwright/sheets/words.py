@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from moldwright.plan.plan import MixPlan
+from moldwright.plan.mixes import MixPlan
 from moldwright.ranges import Range
 from moldwright.units import show_duration, show_mass
 from moldwright.units.tables import factor_of

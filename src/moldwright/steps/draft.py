@@ -1,98 +1,121 @@
-"""The data's steps spread over this job: one draft for each coat and fill, with its words and quantities."""
+"""The data's steps spread over this job: one draft for each coat and fill, with its flags and quantities."""
 
 from __future__ import annotations
 
-import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from moldwright.steps.context import StepContext
-from moldwright.steps.flags import flags, holds
-from moldwright.steps.sheet import StepSheet, step_sheets
-from moldwright.steps.values import StepValues, coat_values, fill_values, job_values
+from moldwright.plan.coats import CoatPlan
+from moldwright.plan.ids import CoatId, MixId, StepId
+from moldwright.plan.mixes import MixFor, MixKind
+from moldwright.plan.quantity import Dimension, Quantity
+from moldwright.quantities.quantities import Quantities
+from moldwright.steps.coat_quoted import Numbers, coat_numbers, coat_quoted, fill_numbers, fill_quoted, job_numbers
+from moldwright.steps.flags import Flag, coat_flags, flags_of, holds
+from moldwright.steps.lifts import lift_kg
+from moldwright.steps.quoted import Quoted, job_quoted
+from moldwright.steps.sheet import Each, StepSheet, step_sheets
+
+ANY_COAT = "coat-*"
+"""How the data's ids name a step that is written for every coat."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Draft:
-    """One step of this job before it is written out. `stands`: its condition holds here."""
+    """One step of this job before it is written out."""
 
-    id: str
+    id: StepId
     sheet: StepSheet
-    words: frozenset[str]
-    values: StepValues
-    mixes: tuple[int, ...]
+    coat: CoatId | None
+    flags: frozenset[Flag]
+    quoted: Quoted
+    numbers: Numbers
+    mixes: tuple[MixId, ...]
+    lift_kg: float | None
 
     @property
     def stands(self) -> bool:
-        return holds(self.sheet.when, self.words)
+        """Whether its condition holds here."""
+        return holds(self.sheet.when, self.flags)
 
 
-def drafts(context: StepContext) -> tuple[Draft, ...]:
+@dataclass(frozen=True, slots=True)
+class _Base:
+    """What all drafts of a job share."""
+
+    job: Quantities
+    flags: frozenset[Flag]
+    quoted: Quoted
+    numbers: Numbers
+
+
+def drafts(job: Quantities) -> tuple[Draft, ...]:
     """Every step in the order of the work, those whose condition fails here included.
 
     Parameters
     ----------
-    context : the order, the materials and the quantities.
+    job : the order, the materials and the quantities.
     """
-    words, values = flags(context), job_values(context)
+    base = _Base(job, flags_of(job), job_quoted(job), job_numbers(job))
     made: list[Draft] = []
-    for repeated, sheets in groupby(step_sheets(), key=lambda sheet: sheet.each != ""):
-        if repeated:
-            made += _coats(tuple(sheets), context, words)
-        else:
-            made += [Draft(s.id, s, words, values, context.mixes_for(s.mixes) if s.mixes else ()) for s in sheets]
+    for repeated, group in groupby(step_sheets(), key=lambda sheet: sheet.each is not Each.ONCE):
+        sheets = tuple(group)
+        made += _repeated(base, sheets) if repeated else [_once(base, sheet) for sheet in sheets]
     return tuple(made)
 
 
-def slug(name: str) -> str:
-    """A coat's name as part of a step's id.
-
-    Parameters
-    ----------
-    name : the coat's name.
-
-    >>> slug("Detail coat, 1st")
-    'detail-coat-1st'
-    """
-    return re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-") or "unnamed"
+def _once(base: _Base, sheet: StepSheet) -> Draft:
+    for_ = None if sheet.mixes is None else MixFor(sheet.mixes)
+    return _draft(base, sheet, StepId(sheet.id), None, for_)
 
 
-def _coats(sheets: tuple[StepSheet, ...], context: StepContext, words: frozenset[str]) -> list[Draft]:
+def _draft(
+    base: _Base,
+    sheet: StepSheet,
+    id_: StepId,
+    coat: CoatPlan | None,
+    for_: MixFor | None,
+    quoted: Quoted | None = None,
+    numbers: Numbers | None = None,
+) -> Draft:
+    kg = None if sheet.lift is None else lift_kg(sheet.lift, base.job)
+    lifted = {} if kg is None else {"lift": Quantity("lift", Dimension.LIFT, kg)}
+    return Draft(
+        id=id_,
+        sheet=sheet,
+        coat=None if coat is None else coat.id,
+        flags=base.flags if coat is None else base.flags | coat_flags(base.job, coat),
+        quoted={**base.quoted, **(quoted or {}), **lifted},
+        numbers={**base.numbers, **(numbers or {})},
+        mixes=() if for_ is None else tuple(mix.id for mix in base.job.mixes_for(for_)),
+        lift_kg=kg,
+    )
+
+
+def _repeated(base: _Base, sheets: Sequence[StepSheet]) -> list[Draft]:
     made: list[Draft] = []
-    for place in range(len(context.coats)):
-        here = words | _coat_words(context, place)
-        values = coat_values(context, place)
+    for coat in base.job.rubber.coats:
         for sheet in sheets:
-            if sheet.each == "fill":
-                made += _fill(sheet, context, place, here, any(draft.sheet.each == "fill" for draft in made))
+            if sheet.each is Each.COAT:
+                made.append(_coat(base, sheet, coat))
             else:
-                made.append(_coat(sheet, context, place, here, values))
+                made += _fill(base, sheet, coat, any(draft.sheet.each is Each.FILL for draft in made))
     return made
 
 
-def _coat(sheet: StepSheet, context: StepContext, place: int, words: frozenset[str], values: StepValues) -> Draft:
-    name = context.coats[place].name
-    mixes = context.mixes_for(name) if sheet.mixes else ()
-    return Draft(sheet.id.replace("coat-*", f"coat-{slug(name)}"), sheet, words, values, mixes)
+def _coat(base: _Base, sheet: StepSheet, coat: CoatPlan) -> Draft:
+    id_ = StepId(sheet.id.replace(ANY_COAT, coat.id))
+    for_ = None if sheet.mixes is None else MixFor(MixKind.COAT, coat.id)
+    return _draft(base, sheet, id_, coat, for_, coat_quoted(base.job, coat), coat_numbers(base.job, coat))
 
 
-def _fill(sheet: StepSheet, context: StepContext, place: int, words: frozenset[str], again: bool) -> list[Draft]:
+def _fill(base: _Base, sheet: StepSheet, coat: CoatPlan, again: bool) -> list[Draft]:
     """The fill after this coat, if any; the first is called `fill`, a later one `fill-after-<coat>`."""
-    coat, last = context.coats[place], place == len(context.coats) - 1
-    spots = tuple(spot for spot in context.spots if spot.after_coat == coat.name)
-    if not spots and not (last and not again and context.fill.net_g > 0.0):
+    job, last = base.job, coat.id == base.job.rubber.coats[-1].id
+    spots = tuple(spot for spot in job.rubber.spots if spot.after == coat.id)
+    if not spots and not (last and not again and job.rubber.fill.net_g > 0.0):
         return []
-    values = fill_values(context, coat, spots)
-    id_ = f"fill-after-{slug(coat.name)}" if again else "fill"
-    return [Draft(id_, sheet, words, values, () if again else context.mixes_for("fill"))]
-
-
-def _coat_words(context: StepContext, place: int) -> frozenset[str]:
-    coat = context.coats[place]
-    words = {
-        f"coat-{coat.gesture}": True,
-        "first-coat": place == 0,
-        "last-coat": place == len(context.coats) - 1,
-        "several-cups": len(context.mixes_for(coat.name)) > 1,
-    }
-    return frozenset(word for word, holds_here in words.items() if holds_here)
+    id_ = StepId(f"fill-after-{coat.id}" if again else "fill")
+    for_ = None if again or sheet.mixes is None else MixFor(sheet.mixes)
+    return [_draft(base, sheet, id_, coat, for_, fill_quoted(coat, spots), fill_numbers(job, spots))]

@@ -3,109 +3,197 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
 
 from moldwright.cast.resin_recipe import LONG_POT_LIFE_S
-from moldwright.steps.context import StepContext
+from moldwright.materials.originals import UNKNOWN
+from moldwright.materials.words import Chemistry, Making
+from moldwright.plan.coats import CoatPlan, Gesture
+from moldwright.plan.mixes import BACK_FILL, FILL, SKIN
+from moldwright.quantities.quantities import Quantities
 
-SOLVENTS = ("alcohol", "solvent", "mineral spirits")
-"""Carriers whose vapor burns; an unknown release or sealer is taken for one."""
-CAST_CHEMISTRIES = {"urethane": "urethane", "epoxy": "epoxy", "polyester": "polyester", "gypsum": "gypsum"}
+
+class Flag(StrEnum):
+    """Everything that a condition in the data may ask; it holds for a job or it does not."""
+
+    SILICONE = "silicone"
+    ADDITION_CURE = "addition-cure"
+    CONDENSATION_CURE = "condensation-cure"
+    URETHANE_RUBBER = "urethane-rubber"
+    LATEX_RUBBER = "latex-rubber"
+    FILL_IN_COAT = "fill-in-coat"
+    RELEASE_SOLVENT = "release-solvent"
+    SEALER_SOLVENT = "sealer-solvent"
+    PIGMENT = "pigment"
+    URETHANE_SKIN = "urethane-skin"
+    EPOXY_SKIN = "epoxy-skin"
+    POLYESTER_SKIN = "polyester-skin"
+    GYPSUM_SKIN = "gypsum-skin"
+    URETHANE_FILL = "urethane-fill"
+    EPOXY_FILL = "epoxy-fill"
+    POLYESTER_FILL = "polyester-fill"
+    GYPSUM_FILL = "gypsum-fill"
+    URETHANE_RESIN = "urethane-resin"
+    BACK_FILL = "back-fill"
+    SEVERAL_SKIN_CUPS = "several-skin-cups"
+    SEVERAL_FILL_CUPS = "several-fill-cups"
+    WET_FIRST = "wet-first"
+    POWDER = "powder"
+    POWDER_TEMPERATURE = "powder-temperature"
+    METAL_POWDER = "metal-powder"
+    MINERAL_POWDER = "mineral-powder"
+    ALUMINUM_POWDER = "aluminum-powder"
+    PRINTED_SHELL = "printed-shell"
+    LAID_SHELL = "laid-shell"
+    PLASTER_SHELL = "plaster-shell"
+    FIBER_SHELL = "fiber-shell"
+    BANDAGE = "bandage"
+    PLINTH = "plinth"
+    HANDLES = "handles"
+    PATCH_TEST = "patch-test"
+    MATERIAL_UNKNOWN = "material-unknown"
+    EDITION = "edition"
+    COAT_STIPPLE = "coat-stipple"
+    COAT_BRUSH = "coat-brush"
+    COAT_STICK = "coat-stick"
+    FIRST_COAT = "first-coat"
+    LAST_COAT = "last-coat"
+    SEVERAL_CUPS = "several-cups"
 
 
-def flags(context: StepContext) -> frozenset[str]:
-    """All words that hold for this job.
+@dataclass(frozen=True, slots=True)
+class Condition:
+    """One word of a condition: that the flag is up, or, written "!flag", that it is not."""
+
+    flag: Flag
+    up: bool = True
+
+
+def condition(word: str) -> Condition:
+    """A condition's word as it stands in the data.
 
     Parameters
     ----------
-    context : the order, the materials and the quantities.
+    word : "powder" or "!powder"; ValueError for a word that is no flag.
+
+    >>> condition("!plinth").up
+    False
     """
-    words = {**_rubber(context), **_cast(context), **_shell(context), **_piece(context)}
-    return frozenset(word for word, holds in words.items() if holds)
+    return Condition(Flag(word.removeprefix("!")), not word.startswith("!"))
 
 
-def holds(when: Iterable[str], words: frozenset[str]) -> bool:
-    """Whether all words of a condition hold; "!word" asks that it does not.
+def holds(when: Iterable[Condition], flags: frozenset[Flag]) -> bool:
+    """Whether all words of a condition hold.
 
     Parameters
     ----------
     when : the condition.
-    words : the words that hold for this job.
+    flags : those that are up for this job.
 
-    >>> holds(("powder", "!plinth"), frozenset({"powder"}))
+    >>> holds((condition("powder"), condition("!plinth")), frozenset({Flag.POWDER}))
     True
     """
-    return all((word[1:] not in words) if word.startswith("!") else (word in words) for word in when)
+    return all((word.flag in flags) is word.up for word in when)
 
 
-def needs_patch_test(context: StepContext) -> bool:
-    """Whether any judgment of compatibility asks for a test.
+def flags_of(job: Quantities) -> frozenset[Flag]:
+    """All flags that are up for a job.
 
     Parameters
     ----------
-    context : the judgments.
+    job : the order, the materials and the quantities.
     """
-    return any(finding.patch_test for finding in context.findings)
+    words = {**_rubber(job), **_cast(job), **_powder(job), **_shell(job), **_piece(job)}
+    return frozenset(flag for flag, up in words.items() if up)
 
 
-def _rubber(context: StepContext) -> dict[str, bool]:
-    chemistry = context.rubber.chemistry
+def coat_flags(job: Quantities, coat: CoatPlan) -> frozenset[Flag]:
+    """The flags that are up for one coat beside the job's.
+
+    Parameters
+    ----------
+    job : the quantities.
+    coat : one of its coats.
+    """
+    coats = job.rubber.coats
+    words = {
+        Flag.COAT_STIPPLE: coat.gesture is Gesture.STIPPLE,
+        Flag.COAT_BRUSH: coat.gesture is Gesture.BRUSH,
+        Flag.COAT_STICK: coat.gesture is Gesture.STICK,
+        Flag.FIRST_COAT: coat.id == coats[0].id,
+        Flag.LAST_COAT: coat.id == coats[-1].id,
+        Flag.SEVERAL_CUPS: coat.cups > 1,
+    }
+    return frozenset(flag for flag, up in words.items() if up)
+
+
+def _rubber(job: Quantities) -> dict[Flag, bool]:
+    chosen = job.basis.chosen
+    chemistry = chosen.rubber.chemistry
     return {
-        "silicone": "silicone" in chemistry,
-        "addition-cure": "addition" in chemistry,
-        "condensation-cure": "condensation" in chemistry,
-        "urethane-rubber": "urethane" in chemistry,
-        "latex-rubber": "latex" in chemistry,
-        "pigment": any(coat.pigment for coat in context.coats),
-        "fill-in-coat": not context.mixes_for("fill"),
-        "release-solvent": context.release is None or context.release.carrier in SOLVENTS,
-        "sealer-solvent": context.sealer is None or context.sealer.carrier in SOLVENTS,
+        Flag.SILICONE: chemistry.silicone,
+        Flag.ADDITION_CURE: chemistry is Chemistry.ADDITION,
+        Flag.CONDENSATION_CURE: chemistry is Chemistry.CONDENSATION,
+        Flag.URETHANE_RUBBER: chemistry is Chemistry.URETHANE_RUBBER,
+        Flag.LATEX_RUBBER: chemistry is Chemistry.LATEX,
+        Flag.PIGMENT: True,
+        Flag.FILL_IN_COAT: not job.mixes_for(FILL),
+        Flag.RELEASE_SOLVENT: chosen.release is None or chosen.release.carrier.burns,
+        Flag.SEALER_SOLVENT: chosen.sealer is None or chosen.sealer.carrier.burns,
     }
 
 
-def _cast(context: StepContext) -> dict[str, bool]:
-    skin = context.resin.chemistry
-    fill = context.backfill.chemistry if context.backfill else ""
-    words = {f"{word}-skin": chemical in skin for word, chemical in CAST_CHEMISTRIES.items()}
-    words |= {f"{word}-fill": chemical in fill for word, chemical in CAST_CHEMISTRIES.items()}
-    words |= {
-        "urethane-resin": "urethane" in skin or "urethane" in fill,
-        "back-fill": bool(context.mixes_for("back-fill")),
-        "several-skin-cups": len(context.mixes_for("skin")) > 1,
-        "several-fill-cups": len(context.mixes_for("back-fill")) > 1,
-        "wet-first": context.resin_pot_life_s.likely < LONG_POT_LIFE_S,
-    }
-    return words | _powder(context)
-
-
-def _powder(context: StepContext) -> dict[str, bool]:
-    tags = context.powder.tags if context.powder else ()
+def _cast(job: Quantities) -> dict[Flag, bool]:
+    skin = job.basis.chosen.resin.chemistry
+    back = job.basis.chosen.backfill.chemistry if job.basis.chosen.backfill else None
+    urethane_fill = back is not None and back.urethane_resin
     return {
-        "powder": context.powder is not None,
-        "powder-temperature": context.powder is not None and context.powder.drying_temperature_c is not None,
-        "metal-powder": "metal" in tags,
-        "mineral-powder": context.powder is not None and "metal" not in tags,
-        "aluminum-powder": context.powder is not None
-        and "aluminum" in f"{context.powder.id} {context.powder.name}"
-        and "metal" in tags,
+        Flag.URETHANE_SKIN: skin.urethane_resin,
+        Flag.EPOXY_SKIN: skin is Chemistry.EPOXY,
+        Flag.POLYESTER_SKIN: skin is Chemistry.POLYESTER,
+        Flag.GYPSUM_SKIN: skin is Chemistry.GYPSUM,
+        Flag.URETHANE_FILL: urethane_fill,
+        Flag.EPOXY_FILL: back is Chemistry.EPOXY,
+        Flag.POLYESTER_FILL: back is Chemistry.POLYESTER,
+        Flag.GYPSUM_FILL: back is Chemistry.GYPSUM,
+        Flag.URETHANE_RESIN: skin.urethane_resin or urethane_fill,
+        Flag.BACK_FILL: bool(job.mixes_for(BACK_FILL)),
+        Flag.SEVERAL_SKIN_CUPS: len(job.mixes_for(SKIN)) > 1,
+        Flag.SEVERAL_FILL_CUPS: len(job.mixes_for(BACK_FILL)) > 1,
+        Flag.WET_FIRST: job.basis.lives.resin.pot_life_s.likely < LONG_POT_LIFE_S,
     }
 
 
-def _shell(context: StepContext) -> dict[str, bool]:
-    printed = "printed" in context.shell.id
+def _powder(job: Quantities) -> dict[Flag, bool]:
+    powder = job.basis.chosen.powder
+    if powder is None:
+        return {}
     return {
-        "printed-shell": printed,
-        "laid-shell": not printed,
-        "plaster-shell": "plaster" in context.shell.tags,
-        "fiber-shell": "fiber" in context.shell.id,
-        "bandage": context.bandage is not None,
+        Flag.POWDER: True,
+        Flag.POWDER_TEMPERATURE: powder.drying_temperature_c is not None,
+        Flag.METAL_POWDER: powder.metal,
+        Flag.MINERAL_POWDER: not powder.metal,
+        Flag.ALUMINUM_POWDER: powder.aluminum,
     }
 
 
-def _piece(context: StepContext) -> dict[str, bool]:
+def _shell(job: Quantities) -> dict[Flag, bool]:
+    making = job.basis.chosen.shell.making
     return {
-        "plinth": context.volumes.plinth_height_mm > 0.0,
-        "handles": context.volumes.handles > 0,
-        "patch-test": needs_patch_test(context),
-        "material-unknown": context.commission.original.material in {"", "unknown"},
-        "edition": context.commission.edition.count > 1,
+        Flag.PRINTED_SHELL: making is Making.PRINTED,
+        Flag.LAID_SHELL: making is not Making.PRINTED,
+        Flag.PLASTER_SHELL: making is not Making.PRINTED,
+        Flag.FIBER_SHELL: making is Making.GYPSUM,
+        Flag.BANDAGE: making is Making.BANDAGE,
+    }
+
+
+def _piece(job: Quantities) -> dict[Flag, bool]:
+    return {
+        Flag.PLINTH: job.measures.cavity.plinth_height_mm > 0.0,
+        Flag.HANDLES: job.measures.piece.handles > 0,
+        Flag.PATCH_TEST: job.basis.patch_test,
+        Flag.MATERIAL_UNKNOWN: job.basis.chosen.material.name == UNKNOWN,
+        Flag.EDITION: job.commission.edition.count > 1,
     }

@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
-from moldwright.steps.sheet import StepSheet, step_sheets
+import re
+
+from moldwright.steps.flags import Flag
+from moldwright.steps.sheet import Each, StepSheet, step_sheets
 
 WORDS = {
-    "back-fill": "there is a back-fill",
-    "handles": "the original has a through-hole",
-    "laid-shell": "the shell is laid by hand",
-    "metal-powder": "the powder is metal",
-    "patch-test": "compatibility is in doubt",
-    "plaster-shell": "the shell is plaster",
-    "plinth": "a plinth is planned",
-    "powder": "powder goes in",
-    "printed-shell": "the shell is printed",
+    Flag.BACK_FILL: "there is a back-fill",
+    Flag.HANDLES: "the original has a through-hole",
+    Flag.LAID_SHELL: "the shell is laid by hand",
+    Flag.METAL_POWDER: "the powder is metal",
+    Flag.PATCH_TEST: "compatibility is in doubt",
+    Flag.PLASTER_SHELL: "the shell is plaster",
+    Flag.PLINTH: "a plinth is planned",
+    Flag.POWDER: "powder goes in",
+    Flag.PRINTED_SHELL: "the shell is printed",
 }
-"""What the words of a step's condition mean."""
+"""What a step's condition asks, in words."""
 
 
 def step_list() -> str:
@@ -29,12 +32,12 @@ def step_list() -> str:
 
 
 def _row(sheet: StepSheet) -> str:
-    only = ", ".join(WORDS[word] for word in sheet.when)
-    if sheet.each == "fill":
+    only = ", ".join(WORDS[word.flag] for word in sheet.when)
+    if sheet.each is Each.FILL:
         only = "undercuts are packed after a coat"
     cells = (
-        f"`{sheet.id.replace('coat-*', 'coat-<name>')}`",
-        _title(sheet),
+        f"`{sheet.id.replace('coat-*', 'coat-<number>')}`",
+        plain_title(sheet),
         sheet.per,
         only,
         _labor(sheet),
@@ -43,9 +46,18 @@ def _row(sheet: StepSheet) -> str:
     return f"| {' | '.join(cells)} |"
 
 
-def _title(sheet: StepSheet) -> str:
-    """The title without its quantities."""
-    return sheet.title.split(" {")[0].split(": {")[0].rstrip(":,").removesuffix(" after").removesuffix(", right")
+def plain_title(sheet: StepSheet) -> str:
+    """A step's title without its quantities.
+
+    Parameters
+    ----------
+    sheet : the step as the data tells it.
+
+    >>> plain_title(step_sheets()[0])
+    'Inspect and photograph the original'
+    """
+    text = sheet.title.text.split(" {")[0].split(": {")[0].rstrip(":,")
+    return text.removesuffix(" after coat").removesuffix(", right")
 
 
 def _labor(sheet: StepSheet) -> str:
@@ -59,3 +71,18 @@ def _wait(sheet: StepSheet) -> str:
     return (
         f"`{sheet.wait}`" if isinstance(sheet.wait, str) else f"{sheet.wait[1]:g} ({sheet.wait[0]:g}–{sheet.wait[2]:g})"
     )
+
+
+def title_of(step: str) -> str:
+    """The plain title of a step by its id; the id itself where it is none of ours.
+
+    Parameters
+    ----------
+    step : a step's id.
+
+    >>> title_of("base-felt"), title_of("coat-2-look")
+    ('Base and felt', 'Look, repair, wait: coat')
+    """
+    known = {sheet.id: sheet for sheet in step_sheets()}
+    general = re.sub(r"^coat-\d+", "coat-*", step)
+    return plain_title(known[general]) if general in known else step

@@ -11,7 +11,11 @@ from dataclasses import dataclass, replace
 
 from moldwright.errors import InputRefused
 from moldwright.materials.nearest import did_you_mean
-from moldwright.plan.plan import Caution, StepPlan
+from moldwright.plan.cautions import Caution, Severity, caution
+from moldwright.plan.ids import StepId, caution_id
+from moldwright.plan.lines import Line, own_line
+from moldwright.plan.quantity import Dimension, Quantity
+from moldwright.plan.steps import StepPlan
 from moldwright.steps.own_file import Added, OwnSteps, Retime
 from moldwright.text.shown import short
 
@@ -50,13 +54,13 @@ def _with_added(entries: Sequence[Entry], adds: Iterable[Added]) -> list[Entry]:
     made = list(entries)
     last: dict[str, str] = {}
     for added in adds:
-        ids = [entry.step.id for entry in made]
+        ids: list[str] = [entry.step.id for entry in made]
         _known(added.after, ids)
-        id_ = added.id
-        if id_ in ids:
-            raise InputRefused("own-step-id-taken", id_, "each id once", "", "Give the added step another id.")
-        made.insert(ids.index(last.get(added.after, added.after)) + 1, _entry(added))
-        last[added.after] = id_
+        if added.id in ids:
+            raise InputRefused("own-step-id-taken", added.id, "each id once", "", "Give the added step another id.")
+        place = ids.index(last.get(added.after, added.after))
+        made.insert(place + 1, _entry(added, made[place].step))
+        last[added.after] = added.id
     return made
 
 
@@ -71,7 +75,7 @@ def _timed(entry: Entry, retime: Retime | None) -> Entry:
 
 def _without(entries: tuple[Entry, ...], drop: frozenset[str]) -> tuple[Entry, ...]:
     kept: list[Entry] = []
-    handed: list[tuple[str, Caution]] = []
+    handed: list[Caution] = []
     for entry in entries:
         if entry.step.id in drop:
             handed += _handed(entry)
@@ -83,37 +87,55 @@ def _without(entries: tuple[Entry, ...], drop: frozenset[str]) -> tuple[Entry, .
     return tuple(kept)
 
 
-def _handed(entry: Entry) -> list[tuple[str, Caution]]:
+def _handed(entry: Entry) -> list[Caution]:
     if entry.step.mixes:
         remedy = "It holds cups, so it stays. Change its times, or change the order for the mold or the cast."
         raise InputRefused("own-step-holds-cups", entry.step.id, "a step without cups", "", remedy)
-    return [(entry.step.title, caution) for caution in entry.cautions if caution.severity == "stop"]
+    return [each for each in entry.cautions if each.severity is Severity.STOP]
 
 
-def _taking(entry: Entry, handed: Iterable[tuple[str, Caution]]) -> Entry:
-    told = tuple(
-        Caution(entry.step.id, caution.severity, f"From the step left out, {title}: {caution.text}", caution.source)
-        for title, caution in handed
-        if caution.text not in entry.step.cautions
+def _taking(entry: Entry, handed: Iterable[Caution]) -> Entry:
+    """The step with the cautions of those left out before it, but for what it says itself."""
+    said = {each.rule for each in entry.cautions}
+    taken = tuple(_moved(each, entry.step.id) for each in handed if each.rule not in said)
+    return replace(entry, cautions=(*{each.id: each for each in taken}.values(), *entry.cautions))
+
+
+def _moved(given: Caution, step: StepId) -> Caution:
+    """The caution on another step, behind a line that names the one it is from."""
+    left_out = Quantity("left.out", Dimension.STEP, given.step)
+    return replace(
+        given,
+        id=caution_id(step, given.rule),
+        step=step,
+        lines=(Line("caution.moved"), *given.lines),
+        quantities=(*given.quantities, left_out),
+        moved_from=given.step,
     )
-    cautions = told + entry.cautions
-    return replace(entry, cautions=cautions, step=replace(entry.step, cautions=tuple(c.text for c in cautions)))
 
 
-def _entry(added: Added) -> Entry:
-    cautions = tuple(Caution(added.id, "heed", text, OWN) for text in added.cautions)
+def _entry(added: Added, before: StepPlan) -> Entry:
+    """An added step stands where the step before it stands."""
+    id_ = StepId(added.id)
+    cautions = tuple(
+        caution(id_, f"own-{number}", Severity.HEED, (own_line(text),), OWN)
+        for number, text in enumerate(added.cautions, start=1)
+    )
     step = StepPlan(
-        id=added.id,
-        title=added.title,
+        id=id_,
+        stage=before.stage,
+        coat=before.coat,
         per=added.per,
+        title=own_line(added.title),
         labor_min=added.labor_min,
         wait_min=added.wait_min,
-        needs=added.needs,
-        do=added.do,
-        before=added.before,
-        cautions=added.cautions,
+        needs=tuple(map(own_line, added.needs)),
+        do=tuple(map(own_line, added.do)),
+        before=tuple(map(own_line, added.before)),
+        cautions=(),
         mixes=(),
         lift_kg=None,
+        quantities=(),
     )
     return Entry(step, cautions, True)
 

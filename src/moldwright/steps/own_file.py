@@ -20,11 +20,11 @@ import re
 import unicodedata
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from enum import StrEnum
 from typing import Any
 
 from moldwright.errors import InputRefused
 from moldwright.materials.nearest import did_you_mean
+from moldwright.plan.steps import Per
 from moldwright.ranges import Range
 from moldwright.text.harmless import is_line
 from moldwright.text.shown import short, shown
@@ -39,14 +39,6 @@ _TOP = ("drop", "retime", "add")
 _TIME = ("labor", "wait")
 _ADD = ("after", "id", "title", "per", "labor", "wait", "needs", "do", "before", "cautions")
 _ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
-
-
-class Per(StrEnum):
-    """How often a step is done."""
-
-    MOLD = "mold"
-    CAST = "cast"
-    EDITION = "edition"
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,70 +3,89 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from enum import StrEnum
 from functools import cache
 from importlib import resources
 from typing import Any
 
 from moldwright.errors import ComputationFailed
+from moldwright.plan.cautions import Severity
+from moldwright.plan.mixes import MixKind
+from moldwright.plan.steps import Per, Stage
+from moldwright.steps.flags import Condition, condition
+from moldwright.steps.lifts import Lift
+from moldwright.steps.waits import Wait
 
 FILES = ("original", "rubber", "shell", "cast", "finish")
 """The data files in the order of the work."""
-SEVERITIES = ("note", "heed", "stop")
-PERS = ("mold", "cast", "edition")
-EACH = ("", "coat", "fill")
-_MUST = frozenset(("id", "group", "title", "per", "labor", "needs", "do", "before", "caution"))
+DEFER = "defer"
+"""The rule of the caution that names what comes before this software's reminder; every step with a hazard has it."""
+_MUST = frozenset(("id", "stage", "group", "title", "per", "labor", "needs", "do", "before", "caution"))
 _KEYS = _MUST | {"each", "when", "wait", "lift", "mixes"}
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
-    """One sentence with its placeholders, said only where all words of `when` hold ("!word": where it does not)."""
+class Each(StrEnum):
+    """Whether a step is written once, or for every coat or fill."""
 
+    ONCE = ""
+    COAT = "coat"
+    FILL = "fill"
+
+
+@dataclass(frozen=True, slots=True)
+class Sentence:
+    """One sentence of the data by its key, said only where all words of `when` hold."""
+
+    key: str
     text: str
-    when: tuple[str, ...] = ()
+    when: tuple[Condition, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
-class CautionLine:
-    """A caution before its placeholders are filled; `hazard`: it can hurt someone, so the step also defers.
+class CautionSheet:
+    """A caution before its quantities are known; `hazard`: it can hurt someone, so the step also defers.
 
-    `again`: what stands where the same group of steps has said it before ("" for the same words), one grade lower
-    unless it is `still` as grave.
+    `again`: what stands where the same group of steps has said it before (None for the same words), one grade lower
+    unless it is `still` as grave. `covers`: tags of sheets about which it says enough. `lift`: it is about the weight.
     """
 
-    severity: str
-    text: str
+    rule: str
+    severity: Severity
+    full: Sentence
+    again: Sentence | None
     source: str
-    hazard: bool = False
-    when: tuple[str, ...] = ()
-    again: str = ""
-    still: bool = False
+    hazard: bool
+    still: bool
+    when: tuple[Condition, ...]
+    covers: tuple[str, ...]
+    lift: bool
 
 
 @dataclass(frozen=True, slots=True)
 class StepSheet:
     """One step before the quantities are known.
 
-    `labor` is minutes per quantity ("fixed" counts once); `wait` the name of a material's time or three minutes
+    `labor` is minutes per quantity ("fixed" counts once); `wait` a material's time or three minutes
     (low, likely, high); `each`: written once, or for every coat or fill; `mixes`: whose cups it holds.
     """
 
     id: str
+    stage: Stage
     group: str
-    title: str
-    per: str
-    each: str
-    when: tuple[str, ...]
+    title: Sentence
+    per: Per
+    each: Each
+    when: tuple[Condition, ...]
     labor: tuple[tuple[str, float], ...]
-    wait: str | tuple[float, float, float] | None
-    lift: str
-    mixes: str
-    needs: tuple[Line, ...]
-    do: tuple[Line, ...]
-    before: tuple[Line, ...]
-    cautions: tuple[CautionLine, ...]
+    wait: Wait | tuple[float, float, float] | None
+    lift: Lift | None
+    mixes: MixKind | None
+    needs: tuple[Sentence, ...]
+    do: tuple[Sentence, ...]
+    before: tuple[Sentence, ...]
+    cautions: tuple[CautionSheet, ...]
 
 
 @cache
@@ -76,88 +95,103 @@ def step_sheets() -> tuple[StepSheet, ...]:
     >>> [sheet.id for sheet in step_sheets()[:3]]
     ['receive', 'lay-out', 'clean']
     """
-    return tuple(_sheet(table) for name in FILES for table in _read(name)["step"])
+    return tuple(_sheet(table) for name in FILES for table in read_data(name)["step"])
 
 
 @cache
-def defer_line() -> str:
-    """The sentence that every step with a hazard carries: what comes before this software's reminder."""
-    return str(_read("cautions")["defer"])
-
-
-@cache
-def density_g_ml(material: str) -> tuple[float, str]:
-    """Density assumed for a solid original [g/ml] and where it is from.
+def read_data(name: str) -> Mapping[str, Any]:
+    """A data file of this room.
 
     Parameters
     ----------
-    material : what the original is made of, in the maker's words.
-
-    >>> density_g_ml("bronze")[0]
-    8.8
+    name : its name without its ending.
     """
-    table: Mapping[str, Any] = _read("cautions")["density_g_ml"]
-    words = material.lower()
-    named = next((key for key in table if key in words), "unknown")
-    return float(table[named]), "class default, from memory; a hollow original weighs less"
-
-
-@cache
-def _read(name: str) -> Mapping[str, Any]:
     text = resources.files("moldwright.steps").joinpath("data", f"{name}.toml").read_text(encoding="utf-8")
     return tomllib.loads(text)
 
 
 def _sheet(table: Mapping[str, Any]) -> StepSheet:
-    _known(str(table.get("id")), table)
-    wait = table.get("wait")
+    id_ = str(table.get("id"))
+    try:
+        _known(table)
+        return _read(id_, table)
+    except (ValueError, KeyError, TypeError) as error:
+        raise ComputationFailed("step-data-broken", f"{id_}: {error}", "steps/data", remedy="Mend the data.") from error
+
+
+def _read(id_: str, table: Mapping[str, Any]) -> StepSheet:
     return StepSheet(
-        id=table["id"],
+        id=id_,
+        stage=Stage(table["stage"]),
         group=table["group"],
-        title=table["title"],
-        per=table["per"],
-        each=table.get("each", ""),
+        title=Sentence(f"{id_}.title", table["title"]),
+        per=Per(table["per"]),
+        each=Each(table.get("each", "")),
         when=_words(table.get("when", ())),
         labor=tuple((key, float(value)) for key, value in table["labor"].items()),
-        wait=wait if isinstance(wait, str | None) else (float(wait[0]), float(wait[1]), float(wait[2])),
-        lift=table.get("lift", ""),
-        mixes=table.get("mixes", ""),
-        needs=_lines(table["needs"]),
-        do=_lines(table["do"]),
-        before=_lines(table["before"]),
-        cautions=tuple(_caution(entry) for entry in table["caution"]),
+        wait=_wait(table.get("wait")),
+        lift=Lift(table["lift"]) if "lift" in table else None,
+        mixes=MixKind(table["mixes"]) if "mixes" in table else None,
+        needs=_sentences(f"{id_}.needs", table["needs"]),
+        do=_sentences(f"{id_}.do", table["do"]),
+        before=_sentences(f"{id_}.before", table["before"]),
+        cautions=tuple(_caution(id_, entry) for entry in table["caution"]),
     )
 
 
-def _known(id_: str, table: Mapping[str, Any]) -> None:
+def _known(table: Mapping[str, Any]) -> None:
     strange = sorted((set(table) - _KEYS) | (_MUST - set(table)))
-    if strange or table["per"] not in PERS or table.get("each", "") not in EACH:
-        raise ComputationFailed(
-            "step-data-broken", f"{id_}: {strange}", ", ".join(sorted(_KEYS)), remedy="Mend the data."
-        )
+    if strange:
+        raise ValueError(f"keys {strange}")
 
 
-def _words(when: str | tuple[str, ...] | list[str]) -> tuple[str, ...]:
-    return tuple(when.split()) if isinstance(when, str) else tuple(when)
+def _wait(wait: Any) -> Wait | tuple[float, float, float] | None:
+    if wait is None:
+        return None
+    return Wait(wait) if isinstance(wait, str) else (float(wait[0]), float(wait[1]), float(wait[2]))
 
 
-def _lines(entries: list[str | Mapping[str, str]]) -> tuple[Line, ...]:
+def _words(when: str | Iterable[str]) -> tuple[Condition, ...]:
+    return tuple(condition(word) for word in (when.split() if isinstance(when, str) else when))
+
+
+def _sentences(key: str, entries: list[str | Mapping[str, str]]) -> tuple[Sentence, ...]:
     return tuple(
-        Line(entry) if isinstance(entry, str) else Line(entry["say"], _words(entry.get("when", "")))
-        for entry in entries
+        Sentence(f"{key}.{n}", entry)
+        if isinstance(entry, str)
+        else Sentence(f"{key}.{n}", entry["say"], _words(entry.get("when", "")))
+        for n, entry in enumerate(entries, start=1)
     )
 
 
-def _caution(entry: Mapping[str, Any]) -> CautionLine:
-    base: Mapping[str, Any] = _read("cautions")["caution"][entry["use"]] if "use" in entry else entry
-    if base["severity"] not in SEVERITIES:
-        raise ComputationFailed("step-data-broken", base["severity"], ", ".join(SEVERITIES), remedy="Mend the data.")
-    return CautionLine(
-        base["severity"],
-        base["text"],
-        base["source"],
-        bool(base.get("hazard", False)),
-        _words(entry.get("when", "")),
-        base.get("again", ""),
-        bool(base.get("still", False)),
+def _caution(id_: str, entry: Mapping[str, Any]) -> CautionSheet:
+    """A caution of the step's own, or one of the usual ones that it names."""
+    if "use" in entry:
+        return caution_sheet(entry["use"], "caution", read_data("cautions")["caution"][entry["use"]], entry)
+    return caution_sheet(entry["rule"], id_, entry, entry)
+
+
+def caution_sheet(rule: str, home: str, base: Mapping[str, Any], entry: Mapping[str, Any]) -> CautionSheet:
+    """A caution as the data tells it.
+
+    Parameters
+    ----------
+    rule : what it is about.
+    home : where its sentences stand: a step's id, or "caution" for the usual ones.
+    base : its texts, severity and source.
+    entry : its condition on this step.
+    """
+    key = f"{home}.{rule}"
+    again = Sentence(f"{key}.again", base["again"]) if "again" in base else None
+    return CautionSheet(
+        rule=rule,
+        severity=Severity(base["severity"]),
+        full=Sentence(key, base["text"]),
+        again=again,
+        source=base["source"],
+        hazard=bool(base.get("hazard", False)),
+        still=bool(base.get("still", False)),
+        when=_words(entry.get("when", "")),
+        covers=tuple(base.get("covers", ())),
+        lift=bool(base.get("lift", False)),
     )

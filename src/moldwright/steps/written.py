@@ -2,123 +2,141 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 
-from moldwright.errors import ComputationFailed, InputRefused
-from moldwright.plan.plan import Caution, StepPlan
+from moldwright.errors import ComputationFailed
+from moldwright.materials import Library
+from moldwright.plan.cautions import Caution
+from moldwright.plan.ids import NOWHERE, StepId, caution_id
+from moldwright.plan.lines import Line
+from moldwright.plan.mixes import MixPlan
+from moldwright.plan.steps import StepPlan
+from moldwright.quantities.quantities import Quantities
 from moldwright.ranges import Range
-from moldwright.steps.cautions import caution_lines
-from moldwright.steps.context import StepContext
 from moldwright.steps.draft import Draft, drafts
+from moldwright.steps.finding_cautions import finding_cautions
 from moldwright.steps.flags import holds
-from moldwright.steps.masses import lift_kg, show_kg
+from moldwright.steps.hazard_cautions import hazard_cautions
+from moldwright.steps.job_cautions import job_cautions
 from moldwright.steps.own import Entry, owned
 from moldwright.steps.own_file import own_steps
-from moldwright.steps.sheet import CautionLine, Line, StepSheet, defer_line
-from moldwright.steps.values import StepValues
-from moldwright.steps.waits import named_wait_s
+from moldwright.steps.placeholders import quantities_in
+from moldwright.steps.shape_cautions import ShapeFindings, shape_cautions
+from moldwright.steps.sheet import Sentence
+from moldwright.steps.step_cautions import Standing, step_cautions
+from moldwright.steps.waits import Wait, wait_s
 
 
 @dataclass(frozen=True, slots=True)
 class Work:
-    """The steps and the cautions that stand on them, in the same order."""
+    """The steps, and the cautions that stand on them, in the steps' order; those that stand on none come last."""
 
     steps: tuple[StepPlan, ...]
     cautions: tuple[Caution, ...]
 
 
-def work_steps(context: StepContext, own_steps_text: str = "") -> tuple[StepPlan, ...]:
+def work(job: Quantities, library: Library, shape: ShapeFindings, own_steps_text: str = "") -> Work:
     """Every step of the work, in order, with labor, waits, needs, lines and cautions.
 
     Parameters
     ----------
-    context : the order, the materials and the quantities reckoned so far.
-    own_steps_text : the maker's own steps file (TOML), "" for none; see `moldwright.steps.own`.
+    job : the order, the materials and the quantities.
+    library : the sheets with their findings.
+    shape : what the solids ask care for.
+    own_steps_text : the maker's own steps file (TOML), "" for none; see `moldwright.steps.own_file`.
 
     Labor minutes are common practice, no source; waits are the sheets' at the shop's temperature.
     """
-    return work(context, own_steps_text).steps
-
-
-def work(context: StepContext, own_steps_text: str = "") -> Work:
-    """The steps together with their cautions as values, each with its severity and source.
-
-    Parameters
-    ----------
-    context : the order, the materials and the quantities reckoned so far.
-    own_steps_text : the maker's own steps file (TOML), "" for none.
-    """
-    own, made = own_steps(own_steps_text), drafts(context)
-    lines = caution_lines(made, context, own.drop)
-    entries = tuple(_entry(draft, said, context) for draft, said in zip(made, lines, strict=True))
-    _once_each(entries, len(context.mixes))
+    own, made = own_steps(own_steps_text), drafts(job)
+    standing = step_cautions(made, own.drop)
+    entries = tuple(_entry(draft, said, job) for draft, said in zip(made, standing, strict=True))
+    _once_each(entries, job.mixes)
     kept = owned(entries, own)
-    cautions = tuple(caution for entry in kept for caution in entry.cautions)
-    return Work(tuple(entry.step for entry in kept), cautions)
+    by_step = {draft.id: said for draft, said in zip(made, standing, strict=True)}
+    return _together(kept, _of_job(job, library, shape, by_step))
 
 
-def _entry(draft: Draft, lines: tuple[CautionLine, ...], context: StepContext) -> Entry:
-    kg = lift_kg(draft.sheet.lift, context)
-    texts = {**draft.values.texts, "lift": show_kg(kg or 0.0, context.commission.shop.units)}
-    step_cautions = _cautions(draft.id, lines, texts)
+def _of_job(
+    job: Quantities, library: Library, shape: ShapeFindings, standing: Mapping[StepId, Standing]
+) -> list[Caution]:
+    """This job's cautions, behind the steps' own."""
+    first = job.rubber.coats[0].id
+    told = {caution.rule for said in standing.values() for caution in said.cautions}
+    return [
+        *shape_cautions(shape),
+        *finding_cautions(job.basis.findings, first, told),
+        *hazard_cautions(job.basis.chosen, first, standing),
+        *job_cautions(job, library),
+    ]
+
+
+def _entry(draft: Draft, said: Standing, job: Quantities) -> Entry:
+    sheet = draft.sheet
+    needs, do, before = (_held(lines, draft) for lines in (sheet.needs, sheet.do, sheet.before))
+    every = (sheet.title, *needs, *do, *before) if draft.stands else ()
     step = StepPlan(
         id=draft.id,
-        title=_said(draft.sheet.title, texts) if draft.stands else draft.sheet.title,
-        per=draft.sheet.per,
-        labor_min=_labor_min(draft.sheet, draft.values),
-        wait_min=_wait_min(draft.sheet, context) if draft.stands else None,
-        needs=_lines(draft.sheet.needs, draft, texts),
-        do=_lines(draft.sheet.do, draft, texts),
-        before=_lines(draft.sheet.before, draft, texts),
-        cautions=tuple(caution.text for caution in step_cautions),
+        stage=sheet.stage,
+        coat=draft.coat,
+        per=sheet.per,
+        title=Line(sheet.title.key),
+        labor_min=round(sum(minutes * draft.numbers[name] for name, minutes in sheet.labor), 1),
+        wait_min=_wait_min(sheet.wait, job) if draft.stands else None,
+        needs=_keys(needs),
+        do=_keys(do),
+        before=_keys(before),
+        cautions=(),
         mixes=draft.mixes,
-        lift_kg=kg,
+        lift_kg=draft.lift_kg,
+        quantities=quantities_in(every, draft.quoted),
     )
-    return Entry(step, step_cautions, draft.stands)
+    return Entry(step, said.cautions, draft.stands)
 
 
-def _labor_min(sheet: StepSheet, values: StepValues) -> float:
-    return round(sum(minutes * values.numbers[name] for name, minutes in sheet.labor), 1)
-
-
-def _wait_min(sheet: StepSheet, context: StepContext) -> Range | None:
-    """The wait [min]; None where the data has none or the material needs none."""
-    if sheet.wait is None:
-        return None
-    wait = named_wait_s(sheet.wait, context) * (1.0 / 60.0) if isinstance(sheet.wait, str) else Range(*sheet.wait)
-    return Range(round(wait.low, 1), round(wait.likely, 1), round(wait.high, 1)) if wait.high > 0.0 else None
-
-
-def _lines(lines: Iterable[Line], draft: Draft, texts: dict[str, str]) -> tuple[str, ...]:
+def _held(sentences: Iterable[Sentence], draft: Draft) -> tuple[Sentence, ...]:
     if not draft.stands:
         return ()
-    return tuple(_said(line.text, texts) for line in lines if holds(line.when, draft.words))
+    return tuple(sentence for sentence in sentences if holds(sentence.when, draft.flags))
 
 
-def _cautions(id_: str, lines: tuple[CautionLine, ...], texts: dict[str, str]) -> tuple[Caution, ...]:
-    made = [Caution(id_, line.severity, _said(line.text, texts), line.source) for line in lines]
-    if any(line.hazard for line in lines):
-        made.append(Caution(id_, "note", defer_line(), "common practice, no source"))
-    return tuple(made)
+def _keys(sentences: Iterable[Sentence]) -> tuple[Line, ...]:
+    return tuple(Line(sentence.key) for sentence in sentences)
 
 
-def _said(text: str, texts: dict[str, str]) -> str:
-    """The line with its quantities; a placeholder that the job has no quantity for is a fault of the data."""
-    missing = [name for name in re.findall(r"\{([a-z_.]+)\}", text) if name not in texts]
-    if missing:
-        raise ComputationFailed("step-data-broken", missing[0], None, "", f"No quantity for it in: {text}")
-    said = re.sub(r"\{([a-z_.]+)\}", lambda found: texts[found[1]], text)
-    return said[:1].upper() + said[1:]
+def _wait_min(wait: Wait | tuple[float, float, float] | None, job: Quantities) -> Range | None:
+    """The wait [min]; None where the data has none or the material needs none."""
+    if wait is None:
+        return None
+    asked = wait_s(wait, job) * (1.0 / 60.0) if isinstance(wait, Wait) else Range(*wait)
+    return Range(round(asked.low, 1), round(asked.likely, 1), round(asked.high, 1)) if asked.high > 0.0 else None
 
 
-def _once_each(entries: tuple[Entry, ...], count: int) -> None:
+def _once_each(entries: Iterable[Entry], mixes: Sequence[MixPlan]) -> None:
     """Every id once, and every cup in exactly one step that stands."""
     ids = [entry.step.id for entry in entries]
-    twice = sorted({id_ for id_ in ids if ids.count(id_) > 1})
+    placed = Counter(mix for entry in entries if entry.stands for mix in entry.step.mixes)
+    if len(set(ids)) < len(ids) or placed != Counter(mix.id for mix in mixes):
+        raise ComputationFailed("mix-without-step", len(placed), len(mixes), "cups", "Please report this commission.")
+
+
+def _together(kept: Sequence[Entry], own: Iterable[Caution]) -> Work:
+    """Each caution on its step, once; on none where the maker left the step out."""
+    stand = {entry.step.id for entry in kept}
+    placed = [each if each.step in stand else _nowhere(each) for each in own]
+    cautions = [caution for entry in kept for caution in (*entry.cautions, *_on(entry.step.id, placed))]
+    cautions += _on(NOWHERE, placed)
+    twice = [id_ for id_, count in Counter(each.id for each in cautions).items() if count > 1]
     if twice:
-        raise InputRefused("step-id-twice", twice[0], None, "", "Give the coats names that differ in their letters.")
-    placed = sorted(mix for entry in entries if entry.stands for mix in entry.step.mixes)
-    if placed != list(range(count)):
-        raise ComputationFailed("mix-without-step", str(placed), count, "cups", "Every cup belongs to one step.")
+        raise ComputationFailed("caution-twice", twice[0], 1, "times", "Please report this commission.")
+    steps = tuple(replace(e.step, cautions=tuple(c.id for c in cautions if c.step == e.step.id)) for e in kept)
+    return Work(steps, tuple(cautions))
+
+
+def _on(step: StepId, cautions: Iterable[Caution]) -> tuple[Caution, ...]:
+    return tuple(each for each in cautions if each.step == step)
+
+
+def _nowhere(given: Caution) -> Caution:
+    return replace(given, id=caution_id(NOWHERE, given.rule), step=NOWHERE)

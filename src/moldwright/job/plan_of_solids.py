@@ -1,0 +1,101 @@
+"""The plan's parts that the solids give: the original, its mouth and the shell."""
+
+from __future__ import annotations
+
+from moldwright.geometry.handles import Handle
+from moldwright.job.named_meshes import shell_file
+from moldwright.job.standing import Gaps, Settled
+from moldwright.mold.mouth import Mounted
+from moldwright.mold.seam import seam_table
+from moldwright.mold.shell import Shell
+from moldwright.mold.shell_settings import ShellSettings
+from moldwright.plan.mold import PiecePlan, RemovalPlan, ShellPlan
+from moldwright.plan.original import Hole, MouthPlan, OriginalPlan, PlinthPlan
+from moldwright.scan.repairs import Repair
+
+
+def original_plan(watertight: bool, settled: Settled, mounted: Mounted, gaps: Gaps) -> OriginalPlan:
+    """The original as it stands, with its repairs and through-holes.
+
+    Parameters
+    ----------
+    watertight : whether the file's mesh was closed.
+    settled, mounted, gaps : the original on the board, on its plinth, and the through-holes that rubber meets.
+    """
+    standing, mesh = settled.standing, mounted.original
+    low, high = mesh.bounds_mm
+    return OriginalPlan(
+        volume_ml=mesh.volume_ml,
+        area_cm2=mesh.area_mm2 / 100,
+        height_mm=float(high[2] - low[2]),
+        watertight=watertight and standing.was_closed,
+        source="scan",
+        repairs=repairs_of(settled),
+        holes=holes_of(gaps.handles),
+        resolution_mm=standing.step_mm,
+        error_mm=standing.error_mm,
+    )
+
+
+def repairs_of(settled: Settled) -> tuple[Repair, ...]:
+    """What was mended on the scan, reading and standing together.
+
+    Parameters
+    ----------
+    settled : the original on the board.
+    """
+    return (*settled.repairs, *settled.standing.repairs)
+
+
+def holes_of(handles: tuple[Handle, ...]) -> tuple[Hole, ...]:
+    """The through-holes, where and how wide.
+
+    Parameters
+    ----------
+    handles : those of the original, or of original and plinth together.
+    """
+    return tuple(Hole((round(h.at[0], 1), round(h.at[1], 1), round(h.at[2], 1)), round(h.width_mm, 1)) for h in handles)
+
+
+def mouth_plan(mounted: Mounted) -> MouthPlan:
+    """The bare original's mouth and the plinth that widens it.
+
+    Parameters
+    ----------
+    mounted : the original on the board or on its plinth.
+    """
+    mouth, plinth = mounted.mouth, mounted.plinth
+    return MouthPlan(
+        mouth.area_mm2,
+        mouth.narrowest_mm,
+        mouth.loops,
+        None if plinth is None else PlinthPlan(mounted.plinth_height_mm, plinth.volume_ml),
+    )
+
+
+def shell_plan(shell: Shell, settings: ShellSettings) -> ShellPlan:
+    """The shell's pieces in the order of removal, and the proof that they come off.
+
+    Parameters
+    ----------
+    shell : the finished shell.
+    settings : the shell's dimensions.
+    """
+    removal = shell.removal
+    return ShellPlan(
+        pieces=tuple(
+            PiecePlan(shell_file(number), piece.draw, piece.fill_ml, piece.mesh.volume_ml)
+            for number, piece in enumerate(shell.pieces, 1)
+        ),
+        seam_mm=shell.seam_mm,
+        seam_table=seam_table(shell.seam_points),
+        thickness_mm=settings.wall_mm,
+        removal=RemovalPlan(
+            removal.free,
+            removal.overlap_mm3,
+            removal.offsets,
+            removal.rays,
+            removal.rays_blocked,
+            removal.control_overlap_mm3,
+        ),
+    )

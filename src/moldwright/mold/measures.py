@@ -1,0 +1,122 @@
+"""What the finished solids measure: the numbers that quantities are reckoned from, by what was measured."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+Point = tuple[float, float, float]
+
+
+class SpotKind(StrEnum):
+    """Why a place is packed: a crevice that is bridged, or an undercut."""
+
+    CREVICE = "crevice"
+    UNDERCUT = "undercut"
+
+
+@dataclass(frozen=True, slots=True)
+class FillSpot:
+    """One connected place that is packed with rubber so that the shell can draw.
+
+    `depth_mm` is its greatest depth under the surface it makes.
+    """
+
+    at: Point
+    depth_mm: float
+    volume_ml: float
+    kind: SpotKind
+
+
+@dataclass(frozen=True, slots=True)
+class PieceMeasures:
+    """The bare original: volume [ml], surface above the board [mm2], own height and greatest width in plan [mm], and
+    its through-holes, those between its feet and the plinth included."""
+
+    volume_ml: float
+    area_mm2: float
+    height_mm: float
+    widest_mm: float
+    handles: int
+
+
+@dataclass(frozen=True, slots=True)
+class CavityMeasures:
+    """Original and plinth together, what a full cast fills [ml], its surface above the board [mm2]; the plinth's own
+    volume [ml] and height [mm], 0 without one."""
+
+    volume_ml: float
+    area_mm2: float
+    plinth_ml: float
+    plinth_height_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class GloveMeasures:
+    """Rubber: each coat on the walls, first coat first, from offset solids; what the flange adds beyond the coats;
+    crevices bridged and undercuts packed (`spots` says where, those below 0.1 ml left out). Their sum is the glove."""
+
+    coat_ml: tuple[float, ...]
+    flange_ml: float
+    fill_ml: float
+    spots: tuple[FillSpot, ...]
+
+    @property
+    def volume_ml(self) -> float:
+        """The whole glove [ml]."""
+        return sum(self.coat_ml) + self.flange_ml + self.fill_ml
+
+    @property
+    def crevice_share(self) -> float:
+        """Share of the fill that is bridged crevices, 0 to 1."""
+        crevice_ml = sum(spot.volume_ml for spot in self.spots if spot.kind is SpotKind.CREVICE)
+        return min(max(crevice_ml / self.fill_ml, 0.0), 1.0) if self.fill_ml > 0 else 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class ShellMeasures:
+    """The shell: the gloved surface that it covers, flange and base lip included [mm2], its own volume [ml], the seam's
+    length and its flange's width [mm], how far it stands beyond the rubber on the board [mm]."""
+
+    area_mm2: float
+    volume_ml: float
+    seam_mm: float
+    seam_flange_mm: float
+    base_lip_mm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Skin:
+    """Volume of the whole skin, and of its part over the plinth, which stays on the finished piece [ml]."""
+
+    whole_ml: float
+    kept_ml: float
+
+
+@dataclass(frozen=True, slots=True)
+class NeckFinding:
+    """The tightest neck of a body, by level sections.
+
+    Parameters
+    ----------
+    height_mm : where it is, over the board [mm].
+    around_mm : length of the section's hull there [mm].
+    over_mm : greatest such length above it [mm].
+    ratio : over_mm / around_mm, what the rubber must stretch.
+    """
+
+    height_mm: float
+    around_mm: float
+    over_mm: float
+    ratio: float
+
+
+@dataclass(frozen=True, slots=True)
+class MoldMeasures:
+    """Everything that is measured on a job's solids. `skin`: between the cavity's wall and its inner offset."""
+
+    piece: PieceMeasures
+    cavity: CavityMeasures
+    glove: GloveMeasures
+    shell: ShellMeasures
+    skin: Skin

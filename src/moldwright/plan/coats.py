@@ -1,0 +1,52 @@
+"""A coat of rubber: one type from the order of the maker to the cup on the bench."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from moldwright.plan.ids import CoatId
+from moldwright.ranges import Range
+
+
+class Gesture(StrEnum):
+    """How a coat is laid."""
+
+    STIPPLE = "stipple"
+    BRUSH = "brush"
+    STICK = "stick"
+
+
+class PigmentColor(StrEnum):
+    """Colors of the coats in their order, neighbors far apart also without color vision; our choice."""
+
+    YELLOW = "yellow"
+    BLUE = "blue"
+    RED = "red"
+    WHITE = "white"
+    GREEN = "green"
+    ORANGE = "orange"
+    VIOLET = "violet"
+    BLACK = "black"
+
+
+@dataclass(frozen=True, slots=True)
+class Coat:
+    """One coat as it is laid. `name` is the maker's word for it and decides nothing."""
+
+    id: CoatId
+    name: str
+    thickness_mm: float
+    thixotrope_pct: float
+    pigment: PigmentColor
+    gesture: Gesture
+
+
+@dataclass(frozen=True, slots=True)
+class CoatPlan(Coat):
+    """A coat with what it takes: `net_g` on the work, `mixed_g` with what stays in pots and brushes."""
+
+    volume_ml: float
+    net_g: float
+    mixed_g: Range
+    cups: int

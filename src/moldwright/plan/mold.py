@@ -1,0 +1,95 @@
+"""The glove, its fill and the shell, as the plan tells them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from moldwright.plan.coats import CoatPlan
+from moldwright.plan.ids import CoatId, SpotId
+from moldwright.ranges import Range
+
+Point = tuple[float, float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class PartPlan:
+    """Rubber that is no coat: the flange or the fill."""
+
+    volume_ml: float
+    net_g: float
+    mixed_g: Range
+
+
+@dataclass(frozen=True, slots=True)
+class SpotPlan:
+    """One place where undercuts are packed: where, how deep [mm], how much, and after which coat."""
+
+    id: SpotId
+    at: Point
+    depth_mm: float
+    volume_ml: float
+    net_g: float
+    after: CoatId
+
+
+@dataclass(frozen=True, slots=True)
+class GlovePlan:
+    volume_ml: Range
+    coats: tuple[CoatPlan, ...]
+    flange: PartPlan
+    fill: PartPlan
+    spots: tuple[SpotPlan, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PiecePlan:
+    """One piece of the shell; `file` relative to the plan's folder, `draw` a unit vector."""
+
+    file: str
+    draw: Point
+    fill_ml: float
+    volume_ml: float
+
+
+@dataclass(frozen=True, slots=True)
+class RemovalPlan:
+    checked: bool
+    overlap_mm3: float
+    offsets: int
+    rays: int
+    rays_blocked: int
+    control_overlap_mm3: float
+
+
+@dataclass(frozen=True, slots=True)
+class SeamHeight:
+    """Height of the seam above the board on the two sides of the piece, every 15 degrees [mm]; None where no seam."""
+
+    angle_deg: float
+    height_mm: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class ShellPlan:
+    pieces: tuple[PiecePlan, ...]
+    seam_mm: float
+    seam_table: tuple[SeamHeight, ...]
+    thickness_mm: float
+    removal: RemovalPlan
+
+
+@dataclass(frozen=True, slots=True)
+class BandagePlan:
+    """`water_ml` for both halves."""
+
+    plies: int
+    layers: int
+    strips: int
+    strip_length_mm: float
+    strip_width_mm: float
+    rolls: int
+    dry_g: float
+    water_ml: float
+    wax_g: float
+    talc_g: float
+    clay_g: float

@@ -1,0 +1,74 @@
+"""One step of the work, as values: sentences by their keys, quantities, waits, cups and cautions by their ids."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from moldwright.plan.ids import CautionId, CoatId, MixId, StepId
+from moldwright.plan.lines import Line
+from moldwright.plan.quantity import Quantity
+from moldwright.ranges import Range
+
+
+class Per(StrEnum):
+    """How often a step is done: once a mold, for every cast, once at the edition's end."""
+
+    MOLD = "mold"
+    CAST = "cast"
+    EDITION = "edition"
+
+
+class Stage(StrEnum):
+    """Where in the work a step stands: what is drawn as built, and the heading that it is printed under."""
+
+    BEFORE_RUBBER = "before-rubber"
+    COAT = "coat"
+    GLOVE = "glove"
+    BEFORE_SHELL = "before-shell"
+    SHELL_1 = "shell-1"
+    SHELL_2 = "shell-2"
+    SHELL = "shell"
+    OFF_ORIGINAL = "off-original"
+    MOLD_READY = "mold-ready"
+    SKIN = "skin"
+    BACK_FILL = "back-fill"
+    OUT_OF_MOLD = "out-of-mold"
+    DRESSING = "dressing"
+    WAXING = "waxing"
+    LAST = "last"
+
+
+@dataclass(frozen=True, slots=True)
+class StepPlan:
+    """One step of the work.
+
+    Parameters
+    ----------
+    id : stable; a coat's steps begin with the coat's id.
+    stage : where in the work it stands.
+    coat : the coat that it is about, None for none.
+    per : how often it is done.
+    title, needs, do, before : what is said; needs are things to have at hand, before what must be true.
+    labor_min : hands at work [min].
+    wait_min : what the material asks to wait [min], None for no wait.
+    cautions : ids of what stands on it.
+    mixes : ids of its cups.
+    lift_kg : what is lifted, None for nothing.
+    quantities : what its lines quote.
+    """
+
+    id: StepId
+    stage: Stage
+    coat: CoatId | None
+    per: Per
+    title: Line
+    labor_min: float
+    wait_min: Range | None
+    needs: tuple[Line, ...]
+    do: tuple[Line, ...]
+    before: tuple[Line, ...]
+    cautions: tuple[CautionId, ...]
+    mixes: tuple[MixId, ...]
+    lift_kg: float | None
+    quantities: tuple[Quantity, ...]

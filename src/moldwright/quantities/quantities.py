@@ -1,0 +1,125 @@
+"""Everything in the plan that is counted in grams, milliliters and minutes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from moldwright.commission.orders import Commission
+from moldwright.materials import Library
+from moldwright.materials.compatibility import Finding, judge
+from moldwright.mold.measures import MoldMeasures
+from moldwright.plan.assumptions import Assumption
+from moldwright.plan.coats import Coat
+from moldwright.plan.mixes import MixFor, MixPlan
+from moldwright.plan.mold import BandagePlan
+from moldwright.plan.needs import NeedPlan
+from moldwright.quantities.assumptions import class_assumptions, default_assumptions
+from moldwright.quantities.cast import CastQuantities, cast_quantities
+from moldwright.quantities.chosen import Chosen, chosen
+from moldwright.quantities.laid_shell import bandage_plan
+from moldwright.quantities.need_rows import NeedScope
+from moldwright.quantities.needs import shopping
+from moldwright.quantities.pot_lives import PotLives, pot_lives
+from moldwright.quantities.rubber import RubberQuantities, rubber_quantities
+from moldwright.ranges import Range
+
+
+@dataclass(frozen=True, slots=True)
+class Basis:
+    """What is settled before any solid is there: the sheets, how they go together, how long they last, the coats."""
+
+    chosen: Chosen
+    findings: tuple[Finding, ...]
+    lives: PotLives
+    coats: tuple[Coat, ...]
+
+    @property
+    def patch_test(self) -> bool:
+        """Whether any judgment of compatibility asks for a test."""
+        return any(finding.patch_test for finding in self.findings)
+
+
+@dataclass(frozen=True, slots=True)
+class Quantities:
+    """All quantities of one job, and what they were reckoned from. `mixes`: the rubber's, then those of one cast."""
+
+    commission: Commission
+    basis: Basis
+    measures: MoldMeasures
+    rubber: RubberQuantities
+    cast: CastQuantities
+    bandage: BandagePlan | None
+    needs: tuple[NeedPlan, ...]
+    assumed: tuple[Assumption, ...]
+
+    @property
+    def mixes(self) -> tuple[MixPlan, ...]:
+        """Every cup: the rubber's, then those of one cast."""
+        return self.rubber.mixes + self.cast.mixes
+
+    @property
+    def shell_g(self) -> Range:
+        """Predicted weight of the dry shell, all pieces [g]."""
+        return self.basis.chosen.shell.density_g_ml.range * self.measures.shell.volume_ml
+
+    def mixes_for(self, for_: MixFor) -> tuple[MixPlan, ...]:
+        """The cups for one thing, cup 1 first."""
+        return tuple(mix for mix in self.mixes if mix.for_ == for_)
+
+
+def basis_of(commission: Commission, library: Library, coats: Sequence[Coat]) -> Basis:
+    """The sheets and how long they last; what gels before it is stirred is refused here, before any geometry.
+
+    Parameters
+    ----------
+    commission : the order
+    library : all sheets
+    coats : the coats as they are laid
+
+    Raises InputRefused for an unknown material, NoSafePlan ("pot-life-too-short"). Source: the sheets.
+    """
+    sheets = chosen(commission, library)
+    findings = judge(
+        commission.original.material,
+        sheets.sealer.id if sheets.sealer else "",
+        sheets.release.id if sheets.release else "",
+        sheets.rubber.id,
+        sheets.resin.id,
+        sheets.powder.id if sheets.powder else "",
+        sheets.shell.id,
+        library,
+    )
+    return Basis(sheets, findings, pot_lives(sheets, commission.shop, library), tuple(coats))
+
+
+def quantities(commission: Commission, library: Library, basis: Basis, measures: MoldMeasures) -> Quantities:
+    """Coats, cups, cast, bandage, shopping list and assumptions.
+
+    The masses of all rubber mixes sum exactly to coats + flange + fill (`mixed_g.likely`), on the scale's steps.
+
+    Parameters
+    ----------
+    commission : the order
+    library : all sheets
+    basis : the sheets, their pot lives and the coats
+    measures : of the solids
+
+    Source: the stages' own.
+    """
+    sheets, shop, lives = basis.chosen, commission.shop, basis.lives
+    rubber = rubber_quantities(shop, sheets.rubber, basis.coats, measures.glove, lives.rubber.pot_life_s)
+    cast = cast_quantities(commission.cast, shop, sheets, measures, lives)
+    bandage = bandage_plan(sheets.shell, measures, shop.waste)
+    mixes = rubber.mixes + cast.mixes
+    scope = NeedScope(commission, library, sheets, measures, rubber, bandage, mixes, basis.patch_test)
+    return Quantities(
+        commission=commission,
+        basis=basis,
+        measures=measures,
+        rubber=rubber,
+        cast=cast,
+        bandage=bandage,
+        needs=shopping(scope),
+        assumed=default_assumptions(commission) + class_assumptions(sheets, lives),
+    )

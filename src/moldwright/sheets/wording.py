@@ -1,0 +1,205 @@
+"""The plan's values in words: sentences by their keys, quantities in the reader's units and digits."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from functools import cache
+from importlib import resources
+from typing import Any
+
+from moldwright.materials.hazards import short_statement, statement
+from moldwright.plan.cautions import Caution
+from moldwright.plan.lines import Line
+from moldwright.plan.quantity import Dimension, Quantity, Value, likely_of
+from moldwright.ranges import Range
+from moldwright.steps.list import title_of
+from moldwright.steps.placeholders import PLACE
+from moldwright.steps.sentences import sentences
+from moldwright.units import (
+    show_duration,
+    show_length,
+    show_mass,
+    show_range,
+    show_share,
+    show_temperature,
+    show_volume,
+)
+
+RANGED = {
+    Dimension.LENGTH: "length",
+    Dimension.MASS: "mass",
+    Dimension.VOLUME: "volume",
+    Dimension.DURATION: "duration",
+    Dimension.TEMPERATURE: "temperature",
+}
+
+
+@cache
+def table() -> Mapping[str, Any]:
+    """The words of this room, by their tables."""
+    return tomllib.loads(resources.files("moldwright.sheets").joinpath("words.toml").read_text("utf-8"))
+
+
+@dataclass(frozen=True, slots=True)
+class Wording:
+    """How one reader is told.
+
+    Parameters
+    ----------
+    units : "metric" or "us".
+    scale_g : the step of the reader's scale [g].
+    """
+
+    units: str
+    scale_g: float = 0.1
+
+    def line(self, line: Line, quantities: Iterable[Quantity] = ()) -> str:
+        """One line, its first letter a capital.
+
+        Parameters
+        ----------
+        line : a sentence by its key, or somebody's own words.
+        quantities : what it may quote.
+        """
+        if not line.say:
+            return line.own
+        by_name = {quantity.name: quantity for quantity in quantities}
+        said = PLACE.sub(lambda place: self._quoted(by_name[place[1]], place[2]), sentences()[line.say])
+        return said[:1].upper() + said[1:]
+
+    def caution(self, caution: Caution) -> str:
+        """Everything that a caution says, sentence by sentence.
+
+        Parameters
+        ----------
+        caution : the caution.
+        """
+        return " ".join(self.line(line, caution.quantities) for line in caution.lines)
+
+    def quantity(self, quantity: Quantity) -> str:
+        """A quantity in the reader's units.
+
+        Parameters
+        ----------
+        quantity : a number, a range or a word.
+        """
+        measure, value = quantity.measure, quantity.value
+        if isinstance(value, str):
+            return _word(quantity.name, measure, value)
+        if isinstance(value, Range) and measure in RANGED:
+            return show_range(value, RANGED[measure], self.units)
+        return self._shown()[measure](likely_of(value))
+
+    def _shown(self) -> Mapping[Dimension, Callable[[float], str]]:
+        units = self.units
+        return {
+            Dimension.LENGTH: lambda v: show_length(v, units),
+            Dimension.FINE_LENGTH: lambda v: show_length(v, units, 0.01),
+            Dimension.AREA: lambda v: show_area(v, units),
+            Dimension.MASS: lambda v: show_mass(v, units),
+            Dimension.SCALED_MASS: lambda v: show_mass(v, units, self.scale_g),
+            Dimension.COARSE_MASS: lambda v: show_mass(v, units, 1.0),
+            Dimension.SCALE_STEP: lambda v: show_mass(v, units, v),
+            Dimension.LIFT: lambda v: show_lift(v, units),
+            Dimension.VOLUME: lambda v: show_volume(v, units),
+            Dimension.DURATION: show_duration,
+            Dimension.TEMPERATURE: lambda v: show_temperature(v, units),
+            Dimension.SHARE: lambda v: show_share(v, 0),
+            Dimension.FINE_SHARE: lambda v: show_share(v, 2),
+            Dimension.PERCENT: lambda v: f"{v:.1f} %",
+            Dimension.VISCOSITY: lambda v: f"{v:.1f} Pa s",
+            Dimension.FACTOR: lambda v: f"{v:.1f}",
+            Dimension.COUNT: lambda v: f"{v:.0f}",
+        }
+
+    def _quoted(self, quantity: Quantity, noun: str | None) -> str:
+        said = self.quantity(quantity)
+        if not noun:
+            return said
+        return f"{said} {noun}" if likely_of(quantity.value) == 1 else f"{said} {noun}s"
+
+
+def _word(name: str, measure: Dimension, text: str) -> str:
+    match measure:
+        case Dimension.TOOL:
+            return str(table()["tool"][text])
+        case Dimension.STEP:
+            return title_of(text)
+        case Dimension.CODES:
+            return ", ".join(f"{code} {short_statement(code)}" for code in text.split()) + "."
+        case Dimension.CODES_IN_FULL:
+            return " ".join(f"{code}: {statement(code)}." for code in text.split())
+        case Dimension.MATERIAL if not text:
+            return str(table()["missing"][name])
+        case _:
+            return text
+
+
+def show_area(area_mm2: float, units: str) -> str:
+    """An area to two figures or so.
+
+    Parameters
+    ----------
+    area_mm2 : area [mm2].
+    units : "metric" or "us".
+
+    >>> show_area(16100, "metric"), show_area(120, "metric"), show_area(16100, "us")
+    ('161 cm²', '1.2 cm²', '25 in²')
+    """
+    area, unit = (area_mm2 / 645.16, "in²") if units == "us" else (area_mm2 / 100.0, "cm²")
+    return f"{area:.{0 if area >= 10 else 1 if area >= 1 else 2}f} {unit}"
+
+
+def show_lift(weight_kg: float, units: str) -> str:
+    """A weight that someone lifts.
+
+    Parameters
+    ----------
+    weight_kg : weight [kg].
+    units : "metric" or "us".
+
+    >>> show_lift(5.24, "metric"), show_lift(2.0, "us")
+    ('5.2 kg', '4 lb 6.5 oz')
+    """
+    return f"{weight_kg:.1f} kg" if units == "metric" else show_mass(weight_kg * 1000.0, units)
+
+
+def show_value(value: Value, unit: str, units: str) -> str:
+    """An assumed value in the reader's units.
+
+    Parameters
+    ----------
+    value : a number in `unit`, its range, or a word.
+    unit : the house's unit; "" for a word or a bare number.
+    units : "metric" or "us".
+
+    >>> show_value(4.0, "mm", "metric"), show_value(0.75, "of one", "metric"), show_value("bronze", "", "us")
+    ('4 mm', '75 %', 'bronze')
+    """
+    if isinstance(value, str):
+        return value
+    if isinstance(value, Range) and value.low < value.high:
+        return _range(value, unit)
+    return _number(likely_of(value), unit, units)
+
+
+def _number(value: float, unit: str, units: str) -> str:
+    shows: Mapping[str, Callable[[float], str]] = {
+        "mm": lambda v: show_length(v, units) if v >= 0.1 else show_length(v, units, 0.01),
+        "g": lambda v: show_mass(v, units),
+        "ml": lambda v: show_volume(v, units),
+        "°C": lambda v: show_temperature(v, units),
+        "s": show_duration,
+        "of one": lambda v: show_share(v, 0),
+    }
+    return shows[unit](value) if unit in shows else f"{value:g} {unit}".strip()
+
+
+def _range(value: Range, unit: str) -> str:
+    if unit == "s":
+        return _range(value * (1 / 60), "min")
+    if unit == "of one":
+        return _range(value * 100, "%")
+    return f"{value.likely:.3g} {unit} ({value.low:.3g}–{value.high:.3g})"

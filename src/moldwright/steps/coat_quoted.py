@@ -1,0 +1,122 @@
+"""The quantities of one coat, or of the spots packed after it, that a sentence may quote; and what labor counts."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from math import fsum
+
+from moldwright.commission.orders import MoldOrder
+from moldwright.mold.measures import MoldMeasures
+from moldwright.plan.coats import CoatPlan
+from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixKind
+from moldwright.plan.mold import SpotPlan
+from moldwright.plan.quantity import Dimension, Quantity
+from moldwright.quantities.quantities import Quantities
+from moldwright.steps.lifts import mixed_g
+from moldwright.steps.quoted import Quoted, half_strips
+
+Numbers = Mapping[str, float]
+
+
+def coat_quoted(job: Quantities, coat: CoatPlan) -> Quoted:
+    """The quantities of one coat.
+
+    Parameters
+    ----------
+    job : the order, the materials and the quantities.
+    coat : one of its coats.
+    """
+    mixes = job.mixes_for(MixFor(MixKind.COAT, coat.id))
+    number = [each.id for each in job.rubber.coats].index(coat.id) + 1
+    work_by_s = min((mix.work_by_s for mix in mixes), default=job.basis.lives.rubber.pot_life_s.low)
+    every = (
+        Quantity("coat.name", Dimension.WORD, coat.name),
+        Quantity("coat.number", Dimension.COUNT, number),
+        Quantity("coat.count", Dimension.COUNT, len(job.rubber.coats)),
+        Quantity("coat.thickness", Dimension.LENGTH, coat.thickness_mm),
+        Quantity("coat.net", Dimension.MASS, coat.net_g + _flange_share(job, coat) * job.rubber.flange.net_g),
+        Quantity("coat.mixed", Dimension.MASS, mixed_g(mixes)),
+        Quantity("coat.cups", Dimension.COUNT, len(mixes)),
+        Quantity("coat.pigment", Dimension.WORD, coat.pigment),
+        Quantity("coat.thixotrope", Dimension.FINE_SHARE, coat.thixotrope_pct / 100.0),
+        Quantity("coat.tool", Dimension.TOOL, coat.gesture),
+        Quantity("coat.work_by", Dimension.DURATION, work_by_s),
+    )
+    return {quantity.name: quantity for quantity in every}
+
+
+def coat_numbers(job: Quantities, coat: CoatPlan) -> Numbers:
+    """What the labor of one coat counts, in minutes.
+
+    Parameters
+    ----------
+    job : the order, the materials and the quantities.
+    coat : one of its coats.
+    """
+    shop, flange_g = job.commission.shop, job.rubber.flange.mixed_g.likely
+    laid_g = coat.mixed_g.likely + _flange_share(job, coat) * flange_g
+    return {"coat.mix_min": coat.cups * shop.mix_min, "coat.lay_min": laid_g / shop.lay_g_per_min}
+
+
+def _flange_share(job: Quantities, coat: CoatPlan) -> float:
+    return coat.thickness_mm / fsum(each.thickness_mm for each in job.rubber.coats)
+
+
+def fill_quoted(coat: CoatPlan, spots: Sequence[SpotPlan]) -> Quoted:
+    """The quantities of the spots that are packed after one coat.
+
+    Parameters
+    ----------
+    coat : the coat they follow.
+    spots : the spots.
+    """
+    every = (
+        Quantity("fill.after", Dimension.WORD, coat.name),
+        Quantity("fill.net", Dimension.MASS, fsum(spot.net_g for spot in spots)),
+        Quantity("fill.count", Dimension.COUNT, len(spots)),
+        Quantity("fill.deepest", Dimension.LENGTH, max((spot.depth_mm for spot in spots), default=0.0)),
+    )
+    return {quantity.name: quantity for quantity in every}
+
+
+def fill_numbers(job: Quantities, spots: Sequence[SpotPlan]) -> Numbers:
+    """What the labor of packing counts: spots, and minutes.
+
+    Parameters
+    ----------
+    job : the shop.
+    spots : the spots.
+    """
+    packed_g = fsum(spot.net_g for spot in spots)
+    return {"fill.count": float(len(spots)), "fill.lay_min": packed_g / job.commission.shop.lay_g_per_min}
+
+
+def job_numbers(job: Quantities) -> Numbers:
+    """What the labor of all other steps counts.
+
+    Parameters
+    ----------
+    job : the order, the materials and the quantities.
+    """
+    measures, mix_min = job.measures, job.commission.shop.mix_min
+    skin, back = len(job.mixes_for(SKIN)), len(job.mixes_for(BACK_FILL))
+    return {
+        "fixed": 1.0,
+        "area.dm2": measures.cavity.area_mm2 / 1e4,
+        "shell.dm2": measures.shell.area_mm2 / 1e4,
+        "height.dm": measures.piece.height_mm / 100.0,
+        "plinth.height_mm": measures.cavity.plinth_height_mm,
+        "handles.count": float(measures.piece.handles),
+        "flange.m": _around_m(measures, job.commission.mold),
+        "seam.m": measures.shell.seam_mm / 1000.0,
+        "half.strips": float(half_strips(job)),
+        "half.laid_dm2": 0.0 if job.bandage else measures.shell.area_mm2 / 2e4,
+        "skin.cups": float(skin),
+        "skin.mix_min": skin * mix_min,
+        "backfill.mix_min": back * mix_min,
+    }
+
+
+def _around_m(measures: MoldMeasures, mold: MoldOrder) -> float:
+    """Length of the flange's edge [m], as of a square round the widest part."""
+    return 4.0 * (measures.piece.widest_mm + 2.0 * mold.flange_mm) / 1000.0

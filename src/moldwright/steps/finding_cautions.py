@@ -1,0 +1,79 @@
+"""Judgments of compatibility as cautions, each on the step where the two things meet."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable
+
+from moldwright.materials.compatibility import UNNAMED, Finding, Slot, Verdict
+from moldwright.plan.cautions import Caution, Severity, caution
+from moldwright.plan.ids import CoatId, StepId
+from moldwright.plan.lines import Line
+from moldwright.plan.quantity import Dimension, Quantity
+
+SEVERITY = {Verdict.DOUBT: Severity.HEED, Verdict.STOP: Severity.STOP}
+PATCH_TEST, LAY_OUT = StepId("patch-test"), StepId("lay-out")
+PLACES = (
+    (Slot.ISOPROPANOL, "solvent-wipe"),
+    (Slot.POWDER, "powder-dry"),
+    (Slot.RELEASE, "release"),
+    (Slot.SEALER, "seal"),
+)
+"""On which step a thing meets another, the first that is about it."""
+
+
+def finding_cautions(findings: Iterable[Finding], first_coat: CoatId, told: Collection[str]) -> list[Caution]:
+    """Every judgment that is not clear, on the patch test or on the step where the two things meet.
+
+    Parameters
+    ----------
+    findings : judgments of compatibility.
+    first_coat : the coat that meets the original.
+    told : rules of the cautions that stand on the steps already; a finding that one of them tells is not said twice.
+
+    Source: the findings' own.
+    """
+    return [
+        _caution(finding, first_coat)
+        for finding in findings
+        if finding.verdict in SEVERITY and (finding.patch_test or finding.told_by not in told)
+    ]
+
+
+def _caution(finding: Finding, first_coat: CoatId) -> Caution:
+    lines = [Line("finding.original" if finding.rule == UNNAMED else "finding.pair")]
+    lines += [Line(f"rule.{finding.rule}.{part}") for part in ("reason", "remedy")]
+    one, two = finding.names
+    quantities = [Quantity("one", Dimension.WORD, one), Quantity("two", Dimension.WORD, two)]
+    if finding.near:
+        lines.append(Line("finding.near"))
+        quantities.append(Quantity("near", Dimension.WORD, ", ".join(finding.near)))
+    return caution(
+        step_of(finding, first_coat),
+        f"{finding.rule}.{finding.slots[0]}-{finding.slots[1]}",
+        SEVERITY[finding.verdict],
+        tuple(lines),
+        finding.source,
+        tuple(quantities),
+        between=tuple(str(slot) for slot in finding.slots),
+    )
+
+
+def step_of(finding: Finding, first_coat: CoatId) -> StepId:
+    """The step on which a finding stands.
+
+    Parameters
+    ----------
+    finding : a judgment of compatibility.
+    first_coat : the coat that meets the original.
+    """
+    if finding.patch_test:
+        return PATCH_TEST
+    slots = finding.slots
+    place = next((step for slot, step in PLACES if slot in slots), None)
+    if place is not None:
+        return StepId(place)
+    if Slot.RESIN in slots:
+        return StepId("rubber-full-cure") if Slot.SHELL in slots else LAY_OUT
+    if Slot.SHELL in slots:
+        return StepId("wax-rubber")
+    return StepId(f"{first_coat}-mix") if Slot.RUBBER in slots else LAY_OUT

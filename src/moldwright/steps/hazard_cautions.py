@@ -1,0 +1,90 @@
+"""What the chosen materials can do: in full where they are laid out, in short on the step that opens them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from moldwright.materials import Sheet
+from moldwright.materials.hazards import hazard_tags
+from moldwright.materials.words import Making
+from moldwright.plan.cautions import Caution, Severity, caution
+from moldwright.plan.ids import CoatId, StepId
+from moldwright.plan.lines import Line, own_line
+from moldwright.plan.quantity import Dimension, Quantity
+from moldwright.quantities.chosen import Chosen
+from moldwright.steps.step_cautions import Standing
+
+GHS_SOURCE = "GHS statements usual for the class; the supplier's safety data sheet overrides"
+LAY_OUT = StepId("lay-out")
+NOTHING = Standing((), frozenset())
+
+
+def hazard_cautions(chosen: Chosen, first_coat: CoatId, standing: Mapping[StepId, Standing]) -> list[Caution]:
+    """Every chosen material's hazards.
+
+    Parameters
+    ----------
+    chosen : the sheets.
+    first_coat : the coat whose cup opens the rubber.
+    standing : by step, the cautions that stand there already; what they cover is not said twice.
+
+    Source: the sheets' H codes (GHS); the supplier's safety data sheet overrides.
+    """
+    opened = _opened(chosen, first_coat)
+    short = [_short(sheet, step, standing.get(step, NOTHING)) for step, sheet in opened]
+    return [*_full([sheet for _, sheet in opened]), *(each for each in short if each is not None)]
+
+
+def _opened(chosen: Chosen, first_coat: CoatId) -> list[tuple[StepId, Sheet]]:
+    """Each material and the step that opens it."""
+    shell = "shell-print" if chosen.shell.making is Making.PRINTED else "shell-2"
+    opened: tuple[tuple[str, Sheet | None], ...] = (
+        ("seal", chosen.sealer),
+        ("release", chosen.release),
+        (f"{first_coat}-mix", chosen.rubber),
+        (shell, chosen.shell),
+        ("powder-dry", chosen.powder),
+        ("skin", chosen.resin),
+        ("back-fill", chosen.backfill),
+    )
+    return [(StepId(step), sheet) for step, sheet in opened if sheet is not None]
+
+
+def _full(sheets: list[Sheet]) -> list[Caution]:
+    """On the laying-out, the full statements; materials with the same ones in one caution."""
+    alike: dict[tuple[str, ...], list[Sheet]] = {}
+    for sheet in dict.fromkeys(sheet for sheet in sheets if sheet.hazards):
+        alike.setdefault(sheet.hazards, []).append(sheet)
+    return [
+        caution(
+            LAY_OUT,
+            f"hazards-in-full.{together[0].id}",
+            Severity.HEED,
+            (Line("hazard.full"),),
+            GHS_SOURCE,
+            (
+                Quantity("materials", Dimension.WORD, ", ".join(sheet.name for sheet in together)),
+                Quantity("statements", Dimension.CODES_IN_FULL, " ".join(codes)),
+            ),
+            hazard=True,
+        )
+        for codes, together in alike.items()
+    ]
+
+
+def _short(sheet: Sheet, step: StepId, standing: Standing) -> Caution | None:
+    """The sheet's own cautions, what its tags ask for, and its codes; None where the step has said it all."""
+    tags = [tag for tag in hazard_tags(sheet) if tag not in standing.covers]
+    lines = [*map(own_line, sheet.cautions), *(Line(f"hazard.tag.{tag}") for tag in tags)]
+    if sheet.hazards:
+        lines.append(Line("hazard.codes"))
+    if not lines:
+        return None
+    if not standing.defers:
+        lines.append(Line("hazard.defer"))
+    quantities = (
+        Quantity("material", Dimension.WORD, sheet.name),
+        Quantity("statements", Dimension.CODES, " ".join(sheet.hazards)),
+    )
+    every = (Line("hazard.material"), *lines)
+    return caution(step, f"hazards.{sheet.id}", Severity.HEED, every, GHS_SOURCE, quantities, hazard=True)

@@ -1,0 +1,139 @@
+"""Every quantity of the job that a sentence may quote, by the name that sentences use."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from math import ceil
+
+from moldwright.materials.originals import UNKNOWN
+from moldwright.plan.mixes import BACK_FILL, SKIN
+from moldwright.plan.quantity import Dimension, Quantity
+from moldwright.quantities.needs import TALC_SHARE_PER_CAST
+from moldwright.quantities.quantities import Quantities
+from moldwright.steps.lifts import Lift, lift_kg, mixed_g, powder_g
+from moldwright.steps.waits import Wait, wait_s
+
+OVERLAP_MM = 40.0
+"""How far the half laid last, shell 1, lies over half 2: common practice, no source."""
+KEEP_FROM_WALL_MM = 15.0
+"""What stays of the flange between its key cuts and the wall: common practice, no source."""
+PATCH_TEST_G, CLIP_EVERY_MM, BOARD_BEYOND_MM = 20.0, 100.0, 50.0
+"""Rubber of a patch test, clips of the flange, board beyond the shell's lip: common practice, no source."""
+
+Quoted = dict[str, Quantity]
+
+
+def job_quoted(job: Quantities) -> Quoted:
+    """The quantities of the whole job.
+
+    Parameters
+    ----------
+    job : the order, the materials and the quantities.
+    """
+    every = (*_piece(job), *_rubber(job), *_shell(job), *_bandage(job), *_cast(job), *_powder(job))
+    return {quantity.name: quantity for quantity in every}
+
+
+def _piece(job: Quantities) -> Iterable[Quantity]:
+    order, measures, chosen = job.commission, job.measures, job.basis.chosen
+    board_mm = measures.piece.widest_mm + 2 * (order.mold.flange_mm + measures.shell.base_lip_mm) + BOARD_BEYOND_MM
+    yield Quantity("count", Dimension.COUNT, order.edition.count)
+    yield Quantity("height", Dimension.LENGTH, measures.piece.height_mm)
+    yield Quantity("original.material", Dimension.WORD, order.original.material or UNKNOWN)
+    yield Quantity("temperature", Dimension.TEMPERATURE, order.shop.temperature_c)
+    yield Quantity("scale", Dimension.SCALE_STEP, order.shop.scale_g)
+    yield Quantity("sealer", Dimension.MATERIAL, chosen.sealer.name if chosen.sealer else "")
+    yield Quantity("release", Dimension.MATERIAL, chosen.release.name if chosen.release else "")
+    yield Quantity("plinth.height", Dimension.LENGTH, measures.cavity.plinth_height_mm)
+    yield Quantity("plinth.volume", Dimension.VOLUME, measures.cavity.plinth_ml)
+    yield Quantity("board.width", Dimension.LENGTH, board_mm)
+    yield Quantity("flange.width", Dimension.LENGTH, order.mold.flange_mm)
+    yield Quantity("flange.keep", Dimension.LENGTH, KEEP_FROM_WALL_MM)
+    yield Quantity("lip.width", Dimension.LENGTH, measures.shell.base_lip_mm)
+    yield Quantity("handles", Dimension.COUNT, measures.piece.handles)
+    yield Quantity("patch.mass", Dimension.COARSE_MASS, PATCH_TEST_G)
+    yield Quantity("clip.every", Dimension.LENGTH, CLIP_EVERY_MM)
+    yield Quantity("lift.filled", Dimension.LIFT, lift_kg(Lift.FILLED, job))
+    yield Quantity("lift.cast", Dimension.LIFT, lift_kg(Lift.CAST, job))
+
+
+def _rubber(job: Quantities) -> Iterable[Quantity]:
+    glove = job.rubber.glove_g
+    yield Quantity("rubber.mixed", Dimension.MASS, job.rubber.mixed_g)
+    yield Quantity("rubber.pot_life", Dimension.DURATION, job.basis.lives.rubber.pot_life_s)
+    yield Quantity("rubber.demold", Dimension.DURATION, wait_s(Wait.RUBBER_DEMOLD, job))
+    yield Quantity("rubber.full_cure", Dimension.DURATION, wait_s(Wait.RUBBER_FULL_CURE, job))
+    yield Quantity("tack.from", Dimension.DURATION, wait_s(Wait.TACK_WINDOW, job))
+    yield Quantity("tack.until", Dimension.DURATION, wait_s(Wait.TACK_LATEST, job))
+    yield Quantity("glove.mass", Dimension.MASS, glove)
+    yield Quantity("glove.low", Dimension.MASS, glove.low)
+    yield Quantity("glove.high", Dimension.MASS, glove.high)
+
+
+def _shell(job: Quantities) -> Iterable[Quantity]:
+    shell, measures = job.basis.chosen.shell, job.measures.shell
+    yield Quantity("seam.length", Dimension.LENGTH, measures.seam_mm)
+    yield Quantity("seam.flange", Dimension.LENGTH, measures.seam_flange_mm)
+    yield Quantity("overlap", Dimension.LENGTH, OVERLAP_MM)
+    yield Quantity("shell.mass", Dimension.MASS, job.shell_g.likely)
+    yield Quantity("shell.half", Dimension.MASS, job.shell_g.likely / 2.0)
+    yield Quantity("shell.name", Dimension.WORD, shell.name)
+    yield Quantity("shell.thickness", Dimension.LENGTH, shell.thickness_mm.likely)
+
+
+def _bandage(job: Quantities) -> Iterable[Quantity]:
+    bandage = job.bandage
+    if bandage is None:
+        return
+    yield Quantity("strips", Dimension.COUNT, bandage.strips)
+    yield Quantity("half.strips", Dimension.COUNT, half_strips(job))
+    yield Quantity("strip.length", Dimension.LENGTH, bandage.strip_length_mm)
+    yield Quantity("strip.width", Dimension.LENGTH, bandage.strip_width_mm)
+    yield Quantity("plies", Dimension.COUNT, bandage.plies)
+    yield Quantity("layers", Dimension.COUNT, bandage.layers)
+    yield Quantity("rolls", Dimension.COUNT, bandage.rolls)
+    yield Quantity("half.water", Dimension.VOLUME, bandage.water_ml / 2.0)
+    yield Quantity("wax", Dimension.MASS, bandage.wax_g)
+    yield Quantity("talc", Dimension.MASS, bandage.talc_g)
+    yield Quantity("talc.little", Dimension.MASS, bandage.talc_g * TALC_SHARE_PER_CAST)
+    yield Quantity("clay", Dimension.MASS, bandage.clay_g)
+
+
+def half_strips(job: Quantities) -> int:
+    """Bandage strips of one half of the shell; none without bandage.
+
+    Parameters
+    ----------
+    job : the bandage.
+    """
+    return ceil(job.bandage.strips / 2) if job.bandage else 0
+
+
+def _cast(job: Quantities) -> Iterable[Quantity]:
+    cast, skin, back = job.cast.cast, job.mixes_for(SKIN), job.mixes_for(BACK_FILL)
+    yield Quantity("cavity.volume", Dimension.VOLUME, job.measures.cavity.volume_ml)
+    yield Quantity("skin.thickness", Dimension.LENGTH, cast.skin.thickness_mm)
+    yield Quantity("skin.mass", Dimension.MASS, mixed_g(skin))
+    yield Quantity("skin.cups", Dimension.COUNT, len(skin))
+    yield Quantity("backfill.volume", Dimension.VOLUME, cast.backfill_ml)
+    yield Quantity("backfill.mass", Dimension.MASS, mixed_g(back))
+    yield Quantity("backfill.cups", Dimension.COUNT, len(back))
+    yield Quantity("resin.pot_mass", Dimension.MASS, job.basis.chosen.resin.pot_life_mass_g.likely)
+    yield Quantity("resin.pot_life", Dimension.DURATION, job.basis.lives.resin.pot_life_s)
+    yield Quantity("cast.demold", Dimension.DURATION, wait_s(Wait.CAST_DEMOLD, job))
+    yield Quantity("cast.mass", Dimension.MASS, cast.mass_g)
+    yield Quantity("cast.low", Dimension.MASS, cast.mass_g.low)
+    yield Quantity("cast.high", Dimension.MASS, cast.mass_g.high)
+    yield Quantity("shrinkage", Dimension.LENGTH, cast.shrinkage_mm)
+
+
+def _powder(job: Quantities) -> Iterable[Quantity]:
+    powder, skin = job.basis.chosen.powder, job.mixes_for(SKIN)
+    if powder is None:
+        return
+    yield Quantity("powder.name", Dimension.WORD, powder.name)
+    yield Quantity("powder.mass", Dimension.MASS, powder_g(job))
+    if powder.drying_temperature_c is not None:
+        yield Quantity("powder.temperature", Dimension.TEMPERATURE, powder.drying_temperature_c.range)
+    if skin:
+        yield Quantity("powder.part", Dimension.WORD, skin[0].parts[0].name)

@@ -1,0 +1,50 @@
+"""Every sentence of the plan by its key, with the places of its quantities: what sheets and desk print from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from functools import cache
+from types import MappingProxyType
+
+from moldwright.materials.compatibility import rule_words
+from moldwright.materials.hazards import deference, tag_words
+from moldwright.steps.sheet import DEFER, CautionSheet, Sentence, caution_sheet, read_data, step_sheets
+
+
+@cache
+def sentences() -> Mapping[str, str]:
+    """All sentences by key.
+
+    >>> sentences()["receive.title"]
+    'Inspect and photograph the original'
+    """
+    return MappingProxyType({**_of_steps(), **_of_rules(), **_of_hazards(), **read_data("job_cautions")["say"]})
+
+
+def _of_steps() -> dict[str, str]:
+    found = {sentence.key: sentence.text for sentence in _every()}
+    return found | {f"caution.{DEFER}": str(read_data("cautions")["defer"])}
+
+
+def _every() -> Iterable[Sentence]:
+    for sheet in step_sheets():
+        yield from (sheet.title, *sheet.needs, *sheet.do, *sheet.before)
+        for own in sheet.cautions:
+            yield from _both(own)
+    for rule, base in read_data("cautions")["caution"].items():
+        yield from _both(caution_sheet(rule, "caution", base, {}))
+
+
+def _both(caution: CautionSheet) -> tuple[Sentence, ...]:
+    return (caution.full,) if caution.again is None else (caution.full, caution.again)
+
+
+def _of_rules() -> dict[str, str]:
+    words = rule_words().items()
+    reasons = {f"rule.{id_}.reason": said.reason for id_, said in words}
+    return reasons | {f"rule.{id_}.remedy": said.remedy for id_, said in words}
+
+
+def _of_hazards() -> dict[str, str]:
+    tags = {f"hazard.tag.{tag}": text for tag, text in tag_words().items()}
+    return tags | {"hazard.defer": deference()}

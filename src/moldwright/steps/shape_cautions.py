@@ -1,0 +1,62 @@
+"""Cautions that come from the shape: necks, webs, rubber that nothing supports."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from moldwright.mold.measures import NeckFinding
+from moldwright.plan.cautions import Caution, Severity, caution
+from moldwright.plan.ids import StepId
+from moldwright.plan.lines import Line
+from moldwright.plan.quantity import Dimension, Quantity
+
+UNSUPPORTED_SHARE = 0.02
+"""From this share of the surface on, rubber without a shell behind it is told: common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class ShapeFindings:
+    """What a job's shape asks care for: its tightest neck, its through-holes, the share of bare rubber."""
+
+    neck: NeckFinding | None
+    handles: int
+    uncovered_share: float
+
+
+def shape_cautions(shape: ShapeFindings) -> list[Caution]:
+    """The cautions that the shape asks for.
+
+    Parameters
+    ----------
+    shape : what was found on the solids.
+    """
+    return [*_neck(shape.neck), *_webs(shape.handles), *_bare(shape.uncovered_share)]
+
+
+def _neck(neck: NeckFinding | None) -> Iterable[Caution]:
+    if neck is None:
+        return
+    quantities = (
+        Quantity("neck.height", Dimension.LENGTH, neck.height_mm),
+        Quantity("neck.around", Dimension.LENGTH, neck.around_mm),
+        Quantity("neck.over", Dimension.LENGTH, neck.over_mm),
+        Quantity("neck.ratio", Dimension.FACTOR, neck.ratio),
+    )
+    source = "computed: hulls of level sections"
+    yield caution(StepId("peel"), "neck", Severity.HEED, (Line("shape.neck"),), source, quantities)
+
+
+def _webs(handles: int) -> Iterable[Caution]:
+    if handles:
+        lines = (Line("shape.webs"), Line("shape.divider"))
+        source = "computed: genus of the surface that is coated"
+        count = (Quantity("handles", Dimension.COUNT, handles),)
+        yield caution(StepId("handles"), "webs", Severity.HEED, lines, source, count)
+
+
+def _bare(share: float) -> Iterable[Caution]:
+    if share > UNSUPPORTED_SHARE:
+        bare = (Quantity("bare.share", Dimension.SHARE, share),)
+        source = "computed: share of the surface that no piece reaches"
+        yield caution(StepId("close-shell"), "unsupported", Severity.HEED, (Line("shape.unsupported"),), source, bare)

@@ -64,7 +64,10 @@ def check_removal(
     rays = sum(len(points) for points in origins)
     met = [shown.first_hits(points, way).distance_mm for points, way in zip(origins, ways, strict=True)]
     blocked = sum(int(np.isfinite(distance).sum()) for distance in met)
-    reaches = [_offsets_mm(_clear_distance(piece, gloved, way)) for piece, way in zip(pieces, ways, strict=True)]
+    reaches = [
+        _offsets_mm(_clear_distance(piece, [gloved, *(other for m, other in enumerate(pieces) if m != number)], way))
+        for number, (piece, way) in enumerate(zip(pieces, ways, strict=True))
+    ]
     standing = [[body, *(other for n, other in enumerate(solids) if n != number)] for number in range(len(solids))]
     worst = 0.0
     for k in range(OFFSETS):
@@ -77,9 +80,10 @@ def check_removal(
     return Removal(worst, OFFSETS, rays, blocked, control)
 
 
-def _clear_distance(piece: Mesh, gloved: Mesh, way: NDArray[np.float64]) -> float:
-    """How far a piece must move until it is past the body [mm]."""
-    return float((gloved.vertices @ way).max() - (piece.vertices @ way).min()) + 1.0
+def _clear_distance(piece: Mesh, standing: list[Mesh], way: NDArray[np.float64]) -> float:
+    """How far a piece must move until it is past all that stands [mm], 1 mm at least."""
+    far = max(float((other.vertices @ way).max()) for other in standing)
+    return max(far - float((piece.vertices @ way).min()), 0.0) + 1.0
 
 
 def _ray_origins(piece: Mesh) -> NDArray[np.float64]:

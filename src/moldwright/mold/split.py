@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -52,6 +53,12 @@ class CoarseSplit:
     energy_ml: float
     fill_ml: float
     width_mm: float
+
+    @property
+    def least_share(self) -> float:
+        """The smaller piece's share of the space about the core."""
+        one, other = int(self.first.sum()), int(self.second.sum())
+        return min(one, other) / max(1, one + other)
 
 
 def coarse_grid(core: Mesh, width_mm: float, floor_mm: float, step_mm: float) -> Grid:
@@ -160,21 +167,32 @@ def split_in_two(
         return _finish(directions, grid, free, _cut(field, free, directions, width_mm, step_mm, settings), width_mm)
     candidates = upper_directions(tilts_deg=settings.tilts_deg)
     pairs = shortlist(pair_bounds(body, space, candidates), candidates, settings)
-    best: tuple[float, CoarseSplit] | None = None
+    found = []
     for number, pair in enumerate(pairs):
         progress("split the shell", number / len(pairs))
         draws = candidates[list(pair)]
-        split = _cut(field, free, draws, width_mm, step_mm, settings)
-        found = _finish(draws, grid, free, split, width_mm)
-        share = min(found.first.sum(), found.second.sum()) / max(1, free.sum())
-        if share >= settings.least_share and (best is None or found.energy_ml < best[0]):
-            best = (found.energy_ml, found)
-    if best is None:
+        cut = _cut(field, free, draws, width_mm, step_mm, settings)
+        found.append(_finish(draws, grid, free, cut, width_mm))
+    return best_of(found, settings)
+
+
+def best_of(found: Sequence[CoarseSplit], settings: SplitSettings) -> CoarseSplit:
+    """The split that costs least of those that leave two real pieces; of equals the first.
+
+    Parameters
+    ----------
+    found : the splits to choose from.
+    settings : how small a piece may be.
+
+    Raises NoSafePlan where there is none. Source: our own.
+    """
+    real = [split for split in found if split.least_share >= settings.least_share]
+    if not real:
         raise NoSafePlan(
             "no-two-piece-shell", 0, 1, "pairs of draws",
             "No pair of draw directions splits the shell in two real pieces: turn the original another way up.",
         )  # fmt: skip
-    return best[1]
+    return min(real, key=lambda split: split.energy_ml)
 
 
 def _cut(

@@ -16,6 +16,13 @@ def above_plane(soup: Mesh, snap_mm: float) -> Mesh:
     Corners within `snap_mm` of the plane are set on it, so that a slightly uneven foot meets the plane cleanly;
     faces that come to lie on the plane are dropped. Triangles across the plane are cut, and both neighbors of a cut
     edge share the new corner.
+
+    Parameters
+    ----------
+    soup : any triangles [mm].
+    snap_mm : distance from the plane up to which a corner is set on it [mm], >= 0.
+
+    Source: our own.
     """
     vertices = snapped(soup, snap_mm).vertices
     side = np.sign(vertices[:, 2]).astype(np.int8)
@@ -58,13 +65,27 @@ def _fan_rings(ring: NDArray[np.int64], inside: NDArray[np.bool_]) -> Faces:
 
 
 def compact(mesh: Mesh) -> Mesh:
-    """The mesh without vertices that no triangle uses."""
+    """The mesh without vertices that no triangle uses.
+
+    Parameters
+    ----------
+    mesh : any triangles [mm].
+
+    Source: our own.
+    """
     used, faces = np.unique(mesh.faces, return_inverse=True)
     return Mesh(mesh.vertices[used], faces.reshape(-1, 3).astype(np.int32))
 
 
 def open_edges(mesh: Mesh) -> NDArray[np.int32]:
-    """(n, 2) directed edges that no neighbor runs the other way, as often as they are missing."""
+    """(n, 2) directed edges that no neighbor runs the other way, as often as they are missing.
+
+    Parameters
+    ----------
+    mesh : triangles whose shared corners are one vertex [mm].
+
+    Source: our own.
+    """
     edges = np.concatenate([mesh.faces[:, [0, 1]], mesh.faces[:, [1, 2]], mesh.faces[:, [2, 0]]]).astype(np.int64)
     low, high = edges.min(axis=1), edges.max(axis=1)
     direction = np.where(edges[:, 0] < edges[:, 1], 1, -1)
@@ -80,7 +101,14 @@ def open_edges(mesh: Mesh) -> NDArray[np.int32]:
 
 
 def open_borders(cut: Mesh) -> tuple[NDArray[np.int32], NDArray[np.int64]]:
-    """(n, 2) open edges away from z = 0, and (n,) for each the number of the connected border that it is of."""
+    """(n, 2) open edges away from z = 0, and (n,) for each the number of the connected border that it is of.
+
+    Parameters
+    ----------
+    cut : triangles over z = 0, open where the plane cut them [mm].
+
+    Source: our own.
+    """
     edges = open_edges(cut)
     edges = edges[~(cut.vertices[edges, 2] == 0.0).all(axis=1)]
     n = len(cut.vertices)
@@ -93,6 +121,12 @@ def patched(cut: Mesh) -> Mesh:
     """The soup with a fan over every open border away from z = 0, so that space inside and outside part at a hole.
 
     A border that runs down to the plane has its fan's middle set on the plane, where `capped` closes the rest.
+
+    Parameters
+    ----------
+    cut : triangles over z = 0, open where the plane cut them [mm].
+
+    Source: our own.
     """
     edges, border = open_borders(cut)
     if len(edges) == 0:
@@ -112,6 +146,12 @@ def capped(cut: Mesh) -> Mesh:
 
     Overlapping triangles of the cone cancel in every signed sum, so winding numbers see the exact cap, whatever its
     outline (holes, islands).
+
+    Parameters
+    ----------
+    cut : triangles over z = 0, open where the plane cut them [mm].
+
+    Source: our own.
     """
     edges = open_edges(cut)
     edges = edges[(cut.vertices[edges, 2] == 0.0).all(axis=1)]
@@ -124,7 +164,15 @@ def capped(cut: Mesh) -> Mesh:
 
 
 def snapped(mesh: Mesh, snap_mm: float) -> Mesh:
-    """The mesh with corners within `snap_mm` of z = 0 set on it."""
+    """The mesh with corners within `snap_mm` of z = 0 set on it.
+
+    Parameters
+    ----------
+    mesh : any triangles [mm].
+    snap_mm : distance from z = 0 up to which a corner is set on it [mm], >= 0.
+
+    Source: our own.
+    """
     vertices = mesh.vertices.copy()
     vertices[np.abs(vertices[:, 2]) <= snap_mm, 2] = 0.0
     return Mesh(vertices, mesh.faces)

@@ -11,7 +11,14 @@ from moldwright.geometry.mesh import Mesh
 
 
 def connected_parts(mesh: Mesh) -> list[Mesh]:
-    """The parts whose triangles share vertices, largest (by triangles) first."""
+    """The parts whose triangles share vertices, largest (by triangles) first.
+
+    Parameters
+    ----------
+    mesh : any triangles [mm].
+
+    Source: connected components of a graph, as scipy has them.
+    """
     a, b, c = mesh.faces.T
     n = len(mesh.vertices)
     links = coo_matrix((np.ones(2 * len(a), bool), (np.concatenate([a, b]), np.concatenate([b, c]))), shape=(n, n))

@@ -93,6 +93,11 @@ def two_way_cut(
     hidden : for each direction the share [0, 1] of each point's cell that is hidden along it.
     point_weight : cost of a hidden cell.
     area_weight : cost of a squared step of border.
+
+    Source: a least cut by the greatest flow (Boykov & Kolmogorov 2004, "An experimental comparison of min-cut/max-flow
+    algorithms for energy minimization in vision", IEEE PAMI 26 (9)), found by push-relabel (Goldberg & Tarjan 1988, "A
+    new approach to the maximum-flow problem", Journal of the ACM 35 (4)) as OR-tools has it; the border's area by
+    Cauchy-Crofton; that a label keeps its whole ray is our own.
     """
     number = np.full(core.shape, -1, np.int32)
     count = int(free.sum())

@@ -11,6 +11,13 @@ Directions = NDArray[np.float64]
 def upper_directions(azimuths: int = 48, tilts_deg: tuple[float, ...] = (0, 12, 24, 36, 48, 60, 72)) -> Directions:
     """(n, 3) unit vectors: straight up, `azimuths` level ones, and rings that tilt upward with fewer on each.
 
+    Parameters
+    ----------
+    azimuths : how many level directions, >= 4.
+    tilts_deg : how far each ring rises over the level [deg], 0 to 90.
+
+    Source: our own.
+
     >>> upper_directions(8, (0, 45)).shape
     (13, 3)
     """
@@ -24,7 +31,11 @@ def upper_directions(azimuths: int = 48, tilts_deg: tuple[float, ...] = (0, 12, 
 
 
 def hull_normals() -> Directions:
-    """(86, 3) unit vectors spread evenly: the half-spaces of a discrete oriented polytope."""
+    """(86, 3) unit vectors spread evenly: the half-spaces of a discrete oriented polytope.
+
+    Source: spirals on the sphere (Vogel 1979, "A better way to construct the sunflower head", Mathematical Biosciences
+    44; from memory).
+    """
     count = 86
     n = np.arange(count) + 0.5
     z = 1 - 2 * n / count

@@ -199,7 +199,15 @@ def _settle(t: Any, squared: Any, nearest: Any) -> None:
 
 
 def triangles_in_steps(mesh: Mesh, grid: Grid) -> NDArray[np.float64]:
-    """(m, 9) first corner and two edges of every triangle, in steps of the grid from its origin."""
+    """(m, 9) first corner and two edges of every triangle, in steps of the grid from its origin.
+
+    Parameters
+    ----------
+    mesh : any triangles [mm].
+    grid : whose origin and step are taken.
+
+    Source: our own.
+    """
     corners = (mesh.corners - grid.origin) / grid.step_mm
     a = corners[:, 0]
     return np.ascontiguousarray(np.concatenate([a, corners[:, 1] - a, corners[:, 2] - a], axis=1))
@@ -218,6 +226,11 @@ def unsigned_band(mesh: Mesh, grid: Grid, band_mm: float) -> tuple[Field, NDArra
     -------
     distance : grid.shape float32 [mm]
     nearest : grid.shape int32, the closest triangle's index, negative outside the band
+
+    Source: scan conversion after Mauch 2003, "Efficient algorithms for solving static Hamilton-Jacobi equations"
+    (Caltech; from memory), with closest triangles handed to neighbors after Danielsson 1980, "Euclidean distance
+    mapping", Computer Graphics and Image Processing 14 (from memory); distance to a triangle by the Voronoi regions of
+    its features (Ericson 2005, "Real-time collision detection", section 5.1.5; from memory).
     """
     t = triangles_in_steps(mesh, grid)
     squared = np.full(grid.shape, FAR, np.float32)

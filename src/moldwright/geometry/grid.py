@@ -28,28 +28,59 @@ class Grid:
 
     @property
     def origin(self) -> Vector:
+        """(3,) position of point (0, 0, 0) [mm]."""
         return np.array(self.origin_mm, dtype=np.float64)
 
     @property
     def points(self) -> int:
+        """How many points there are."""
         return int(np.prod(self.shape))
 
     def axis(self, number: int) -> Vector:
-        """Coordinates of the points along one axis [mm]."""
+        """Coordinates of the points along one axis [mm].
+
+        Parameters
+        ----------
+        number : 0, 1, 2 for x, y, z.
+
+        Source: our own.
+        """
         return np.asarray(self.origin_mm[number] + self.step_mm * np.arange(self.shape[number]), dtype=np.float64)
 
     def at(self, index: NDArray[np.int64]) -> Vector:
-        """(n, 3) positions [mm] of (n, 3) point indices."""
+        """(n, 3) positions [mm] of (n, 3) point indices.
+
+        Parameters
+        ----------
+        index : (n, 3) point numbers along x, y, z.
+
+        Source: our own.
+        """
         return self.origin + self.step_mm * index
 
     def coarser(self, factor: int) -> Grid:
-        """The grid of every `factor`-th point, long enough to cover this one."""
+        """The grid of every `factor`-th point, long enough to cover this one.
+
+        Parameters
+        ----------
+        factor : how many steps become one, >= 1.
+
+        Source: our own.
+        """
         shape = tuple((n - 1 + factor - 1) // factor + 1 for n in self.shape)
         return Grid(self.origin_mm, self.step_mm * factor, (shape[0], shape[1], shape[2]))
 
     @classmethod
     def around(cls, low_mm: Vector, high_mm: Vector, step_mm: float, margin_mm: float) -> Grid:
         """The lattice of multiples of `step_mm` that covers a box grown by `margin_mm`.
+
+        Parameters
+        ----------
+        low_mm, high_mm : (3,) corners of the box [mm].
+        step_mm : spacing of the points [mm], > 0.
+        margin_mm : how far the box is grown [mm], >= 0.
+
+        Source: our own.
 
         >>> import numpy as np
         >>> Grid.around(np.zeros(3), np.full(3, 9.5), 1.0, 1.0).shape

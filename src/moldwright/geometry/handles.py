@@ -33,6 +33,13 @@ def find_handles(mesh: Mesh, coarse_mm: float) -> tuple[Handle, ...]:
     topologically embedded graphs", from memory): for many roots, every edge in neither tree closes a loop; the
     shortest loop whose middle lies in the open is taken at each hole, and loops near a chosen one are passed over.
     Pinholes under 1.5 mm, which a coat closes, are not told.
+
+    Parameters
+    ----------
+    mesh : one closed body [mm].
+    coarse_mm : how far it may be simplified first [mm], >= 0.
+
+    Source: Eppstein 2003; which loops are told is our own.
     """
     simple = solid_of(mesh).simplify(coarse_mm)
     genus = int(simple.genus())

@@ -26,6 +26,7 @@ class Mesh:
 
     @property
     def bounds_mm(self) -> tuple[Vertices, Vertices]:
+        """(3,) lowest and (3,) highest coordinates [mm]."""
         return self.vertices.min(axis=0), self.vertices.max(axis=0)
 
     @property
@@ -36,6 +37,7 @@ class Mesh:
 
     @property
     def area_mm2(self) -> float:
+        """Area of all triangles [mm2]."""
         a, b, c = self.corners.transpose(1, 0, 2)
         return float(np.linalg.norm(np.cross(b - a, c - a), axis=1).sum() / 2)
 
@@ -47,6 +49,7 @@ class Mesh:
 
     @property
     def volume_ml(self) -> float:
+        """Signed volume [ml], see `volume_mm3`."""
         return self.volume_mm3 / 1000
 
     @property
@@ -66,10 +69,21 @@ class Mesh:
         return len(self.faces) > 0 and int(total) == 0
 
     def moved(self, shift_mm: NDArray[np.float64] | tuple[float, float, float]) -> Mesh:
+        """The mesh at another place.
+
+        Parameters
+        ----------
+        shift_mm : (3,) by how much [mm].
+
+        Source: our own.
+        """
         return Mesh(self.vertices + np.asarray(shift_mm, dtype=np.float64), self.faces)
 
     def why_invalid(self) -> str:
-        """Why this is not one closed, consistently wound solid; "" where it is one (any number of bodies)."""
+        """Why this is not one closed, consistently wound solid; "" where it is one (any number of bodies).
+
+        Source: our own.
+        """
         if len(self.faces) == 0:
             return "it has no triangles"
         if not np.isfinite(self.vertices).all():

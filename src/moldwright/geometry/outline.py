@@ -12,7 +12,15 @@ from moldwright.geometry.solid import Solid
 
 
 def section(solid: Solid, z_mm: float) -> MultiPolygon:
-    """The solid's section at a height, as polygons with holes [mm]."""
+    """The solid's section at a height, as polygons with holes [mm].
+
+    Parameters
+    ----------
+    solid : any solid [mm].
+    z_mm : height of the level plane [mm].
+
+    Source: our own, through manifold3d and shapely.
+    """
     outlines = solid.slice(z_mm).to_polygons()
     shape = shapely.Polygon()
     for outline in outlines:
@@ -23,19 +31,42 @@ def section(solid: Solid, z_mm: float) -> MultiPolygon:
 
 
 def narrowest_width(shape: MultiPolygon) -> float:
-    """Width [mm] of the largest circle in the narrowest of the outlines; 0 where there is none."""
+    """Width [mm] of the largest circle in the narrowest of the outlines; 0 where there is none.
+
+    Parameters
+    ----------
+    shape : outlines, with holes where they have them [mm].
+
+    Source: the largest inscribed circle, as shapely finds it.
+    """
     widths = [2 * shapely.maximum_inscribed_circle(polygon, 0.1).length for polygon in shape.geoms]
     return min(widths, default=0.0)
 
 
 def prism(outline: Polygon, low_mm: float, high_mm: float) -> Solid:
-    """The upright solid over an outline without holes, between two heights [mm]."""
+    """The upright solid over an outline without holes, between two heights [mm].
+
+    Parameters
+    ----------
+    outline : without holes [mm].
+    low_mm, high_mm : heights of bottom and top [mm], low < high.
+
+    Source: our own, through manifold3d.
+    """
     ring = np.asarray(shapely.geometry.polygon.orient(outline, 1.0).exterior.coords)[:-1]
     return m3.CrossSection([ring]).extrude(high_mm - low_mm).translate((0.0, 0.0, low_mm))
 
 
 def narrow_rectangle(shape: MultiPolygon) -> tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]:
-    """The rectangle of least area about a shape: center (2,), unit vector along it (2,), half sides (2,) [mm]."""
+    """The rectangle of least area about a shape: center (2,), unit vector along it (2,), half sides (2,) [mm].
+
+    Parameters
+    ----------
+    shape : outlines [mm].
+
+    Source: the least rectangle has a side along the hull's (Freeman & Shapira 1975, "Determining the minimum-area
+    encasing rectangle for an arbitrary closed curve", Communications of the ACM 18; from memory), as shapely finds it.
+    """
     box = shapely.minimum_rotated_rectangle(shape)
     corners = np.asarray(box.exterior.coords)[:4]
     first, second = corners[1] - corners[0], corners[2] - corners[1]

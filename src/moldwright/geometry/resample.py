@@ -36,7 +36,15 @@ def _trilinear(source: Any, start: Any, ratio: float, out: Any) -> None:
 
 
 def resampled(source: Sampled, grid: Grid) -> Field:
-    """The field at the points of another grid; beyond its own grid the nearest border value holds."""
+    """The field at the points of another grid; beyond its own grid the nearest border value holds.
+
+    Parameters
+    ----------
+    source : a field with its grid.
+    grid : where its values are wanted.
+
+    Source: trilinear interpolation.
+    """
     start = (grid.origin - source.grid.origin) / source.grid.step_mm
     out = np.empty(grid.shape, np.float32)
     _trilinear(np.ascontiguousarray(source.field), start, grid.step_mm / source.grid.step_mm, out)

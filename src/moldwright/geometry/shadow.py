@@ -26,7 +26,15 @@ class DigitalLine:
 
 
 def digital_line(direction: NDArray[np.float64], slices: int) -> DigitalLine:
-    """The digital line of a unit vector: lateral offset round(s * d_q / |d_a|) at slice s of the dominant axis a."""
+    """The digital line of a unit vector: lateral offset round(s * d_q / |d_a|) at slice s of the dominant axis a.
+
+    Parameters
+    ----------
+    direction : (3,) unit vector.
+    slices : how many slices the line crosses, >= 1.
+
+    Source: our own.
+    """
     axis = int(np.argmax(np.abs(direction) + np.array([0.0, 0.0, 1e-9])))
     lateral = np.delete(direction, axis) / abs(direction[axis])
     offsets = np.rint(np.arange(slices + 1)[:, None] * lateral[None, :]).astype(np.int64)
@@ -34,13 +42,30 @@ def digital_line(direction: NDArray[np.float64], slices: int) -> DigitalLine:
 
 
 def oriented(array: NDArray[Any], line: DigitalLine) -> NDArray[Any]:
-    """A view with the line's axis first, running in the line's sense."""
+    """A view with the line's axis first, running in the line's sense.
+
+    Parameters
+    ----------
+    array : (a, b, c) any values.
+    line : whose axis and sense are taken.
+
+    Source: our own.
+    """
     view = np.moveaxis(array, line.axis, 0)
     return view if line.sign > 0 else view[::-1]
 
 
 def shifted(slice_: NDArray[Any], step: NDArray[np.int64], fill: Any) -> NDArray[Any]:
-    """out[p] = slice_[p + step], `fill` where that lies outside."""
+    """out[p] = slice_[p + step], `fill` where that lies outside.
+
+    Parameters
+    ----------
+    slice_ : (a, b) any values.
+    step : (2,) whole steps.
+    fill : the value from outside.
+
+    Source: our own.
+    """
     out = np.full_like(slice_, fill)
     source, target = [], []
     for axis in range(2):
@@ -52,7 +77,15 @@ def shifted(slice_: NDArray[Any], step: NDArray[np.int64], fill: Any) -> NDArray
 
 
 def binary_shadow(core: Mask, direction: NDArray[np.float64]) -> Mask:
-    """Points from which a digital ray along `direction` meets the core (the core itself counts)."""
+    """Points from which a digital ray along `direction` meets the core (the core itself counts).
+
+    Parameters
+    ----------
+    core : points of the body.
+    direction : (3,) unit vector along which one looks out.
+
+    Source: our own.
+    """
     line = digital_line(direction, max(core.shape))
     out = core.copy()
     view = oriented(out, line)
@@ -113,6 +146,9 @@ def least_along(field: Field, direction: NDArray[np.float64], far: float) -> Fie
     field : sampled values, any unit.
     direction : (3,) unit vector.
     far : value beyond the grid, not less than any of the field.
+
+    Source: our own; the shearing after Lacroute & Levoy 1994, "Fast volume rendering using a shear-warp factorization",
+    SIGGRAPH (from memory).
     """
     axis = int(np.argmax(np.abs(direction) + np.array([0.0, 0.0, 1e-9])))
     view = np.moveaxis(field, axis, 0)

@@ -44,6 +44,13 @@ def inside_solid(solid: Mesh, grid: Grid) -> Mask:
     """Which points of the grid lie in a closed mesh: crossings counted along every column of the grid.
 
     Exact for closed, consistently wound meshes (nested and overlapping bodies count by winding number > 0).
+
+    Parameters
+    ----------
+    solid : closed, consistently wound triangles [mm].
+    grid : the points that are asked about.
+
+    Source: parity of crossings with sense, our own.
     """
     corners = (solid.corners - grid.origin) / grid.step_mm
     a, b, c = (np.ascontiguousarray(corners[:, n]) for n in range(3))
@@ -56,7 +63,16 @@ def inside_solid(solid: Mesh, grid: Grid) -> Mask:
 
 
 def winding_numbers(soup: Mesh, points: NDArray[np.float64]) -> NDArray[np.float64]:
-    """(n,) generalized winding number of `soup` at (n, 3) points [mm] (Barill et al. 2018, through libigl)."""
+    """(n,) generalized winding number of `soup` at (n, 3) points [mm] (Barill et al. 2018, through libigl).
+
+    Parameters
+    ----------
+    soup : any triangles, wound outward [mm].
+    points : (n, 3) where they are asked for [mm].
+
+    Source: Barill et al. 2018, "Fast winding numbers for soups and clouds", ACM Transactions on Graphics 37 (4),
+    through libigl.
+    """
     if len(points) == 0:
         return np.zeros(0)
     numbers: NDArray[np.float64] = igl.fast_winding_number(
@@ -71,6 +87,14 @@ def inside_soup(soup: Mesh, distance: Field, grid: Grid) -> Mask:
     A grid edge whose two ends are both more than half a step from the surface cannot cross it, so all points that
     such edges connect share one sign: winding numbers are asked at the points next to the surface and once (at the
     point furthest from the surface) for every connected region.
+
+    Parameters
+    ----------
+    soup : any triangles, wound outward [mm].
+    distance : grid.shape distance to the soup [mm].
+    grid : the points that are asked about.
+
+    Source: our own, on winding numbers.
     """
     near = distance <= 0.5 * grid.step_mm
     labels, count = ndimage.label(~near)

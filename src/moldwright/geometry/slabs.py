@@ -52,6 +52,11 @@ def standing_surfaces(
 
     Neighboring slabs share the values of one layer, so that their surfaces meet in the same vertices. None stands for
     an empty level set. Raises ComputationFailed where one reaches the border of the grid.
+
+    Source: marching cubes: Lorensen & Cline 1987, "Marching cubes: a high resolution 3D surface construction
+    algorithm", Computer Graphics 21 (4), in the variant of Lewiner et al. 2003, "Efficient implementation of marching
+    cubes' cases with topological guarantees", Journal of Graphics Tools 8 (2), as scikit-image has it; the slabs are
+    our own.
     """
     halo = int(np.ceil(halo_mm / grid.step_mm)) + 1
     pieces: list[list[tuple[Vertices, Faces]]] = []

@@ -24,6 +24,8 @@ def undercut_fill_ml(core: Mesh, draws: NDArray[np.float64], step_mm: float = 1.
     draws : (1, 3) or (2, 3) unit vectors.
     step_mm : sampling step of the fill [mm].
     coarse_mm : step of the seam's search [mm].
+
+    Source: our own.
     """
     fill, _ = fill_solid(_hidden(core, draws, step_mm, coarse_mm), 0.0)
     return float(filled_core(core, fill).volume() - solid_of(core).volume()) / 1000

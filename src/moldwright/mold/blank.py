@@ -48,6 +48,7 @@ class Blank:
 
     @property
     def grid(self) -> Grid:
+        """The points on which the shell is sampled."""
         return self.hidden.grid
 
     @property
@@ -69,6 +70,8 @@ def lay_out(
     split : the draws and the seam.
     step_mm : sampling step [mm].
     s : the shell's dimensions.
+
+    Source: our own.
     """
     grid = standing_grid(core, step_mm, s.seam_flange_mm + s.base_lip_mm)
     rough = grid.coarser(COARSER)
@@ -104,7 +107,15 @@ def _band(gloved: Mesh, grid: Grid, border: Field, outline: Outline, floor_mm: f
 
 
 def outline_distance(outline: Outline, grid: Grid) -> NDArray[np.float32]:
-    """Signed distance in plan (negative inside) to a convex outline at the grid's columns [mm]."""
+    """Signed distance in plan (negative inside) to a convex outline at the grid's columns [mm].
+
+    Parameters
+    ----------
+    outline : (n, 2) corners of a convex outline, in order [mm].
+    grid : whose columns are asked about.
+
+    Source: our own.
+    """
     ring = np.concatenate([outline, outline[:1]])
     x, y = grid.axis(0)[:, None], grid.axis(1)[None, :]
     nearest = np.full((grid.shape[0], grid.shape[1]), np.inf)

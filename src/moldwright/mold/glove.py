@@ -52,6 +52,9 @@ def coat(body: Mesh, coats_mm: tuple[float, ...], flange_width_mm: float, step_m
     coats_mm : thickness of each coat, first coat first [mm].
     flange_width_mm : flange beyond the foot [mm].
     step_mm : sampling step [mm].
+
+    Source: offset solids; the closing of crevices by a ball is the closing of Serra 1982, "Image analysis and
+    mathematical morphology" (from memory).
     """
     total = float(sum(coats_mm))
     bridge = BRIDGE_SHARE * total
@@ -115,6 +118,13 @@ def flange_outline(body: Solid, width_mm: float) -> Outline:
     """The flange's edge: the least rectangle about the foot, grown by the width, two corners of one side cut.
 
     The two cuts differ, so that no turn and no flip of the glove fits but one.
+
+    Parameters
+    ----------
+    body : original and plinth on z = 0 [mm].
+    width_mm : flange beyond the foot [mm], > 0.
+
+    Source: common practice, no source.
     """
     foot = section(body, FOOT_MM)
     center, along, half = narrow_rectangle(foot)

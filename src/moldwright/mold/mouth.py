@@ -49,7 +49,14 @@ class Mounted:
 
 
 def measure_mouth(original: Mesh) -> Mouth:
-    """Area, narrowest width and outlines of the contact with the board, and the largest level section."""
+    """Area, narrowest width and outlines of the contact with the board, and the largest level section.
+
+    Parameters
+    ----------
+    original : closed, standing on z = 0 [mm].
+
+    Source: our own.
+    """
     solid = solid_of(original)
     top = float(original.bounds_mm[1][2])
     foot = section(solid, min(SECTION_MM, 0.01 * top))
@@ -64,6 +71,13 @@ def mount(original: Mesh, limits: MouthLimits) -> Mounted:
 
     The plinth's outline is the hull of the feet, grown until it is as wide and as large as `limits` ask; it rises
     round the feet by `plinth_embed_mm`.
+
+    Parameters
+    ----------
+    original : closed, standing on z = 0 [mm].
+    limits : from which mouth on no plinth is needed.
+
+    Source: common practice, no source.
     """
     mouth = measure_mouth(original)
     enough = (

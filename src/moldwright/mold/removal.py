@@ -30,6 +30,7 @@ class Removal:
 
     @property
     def free(self) -> bool:
+        """Whether nothing was met on the way out, and the control was."""
         return self.overlap_mm3 <= TOUCH_MM3 and self.rays_blocked == 0 and self.control_overlap_mm3 > 0
 
 
@@ -56,6 +57,16 @@ def check_removal(
     The pieces come off in any order, so every other piece is held in place. Rays from points of the piece along its
     draw must meet no rubber. Control: pushed 3 mm against its draw every piece must collide. Unless `whole_way`, the
     check ends at the first touch.
+
+    Parameters
+    ----------
+    pieces : the shell's pieces as closed solids at rest [mm].
+    draws : a unit vector for each, along which it moves off.
+    gloved : what they must not meet, closed [mm].
+    progress : told how far the check is.
+    whole_way : go on after the first touch.
+
+    Source: our own.
     """
     body, shown = solid_of(gloved), Rays([gloved])
     solids = [solid_of(piece) for piece in pieces]

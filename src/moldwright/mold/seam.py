@@ -23,6 +23,8 @@ def seam_length_mm(blank: Blank, flange_mm: float) -> float:
     ----------
     blank : what the pieces are cut from.
     flange_mm : width of the seam's flange [mm].
+
+    Source: our own.
     """
     step = blank.grid.step_mm
     slab = (np.abs(blank.border) <= SLAB_STEPS * step) & (blank.band <= 0) & (blank.hidden.core > 0)
@@ -30,7 +32,14 @@ def seam_length_mm(blank: Blank, flange_mm: float) -> float:
 
 
 def seam_points(blank: Blank) -> NDArray[np.float64]:
-    """(n, 3) points of the seam's line on the rubber, over the shell's floor [mm]."""
+    """(n, 3) points of the seam's line on the rubber, over the shell's floor [mm].
+
+    Parameters
+    ----------
+    blank : what the pieces are cut from.
+
+    Source: our own.
+    """
     step = blank.grid.step_mm
     near: Mask = (np.abs(blank.border) <= 0.5 * step) & (np.abs(blank.whole) <= 0.6 * step)
     near[:, :, : blank.floor_layer] = False
@@ -38,7 +47,14 @@ def seam_points(blank: Blank) -> NDArray[np.float64]:
 
 
 def uncovered_share(blank: Blank) -> float:
-    """Share of the gloved surface from which neither piece, on its side of the seam, could draw."""
+    """Share of the gloved surface from which neither piece, on its side of the seam, could draw.
+
+    Parameters
+    ----------
+    blank : what the pieces are cut from.
+
+    Source: our own.
+    """
     step = blank.grid.step_mm
     skin = (blank.whole > 0.3 * step) & (blank.whole <= 1.3 * step)
     skin[:, :, : blank.floor_layer + 1] = False

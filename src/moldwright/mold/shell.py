@@ -82,6 +82,8 @@ def build_shell(
     progress : told the stages.
 
     Raises ComputationFailed where no clearance frees the pieces.
+
+    Source: our own.
     """
     progress("build the shell", 0.0)
     blank = lay_out(core, outline, floor_mm, split, step_mm, s)

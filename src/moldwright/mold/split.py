@@ -62,7 +62,17 @@ class CoarseSplit:
 
 
 def coarse_grid(core: Mesh, width_mm: float, floor_mm: float, step_mm: float) -> Grid:
-    """Points about the core from the floor up, far enough out for the shell."""
+    """Points about the core from the floor up, far enough out for the shell.
+
+    Parameters
+    ----------
+    core : closed, standing on the board [mm].
+    width_mm : how far the shell reaches beyond it [mm], >= 0.
+    floor_mm : height from which the shell stands [mm].
+    step_mm : spacing of the points [mm], > 0.
+
+    Source: our own.
+    """
     low, high = core.bounds_mm
     margin = width_mm + 2 * step_mm
     grid = Grid.around(low, high, step_mm, margin)
@@ -75,6 +85,14 @@ def space_distance(core: Mesh, grid: Grid) -> Field:
     """How far each point lies outside the convex space of the core and its shadow on the board [mm].
 
     The space is a discrete oriented polytope of 86 half-spaces; negative inside.
+
+    Parameters
+    ----------
+    core : closed, standing on the board [mm].
+    grid : the points that are asked about.
+
+    Source: k-DOPs: Klosowski et al. 1998, "Efficient collision detection using bounding volume hierarchies of k-DOPs",
+    IEEE TVCG 4 (1).
     """
     points = _hull_points(core)
     x, y, z = (grid.axis(n).astype(np.float32) for n in range(3))
@@ -96,7 +114,16 @@ def _hull_points(core: Mesh) -> NDArray[np.float32]:
 
 
 def pair_bounds(core: Mask, space: Mask, directions: Directions) -> NDArray[np.int64]:
-    """(n, n) points hidden along both of two directions: no split along them needs less fill."""
+    """(n, n) points hidden along both of two directions: no split along them needs less fill.
+
+    Parameters
+    ----------
+    core : points of the body.
+    space : points that the shell may fill, or the body does.
+    directions : (n, 3) unit vectors.
+
+    Source: our own.
+    """
     free = space & ~core
     bits = [np.packbits(binary_shadow(core, d)[free]) for d in directions]
     table = np.stack(bits)
@@ -110,7 +137,16 @@ def pair_bounds(core: Mask, space: Mask, directions: Directions) -> NDArray[np.i
 
 
 def shortlist(bounds: NDArray[np.int64], directions: Directions, settings: SplitSettings) -> list[tuple[int, int]]:
-    """The pairs with the least bounds that open wide enough and are not near twins of better ones."""
+    """The pairs with the least bounds that open wide enough and are not near twins of better ones.
+
+    Parameters
+    ----------
+    bounds : (n, n) points hidden along both of two directions.
+    directions : (n, 3) unit vectors.
+    settings : how many, and how wide they open.
+
+    Source: our own.
+    """
     i, j = np.triu_indices(len(directions), 1)
     cosine = (directions[i] * directions[j]).sum(axis=1)
     wide = cosine <= np.cos(np.radians(settings.least_angle_deg)) + 1e-9
@@ -157,6 +193,8 @@ def split_in_two(
     directions : (2, 3) fixed draws; None: searched.
 
     Raises NoSafePlan where no pair of draws leaves two real pieces.
+
+    Source: our own, on `geometry.cut.two_way_cut`.
     """
     grid = coarse_grid(core, width_mm, floor_mm, step_mm)
     field = solid_band(core, grid, 3 * step_mm)

@@ -43,7 +43,18 @@ class Hidden:
 def look_along(
     core: Mesh, grid: Grid, draws: NDArray[np.float64], border: Field | None, outside: Field | None = None
 ) -> Hidden:
-    """Sample the core and look out along every draw."""
+    """Sample the core and look out along every draw.
+
+    Parameters
+    ----------
+    core : closed, standing on z = 0 [mm].
+    grid : where to sample; starts at z = 0.
+    draws : (1, 3) or (2, 3) unit vectors.
+    border : signed distance to the seam [mm]; None for a single piece.
+    outside : distance beyond the space that pieces may fill [mm]; None: no bound.
+
+    Source: our own.
+    """
     reach = REACH_STEPS * grid.step_mm
     field = standing_band(core, grid, reach)
     ways = tuple(least_along(field, draw, reach) for draw in draws)
@@ -55,6 +66,13 @@ def seam_border(split: CoarseSplit, grid: Grid) -> Field:
 
     The coarse labels are carried into the core and outward from their nearest point, smoothed (which keeps a space
     closed along a direction closed), and made a distance by their own slope.
+
+    Parameters
+    ----------
+    split : the coarse labels and their grid.
+    grid : where the border is wanted.
+
+    Source: our own.
     """
     sides = np.zeros(split.grid.shape, np.float32)
     sides[split.first] = 1.0
@@ -86,7 +104,14 @@ def _signed_by(smooth: Field, surface: Mesh, split: CoarseSplit) -> Field:
 
 
 def hidden_fields(hidden: Hidden) -> Field:
-    """Signed field (<= 0: rubber) of the core with all that its pieces may not occupy."""
+    """Signed field (<= 0: rubber) of the core with all that its pieces may not occupy.
+
+    Parameters
+    ----------
+    hidden : what stands in the pieces' way [mm].
+
+    Source: our own.
+    """
     if hidden.border is None:
         packed = hidden.ways[0]
     else:
@@ -101,6 +126,13 @@ def fill_solid(hidden: Hidden, floor_mm: float) -> tuple[Solid | None, Field]:
 
     Spots shallower than 0.4 mm everywhere are left free: the rubber gives, and no piece touches there.
     Returns the solid and the signed field of core and fill.
+
+    Parameters
+    ----------
+    hidden : what stands in the pieces' way [mm].
+    floor_mm : height under which nothing is packed [mm], >= 0.
+
+    Source: our own.
     """
     filled = hidden_fields(hidden)
     step = hidden.grid.step_mm
@@ -123,6 +155,14 @@ def fill_solid(hidden: Hidden, floor_mm: float) -> tuple[Solid | None, Field]:
 
 
 def filled_core(core: Mesh, fill: Solid | None) -> Solid:
-    """Body, rubber and packing as one solid."""
+    """Body, rubber and packing as one solid.
+
+    Parameters
+    ----------
+    core : closed, standing on z = 0 [mm].
+    fill : the packing [mm]; None: there is none.
+
+    Source: our own.
+    """
     whole = solid_of(core)
     return whole if fill is None else largest_body(whole + fill)

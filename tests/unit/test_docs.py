@@ -19,6 +19,8 @@ ROOT = Path(__file__).parents[2]
 DOCS = ROOT / "docs"
 PYTHON = sorted(path for folder in ("src", "tests", "benchmarks") for path in (ROOT / folder).rglob("*.py"))
 SOURCE = [path for path in PYTHON if path.is_relative_to(ROOT / "src")]
+WHOLE_ROOMS = {"geometry", "mold"}
+"""Rooms whose every public function tells its parameters and its source."""
 LONGEST = 400
 
 
@@ -68,6 +70,41 @@ def test_documented_parameters_are_the_signature(path: Path) -> None:
         real = set(signature(node) if isinstance(node, ast.FunctionDef) else fields_of(node))
         assert heads <= real, f"{node.name}, line {node.lineno}: no such parameter"
         assert real <= told or isinstance(node, ast.ClassDef), f"{node.name}, line {node.lineno}: not documented"
+
+
+def public_functions(tree: ast.Module) -> list[tuple[ast.FunctionDef, bool]]:
+    """Functions and methods that others may call, and whether each is a property; stubs of a Protocol left out."""
+    found = [node for node in tree.body if isinstance(node, ast.FunctionDef)]
+    for kind in (node for node in tree.body if isinstance(node, ast.ClassDef)):
+        if not any(isinstance(base, ast.Name) and base.id == "Protocol" for base in kind.bases):
+            found += [node for node in kind.body if isinstance(node, ast.FunctionDef)]
+    plain = {"property", "cached_property"}
+    return [
+        (node, any(isinstance(mark, ast.Name) and mark.id in plain for mark in node.decorator_list))
+        for node in found
+        if not node.name.startswith("_")
+    ]
+
+
+def lacks(node: ast.FunctionDef, is_property: bool) -> list[str]:
+    """What a function's docstring does not say: what it is, every parameter, and where it comes from."""
+    text = ast.get_docstring(node) or ""
+    missing = [] if text else ["a docstring"]
+    missing += sorted(set(signature(node)) - documented(text)[1])
+    return missing if is_property or "Source" in text else [*missing, "a source"]
+
+
+@pytest.mark.parametrize("path", [p for p in SOURCE if p.parts[-2] in WHOLE_ROOMS], ids=name_of)
+def test_every_public_function_tells_its_parameters_and_its_source(path: Path) -> None:
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    wrong = {node.name: found for node, prop in public_functions(tree) if (found := lacks(node, prop))}
+    assert not wrong
+
+
+def test_what_a_docstring_lacks_is_found() -> None:
+    text = 'def f(a, b):\n    """It.\n\n    Parameters\n    ----------\n    a : one [mm].\n    """'
+    tree = ast.parse(f"{text}\nclass C:\n    @property\n    def p(self):\n        return 1")
+    assert [lacks(*found) for found in public_functions(tree)] == [["b", "a source"], ["a docstring"]]
 
 
 def test_the_comparison_can_fail() -> None:

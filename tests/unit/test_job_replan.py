@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from decimal import Decimal
 from functools import lru_cache
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -68,3 +72,37 @@ def test_the_same_commission_twice_is_the_same_text() -> None:
     assert plan_to_json(one.plan) == plan_to_json(two.plan)
     for name, mesh in one.meshes.items():
         np.testing.assert_array_equal(mesh.vertices, two.meshes[name].vertices)
+
+
+def command(folder: Path, out: str, temperature: str, count: int) -> set[str]:
+    """The stages that the whole command tells for the cone: a process of its own, with a store on the disk."""
+    mesh = cone().mesh
+    lines = [f"OFF\n{len(mesh.vertices)} {len(mesh.faces)} 0", *(" ".join(map(str, v)) for v in mesh.vertices.tolist())]
+    lines += ["3 " + " ".join(map(str, face)) for face in mesh.faces.tolist()]
+    (folder / "cone.off").write_text("\n".join(lines), encoding="utf-8")
+    order = f'[original]\nfile = "cone.off"\nunit = "mm"\nup = "+z"\n[edition]\ncount = {count}\n'
+    (folder / "c.toml").write_text(f'{order}[shop]\ntemperature = "{temperature}"\n', encoding="utf-8")
+    call = ["-c", "from moldwright.desk.main import main; main()", "plan", "c.toml", "--out", out, "--cache", "store"]
+    done = subprocess.run([sys.executable, *call], cwd=folder, capture_output=True, text=True, check=True)
+    return {line.removeprefix("… ") for line in done.stderr.splitlines()}
+
+
+@pytest.mark.slow
+def test_the_whole_command_makes_no_solid_and_no_picture_again(tmp_path: Path) -> None:
+    first = command(tmp_path, "one", "22 °C", 12)
+    assert {"lay the coats", "writing solids", "drawing pictures"} <= first
+    again = command(tmp_path, "two", "27 °C", 40)
+    assert again == {"reading the scan", "setting sheets"}
+    for path in sorted((tmp_path / "one" / "mold").iterdir()):
+        assert path.read_bytes() == (tmp_path / "two" / "mold" / path.name).read_bytes()
+
+
+@pytest.mark.slow
+def test_two_commands_at_once_on_one_store_plan_alike(tmp_path: Path) -> None:
+    with ThreadPoolExecutor(2) as pool:
+        told = list(pool.map(lambda out: command(tmp_path, out, "22 °C", 12), ("one", "two")))
+    assert all("setting sheets" in stages for stages in told)
+    names = sorted(path.relative_to(tmp_path / "one") for path in (tmp_path / "one").rglob("*") if path.is_file())
+    assert len(names) >= 11
+    for name in names:
+        assert (tmp_path / "one" / name).read_bytes() == (tmp_path / "two" / name).read_bytes(), name

@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from types import FrameType
 
+from moldwright.desk.out_folder import UNDER_WAY
 from moldwright.desk.say import say, say_json
 from moldwright.errors import ComputationFailed, MoldwrightError, spoken
 from moldwright.text.harmless import harmless
@@ -93,7 +94,8 @@ def ending(as_json: bool, save_fault: Callable[[BaseException], str]) -> Iterato
         tell(error, as_json)
         sys.exit(error.exit_code)
     except KeyboardInterrupt:
-        say(STOPPED_WORDS[STOPPED], to_stderr=True, end="")
+        if not UNDER_WAY:
+            say(STOPPED_WORDS[STOPPED], to_stderr=True, end="")
         sys.exit(STOPPED)
     except EndedBySystem:
         sys.exit(ENDED)

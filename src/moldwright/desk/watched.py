@@ -102,21 +102,21 @@ def _wait(child: int, reading: int, as_json: bool) -> NoReturn:
 
 
 def _stop(child: int, reading: int, number: signal.Signals) -> NoReturn:
-    """Pass a signal on and, where the child does not end by itself, end it, sweep, and show the cursor again."""
+    """Pass a signal on and, where the child does not end by itself, end it, sweep, and show the cursor again.
+
+    A child that was done before it heard of it ends as it would have.
+    """
     for other in CODES:
         signal.signal(other, signal.SIG_IGN)
     os.kill(child, number)
     until = time.monotonic() + GRACE_S
-    while time.monotonic() < until:
-        ended, status = os.waitpid(child, os.WNOHANG)
-        if ended and not os.WIFSIGNALED(status):
-            _end(os.waitstatus_to_exitcode(status))
-        if ended:
-            break
+    while not (ended := os.waitpid(child, os.WNOHANG))[0]:
+        if time.monotonic() > until:
+            os.kill(child, signal.SIGKILL)
         time.sleep(LOOK_S)
-    else:
-        os.kill(child, signal.SIGKILL)
-        os.waitpid(child, 0)
+    code = os.waitstatus_to_exitcode(ended[1])
+    if code >= 0 and code not in CODES.values():
+        _end(code)
     sweep_left(_told(reading))
     shown = "\x1b[?25h\n" if sys.stderr.isatty() else ""
     os.write(2, f"{shown}{STOPPED_WORDS[CODES[number]]}".encode())

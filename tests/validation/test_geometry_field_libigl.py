@@ -119,6 +119,19 @@ def test_sign_of_bodies_that_cross() -> None:
     assert wrong.sum() == 0
 
 
+@pytest.mark.parametrize("count", [1, 2, 127, 128, 129, 255, 256, 257, 1000])
+@pytest.mark.parametrize("apart", [0.0, 0.0005])
+def test_sign_of_many_coats(count: int, apart: float) -> None:
+    """One cone in many coats, on or in one another: inside is where libigl's winding number of the outermost is 1."""
+    cone = bodies.mesh(bodies.cone(20, 12, 50, 32).translate((0.21, 0.37, 0.11)))
+    soup = bodies.soup(*(Mesh(cone.vertices * (1 - apart * n), cone.faces) for n in range(count)))
+    grid = Grid.around(*cone.bounds_mm, 2.5, 5.0)
+    points = grid.at(np.argwhere(np.ones(grid.shape, bool)))
+    far = np.abs(exact_distance(cone, points)) > 1e-3
+    np.testing.assert_array_equal(inside_solid(soup, grid).ravel()[far], exact_inside(cone, points)[far])
+    assert exact_inside(cone, points).sum() > 500
+
+
 def test_fast_winding_number_is_near_the_exact_one() -> None:
     """The fast one is an approximation: within 0.05 (its usual accuracy for order 2, from memory)."""
     mesh = knobbly()

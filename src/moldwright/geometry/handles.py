@@ -26,6 +26,19 @@ class Handle:
     width_mm: float
 
 
+def genus_of(mesh: Mesh, coarse_mm: float) -> int:
+    """How many through-holes one closed body has when it is simplified: 1 - (corners - edges + triangles) / 2.
+
+    Parameters
+    ----------
+    mesh : one closed body [mm].
+    coarse_mm : how far the simplified surface may move [mm].
+
+    Source: Euler's formula.
+    """
+    return int(solid_of(mesh).simplify(coarse_mm).genus())
+
+
 def find_handles(mesh: Mesh, coarse_mm: float) -> tuple[Handle, ...]:
     """The through-holes of one closed body that remain when it is simplified to `coarse_mm`.
 

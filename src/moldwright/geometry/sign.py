@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 import igl
@@ -14,11 +15,15 @@ from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
 
 Mask = NDArray[np.bool_]
+POINTS_AT_ONCE = 50_000
 
 
 @nb.njit(cache=True)
-def _count_crossings(a: Any, b: Any, c: Any, up: Any, crossings: Any) -> None:
-    """Add each triangle's crossing of the columns along z (units: steps) to the first point above it."""
+def _count_crossings(a: Any, b: Any, c: Any, up: Any, crossings: Any, most: int) -> bool:
+    """Add each triangle's crossing of the columns along z (units: steps) to the first point above it.
+
+    Whether every count stayed within +-`most`: the caller takes wider counters where it did not.
+    """
     sx, sy, sz = crossings.shape
     dx, dy = 1.370e-6, 0.713e-6
     for n in range(a.shape[0]):
@@ -36,65 +41,99 @@ def _count_crossings(a: Any, b: Any, c: Any, up: Any, crossings: Any) -> None:
                 if wa < 0.0 or wb < 0.0 or wc < 0.0:
                     continue
                 k = max(0, int(np.ceil(wa * a[n, 2] + wb * b[n, 2] + wc * c[n, 2])))
-                if k < sz:
-                    crossings[i, j, k] += -1 if up[n] else 1
+                if k >= sz:
+                    continue
+                crossings[i, j, k] += -1 if up[n] else 1
+                if abs(int(crossings[i, j, k])) > most:
+                    return False
+    return True
+
+
+@nb.njit(cache=True)
+def _sum_columns(crossings: Any, inside: Any) -> None:
+    """Mark the points whose winding number, the sum of the crossings below them in their column, is above 0."""
+    for i in range(crossings.shape[0]):
+        for j in range(crossings.shape[1]):
+            winding = 0
+            for k in range(crossings.shape[2]):
+                winding += int(crossings[i, j, k])
+                inside[i, j, k] = winding > 0
 
 
 def inside_solid(solid: Mesh, grid: Grid) -> Mask:
     """Which points of the grid lie in a closed mesh: crossings counted along every column of the grid.
 
-    Exact for closed, consistently wound meshes (nested and overlapping bodies count by winding number > 0).
+    Exact for closed, consistently wound meshes: bodies nested in one another or overlapping count by winding number
+    > 0, however many. Source: the crossing count of a ray (Jordan's theorem) with signs; counters our own.
 
     Parameters
     ----------
-    solid : closed, consistently wound triangles [mm].
-    grid : the points that are asked about.
+    solid : a closed mesh, wound outward [mm].
+    grid : where to ask.
 
-    Source: parity of crossings with sense, our own.
+    Returns
+    -------
+    grid.shape bool
     """
     corners = (solid.corners - grid.origin) / grid.step_mm
     a, b, c = (np.ascontiguousarray(corners[:, n]) for n in range(3))
-    crossings = np.zeros(grid.shape, np.int8)
     up = np.cross(b - a, c - a)[:, 2] > 0
-    _count_crossings(a, b, c, up, crossings)
-    np.cumsum(crossings, axis=2, out=crossings)
-    inside: Mask = crossings > 0
+    inside = np.empty(grid.shape, np.bool_)
+    for counter in (np.int8, np.int32):
+        crossings = np.zeros(grid.shape, counter)
+        if _count_crossings(a, b, c, up, crossings, np.iinfo(counter).max - 1):
+            break
+    _sum_columns(crossings, inside)
     return inside
 
 
-def winding_numbers(soup: Mesh, points: NDArray[np.float64]) -> NDArray[np.float64]:
-    """(n,) generalized winding number of `soup` at (n, 3) points [mm] (Barill et al. 2018, through libigl).
+def _unwatched(share: float) -> None:
+    """Progress that nobody watches."""
+
+
+def winding_numbers(
+    soup: Mesh, points: NDArray[np.float64], told: Callable[[float], None] = _unwatched
+) -> NDArray[np.float64]:
+    """(n,) generalized winding number of `soup` at (n, 3) points [mm].
+
+    Source: Jacobson et al. 2013, "Robust inside-outside segmentation using generalized winding numbers"; Barill et al.
+    2018, "Fast winding numbers for soups and clouds", through libigl. Approximate where the soup is far from a point.
 
     Parameters
     ----------
-    soup : any triangles, wound outward [mm].
-    points : (n, 3) where they are asked for [mm].
-
-    Source: Barill et al. 2018, "Fast winding numbers for soups and clouds", ACM Transactions on Graphics 37 (4),
-    through libigl.
+    soup : any triangles [mm].
+    points : (n, 3) where to ask [mm].
+    told : called with the share done after every 50,000 points; it may raise to cancel.
     """
     if len(points) == 0:
         return np.zeros(0)
-    numbers: NDArray[np.float64] = igl.fast_winding_number(
-        np.ascontiguousarray(soup.vertices), soup.faces.astype(np.int64), np.ascontiguousarray(points)
-    )
+    tree = igl.FastWindingNumberBVH()
+    tree.init(np.ascontiguousarray(soup.vertices), soup.faces.astype(np.int64))
+    numbers = np.empty(len(points))
+    for first in range(0, len(points), POINTS_AT_ONCE):
+        part = np.ascontiguousarray(points[first : first + POINTS_AT_ONCE])
+        numbers[first : first + len(part)] = tree.winding_number(part)
+        told((first + len(part)) / len(points))
     return numbers
 
 
-def inside_soup(soup: Mesh, distance: Field, grid: Grid) -> Mask:
+def inside_soup(soup: Mesh, distance: Field, grid: Grid, told: Callable[[float], None] = _unwatched) -> Mask:
     """Which points lie in a triangle soup that may be open, self-intersecting or in several bodies.
 
     A grid edge whose two ends are both more than half a step from the surface cannot cross it, so all points that
     such edges connect share one sign: winding numbers are asked at the points next to the surface and once (at the
-    point furthest from the surface) for every connected region.
+    point furthest from the surface) for every connected region. Our own, on winding numbers (Barill et al. 2018).
 
     Parameters
     ----------
     soup : any triangles, wound outward [mm].
-    distance : grid.shape distance to the soup [mm].
-    grid : the points that are asked about.
+    distance : grid.shape, to the nearest triangle [mm].
+    grid : where to ask.
+    told : called with the share done; it may raise to cancel.
 
-    Source: our own, on winding numbers.
+    Returns
+    -------
+    grid.shape bool
     """
     near = distance <= 0.5 * grid.step_mm
     labels, count = ndimage.label(~near)
@@ -103,7 +142,7 @@ def inside_soup(soup: Mesh, distance: Field, grid: Grid) -> Mask:
     probes = np.concatenate([index, furthest])
     probes_mm = grid.at(probes)
     probes_mm[probes[:, 2] == 0, 2] += 0.01 * grid.step_mm
-    inside_probe = winding_numbers(soup, probes_mm) > 0.5
+    inside_probe = winding_numbers(soup, probes_mm, told) > 0.5
     of_label = np.concatenate([[False], inside_probe[len(index) :]])
     inside = of_label[labels]
     inside[tuple(index.T)] = inside_probe[: len(index)]

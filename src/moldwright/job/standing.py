@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from moldwright.geometry.handles import Handle, find_handles
+from moldwright.geometry.handles import Handle
 from moldwright.mold.mouth import Mounted, MouthLimits, mount
 from moldwright.original.mending.solid import Standing, stand
+from moldwright.original.mending.through_holes import through_holes
 from moldwright.original.standing.place import place
+from moldwright.progress import Progress, silent
 from moldwright.scan.repairs import Repair
 from moldwright.scan.scan import Said, Scan
 
@@ -34,17 +36,20 @@ class Gaps:
     handles: tuple[Handle, ...]
 
 
-def settle(scan: Scan, height_mm: float | None, unit: str | None, up: Up, board_mm: float | None) -> Settled:
+def settle(
+    scan: Scan, height_mm: float | None, unit: str | None, up: Up, board_mm: float | None, progress: Progress = silent
+) -> Settled:
     """Place the scan, make it one standing solid and find its through-holes.
 
     Parameters
     ----------
     scan : what was read.
     height_mm, unit, up, board_mm : how it stands, as the order says it.
+    progress : told the stages; it may raise to cancel.
     """
     placed = place(scan, height_mm, unit, up, board_mm)
-    standing = stand(placed.mesh)
-    handles = find_handles(standing.mesh, HANDLE_SHARE * standing.step_mm)
+    standing = stand(placed.mesh, progress)
+    handles = through_holes(standing.mesh, HANDLE_SHARE * standing.step_mm)
     return Settled(standing, placed.said, placed.repairs, handles)
 
 
@@ -71,7 +76,7 @@ def gaps_of(settled: Settled, mounted: Mounted) -> Gaps:
     bare = tuple(Handle((h.at[0], h.at[1], h.at[2] + lift), h.width_mm) for h in settled.handles)
     if mounted.plinth is None:
         return Gaps(bare)
-    whole = find_handles(mounted.body, HANDLE_SHARE * settled.standing.step_mm)
+    whole = through_holes(mounted.body, HANDLE_SHARE * settled.standing.step_mm)
     return Gaps(whole if len(whole) > len(bare) else bare)
 
 

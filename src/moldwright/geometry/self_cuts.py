@@ -49,6 +49,8 @@ def find_self_cuts(
     part : (m,) the part of each triangle; pairs of different parts are passed over. None: all are one part.
     touch_mm : what lies nearer than this only touches [mm].
     most_tests : pairs of triangles that are looked at before the search is given up.
+
+    Source: Moller 1997, from memory; the lattice is our own.
     """
     corners = np.ascontiguousarray(mesh.corners.reshape(-1, 9))
     label = np.zeros(len(mesh.faces), np.int32) if part is None else np.ascontiguousarray(part, dtype=np.int32)

@@ -134,6 +134,8 @@ def inside_soup(soup: Mesh, distance: Field, grid: Grid, told: Callable[[float],
     Returns
     -------
     grid.shape bool
+
+    Source: our own, on winding numbers (Barill et al. 2018).
     """
     near = distance <= 0.5 * grid.step_mm
     labels, count = ndimage.label(~near)

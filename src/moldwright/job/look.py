@@ -34,7 +34,7 @@ def look(scan: Scan, order: OriginalOrder, progress: Progress) -> Looked:
     progress : told the stages.
     """
     progress("stand the original on the board", 0.0)
-    settled = settle(scan, order.height_mm, order.unit, order.up, order.board_mm)
+    settled = settle(scan, order.height_mm, order.unit, order.up, order.board_mm, progress)
     progress("stand the original on the board", 1.0)
     mesh = settled.standing.mesh
     low, high = mesh.bounds_mm

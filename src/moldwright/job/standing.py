@@ -9,7 +9,7 @@ from moldwright.mold.mouth import Mounted, MouthLimits, mount
 from moldwright.original.mending.solid import Standing, stand
 from moldwright.original.mending.through_holes import through_holes
 from moldwright.original.standing.place import place
-from moldwright.progress import Progress, silent
+from moldwright.progress import Progress
 from moldwright.scan.repairs import Repair
 from moldwright.scan.scan import Said, Scan
 
@@ -37,7 +37,7 @@ class Gaps:
 
 
 def settle(
-    scan: Scan, height_mm: float | None, unit: str | None, up: Up, board_mm: float | None, progress: Progress = silent
+    scan: Scan, height_mm: float | None, unit: str | None, up: Up, board_mm: float | None, progress: Progress
 ) -> Settled:
     """Place the scan, make it one standing solid and find its through-holes.
 

@@ -13,8 +13,9 @@ from moldwright.geometry.grid import Grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.self_cuts import SelfCuts, find_self_cuts
 from moldwright.geometry.slabs import standing_surfaces
-from moldwright.geometry.solid import Solid, above, bodies_of, mesh_of, solid_of
+from moldwright.geometry.solid import Solid, above, mesh_of, solid_of
 from moldwright.original.mending.faults import CORE_STEPS, hidden_surface, zone_about
+from moldwright.original.mending.parts import bodies_in, parts_of
 from moldwright.original.mending.pockets import without_pockets
 from moldwright.progress import Progress
 
@@ -55,7 +56,7 @@ def as_scanned(closed: Solid, sampled: Solid, grid: Grid, progress: Progress) ->
 
     Bodies that do not cut themselves are united by exact booleans, which keeps each one's surface. Where a body cuts
     itself, all within two steps of the cut is taken from the sampled solid instead; sheets that lie deeper inside are
-    covered by the sampled solid's core. Bodies wound inward are hollows, which are filled. Our own.
+    covered by the sampled solid's core. Bodies wound inward are hollows, which are filled.
 
     Parameters
     ----------
@@ -63,9 +64,11 @@ def as_scanned(closed: Solid, sampled: Solid, grid: Grid, progress: Progress) ->
     sampled : the same piece as a level set: one body, hollows filled [mm].
     grid : where it was sampled.
     progress : told between the steps.
+
+    Source: our own.
     """
     step = grid.step_mm
-    parts = closed.simplify(THIN_SHARE * step).decompose()
+    parts = parts_of(closed.simplify(THIN_SHARE * step))
     progress(STAGE, 0.2)
     soup, of_face = _soup(parts)
     cuts = find_self_cuts(soup, of_face)
@@ -95,7 +98,7 @@ def _mended(bad: Solid, soup: Mesh, cuts: SelfCuts, sampled: Solid, grid: Grid) 
     """The zone about the cuts, and what together is the body that cuts itself, without the cuts."""
     hidden = hidden_surface(bad, soup, mesh_of(sampled), grid.step_mm)
     zone = zone_about(cuts.segments, hidden.shallow, grid.step_mm)
-    outer = [part for part in (bad - zone).decompose() if part.volume() > 0]
+    outer = [part for part in parts_of(bad - zone) if part.volume() > 0]
     core = _core(sampled, grid) if hidden.deep else []
     return zone, [m3.Manifold.batch_boolean([m3.Manifold.compose(outer), *core, sampled ^ zone], m3.OpType.Add)]
 
@@ -110,7 +113,7 @@ def _core(sampled: Solid, grid: Grid) -> list[Solid]:
 
 def _checked(united: Solid, zone: Solid, sampled: Solid, step_mm: float) -> AsScanned | None:
     """The largest body, where it does not cut itself and has the sampled solid's volume."""
-    bodies = bodies_of(without_pockets(united)[0])
+    bodies = bodies_in(without_pockets(united)[0])
     if not bodies:
         return None
     mesh = mesh_of(bodies[0])
@@ -119,7 +122,7 @@ def _checked(united: Solid, zone: Solid, sampled: Solid, step_mm: float) -> AsSc
     if len(find_self_cuts(mesh, touch_mm=THIN_SHARE * step_mm).pairs):
         return None
     mesh.vertices[np.abs(mesh.vertices[:, 2]) < 1e-9, 2] = 0.0
-    return AsScanned(mesh, tuple(_patch(body) for body in bodies_of(zone)))
+    return AsScanned(mesh, tuple(_patch(body) for body in bodies_in(zone)))
 
 
 def _patch(zone: Solid) -> Patch:

@@ -3,29 +3,35 @@
 from __future__ import annotations
 
 from moldwright.errors import InputRefused
-from moldwright.geometry.solid import Solid, bodies_of
+from moldwright.geometry.solid import Solid
+from moldwright.original.mending.parts import bodies_in
 from moldwright.scan.repairs import Repair, RepairCode
 
 LEAST_BODY_SHARE = 0.01
 
 
 def nothing_left() -> InputRefused:
-    """The refusal where nothing of the scan is over the board."""
+    """The refusal where nothing of the scan is over the board.
+
+    Source: our own.
+    """
     return InputRefused(
         "nothing-above-board", 0, 1, "bodies", "Set the board lower, or check which way is up: nothing is left."
     )
 
 
 def one_body(solid: Solid) -> tuple[Solid, tuple[Repair, ...]]:
-    """The largest body of a solid, and the specks that were dropped; our own.
+    """The largest body of a solid, and the specks that were dropped.
 
     Raises InputRefused where a second body holds more than 1 % of the first (common practice, no source).
 
     Parameters
     ----------
     solid : all that stands on the board [mm].
+
+    Source: our own.
     """
-    bodies = bodies_of(solid)
+    bodies = bodies_in(solid)
     if not bodies:
         raise nothing_left()
     volumes = [body.volume() / 1000 for body in bodies]

@@ -27,6 +27,8 @@ def check_budget(cut: Mesh, grid: Grid) -> None:
     ----------
     cut : the scan over the board [mm].
     grid : where it will be sampled.
+
+    Source: our own.
     """
     parts = int(part_of_faces(cut).max()) + 1
     if parts > MOST_PARTS:
@@ -41,12 +43,14 @@ def check_budget(cut: Mesh, grid: Grid) -> None:
 
 
 def visits_of(soup: Mesh, grid: Grid) -> NDArray[np.float64]:
-    """(m,) how many grid points lie in each triangle's box, grown by a step: what finding distances costs; our own.
+    """(m,) how many grid points lie in each triangle's box, grown by a step: what finding distances costs.
 
     Parameters
     ----------
     soup : any triangles [mm].
     grid : where distances are asked.
+
+    Source: our own.
     """
     corners = (soup.corners - grid.origin) / grid.step_mm
     low = np.maximum(corners.min(axis=1) - 1, 0)
@@ -55,12 +59,14 @@ def visits_of(soup: Mesh, grid: Grid) -> NDArray[np.float64]:
 
 
 def in_short_pieces(soup: Mesh, grid: Grid) -> list[NDArray[np.int64]]:
-    """The triangles' numbers in groups that each take well under a second; one group for a usual scan; our own.
+    """The triangles' numbers in groups that each take well under a second; one group for a usual scan.
 
     Parameters
     ----------
     soup : any triangles [mm].
     grid : where distances are asked.
+
+    Source: our own.
     """
     group = (np.cumsum(visits_of(soup, grid)) // VISITS_AT_ONCE).astype(np.int64)
     return np.split(np.arange(len(soup.faces)), np.flatnonzero(np.diff(group)) + 1)

@@ -17,11 +17,13 @@ def closed_at_board(cut: Mesh) -> Solid | None:
     """The scan's own triangles as one closed set of bodies over z = 0, wherever they cross; None where they tie knots.
 
     Holes are closed by fans. The walls' lower end may cross itself: it is cut off again, and the plane closes what
-    is left by the walls alone. Our own.
+    is left by the walls alone.
 
     Parameters
     ----------
     cut : the scan over the board, open where it is open [mm].
+
+    Source: our own.
     """
     whole = _with_walls(patched(cut))
     raw = m3.Manifold(m3.Mesh64(whole.vertices, whole.faces.astype(np.uint64)))

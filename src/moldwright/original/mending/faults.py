@@ -37,8 +37,7 @@ class Hidden:
 def hidden_surface(faulty: Solid, whole: Mesh, sampled: Mesh, step_mm: float) -> Hidden:
     """The triangles of bodies that cut themselves which lie inside the piece.
 
-    Inside are those whose corners, moved outward by a hundredth of the step, have a winding number of 1 or more
-    (Jacobson et al. 2013, "Robust inside-outside segmentation using generalized winding numbers").
+    Inside are those whose middle, moved outward by a hundredth of the step, has a winding number of 1 or more.
 
     Parameters
     ----------
@@ -46,6 +45,8 @@ def hidden_surface(faulty: Solid, whole: Mesh, sampled: Mesh, step_mm: float) ->
     whole : all bodies of the scan.
     sampled : the piece as a level set.
     step_mm : sampling step [mm].
+
+    Source: Jacobson et al. 2013, "Robust inside-outside segmentation using generalized winding numbers".
     """
     fine = mesh_of(faulty.refine_to_length(SHALLOW_STEPS * step_mm))
     middles = fine.corners.mean(axis=1)
@@ -67,13 +68,15 @@ def _depth(points: NDArray[np.float64], surface: Mesh) -> NDArray[np.float64]:
 
 
 def zone_about(segments: NDArray[np.float64], surface: Mesh, step_mm: float) -> Solid:
-    """All points within two steps of segments and of a surface, as a solid; our own.
+    """All points within two steps of segments and of a surface, as a solid.
 
     Parameters
     ----------
     segments : (n, 2, 3) along which triangles cross [mm].
     surface : further triangles [mm].
     step_mm : sampling step [mm].
+
+    Source: our own.
     """
     n, first = len(segments), len(surface.vertices)
     lines = first + np.stack([np.arange(n), n + np.arange(n), n + np.arange(n)], axis=1)

@@ -12,11 +12,13 @@ MOST_TOLD = 10
 
 
 def hole_repairs(cut: Mesh) -> tuple[Repair, ...]:
-    """The holes that `geometry.clip.patched` closes with fans, the ten longest each, the rest together; our own.
+    """The holes that `geometry.clip.patched` closes with fans, the ten longest each, the rest together.
 
     Parameters
     ----------
     cut : the scan over the board, open where it is open [mm].
+
+    Source: our own.
     """
     edges, border = open_borders(cut)
     if len(edges) == 0:

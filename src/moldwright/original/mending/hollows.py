@@ -17,7 +17,7 @@ LEAST_HOLLOW_SHARE = 0.01
 
 
 def without_hollows(surface: Mesh, cell_mm3: float) -> tuple[Solid, list[Repair]]:
-    """The solid over the board with its hollows filled, and each filling; our own.
+    """The solid over the board with its hollows filled, and each filling.
 
     A hollow is a part of the surface that is wound inward; all outward parts are united, which fills them. Raises
     NoSafePlan for a hollow above 1 ml and 1 % of the largest body that the board does not close (common practice, no
@@ -27,6 +27,8 @@ def without_hollows(surface: Mesh, cell_mm3: float) -> tuple[Solid, list[Repair]
     ----------
     surface : a closed level set that may run on below z = 0 [mm].
     cell_mm3 : volume of a grid cell: smaller hollows are not told [mm3].
+
+    Source: our own.
     """
     parts = connected_parts(surface)
     outward = [part for part in parts if part.volume_mm3 > 0]
@@ -74,6 +76,8 @@ def largest_fillings(repairs: list[Repair], most: int = 5) -> tuple[Repair, ...]
     ----------
     repairs : all fillings.
     most : how many are told each by itself.
+
+    Source: our own.
     """
     ordered = sorted(repairs, key=lambda repair: -repair.size)
     rest = sum(repair.size for repair in ordered[most:])

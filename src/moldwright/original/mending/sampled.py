@@ -33,6 +33,8 @@ def sample(cut: Mesh, grid: Grid, progress: Progress) -> Mesh:
     cut : the scan over the board [mm].
     grid : where to sample, from the board up.
     progress : told at every slab of layers; it may raise to cancel.
+
+    Source: our own.
     """
     whole = patched(cut)
     closed = capped(whole)
@@ -64,6 +66,8 @@ def banded(
     grid : where to ask.
     band_mm : how far from the surface [mm].
     progress : told between short pieces of the work; it may raise to cancel.
+
+    Source: our own.
     """
     distance, nearest = _nearest(soup, grid, band_mm, progress)
     progress(STAGE_SIGN, 0.0)

@@ -20,13 +20,15 @@ def seen_from_outside(cut: Mesh, grid: Grid, progress: Progress) -> Mesh:
 
     The nearest surface of a point outside is always surface of the whole piece, so a part is kept where it is the
     nearest to some point outside, asked at every second grid point. A part that shows less than that is lost; parts
-    as small are specks. Our own.
+    as small are specks.
 
     Parameters
     ----------
     cut : the scan over the board [mm].
     grid : where it will be sampled.
     progress : told between short pieces of the work; it may raise to cancel.
+
+    Source: our own.
     """
     of_face = part_of_faces(cut)
     if int(of_face.max()) < MANY_PARTS:

@@ -57,8 +57,7 @@ class Standing:
 def step_for(size_mm: float) -> float:
     """Sampling step of the original and its coats: size / 100, at most 1 mm up to 250 mm; above it grows slowly.
 
-    Above 250 mm it is (size / 250)^0.5 mm: half again as fine in a life-size bust as in proportion to its size. Our
-    own.
+    Above 250 mm it is (size / 250)^0.5 mm: half again as fine in a life-size bust as in proportion to its size.
 
     Parameters
     ----------
@@ -66,6 +65,8 @@ def step_for(size_mm: float) -> float:
 
     >>> step_for(20.0), step_for(160.0), step_for(250.0), step_for(1000.0)
     (0.2, 1.0, 1.0, 2.0)
+
+    Source: our own.
     """
     return min(size_mm / 100, 1.0) if size_mm <= 250 else float(np.sqrt(size_mm / 250))
 
@@ -75,7 +76,7 @@ def stand(placed: Mesh, progress: Progress = silent) -> Standing:
 
     Open, overlapping, self-intersecting and multi-body scans are allowed; what was mended is listed with its size.
     The solid's form is decided by the scan's signed distance field; its surface is the scan's own wherever that can be
-    united to the same solid. Our own; winding numbers after Jacobson et al. 2013 and Barill et al. 2018.
+    united to the same solid.
 
     Raises InputRefused (nothing above the board, bodies apart, more parts or holes than can be mended) and NoSafePlan
     (a closed hollow).
@@ -84,6 +85,8 @@ def stand(placed: Mesh, progress: Progress = silent) -> Standing:
     ----------
     placed : triangles of the scan, z up, the board at z = 0 [mm].
     progress : told what is done; it may raise to cancel.
+
+    Source: our own; winding numbers after Jacobson et al. 2013 and Barill et al. 2018.
     """
     snap = min(SNAP_MM, SNAP_SHARE * float(placed.bounds_mm[1][2]))
     cut = above_plane(placed, snap)

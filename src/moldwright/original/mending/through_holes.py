@@ -18,6 +18,8 @@ def through_holes(mesh: Mesh, coarse_mm: float) -> tuple[Handle, ...]:
     ----------
     mesh : one closed body [mm].
     coarse_mm : to what the body is simplified before its holes are looked for [mm].
+
+    Source: our own.
     """
     genus = genus_of(mesh, coarse_mm)
     if genus > MOST_THROUGH_HOLES:

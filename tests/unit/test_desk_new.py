@@ -116,9 +116,17 @@ def test_what_is_no_answer(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, type
         run_new(tmp_path / "commission.toml")
 
 
-@pytest.mark.parametrize("name", ["n" * 300, "n" * 250, "n\x00"])
+@pytest.mark.parametrize("name", ["n" * 300, "n\x00"])
 def test_a_name_that_no_system_takes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str) -> None:
     (tmp_path / "a.stl").write_bytes(b"solid")
     monkeypatch.setattr(sys, "stdin", io.StringIO("a.stl\n" + "\n" * 20))
     with pytest.raises(InputRefused, match="file-unwritable"):
         run_new(tmp_path / name)
+
+
+def test_the_longest_name_that_the_system_takes_is_written(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """255 bytes on the usual disks: the hidden file beside it has a shorter one."""
+    (tmp_path / "a.stl").write_bytes(b"solid")
+    monkeypatch.setattr(sys, "stdin", io.StringIO("a.stl\n" + "\n" * 20))
+    run_new(tmp_path / ("n" * 250))
+    assert (tmp_path / ("n" * 250)).is_file()

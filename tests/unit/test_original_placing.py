@@ -10,7 +10,8 @@ from moldwright.errors import InputRefused
 from moldwright.original.standing.direction import rotation_to_z
 from moldwright.original.standing.file_units import unit_mm
 from moldwright.original.standing.place import place
-from moldwright.scan import Limits, Placed, Scan
+from moldwright.original.standing.stance import BoardBy, ScaleBy, UpBy
+from moldwright.scan import Limits, Scan
 from moldwright.scan.parse import parse
 from moldwright.scan.repairs import RepairCode
 
@@ -23,10 +24,6 @@ MILLIMETERS = [("mm", 1), ("cm", 10), ("in", 25.4), ("um", 0.001), ("ft", 304.8)
 BOX = scan_of(*box())
 CONE = scan_of(*frustum(30, 10, 80))
 OPEN_CONE = scan_of(*frustum(30, 10, 80, bottom=False))
-
-
-def said(placed: Placed, key: str) -> tuple[str, str]:
-    return next((value, source) for k, value, source in placed.said if k == key)
 
 
 def refused(scan: Scan, **given: object) -> InputRefused:
@@ -47,11 +44,11 @@ def test_a_unit_scales(unit: str, mm: float) -> None:
 def test_the_formats_own_unit() -> None:
     inch = place(parse("a.3mf", box_3mf("inch"), Limits()))
     assert np.ptp(inch.mesh.vertices[:, 2]) == pytest.approx(40 * 25.4)
-    assert said(inch, "original.scale")[1] == "format"
+    assert inch.stance.scale_by is ScaleBy.FORMAT
     points, faces = box()
     meter = place(parse("a.glb", glb(points / 1000, faces), Limits()))
     np.testing.assert_allclose(np.ptp(meter.mesh.vertices, axis=0), [20, 40, 30], rtol=1e-5)
-    assert said(meter, "original.up") == ('"+y": the GLB format\'s own', "format")
+    assert (meter.stance.up, meter.stance.up_by) == ("+y", UpBy.FORMAT)
 
 
 def test_a_stated_unit_goes_before_the_formats() -> None:
@@ -70,7 +67,8 @@ def test_true_height_counts_after_the_cut() -> None:
     placed = place(BOX, height_mm=160, up="+z", board_mm=10)
     assert placed.mesh.vertices[:, 2].max() == pytest.approx(160)
     assert placed.mesh.vertices[:, 2].min() == pytest.approx(-10)
-    assert said(placed, "original.board") == ("10.00 mm above the lowest point", "commission")
+    assert placed.stance.board_mm == pytest.approx(10.0)
+    assert placed.stance.board_by is BoardBy.COMMISSION
 
 
 def test_unit_and_board() -> None:
@@ -153,8 +151,8 @@ def test_the_widest_base_is_found(name: str) -> None:
     points, faces = frustum(30, 20, 80)
     axis = np.eye(3)["xyz".index(name[1])] * (1 if name[0] == "+" else -1)
     placed = place(scan_of(points @ rotation_to_z(axis), faces), unit="mm")
-    assert said(placed, "original.up")[0].startswith(f'"{name}"')
-    assert said(placed, "original.up")[1] == "found"
+    assert placed.stance.up == name
+    assert placed.stance.up_by in (UpBy.ONLY_SIDE, UpBy.FLATTEST_SIDE)
     base = placed.mesh.vertices[np.isclose(placed.mesh.vertices[:, 2], 0)]
     assert np.linalg.norm(base[:, :2], axis=1).max() == pytest.approx(30)
 
@@ -172,7 +170,7 @@ def test_it_stands_on_its_flat_and_not_on_a_wider_hull() -> None:
     points = np.array([(x, y, z) for z in (0, 30) for x, y in ring], float)
     sides = [(k, (k + 1) % 6, (k + 1) % 6 + 6, k + 6) for k in range(6)]
     scan = parse("a.off", off(points, [tuple(range(5, -1, -1)), tuple(range(6, 12)), *sides]), Limits())
-    assert said(place(scan, unit="mm"), "original.up")[0].startswith('"+y"')
+    assert place(scan, unit="mm").stance.up == "+y"
 
 
 @pytest.mark.parametrize("shape", [box(30, 30, 30), frustum(20, 20, 80), box(20, 30, 40)])
@@ -196,7 +194,7 @@ def test_an_open_base_is_cut_just_above_its_rim() -> None:
     """The rim is at the lowest point; the cut is a thousandth of the height above it."""
     placed = place(OPEN_CONE, unit="mm", up="+z")
     assert placed.mesh.vertices[:, 2].max() == pytest.approx(80 - 0.08)
-    assert "rim" in said(placed, "original.board")[0]
+    assert placed.stance.board_by is BoardBy.RIM
     tall = place(OPEN_CONE, height_mm=160, up="+z")
     assert tall.mesh.vertices[:, 2].max() == pytest.approx(160)
 
@@ -222,7 +220,7 @@ def test_a_stated_board_goes_before_the_rim() -> None:
 
 
 def test_an_open_base_is_found_as_what_it_stands_on() -> None:
-    assert said(place(OPEN_CONE, unit="mm"), "original.up")[0].startswith('"+z"')
+    assert place(OPEN_CONE, unit="mm").stance.up == "+z"
 
 
 def test_centered_over_the_board() -> None:

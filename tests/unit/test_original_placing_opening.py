@@ -11,6 +11,7 @@ from moldwright.errors import InputRefused
 from moldwright.original.standing.candidates import candidates
 from moldwright.original.standing.direction import rotation_to_z
 from moldwright.original.standing.place import place
+from moldwright.original.standing.stance import Stance, UpBy
 from moldwright.scan import Limits, Scan
 from moldwright.scan.parse import parse
 
@@ -39,9 +40,8 @@ def scan_of(*shapes: Shape, turn: Points | None = None) -> Scan:
     return parse("a.off", off(points if turn is None else points @ turn, faces), Limits())
 
 
-def said(scan: Scan, **given: object) -> str:
-    placed = place(scan, **given)  # type: ignore[arg-type]
-    return next(value for key, value, _ in placed.said if key == "original.up")
+def stance(scan: Scan, **given: object) -> Stance:
+    return place(scan, **given).stance  # type: ignore[arg-type]
 
 
 def refused(scan: Scan, **given: object) -> InputRefused:
@@ -54,8 +54,7 @@ def refused(scan: Scan, **given: object) -> InputRefused:
 def test_a_head_stands_on_its_neck(ragged: float) -> None:
     """Not on its nose: the rim, ragged or not, comes before the hull's widest facet."""
     placed = place(scan_of(head(ragged)), height_mm=500)
-    up = next(value for key, value, _ in placed.said if key == "original.up")
-    assert up.startswith('"+z": its largest opening')
+    assert (placed.stance.up, placed.stance.up_by) == ("+z", UpBy.OPENING)
     assert placed.mesh.vertices[:, 2].max() == pytest.approx(500)
     assert -25 < placed.mesh.vertices[:, 2].min() < 0, "the cut lies just above the rim"
 
@@ -68,7 +67,7 @@ def test_the_neck_is_found_whichever_way_the_file_lies() -> None:
 
 def test_the_whole_surface_inside_out_stands_the_same_way() -> None:
     points, faces = head()
-    assert said(scan_of((points, faces[:, ::-1])), unit="mm").startswith('"+z"')
+    assert stance(scan_of((points, faces[:, ::-1])), unit="mm").up == "+z"
 
 
 def test_a_flat_side_as_large_as_the_opening_makes_a_tie() -> None:
@@ -79,7 +78,7 @@ def test_a_flat_side_as_large_as_the_opening_makes_a_tie() -> None:
 
 
 def test_an_opening_comes_before_a_smaller_flat_side() -> None:
-    assert said(scan_of(frustum(30, 20, 80, bottom=False)), unit="mm").startswith('"+z"')
+    assert stance(scan_of(frustum(30, 20, 80, bottom=False)), unit="mm").up == "+z"
 
 
 def holed(share: float) -> Scan:
@@ -110,7 +109,7 @@ def test_a_large_hole_away_from_the_board_is_asked_about(share: float) -> None:
 
 
 def test_a_large_hole_is_closed_where_up_is_told() -> None:
-    assert said(holed(0.025), unit="mm", up="+z") == '"+z": as told'
+    assert stance(holed(0.025), unit="mm", up="+z").up_by is UpBy.COMMISSION
 
 
 def test_the_formats_up_does_not_close_a_large_hole_in_silence() -> None:
@@ -136,7 +135,7 @@ def test_seams_between_patches_are_no_openings() -> None:
         scan_of(*((body[0] * (1 + 1e-4 * k), body[1][12 * k : 12 * k + 16]) for k in range(8))),
     ):
         assert not scan.watertight
-        assert '"+z"' in said(scan, unit="mm")
+        assert stance(scan, unit="mm").up == "+z"
 
 
 def test_candidates_of_a_tie_are_its_ways() -> None:

@@ -11,7 +11,8 @@ from moldwright.errors import InputRefused
 from moldwright.original.mending.solid import stand
 from moldwright.original.standing.place import place
 from moldwright.original.standing.specks import without_specks
-from moldwright.scan import Limits, Placed, Scan
+from moldwright.original.standing.stance import Placed
+from moldwright.scan import Limits, Scan
 from moldwright.scan.parse import parse
 from moldwright.scan.repairs import Repair, RepairCode
 

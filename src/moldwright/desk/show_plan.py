@@ -7,8 +7,8 @@ from pathlib import Path
 
 from moldwright.desk.say import say, say_json
 from moldwright.desk.summary import summary
-from moldwright.plan.json_text import plan_to_json
 from moldwright.plan.plan import Plan
+from moldwright.sheets.plan_text import plan_text
 
 
 def show_plan(plan: Plan, out: Path, as_json: bool = False) -> None:
@@ -21,7 +21,7 @@ def show_plan(plan: Plan, out: Path, as_json: bool = False) -> None:
     as_json : print one JSON object.
     """
     if as_json:
-        say_json({"folder": str(out), "plan": json.loads(plan_to_json(plan))})
+        say_json({"folder": str(out), "plan": json.loads(plan_text(plan))})
     else:
         say(summary(plan, out))
 

@@ -6,9 +6,9 @@ from pathlib import Path
 
 from moldwright.desk.solid_files import SolidFiles
 from moldwright.job.planning import Planned
-from moldwright.plan.json_text import plan_to_json
 from moldwright.progress import Progress
 from moldwright.sheets.picture import Pictures
+from moldwright.sheets.plan_text import plan_text
 from moldwright.sheets.writing import write_sheets
 from moldwright.store.memory import Store
 from moldwright.store.stage import Stage
@@ -37,5 +37,5 @@ def write_plan(planned: Planned, store: Store, folder: Path, progress: Progress)
     shown = pictures.value
     progress("setting sheets", 0.0)
     write_sheets(plan, shown, folder)
-    (folder / "plan.json").write_bytes(plan_to_json(plan).encode())
+    (folder / "plan.json").write_bytes(plan_text(plan).encode())
     progress("setting sheets", 1.0)

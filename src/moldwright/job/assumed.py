@@ -5,6 +5,7 @@ from __future__ import annotations
 from moldwright.commission.orders import Commission
 from moldwright.job.measured import Measured
 from moldwright.mold.shell_settings import ShellSettings
+from moldwright.original.standing.stance import Stance
 from moldwright.plan.assumptions import Assumption
 
 PRACTICE = "common practice, no source"
@@ -25,7 +26,7 @@ def geometry_assumptions(commission: Commission, measured: Measured, shell: Shel
     rounded = () if sampling.exact else (_length("original.edges", EDGE_STEPS * sampling.step_mm, "computed"),)
     pieces = () if "mold.pieces" in commission.given else (Assumption("mold.pieces", 2, "", "default"),)
     return (
-        *(Assumption(key, value, "", source) for key, value, source in measured.said),
+        *stance_assumptions(measured.stance),
         _length("original.resolution", sampling.step_mm, "computed"),
         _length("original.surface", sampling.error_mm, "computed"),
         *rounded,
@@ -36,6 +37,20 @@ def geometry_assumptions(commission: Commission, measured: Measured, shell: Shel
         _length("shell.base-lip", shell.base_lip_mm, PRACTICE),
         _length("shell.clearance", sampling.clearance_mm, "computed: raised until it comes free"),
         *pieces,
+    )
+
+
+def stance_assumptions(stance: Stance) -> tuple[Assumption, ...]:
+    """How the scan was stood, and who said so.
+
+    Parameters
+    ----------
+    stance : the choices.
+    """
+    return (
+        Assumption("original.up", stance.up, "", stance.up_by),
+        Assumption("original.scale", stance.mm_per_unit, "mm a file unit", stance.scale_by),
+        _length("original.board", stance.board_mm, stance.board_by),
     )
 
 

@@ -6,11 +6,11 @@ from dataclasses import dataclass
 
 from moldwright.commission.orders import OriginalOrder
 from moldwright.geometry.mesh import Mesh
+from moldwright.job.assumed import stance_assumptions
 from moldwright.job.plan_of_solids import holes_of, mouth_plan, repairs_of
 from moldwright.job.standing import settle
 from moldwright.mold.mouth import MouthLimits, mount
 from moldwright.mold.rough_undercuts import rough_undercuts
-from moldwright.plan.assumptions import Assumption
 from moldwright.plan.look import Look
 from moldwright.progress import Progress
 from moldwright.scan.scan import Scan
@@ -56,6 +56,6 @@ def look(scan: Scan, order: OriginalOrder, progress: Progress) -> Looked:
         undercut_two_ml=two,
         holes=holes_of(settled.handles),
         repairs=repairs_of(settled),
-        said=tuple(Assumption(key, value, "", source) for key, value, source in settled.said),
+        said=stance_assumptions(settled.stance),
     )
     return Looked(found, mesh)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from moldwright.mold.measures import MoldMeasures
+from moldwright.original.standing.stance import Stance
 from moldwright.plan.mold import ShellPlan
 from moldwright.plan.original import MouthPlan, OriginalPlan
-from moldwright.scan.scan import Said
 from moldwright.steps.shape_cautions import ShapeFindings
 
 
@@ -25,13 +25,13 @@ class Sampling:
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """What was measured, the plan's parts that are nothing but measures, what the shape asks care for, and what was
-    said and sampled."""
+    """What was measured, the plan's parts that are nothing but measures, what the shape asks care for, and how it
+    was stood and sampled."""
 
     measures: MoldMeasures
     original: OriginalPlan
     mouth: MouthPlan
     shell: ShellPlan
     shape: ShapeFindings
-    said: Said
+    stance: Stance
     sampling: Sampling

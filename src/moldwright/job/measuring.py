@@ -58,7 +58,7 @@ def measure(
         mouth=mouth_plan(mounted),
         shell=shell_plan(shell, settings),
         shape=ShapeFindings(tightest_neck(mounted.body), handles, shell.uncovered_share),
-        said=settled.said,
+        stance=settled.stance,
         sampling=Sampling(standing.step_mm, standing.error_mm, standing.exact, shell_step(settled), shell.clearance_mm),
     )
 

@@ -9,9 +9,10 @@ from moldwright.mold.mouth import Mounted, MouthLimits, mount
 from moldwright.original.mending.solid import Standing, stand
 from moldwright.original.mending.through_holes import through_holes
 from moldwright.original.standing.place import place
+from moldwright.original.standing.stance import Stance
 from moldwright.progress import Progress
 from moldwright.scan.repairs import Repair
-from moldwright.scan.scan import Said, Scan
+from moldwright.scan.scan import Scan
 
 HANDLE_SHARE = 0.5
 SHELL_STEP_MM = 1.0
@@ -21,10 +22,10 @@ Up = str | tuple[float, float, float] | None
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Settled:
-    """The original on the board, what was said about it, and its through-holes."""
+    """The original on the board, how it was stood there, and its through-holes."""
 
     standing: Standing
-    said: Said
+    stance: Stance
     repairs: tuple[Repair, ...]
     handles: tuple[Handle, ...]
 
@@ -50,7 +51,7 @@ def settle(
     placed = place(scan, height_mm, unit, up, board_mm)
     standing = stand(placed.mesh, progress)
     handles = through_holes(standing.mesh, HANDLE_SHARE * standing.step_mm)
-    return Settled(standing, placed.said, placed.repairs, handles)
+    return Settled(standing, placed.stance, placed.repairs, handles)
 
 
 def mounted_on(settled: Settled, narrowest_mm: float, share_of_largest: float) -> Mounted:

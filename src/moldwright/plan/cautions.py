@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import ClassVar
 
 from moldwright.plan.ids import NOWHERE, CautionId, StepId, caution_id
 from moldwright.plan.lines import Line
@@ -52,6 +53,8 @@ class Caution:
     moved_from : the step that the maker left out and this caution came from, "" for none.
     """
 
+    IN_WORDS: ClassVar[str] = "text"
+    """The key under which plan.json tells it in words."""
     id: CautionId
     step: StepId
     rule: str

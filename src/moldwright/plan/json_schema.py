@@ -46,13 +46,16 @@ def _without_null(schema: dict[str, Any]) -> dict[str, Any]:
 
 def _object(record: Record, shared: dict[str, Any]) -> dict[str, Any]:
     properties = {json_name(name): _field(name, hint, shared) for name, hint in record.fields.items()}
+    required = list(properties)
+    if told := getattr(record.kind, "IN_WORDS", ""):
+        properties[told] = {"type": "string", "description": "in words, in the plan's units; the values count"}
     about = " ".join((inspect.getdoc(record.kind) or "").split())
     described = {} if about.startswith(f"{record.kind.__name__}(") else {"description": about}
     return {
         "type": "object",
         **described,
         "properties": properties,
-        "required": list(properties),
+        "required": required,
         "additionalProperties": False,
     }
 

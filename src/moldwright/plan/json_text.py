@@ -26,7 +26,26 @@ def plan_to_json(plan: Plan) -> str:
     ----------
     plan : the whole plan. A stage of the plan that is None is left out; None deeper in is null.
     """
-    tree = {key: value for key, value in tree_of(plan).items() if value is not None}
+    return text_of(plan_tree(plan))
+
+
+def plan_tree(plan: Plan) -> dict[str, Any]:
+    """The plan as dicts, lists and rounded numbers; stages that are None are left out.
+
+    Parameters
+    ----------
+    plan : the whole plan.
+    """
+    return {key: value for key, value in tree_of(plan).items() if value is not None}
+
+
+def text_of(tree: dict[str, Any]) -> str:
+    """The text of a tree, as plan.json is written.
+
+    Parameters
+    ----------
+    tree : from `plan_tree`.
+    """
     return json.dumps(tree, ensure_ascii=False, indent=1, allow_nan=False) + "\n"
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import ClassVar
 
 
 @dataclass(frozen=True, slots=True)
@@ -12,6 +13,8 @@ class Line:
     `say` is the key of one of our sentences, "" where `own` holds what a maker or a sheet says.
     """
 
+    IN_WORDS: ClassVar[str] = "text"
+    """The key under which plan.json tells it in words."""
     say: str
     own: str = ""
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import ClassVar
 
 from moldwright.plan.mixes import PartKind
 from moldwright.ranges import Range
@@ -43,6 +44,8 @@ class NeedPlan:
     `part` which part of a mix it is, with the `color` of a pigment or tint; `form` of a shell's material.
     `for_` is "for" in JSON."""
 
+    IN_WORDS: ClassVar[str] = "name"
+    """The key under which plan.json tells it in words."""
     id: str
     material: str
     amount: Range

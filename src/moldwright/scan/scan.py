@@ -8,7 +8,6 @@ from moldwright.geometry.mesh import Mesh
 from moldwright.scan.repairs import Repair
 
 Vector = tuple[float, float, float]
-Said = tuple[tuple[str, str, str], ...]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -33,19 +32,3 @@ class Scan:
     format: str
     repairs: tuple[Repair, ...]
     watertight: bool
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Placed:
-    """A scan in millimeters as it stands: z up, the cut plane at z = 0; nothing is cut or capped yet.
-
-    Parameters
-    ----------
-    mesh : triangles in mm; they may reach below z = 0.
-    said : (key, value, source) of every choice that was made or followed.
-    repairs : the scan's repairs and those of placing.
-    """
-
-    mesh: Mesh
-    said: Said
-    repairs: tuple[Repair, ...]

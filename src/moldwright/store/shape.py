@@ -5,7 +5,7 @@ from __future__ import annotations
 import types
 import typing
 from collections.abc import Mapping
-from dataclasses import dataclass, is_dataclass
+from dataclasses import dataclass, fields, is_dataclass
 from decimal import Decimal
 from enum import Enum
 from functools import lru_cache
@@ -86,7 +86,8 @@ NOTHING = Plain(types.NoneType)
 @lru_cache(maxsize=256)
 def hints(kind: type) -> dict[str, Any]:
     """The types of a dataclass's fields by name."""
-    return get_type_hints(kind)
+    told = get_type_hints(kind)
+    return {field.name: told[field.name] for field in fields(kind)}
 
 
 @lru_cache(maxsize=1024)

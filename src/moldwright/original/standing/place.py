@@ -20,10 +20,11 @@ from moldwright.original.standing.hull import Hull, hull_of, width_of
 from moldwright.original.standing.opening import hole_refused, large_holes, ways_on_rims
 from moldwright.original.standing.rim import Rim, base_rim, rims_of_scan
 from moldwright.original.standing.specks import Specks, without_specks
+from moldwright.original.standing.stance import BoardBy, Placed, ScaleBy, Stance
 from moldwright.original.standing.upright import Up, find_up
 from moldwright.original.standing.ways import distinct
 from moldwright.scan.repairs import Repair, RepairCode
-from moldwright.scan.scan import Placed, Said, Scan, Vector
+from moldwright.scan.scan import Scan, Vector
 
 Points = NDArray[np.float64]
 FLAT = 1e-6
@@ -62,8 +63,8 @@ def place(
     if not chosen.told:
         _check_holes(scan.mesh, rims, turned_rims, chosen, float(turned[:, 2].min()) + board)
     mesh = Mesh(_standing(turned, scan.mesh, board, factor), scan.mesh.faces)
-    said = _said(chosen, factor, board, scan, (height_mm, unit, board_mm))
-    return Placed(mesh, said, (*scan.repairs, *_told(specks, factor)))
+    stance = _stance(chosen, factor, board, (height_mm, unit, board_mm))
+    return Placed(mesh, stance, (*scan.repairs, *_told(specks, factor)))
 
 
 def _told(specks: Specks, factor: float) -> tuple[Repair, ...]:
@@ -172,16 +173,15 @@ def _standing(turned: Points, mesh: Mesh, board: float, factor: float) -> Points
     return placed
 
 
-def _said(
-    chosen: Up, factor: float, board: float, scan: Scan, given: tuple[float | None, str | None, float | None]
-) -> Said:
+def _stance(chosen: Up, factor: float, board: float, given: tuple[float | None, str | None, float | None]) -> Stance:
     height_mm, unit, board_mm = given
-    source = "commission" if height_mm is not None or unit else "format"
-    by = f"{height_mm:g} mm from the board to the top" if height_mm is not None else f"unit {unit or scan.unit}"
-    cut = f"{board * factor:.2f} mm above the lowest point"
-    rim = f"{cut}, just above the rim of the open base" if board_mm is None and board > 0 else cut
-    return (
-        ("original.up", f"{name_of(chosen.direction)}: {chosen.why}", chosen.source),
-        ("original.scale", f"1 file unit = {factor:.6g} mm, by {by}", source),
-        ("original.board", rim, "commission" if board_mm is not None else ("found" if board > 0 else "default")),
+    scale_by = ScaleBy.HEIGHT if height_mm is not None else ScaleBy.UNIT if unit else ScaleBy.FORMAT
+    found_by = BoardBy.RIM if board > 0 else BoardBy.LOWEST
+    return Stance(
+        up=name_of(chosen.direction).strip('"'),
+        up_by=chosen.by,
+        mm_per_unit=factor,
+        scale_by=scale_by,
+        board_mm=board * factor,
+        board_by=BoardBy.COMMISSION if board_mm is not None else found_by,
     )

@@ -12,6 +12,7 @@ from moldwright.original.standing.direction import direction_of, name_of
 from moldwright.original.standing.hull import Hull
 from moldwright.original.standing.opening import way_on_rim
 from moldwright.original.standing.rim import Rim
+from moldwright.original.standing.stance import UpBy
 from moldwright.original.standing.ways import Way, same_way, ways_to_stand
 from moldwright.scan.scan import Scan, Vector
 
@@ -22,16 +23,15 @@ UP_UNCLEAR = "up-unclear"
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Up:
-    """The direction that will be z, and why: source is "commission", "format" or "found"."""
+    """The direction that will be z, and who says so."""
 
     direction: Points
-    source: str
-    why: str
+    by: UpBy
 
     @property
     def told(self) -> bool:
         """Whether the maker said it."""
-        return self.source == "commission"
+        return self.by is UpBy.COMMISSION
 
 
 def find_up(scan: Scan, hull: Hull, rims: tuple[Rim, ...], up: str | Vector | None) -> Up:
@@ -45,7 +45,7 @@ def find_up(scan: Scan, hull: Hull, rims: tuple[Rim, ...], up: str | Vector | No
     up : as the maker says it; None where nobody does.
     """
     if up is not None:
-        return Up(direction_of(up), "commission", "as told")
+        return Up(direction_of(up), UpBy.COMMISSION)
     ways = found_ways(scan, hull, rims)
     if not ways:
         raise _tied([], 'No side can it stand on. Say which way is up, as in up = "+y".')
@@ -67,20 +67,19 @@ def found_ways(scan: Scan, hull: Hull, rims: tuple[Rim, ...]) -> tuple[Up, ...]:
     rims : its openings, in file units, largest first.
     """
     if scan.up is not None:
-        return (Up(direction_of(scan.up), "format", f"the {scan.format.upper()} format's own"),)
+        return (Up(direction_of(scan.up), UpBy.FORMAT),)
     ways = ways_to_stand(scan.mesh, hull, rims)
     opening = _opening(scan, rims, ways)
     if opening is not None:
         large = [way for way in ways if way.flat and way.contact >= TIE * opening.contact]
         rivals = [way for way in large if not same_way(way.up, opening.up)]
-        share = f"{100 * opening.contact / scan.mesh.area_mm2:.0f} % of the surface"
         return (
-            Up(opening.up, "found", f"its largest opening, {share}, is down"),
-            *(Up(way.up, "found", "a flat side as large as its opening is down") for way in rivals),
+            Up(opening.up, UpBy.OPENING),
+            *(Up(way.up, UpBy.FLAT_AS_OPENING) for way in rivals),
         )
-    sides = "the only side" if len(ways) == 1 else f"the flattest of {len(ways)} sides"
+    by = UpBy.ONLY_SIDE if len(ways) == 1 else UpBy.FLATTEST_SIDE
     best = [way for way in ways if way.contact >= TIE * ways[0].contact]
-    return tuple(Up(way.up, "found", f"{sides} it can stand on is down") for way in best)
+    return tuple(Up(way.up, by) for way in best)
 
 
 def _opening(scan: Scan, rims: tuple[Rim, ...], ways: tuple[Way, ...]) -> Way | None:

@@ -10,6 +10,7 @@ from original_stands import STUMP_ML, repairs_of, standing, stump
 from moldwright.geometry.mesh import Mesh
 from moldwright.original.mending.solid import stand
 from moldwright.original.standing.place import place
+from moldwright.original.standing.stance import BoardBy
 from moldwright.scan.repairs import RepairCode
 
 
@@ -28,7 +29,7 @@ def test_an_open_bottom_with_a_ragged_rim_is_cut_above_it() -> None:
     foot = rough[:, 2] < 1e-6
     rough[foot, 2] += np.random.default_rng(2).uniform(0, 1.0, int(foot.sum()))
     placed = place(bodies.scan(Mesh(rough, open_.faces), watertight=False))
-    assert any(key == "original.board" and "rim" in value for key, value, _ in placed.said)
+    assert placed.stance.board_by is BoardBy.RIM
     found = stand(placed.mesh)
     assert found.mesh.why_invalid() == ""
     assert repairs_of(found) == {}

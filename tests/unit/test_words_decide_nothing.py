@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -58,7 +59,8 @@ def test_random_words_for_every_sentence_change_nothing_else(seed: str) -> None:
     odd, plain = planned("--scrambled", seed), planned()
     assert odd["values"] == plain["values"]
     assert odd["sentences"].keys() == plain["sentences"].keys()
-    assert not [key for key, said in odd["sentences"].items() if said == plain["sentences"][key]]
+    same = [said for key, said in odd["sentences"].items() if said == plain["sentences"][key]]
+    assert not [said for said in same if re.search("[A-Za-z]", re.sub(r"\{[^}]*\}", "", said))]
 
 
 def values_of(cast: CastOrder | None = None, mold: MoldOrder | None = None) -> str:

@@ -30,7 +30,7 @@ from moldwright.plan.mold import (
 from moldwright.plan.needs import NeedGroup, NeedPlan, NeedUnit
 from moldwright.plan.original import MouthPlan, OriginalPlan
 from moldwright.plan.plan import SCHEMA_VERSION, Plan
-from moldwright.plan.steps import Per, Stage, StepPlan
+from moldwright.plan.steps import Per, Phase, StepPlan
 from moldwright.ranges import Range
 from moldwright.sheets.pictures import MoldMeshes, Pictures, draw
 
@@ -135,14 +135,14 @@ _GIVEN: list[Caution] = []
 
 
 def _step(
-    id_: str, title: str, stage: Stage, per: Per = Per.MOLD, mixes: tuple[MixId, ...] = (), wait: Range | None = None,
+    id_: str, title: str, phase: Phase, per: Per = Per.MOLD, mixes: tuple[MixId, ...] = (), wait: Range | None = None,
     lift: float | None = None, cautions: tuple[Said, ...] = (_SKIN,), labor: float = 15.0, coat: CoatId | None = None,
 ) -> StepPlan:  # fmt: skip
     step = StepId(id_)
     made = tuple(caution(step, rule, grave, (own_line(text),), "common practice") for rule, grave, text in cautions)
     _GIVEN.extend(made)
     return StepPlan(
-        step, stage, coat, per, own_line(title), labor, wait,
+        step, phase, coat, per, own_line(title), labor, wait,
         tuple(map(own_line, ("Clean sticks", "timer", "lamp held low"))),
         (own_line(f"Do what {id_} asks, from the top down and into the hollows first."),
          own_line("Look from below with the mirror.")),
@@ -150,8 +150,8 @@ def _step(
     )  # fmt: skip
 
 
-def _plain(ids: str, stage: Stage, per: Per = Per.MOLD, cautions: tuple[Said, ...] = (_SKIN,)) -> list[StepPlan]:
-    return [_step(id_, id_.replace("-", " ").capitalize(), stage, per, cautions=cautions) for id_ in ids.split()]
+def _plain(ids: str, phase: Phase, per: Per = Per.MOLD, cautions: tuple[Said, ...] = (_SKIN,)) -> list[StepPlan]:
+    return [_step(id_, id_.replace("-", " ").capitalize(), phase, per, cautions=cautions) for id_ in ids.split()]
 
 
 def _coat_steps() -> list[StepPlan]:
@@ -160,9 +160,9 @@ def _coat_steps() -> list[StepPlan]:
         mixes, stem = tuple(mix.id for mix in _MIXES if mix.for_.coat == coat.id), f"coat-{number}"
         mix, lay = f"Mix coat {number} of 3: {coat.name}", f"Lay coat {number} of 3: {coat.name}"
         rows += [
-            _step(f"{stem}-mix", mix, Stage.COAT, mixes=mixes, cautions=(_SKIN, _LATEX), coat=coat.id),
-            _step(stem, lay, Stage.COAT, cautions=(_LATEX,), labor=25, coat=coat.id),
-            _step(f"{stem}-look", "Look, repair, wait", Stage.COAT, wait=Range(32.0, 40.0, 55.0), cautions=(),
+            _step(f"{stem}-mix", mix, Phase.COAT, mixes=mixes, cautions=(_SKIN, _LATEX), coat=coat.id),
+            _step(stem, lay, Phase.COAT, cautions=(_LATEX,), labor=25, coat=coat.id),
+            _step(f"{stem}-look", "Look, repair, wait", Phase.COAT, wait=Range(32.0, 40.0, 55.0), cautions=(),
                   coat=coat.id),
         ]  # fmt: skip
     return rows
@@ -171,25 +171,25 @@ def _coat_steps() -> list[StepPlan]:
 def _steps() -> tuple[StepPlan, ...]:
     cure, skin, back = Range(960.0, 1200.0, 1440.0), (_MIXES[6].id,), (_MIXES[7].id,)
     return (
-        *_plain("receive lay-out clean mount release", Stage.BEFORE_RUBBER),
-        _step("patch-test", "Patch test", Stage.BEFORE_RUBBER, wait=cure),
+        *_plain("receive lay-out clean mount release", Phase.BEFORE_RUBBER),
+        _step("patch-test", "Patch test", Phase.BEFORE_RUBBER, wait=cure),
         *_coat_steps(),
-        _step("fill", "Fill", Stage.COAT, coat=coat_id(3)),
-        *_plain("trim-flange", Stage.GLOVE),
-        *_plain("mark-seam clay-wall wax-rubber", Stage.BEFORE_SHELL),
-        _step("shell-2", "Lay shell half 2", Stage.SHELL_2, wait=cure),
-        _step("shell-1", "Lay shell half 1", Stage.SHELL_1),
-        _step("shell-dry", "Let it dry", Stage.SHELL, wait=cure),
-        _step("open-shell", "Open the shell", Stage.OFF_ORIGINAL, lift=6.4, cautions=(_BLADE,)),
-        _step("peel", "Peel the glove", Stage.OFF_ORIGINAL),
-        *_plain("wash-glove reseat close-shell leak-check", Stage.MOLD_READY, Per.CAST, ()),
-        _step("skin", "Cast the skin", Stage.SKIN, Per.CAST, skin),
-        _step("back-fill", "Back-fill", Stage.BACK_FILL, Per.CAST, back),
-        *_plain("demold", Stage.OUT_OF_MOLD, Per.CAST),
-        *_plain("flash weigh-cast burnish", Stage.DRESSING, Per.CAST),
-        *_plain("dark-wax", Stage.WAXING, Per.CAST),
-        *_plain("pack", Stage.LAST, Per.CAST),
-        _step("store-mold", "Clean and store the mold", Stage.LAST, Per.EDITION),
+        _step("fill", "Fill", Phase.COAT, coat=coat_id(3)),
+        *_plain("trim-flange", Phase.GLOVE),
+        *_plain("mark-seam clay-wall wax-rubber", Phase.BEFORE_SHELL),
+        _step("shell-2", "Lay shell half 2", Phase.SHELL_2, wait=cure),
+        _step("shell-1", "Lay shell half 1", Phase.SHELL_1),
+        _step("shell-dry", "Let it dry", Phase.SHELL, wait=cure),
+        _step("open-shell", "Open the shell", Phase.OFF_ORIGINAL, lift=6.4, cautions=(_BLADE,)),
+        _step("peel", "Peel the glove", Phase.OFF_ORIGINAL),
+        *_plain("wash-glove reseat close-shell leak-check", Phase.MOLD_READY, Per.CAST, ()),
+        _step("skin", "Cast the skin", Phase.SKIN, Per.CAST, skin),
+        _step("back-fill", "Back-fill", Phase.BACK_FILL, Per.CAST, back),
+        *_plain("demold", Phase.OUT_OF_MOLD, Per.CAST),
+        *_plain("flash weigh-cast burnish", Phase.DRESSING, Per.CAST),
+        *_plain("dark-wax", Phase.WAXING, Per.CAST),
+        *_plain("pack", Phase.LAST, Per.CAST),
+        _step("store-mold", "Clean and store the mold", Phase.LAST, Per.EDITION),
     )
 
 

@@ -23,7 +23,7 @@ from moldwright.errors import NoSafePlan
 from moldwright.job.rubbering import Glove
 from moldwright.mold.mouth import Mounted, Mouth
 from moldwright.mold.removal import Removal
-from moldwright.mold.shell import Piece, Shell
+from moldwright.mold.shell import BuiltShell, Piece
 from moldwright.plan.json_schema import plan_schema
 from moldwright.plan.json_text import plan_from_json
 from moldwright.plan.plan import Plan
@@ -60,7 +60,7 @@ def planned(*_: Any) -> MadeUp:
     solids = {
         "mounted": Mounted(mouth, made.original, made.plinth, 0.0, made.original),
         "glove": Glove(made.glove, 300.0),
-        "shell": Shell(pieces, made.gloved, (), 500.0, np.zeros((0, 3)), 0.0, 0.5, removal),
+        "shell": BuiltShell(pieces, made.gloved, (), 500.0, np.zeros((0, 3)), 0.0, 0.5, removal),
     }
     return MadeUp(sample(), SimpleNamespace(**{name: kept(name, value) for name, value in solids.items()}))
 

@@ -12,7 +12,7 @@ from moldwright.geometry.grid import Grid
 from moldwright.mold.blank import Blank, ShellSettings, lay_out
 from moldwright.mold.seam import seam_length_mm, seam_table
 from moldwright.mold.split import SplitSettings, split_in_two
-from moldwright.mold.undercut import Hidden
+from moldwright.mold.undercut import InTheWay
 
 WIDE, DEEP, TALL, STEP_MM = 30.0, 24.0, 40.0, 1.5
 SHELL = ShellSettings()
@@ -35,7 +35,7 @@ def by_hand() -> Blank:
     away = np.stack([np.abs(x) - WIDE / 2, np.abs(y) - DEEP / 2, z - TALL])
     core = np.where((away < 0).all(axis=0), away.max(axis=0), np.linalg.norm(np.maximum(away, 0), axis=0))
     core = core.astype(np.float32)
-    hidden = Hidden(grid, core, (core, core), None)
+    hidden = InTheWay(grid, core, (core, core), None)
     band = core - np.float32(SHELL.seam_flange_mm)
     return Blank(hidden, (x - 0.5).astype(np.float32), core, blank().gloved, (), band, DRAWS, 0.0)
 

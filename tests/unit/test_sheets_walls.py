@@ -9,7 +9,7 @@ from importlib import resources
 import pytest
 from sheets_fixture import plan
 
-from moldwright.plan.steps import Stage
+from moldwright.plan.steps import Phase
 from moldwright.ranges import Range
 from moldwright.sheets.walls import ALL, places, walls
 from moldwright.sheets.words import plain, scale_step_g, wait_text
@@ -47,9 +47,9 @@ def test_each_step_has_its_layer_in_hand(step: str, layer: int) -> None:
 def test_every_stage_of_the_work_has_its_wall_and_layer() -> None:
     table = tomllib.loads(resources.files("moldwright.sheets").joinpath("walls.toml").read_text("utf-8"))
     drawn = {name: {layer.key for layer in layers} for name, layers in walls(plan()).items()}
-    assert set(table["stage"]) == set(Stage)
-    for stage in table["stage"].values():
-        assert stage["layer"] in {*drawn[stage["wall"]], "coat", "last-coat", "last-shell", "all"}
+    assert set(table["phase"]) == set(Phase)
+    for phase in table["phase"].values():
+        assert phase["layer"] in {*drawn[phase["wall"]], "coat", "last-coat", "last-shell", "all"}
 
 
 def test_no_digit_is_printed_that_the_scale_does_not_show() -> None:

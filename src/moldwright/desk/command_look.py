@@ -25,6 +25,7 @@ from moldwright.sheets.wording import Wording, show_value
 from moldwright.store.memory import NoStore
 from moldwright.text.harmless import harmless
 from moldwright.units import show_length, show_volume
+from moldwright.units.system import UnitSystem
 
 
 def run_look(
@@ -95,7 +96,7 @@ def in_words(found: Look) -> str:
     bodies = "1 body" if found.bodies == 1 else f"{found.bodies} bodies"
     loops = "1 loop" if mouth.loops == 1 else f"{mouth.loops} loops"
     area = f"{mouth.area_mm2 / 100:.{0 if mouth.area_mm2 >= 1000 else 1}f} cm²"
-    divider = Wording("metric").line(Line("shape.divider"))
+    divider = Wording(UnitSystem.METRIC).line(Line("shape.divider"))
     rows = [
         ("size", f"{wide} wide, {deep} deep, {high} tall"),
         ("body", f"{show_volume(found.volume_ml)}, {found.area_cm2:.0f} cm²; {found.format.upper()}, {bodies}"),
@@ -105,7 +106,7 @@ def in_words(found: Look) -> str:
         ("", f"about {show_volume(found.undercut_two_ml)} in two pieces"),
         *(("handle", f"{show_length(hole.width_mm)} wide: {divider}") for hole in found.holes),
         *(("mended", repair_text(repair)) for repair in found.repairs),
-        *((said.key, f"{show_value(said.value, said.unit, 'metric')} ({said.source})") for said in found.said),
+        *((said.key, f"{show_value(said.value, said.unit, UnitSystem.METRIC)} ({said.source})") for said in found.said),
     ]
     if mouth.plinth:
         rows.insert(4, ("plinth", f"{show_length(mouth.plinth.height_mm)} high would be planned"))

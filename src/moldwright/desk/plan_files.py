@@ -7,10 +7,10 @@ from pathlib import PurePath
 
 from moldwright.desk.solid_files import SolidFiles
 from moldwright.geometry.mesh import Mesh
-from moldwright.job.named_meshes import named_meshes
+from moldwright.job.named_meshes import named_meshes, shell_file
 from moldwright.job.rubbering import Glove
 from moldwright.mold.mouth import Mounted
-from moldwright.mold.shell import Shell
+from moldwright.mold.shell import BuiltShell
 from moldwright.sheets.model_files import NamedSolid, body_bytes, package_bytes
 from moldwright.sheets.picture import Pictures
 from moldwright.sheets.pictures import MoldMeshes, draw
@@ -20,7 +20,7 @@ ORIGINAL, MOUNT, GLOVE, SHELL = "#8b9a94", "#b9c2bc", "#5b93c9", "#e3dfd4"
 Point = tuple[float, float, float]
 
 
-def solid_files(mounted: Mounted, glove: Glove, shell: Shell) -> SolidFiles:
+def solid_files(mounted: Mounted, glove: Glove, shell: BuiltShell) -> SolidFiles:
     """Every solid as STL, and all but the gloved one, which doubles others, named and colored in one 3MF.
 
     Parameters
@@ -29,17 +29,18 @@ def solid_files(mounted: Mounted, glove: Glove, shell: Shell) -> SolidFiles:
     """
     meshes = named_meshes(mounted, glove, shell)
     contents = {name: body_bytes(mesh, PurePath(name).name) for name, mesh in meshes.items()}
-    return SolidFiles({**contents, MODEL: package_bytes(_colored(meshes))})
+    return SolidFiles({**contents, MODEL: package_bytes(_colored(meshes, len(shell.pieces)))})
 
 
-def _colored(meshes: Mapping[str, Mesh]) -> list[NamedSolid]:
+def _colored(meshes: Mapping[str, Mesh], count: int) -> list[NamedSolid]:
     colors = (("original", ORIGINAL), ("mount", MOUNT), ("glove", GLOVE))
     named = {PurePath(name).stem: mesh for name, mesh in meshes.items()}
     inside = [NamedSolid(name, named[name], color) for name, color in colors if name in named]
-    return inside + [NamedSolid(name, mesh, SHELL) for name, mesh in named.items() if name.startswith("shell-")]
+    pieces = [PurePath(shell_file(number)).stem for number in range(1, count + 1)]
+    return inside + [NamedSolid(name, named[name], SHELL) for name in pieces]
 
 
-def pictures_of(mounted: Mounted, glove: Glove, shell: Shell, spots: tuple[Point, ...]) -> Pictures:
+def pictures_of(mounted: Mounted, glove: Glove, shell: BuiltShell, spots: tuple[Point, ...]) -> Pictures:
     """The sheets' pictures.
 
     Parameters

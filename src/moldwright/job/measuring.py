@@ -19,7 +19,7 @@ from moldwright.mold.measures import (
 )
 from moldwright.mold.mouth import Mounted
 from moldwright.mold.necks import tightest_neck
-from moldwright.mold.shell import Shell
+from moldwright.mold.shell import BuiltShell
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.spots import spots_of
 from moldwright.scan.scan import Scan
@@ -33,7 +33,7 @@ def measure(
     gaps: Gaps,
     skin: Skin,
     coated: CoatedBody,
-    shell: Shell,
+    shell: BuiltShell,
     glove: Glove,
     settings: ShellSettings,
 ) -> Measured:
@@ -81,14 +81,14 @@ def _cavity(mounted: Mounted) -> CavityMeasures:
     return CavityMeasures(body.volume_ml, body.area_mm2 - base_area_mm2(body), plinth_ml, mounted.plinth_height_mm)
 
 
-def _glove(settled: Settled, coated: CoatedBody, shell: Shell, glove: Glove) -> GloveMeasures:
+def _glove(settled: Settled, coated: CoatedBody, shell: BuiltShell, glove: Glove) -> GloveMeasures:
     """The fill is what coats and flange leave of the glove, so that the three sum to its solid."""
     fill_ml = glove.volume_ml - sum(coated.coat_ml) - coated.flange_ml
     spots = spots_of(shell.spots, coated.crevice_ml, settled.standing.mesh, coated.flange_mm)
     return GloveMeasures(coated.coat_ml, coated.flange_ml, fill_ml, spots)
 
 
-def _shell(coated: CoatedBody, shell: Shell, settings: ShellSettings) -> ShellMeasures:
+def _shell(coated: CoatedBody, shell: BuiltShell, settings: ShellSettings) -> ShellMeasures:
     return ShellMeasures(
         area_mm2=without_base(shell.gloved).area_mm2 + ring_length_mm(coated.outline) * settings.base_lip_mm,
         volume_ml=sum(piece.mesh.volume_ml for piece in shell.pieces),

@@ -9,10 +9,10 @@ from moldwright.geometry.mesh import Mesh
 if TYPE_CHECKING:
     from moldwright.job.rubbering import Glove
     from moldwright.mold.mouth import Mounted
-    from moldwright.mold.shell import Shell
+    from moldwright.mold.shell import BuiltShell
 
 
-def named_meshes(mounted: Mounted, glove: Glove, shell: Shell) -> dict[str, Mesh]:
+def named_meshes(mounted: Mounted, glove: Glove, shell: BuiltShell) -> dict[str, Mesh]:
     """Every solid that the plan's folder holds, by its file's name.
 
     Parameters

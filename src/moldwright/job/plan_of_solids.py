@@ -7,7 +7,7 @@ from moldwright.job.named_meshes import shell_file
 from moldwright.job.standing import Gaps, Settled
 from moldwright.mold.mouth import Mounted
 from moldwright.mold.seam import seam_table
-from moldwright.mold.shell import Shell
+from moldwright.mold.shell import BuiltShell
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.plan.mold import PiecePlan, RemovalPlan, ShellPlan
 from moldwright.plan.original import Hole, MouthPlan, OriginalPlan, PlinthPlan
@@ -73,7 +73,7 @@ def mouth_plan(mounted: Mounted) -> MouthPlan:
     )
 
 
-def shell_plan(shell: Shell, settings: ShellSettings) -> ShellPlan:
+def shell_plan(shell: BuiltShell, settings: ShellSettings) -> ShellPlan:
     """The shell's pieces in the order of removal, and the proof that they come off.
 
     Parameters

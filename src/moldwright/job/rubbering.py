@@ -10,7 +10,7 @@ from moldwright.job.standing import Settled
 from moldwright.mold.glove import CoatedBody, coat
 from moldwright.mold.measures import Skin
 from moldwright.mold.mouth import Mounted
-from moldwright.mold.shell import Shell
+from moldwright.mold.shell import BuiltShell
 from moldwright.mold.skin import skin_of
 
 
@@ -47,7 +47,7 @@ def coated_with(mounted: Mounted, settled: Settled, coats_mm: tuple[float, ...],
     return coat(mounted.body, coats_mm, flange_mm, settled.standing.step_mm)
 
 
-def glove_of(shell: Shell, mounted: Mounted) -> Glove:
+def glove_of(shell: BuiltShell, mounted: Mounted) -> Glove:
     """The rubber alone, undercuts packed.
 
     Parameters

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from moldwright.job.standing import Settled, shell_step
 from moldwright.mold.glove import CoatedBody
-from moldwright.mold.shell import Shell, build_shell
+from moldwright.mold.shell import BuiltShell, build_shell
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.split import CoarseSplit, SplitSettings, split_in_two
 from moldwright.progress import Progress
@@ -27,7 +27,7 @@ def search(coated: CoatedBody, settled: Settled, shell: ShellSettings, progress:
     return split_in_two(coated.gloved, shell.seam_flange_mm, coated.flange_mm, step, SplitSettings(), progress)
 
 
-def shell_of(coated: CoatedBody, settled: Settled, shell: ShellSettings, progress: Progress) -> Shell:
+def shell_of(coated: CoatedBody, settled: Settled, shell: ShellSettings, progress: Progress) -> BuiltShell:
     """The shell's pieces.
 
     Parameters

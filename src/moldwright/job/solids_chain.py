@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from moldwright.mold.glove import CoatedBody
     from moldwright.mold.measures import Skin
     from moldwright.mold.mouth import Mounted
-    from moldwright.mold.shell import Shell
+    from moldwright.mold.shell import BuiltShell
     from moldwright.scan.scan import Scan
 
 SETTLE: Stage[Settled] = Stage("moldwright.job.standing:settle", "stand the original on the board")
@@ -29,7 +29,7 @@ MOUNT: Stage[Mounted] = Stage("moldwright.job.standing:mounted_on", "measure the
 GAPS: Stage[Gaps] = Stage("moldwright.job.standing:gaps_of")
 SKIN: Stage[Skin] = Stage("moldwright.job.rubbering:skin_in", "measure the cast's skin")
 COAT: Stage[CoatedBody] = Stage("moldwright.job.rubbering:coated_with", "lay the coats")
-SHELL: Stage[Shell] = Stage("moldwright.job.shelling:shell_of")
+SHELL: Stage[BuiltShell] = Stage("moldwright.job.shelling:shell_of")
 GLOVE: Stage[Glove] = Stage("moldwright.job.rubbering:glove_of", "take the glove's solid")
 MEASURE: Stage[Measured] = Stage("moldwright.job.measuring:measure", kind=Measured)
 
@@ -43,7 +43,7 @@ class KeptSolids:
     gaps: Kept[Gaps]
     skin: Kept[Skin]
     coated: Kept[CoatedBody]
-    shell: Kept[Shell]
+    shell: Kept[BuiltShell]
     glove: Kept[Glove]
     measured: Kept[Measured]
 

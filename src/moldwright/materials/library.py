@@ -14,7 +14,7 @@ from moldwright.materials.check import check_fields
 from moldwright.materials.finding import SheetFinding, SheetSeverity, stop
 from moldwright.materials.nearest import did_you_mean, nearest
 from moldwright.materials.overlay import merged
-from moldwright.materials.read_sheet import MOST_FINDINGS, Entry, read_tables, read_text
+from moldwright.materials.read_sheet import MOST_FINDINGS, SheetEntry, read_tables, read_text
 from moldwright.materials.shipped import SHEET_FILES, shipped
 from moldwright.materials.words import WORDS
 from moldwright.text.shown import short
@@ -188,10 +188,10 @@ def check_sheet(text: str) -> tuple[SheetFinding, ...]:
     return tuple(_with_overrides(_shipped_entries(), {"sheet": text})[1])
 
 
-Entries = dict[tuple[str, str], Entry]
+SheetEntries = dict[tuple[str, str], SheetEntry]
 
 
-def _with_overrides(base: Entries, overrides: Mapping[str, str]) -> tuple[Entries, list[SheetFinding]]:
+def _with_overrides(base: SheetEntries, overrides: Mapping[str, str]) -> tuple[SheetEntries, list[SheetFinding]]:
     entries = dict(base)
     findings: list[SheetFinding] = []
     for origin in sorted(overrides):
@@ -203,7 +203,7 @@ def _with_overrides(base: Entries, overrides: Mapping[str, str]) -> tuple[Entrie
     return entries, findings
 
 
-def _lay_over(entries: Entries, entry: Entry) -> list[SheetFinding]:
+def _lay_over(entries: SheetEntries, entry: SheetEntry) -> list[SheetFinding]:
     """Put one entry on top of what is known of it, and say what is wrong with the result."""
     findings = list(entry.findings)
     like = entry.fields.get("like", entry.id)
@@ -222,8 +222,8 @@ def _lay_over(entries: Entries, entry: Entry) -> list[SheetFinding]:
 
 
 @lru_cache(maxsize=1)
-def _shipped_entries() -> Entries:
-    entries: Entries = {}
+def _shipped_entries() -> SheetEntries:
+    entries: SheetEntries = {}
     for name in SHEET_FILES:
         for entry in read_tables(shipped(name), CLASS_DEFAULT)[0]:
             entries[entry.kind, entry.id] = entry
@@ -243,14 +243,14 @@ def shipped_findings() -> tuple[SheetFinding, ...]:
     return tuple(wrong)
 
 
-def _built(entries: Entries) -> Mapping[str, Mapping[str, kinds.Sheet]]:
+def _built(entries: SheetEntries) -> Mapping[str, Mapping[str, kinds.Sheet]]:
     sheets: dict[str, dict[str, kinds.Sheet]] = {kind: {} for kind in kinds.KINDS}
     for (kind, id_), entry in entries.items():
         sheets[kind][id_] = _sheet(entry)
     return MappingProxyType({kind: MappingProxyType(rows) for kind, rows in sheets.items()})
 
 
-def _sheet(entry: Entry) -> kinds.Sheet:
+def _sheet(entry: SheetEntry) -> kinds.Sheet:
     cls = kinds.KINDS[entry.kind]
     values: dict[str, Any] = {"tags": (), "packs": (), "hazards": (), "cautions": (), **entry.fields}
     if "tack_earliest_s" in values:

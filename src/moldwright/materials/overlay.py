@@ -6,14 +6,14 @@ from dataclasses import replace
 from typing import Any
 
 from moldwright.materials.mixture import volume_from_weight, weight_from_volume
-from moldwright.materials.read_sheet import Entry
+from moldwright.materials.read_sheet import SheetEntry
 
 COMPUTED = "computed from the other ratio and the densities"
 KEPT = ("tags", "cautions")
 DENSITIES = ("density_a_g_ml", "density_b_g_ml")
 
 
-def merged(under: Entry | None, over: Entry) -> Entry:
+def merged(under: SheetEntry | None, over: SheetEntry) -> SheetEntry:
     """Everything of `under` that `over` does not say, and all that `over` says.
 
     A ratio that the shop left out follows from the one it wrote (or, where it wrote only densities, from the ratio by
@@ -33,12 +33,12 @@ def merged(under: Entry | None, over: Entry) -> Entry:
     return _with_ratio(whole, over)
 
 
-def _both(key: str, under: Entry, over: Entry) -> tuple[str, ...]:
+def _both(key: str, under: SheetEntry, over: SheetEntry) -> tuple[str, ...]:
     """Texts of both: a shop adds tags and cautions and takes none away."""
     return tuple(dict.fromkeys((*under.fields.get(key, ()), *over.fields.get(key, ()))))
 
 
-def _with_ratio(whole: Entry, over: Entry) -> Entry:
+def _with_ratio(whole: SheetEntry, over: SheetEntry) -> SheetEntry:
     key = _left_out(over)
     other = "ratio_volume" if key == "ratio_weight" else "ratio_weight"
     a, b = (whole.fields.get(d) for d in DENSITIES)
@@ -49,7 +49,7 @@ def _with_ratio(whole: Entry, over: Entry) -> Entry:
     return replace(whole, fields={**whole.fields, key: value}, sources={**whole.sources, key: COMPUTED})
 
 
-def _left_out(over: Entry) -> str | None:
+def _left_out(over: SheetEntry) -> str | None:
     """The ratio that follows from the other: by weight where only the one by volume was written."""
     weight, volume = ("ratio_weight" in over.fields, "ratio_volume" in over.fields)
     if weight and volume:

@@ -24,7 +24,7 @@ MOST_TEXTS, MOST_FINDINGS = 60, 100
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class SheetEntry:
     """What one sheet says of one material: only the fields that it holds."""
 
     kind: str
@@ -40,8 +40,8 @@ class Entry:
         return f"{self.kind}.{self.id}"
 
 
-def read_text(text: str, origin: str) -> tuple[tuple[Entry, ...], tuple[SheetFinding, ...]]:
-    """Entries of a sheet's TOML text, and what is wrong with the text as a whole.
+def read_text(text: str, origin: str) -> tuple[tuple[SheetEntry, ...], tuple[SheetFinding, ...]]:
+    """SheetEntries of a sheet's TOML text, and what is wrong with the text as a whole.
 
     Parameters
     ----------
@@ -57,8 +57,8 @@ def read_text(text: str, origin: str) -> tuple[tuple[Entry, ...], tuple[SheetFin
         return (), (stop(wrong.code, origin, wrong.actual, wrong.limit, wrong.unit, wrong.remedy),)
 
 
-def read_tables(tables: dict[str, Any], origin: str) -> tuple[tuple[Entry, ...], tuple[SheetFinding, ...]]:
-    """Entries of parsed tables `[kind.id]`, and what is wrong with them as a whole.
+def read_tables(tables: dict[str, Any], origin: str) -> tuple[tuple[SheetEntry, ...], tuple[SheetFinding, ...]]:
+    """SheetEntries of parsed tables `[kind.id]`, and what is wrong with them as a whole.
 
     Parameters
     ----------
@@ -68,7 +68,7 @@ def read_tables(tables: dict[str, Any], origin: str) -> tuple[tuple[Entry, ...],
     >>> read_tables({"powdr": {}}, "own.toml")[1][0].remedy
     'Did you mean powder?'
     """
-    entries: list[Entry] = []
+    entries: list[SheetEntry] = []
     findings: list[SheetFinding] = []
     for kind, rows in tables.items():
         rule = kind_rules().get(kind)
@@ -85,16 +85,16 @@ def read_tables(tables: dict[str, Any], origin: str) -> tuple[tuple[Entry, ...],
     return tuple(entries), tuple(findings)
 
 
-def _entry(kind: str, rule: KindRule, id_: str, row: Any, origin: str) -> Entry:
+def _entry(kind: str, rule: KindRule, id_: str, row: Any, origin: str) -> SheetEntry:
     where = f"{kind}.{short(id_)}"
     if len(id_) > LONGEST_ID or not _ID.fullmatch(id_):
         limit = f"a-z, 0-9 and -, at most {LONGEST_ID}"
         wrong = stop("id-unclear", where, short(id_), limit, remedy="Write the id in small letters with hyphens.")
-        return Entry(kind, short(id_), origin, {}, {}, (wrong,))
+        return SheetEntry(kind, short(id_), origin, {}, {}, (wrong,))
     if not isinstance(row, dict):
         remedy = f"Write it as a table: [{where}] and one key a line."
         wrong = stop("sheet-unreadable", where, kind_of(row), "a table", remedy=remedy)
-        return Entry(kind, id_, origin, {}, {}, (wrong,))
+        return SheetEntry(kind, id_, origin, {}, {}, (wrong,))
     return _Reader(kind, rule, id_, origin, row).entry()
 
 
@@ -109,13 +109,13 @@ class _Reader:
         self.sources: dict[str, str] = {}
         self.findings: list[SheetFinding] = []
 
-    def entry(self) -> Entry:
+    def entry(self) -> SheetEntry:
         """The table as an entry, with everything that is wrong about it."""
         for written, raw in self.row.items():
             if len(self.findings) >= MOST_FINDINGS:
                 break
             self._key(self._full_key(written), written, raw)
-        return Entry(self.kind, self.id, self.origin, self.fields, self.sources, tuple(self.findings))
+        return SheetEntry(self.kind, self.id, self.origin, self.fields, self.sources, tuple(self.findings))
 
     def _full_key(self, written: str) -> str:
         full = plain_keys().get(written, written)

@@ -10,7 +10,7 @@ from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.resample import resampled
 from moldwright.geometry.solid import solid_of
 from moldwright.mold.split import SplitSettings, space_distance, split_in_two
-from moldwright.mold.undercut import Hidden, fill_solid, filled_core, look_along, seam_border
+from moldwright.mold.undercut import InTheWay, fill_solid, filled_core, look_along, seam_border
 
 MARGIN_MM = 12.0
 
@@ -31,7 +31,7 @@ def undercut_fill_ml(core: Mesh, draws: NDArray[np.float64], step_mm: float = 1.
     return float(filled_core(core, fill).volume() - solid_of(core).volume()) / 1000
 
 
-def _hidden(core: Mesh, draws: NDArray[np.float64], step_mm: float, coarse_mm: float) -> Hidden:
+def _hidden(core: Mesh, draws: NDArray[np.float64], step_mm: float, coarse_mm: float) -> InTheWay:
     grid = standing_grid(core, step_mm, MARGIN_MM)
     outside = resampled(Sampled(space_distance(core, grid.coarser(3)), grid.coarser(3)), grid)
     if len(draws) == 1:

@@ -18,7 +18,7 @@ from moldwright.geometry.surface import standing_solid
 from moldwright.mold.glove import Outline
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.split import CoarseSplit, space_distance
-from moldwright.mold.undercut import Hidden, fill_solid, filled_core, look_along, seam_border
+from moldwright.mold.undercut import InTheWay, fill_solid, filled_core, look_along, seam_border
 
 COARSER = 3
 FILL_BEYOND_HULL_MM = 3.0
@@ -37,7 +37,7 @@ class Blank:
     draws : (2, 3) unit vectors. floor_mm : where the shell stands.
     """
 
-    hidden: Hidden
+    hidden: InTheWay
     border: Field
     whole: Field
     gloved: Mesh

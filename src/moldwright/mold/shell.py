@@ -32,7 +32,7 @@ class Piece:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Shell:
+class BuiltShell:
     """The pieces in the order of removal, the gloved body they draw off (fill included), and the packing.
 
     spots : every packed place as its own solid, largest first.
@@ -68,7 +68,7 @@ def build_shell(
     step_mm: float,
     s: ShellSettings,
     progress: Progress = silent,
-) -> Shell:
+) -> BuiltShell:
     """Cut the shell for a searched split, and prove on the finished solids that it comes off.
 
     Parameters
@@ -89,7 +89,7 @@ def build_shell(
     blank = lay_out(core, outline, floor_mm, split, step_mm, s)
     progress("build the shell", 0.5)
     cut = _cut_free(blank, s.clearance_mm * max(1.0, step_mm), progress)
-    return Shell(
+    return BuiltShell(
         pieces=tuple(map(Piece, cut.meshes, cut.draws, _fill_by_piece(blank))),
         gloved=blank.gloved,
         spots=blank.spots,

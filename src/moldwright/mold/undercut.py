@@ -24,7 +24,7 @@ LEAST_SPOT_ML = 0.02
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Hidden:
+class InTheWay:
     """What stands in the way of the pieces, on the fine grid.
 
     core : signed distance to body and rubber, clipped to +-3 steps [mm].
@@ -42,7 +42,7 @@ class Hidden:
 
 def look_along(
     core: Mesh, grid: Grid, draws: NDArray[np.float64], border: Field | None, outside: Field | None = None
-) -> Hidden:
+) -> InTheWay:
     """Sample the core and look out along every draw.
 
     Parameters
@@ -58,7 +58,7 @@ def look_along(
     reach = REACH_STEPS * grid.step_mm
     field = standing_band(core, grid, reach)
     ways = tuple(least_along(field, draw, reach) for draw in draws)
-    return Hidden(grid, field, ways, border, outside)
+    return InTheWay(grid, field, ways, border, outside)
 
 
 def seam_border(split: CoarseSplit, grid: Grid) -> Field:
@@ -103,7 +103,7 @@ def _signed_by(smooth: Field, surface: Mesh, split: CoarseSplit) -> Field:
     return np.where(smooth > 0, distance, -distance).astype(np.float32)
 
 
-def hidden_fields(hidden: Hidden) -> Field:
+def hidden_fields(hidden: InTheWay) -> Field:
     """Signed field (<= 0: rubber) of the core with all that its pieces may not occupy.
 
     Parameters
@@ -121,7 +121,7 @@ def hidden_fields(hidden: Hidden) -> Field:
     return np.minimum(packed, hidden.core)
 
 
-def fill_solid(hidden: Hidden, floor_mm: float) -> tuple[Solid | None, Field]:
+def fill_solid(hidden: InTheWay, floor_mm: float) -> tuple[Solid | None, Field]:
     """The rubber to be packed, reaching a little into the core so that both join cleanly; None where there is none.
 
     Spots shallower than 0.4 mm everywhere are left free: the rubber gives, and no piece touches there.

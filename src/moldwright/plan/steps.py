@@ -19,7 +19,7 @@ class Per(StrEnum):
     EDITION = "edition"
 
 
-class Stage(StrEnum):
+class Phase(StrEnum):
     """Where in the work a step stands: what is drawn as built, and the heading that it is printed under."""
 
     BEFORE_RUBBER = "before-rubber"
@@ -46,7 +46,7 @@ class StepPlan:
     Parameters
     ----------
     id : stable; a coat's steps begin with the coat's id.
-    stage : where in the work it stands.
+    phase : where in the work it stands.
     coat : the coat that it is about, None for none.
     per : how often it is done.
     title, needs, do, before : what is said; needs are things to have at hand, before what must be true.
@@ -59,7 +59,7 @@ class StepPlan:
     """
 
     id: StepId
-    stage: Stage
+    phase: Phase
     coat: CoatId | None
     per: Per
     title: Line

@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from moldwright.scan.limits import Limits
-from moldwright.scan.ply_body import Table, binary_tables, text_tables
+from moldwright.scan.ply_body import Columns, binary_tables, text_tables
 from moldwright.scan.ply_header import Header, read_header
 from moldwright.scan.polygons import short_faces, triangulate
 from moldwright.scan.raw import Raw
@@ -46,7 +46,7 @@ def _check(header: Header, limits: Limits) -> None:
         raise too_many(counts["face"], limits.triangles)
 
 
-def _positions(table: Table) -> NDArray[np.floating]:
+def _positions(table: Columns) -> NDArray[np.floating]:
     missing = [name for name in "xyz" if name not in table.columns]
     if missing:
         raise damaged(f"vertices without the property {missing[0]}", "x, y and z")
@@ -55,7 +55,7 @@ def _positions(table: Table) -> NDArray[np.floating]:
     return np.stack(columns, axis=1).astype(np.float32 if small else np.float64, copy=False)
 
 
-def _corners(table: Table) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
+def _corners(table: Columns) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
     for name in CORNERS:
         if name in table.lists:
             corners, counts = table.lists[name]

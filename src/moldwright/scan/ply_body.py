@@ -17,14 +17,14 @@ Lists = tuple[NDArray[np.float64 | np.int64], NDArray[np.int64]]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Table:
+class Columns:
     """One element: single numbers by name, and lists by name as (all values, length of each)."""
 
     columns: dict[str, NDArray[np.generic]]
     lists: dict[str, Lists]
 
 
-def binary_tables(data: bytes, header: Header) -> tuple[dict[str, Table], int]:
+def binary_tables(data: bytes, header: Header) -> tuple[dict[str, Columns], int]:
     """All elements of a binary body, and how many bytes were left over.
 
     Parameters
@@ -38,17 +38,17 @@ def binary_tables(data: bytes, header: Header) -> tuple[dict[str, Table], int]:
     return tables, len(data) - at
 
 
-def _binary(data: bytes, at: int, element: Element, order: str) -> tuple[Table, int]:
+def _binary(data: bytes, at: int, element: Element, order: str) -> tuple[Columns, int]:
     least = sum(int((p.count or p.kind)[1]) for p in element.properties)
     if at + least * element.count > len(data):
         raise truncated(len(data) - at, least * element.count, f"bytes of {element.name}")
     if element.count == 0 or least == 0:
-        return Table({}, {}), at
+        return Columns({}, {}), at
     same = _same_lengths(data, at, element, order)
     return same if same is not None else _walk(data, at, element, order)
 
 
-def _same_lengths(data: bytes, at: int, element: Element, order: str) -> tuple[Table, int] | None:
+def _same_lengths(data: bytes, at: int, element: Element, order: str) -> tuple[Columns, int] | None:
     """Read at once, if every row's lists are as long as the first row's."""
     lengths = _first_lengths(data, at, element, order)
     record = np.dtype([f for k, p in enumerate(element.properties) for f in _fields(k, p, lengths.get(k, 1), order)])
@@ -64,7 +64,7 @@ def _same_lengths(data: bytes, at: int, element: Element, order: str) -> tuple[T
         if element.properties[k].kind[0] != "f"
     }
     single = {p.name: found[f"value{k}"] for k, p in enumerate(element.properties) if not p.count}
-    return Table(single, lists), at + size
+    return Columns(single, lists), at + size
 
 
 def _first_lengths(data: bytes, at: int, element: Element, order: str) -> dict[int, int]:
@@ -92,7 +92,7 @@ def _unpack(data: bytes, at: int, order: str, kind: str, count: int = 1) -> tupl
     return struct.unpack_from(f"{order}{count}{CODES[kind]}", data, at)
 
 
-def _walk(data: bytes, at: int, element: Element, order: str) -> tuple[Table, int]:
+def _walk(data: bytes, at: int, element: Element, order: str) -> tuple[Columns, int]:
     """Row by row, where lists differ in length."""
     columns: dict[str, list[float]] = {p.name: [] for p in element.properties if not p.count}
     lists: dict[str, tuple[list[float], list[int]]] = {p.name: ([], []) for p in element.properties if p.count}
@@ -113,14 +113,14 @@ def _walk(data: bytes, at: int, element: Element, order: str) -> tuple[Table, in
     return _table(columns, lists), at
 
 
-def _table(columns: dict[str, list[float]], lists: dict[str, tuple[list[float], list[int]]]) -> Table:
-    return Table(
+def _table(columns: dict[str, list[float]], lists: dict[str, tuple[list[float], list[int]]]) -> Columns:
+    return Columns(
         {name: np.array(values, np.float64) for name, values in columns.items()},
         {name: (np.array(v, np.int64), np.array(n, np.int64)) for name, (v, n) in lists.items()},
     )
 
 
-def text_tables(data: bytes, header: Header) -> tuple[dict[str, Table], int]:
+def text_tables(data: bytes, header: Header) -> tuple[dict[str, Columns], int]:
     """All elements of a text body, one row a line.
 
     Parameters
@@ -132,7 +132,7 @@ def text_tables(data: bytes, header: Header) -> tuple[dict[str, Table], int]:
     tables = {}
     for element in header.elements:
         if not element.properties:
-            tables[element.name] = Table({}, {})
+            tables[element.name] = Columns({}, {})
             continue
         if len(left.counts) < element.count:
             raise truncated(len(left.counts), element.count, f"lines of {element.name}")
@@ -141,7 +141,7 @@ def text_tables(data: bytes, header: Header) -> tuple[dict[str, Table], int]:
     return tables, len(left.counts)
 
 
-def _text(mine: Rows, element: Element) -> Table:
+def _text(mine: Rows, element: Element) -> Columns:
     """Columns of one element; a list's length moves what stands after it on the line."""
     columns: dict[str, NDArray[np.generic]] = {}
     lists: dict[str, Lists] = {}
@@ -160,7 +160,7 @@ def _text(mine: Rows, element: Element) -> Table:
             raise damaged(f"a list of {element.name} longer than its line")
         lists[prop.name] = (_gather(mine.values, place, length), length)
         place = place + length
-    return Table(columns, lists)
+    return Columns(columns, lists)
 
 
 def _gather(

@@ -8,7 +8,7 @@ from typing import Any
 
 from moldwright.plan.mixes import RUBBER_KINDS, MixPart, MixPlan, PartKind
 from moldwright.plan.plan import Plan
-from moldwright.plan.steps import Per, Stage, StepPlan
+from moldwright.plan.steps import Per, Phase, StepPlan
 from moldwright.sheets.figures import figures
 from moldwright.sheets.need_words import part_name
 from moldwright.sheets.picture import Picture, Pictures
@@ -18,6 +18,7 @@ from moldwright.sheets.wording import Wording, show_lift, show_value
 from moldwright.sheets.words import mass_or_trace, minutes, scale_step_g, split_unit, wait_text
 from moldwright.steps.sheet import DEFER
 from moldwright.units import show_length, show_mass, show_temperature, show_volume
+from moldwright.units.system import UnitSystem
 
 AID = [["On skin:", "wipe, then soap and water."], ["In an eye:", "rinse 15 min, lids open; see a doctor."]]
 REMINDER = "This sheet reminds. The safety data sheet of each product, local code and licensed practice come first."
@@ -63,7 +64,7 @@ def bench_data(plan: Plan, pictures: Pictures, paper: str, paper_mm: float) -> t
         },
         "room": {"apart": 0.53 * shown, "glove": 0.47 * shown, "fill": _fill_room(plan, pictures, room)},
         "seam": seam_page(plan, pictures, (room - 84.0) / 2),
-        "say": _sayings(any(step.stage is Stage.SHELL_2 for step in plan.steps)),
+        "say": _sayings(any(step.phase is Phase.SHELL_2 for step in plan.steps)),
         "figures": halves,
         "spots": _spots(plan),
         "assumed": [[a.key, show_value(a.value, a.unit, plan.units), a.source] for a in plan.assumed],
@@ -156,7 +157,7 @@ def _listed(things: tuple[str, ...]) -> str:
     return ", ".join([*things[:1], *rest]) + ("." if things else "")
 
 
-def _lift(lift_kg: float, units: str) -> str:
+def _lift(lift_kg: float, units: UnitSystem) -> str:
     """The weight, and from 2 kg on how: limits are common practice, no source."""
     aid = " Two people, or a lifting aid." if lift_kg > 15 else " Both hands, back straight, way clear."
     return show_lift(lift_kg, units) + "." + (aid if lift_kg >= 2 else "")
@@ -196,18 +197,18 @@ def minutes_and_seconds(duration_s: float) -> str:
     return f"{int(duration_s // 60)}:{int(duration_s % 60):02d} min"
 
 
-def _row(part: MixPart, units: str, step_g: float) -> dict[str, str]:
+def _row(part: MixPart, units: UnitSystem, step_g: float) -> dict[str, str]:
     reads, unit = split_unit(show_mass(part.scale_reads_g, units, step_g))
     grams = show_mass(part.scale_reads_g, "metric", step_g)
     trace = part.mass_g < step_g / 2
     return {
         "name": part_name(part), "add": "a trace" if trace else show_mass(part.mass_g, units, step_g),
         "volume": _volume(part.volume_ml, units),
-        "reads": reads, "unit": unit, "also": grams if units == "us" else "",
+        "reads": reads, "unit": unit, "also": grams if units == UnitSystem.US else "",
     }  # fmt: skip
 
 
-def _volume(volume_ml: float, units: str) -> str:
+def _volume(volume_ml: float, units: UnitSystem) -> str:
     """Empty where the digits that are printed would all be 0."""
     text = show_volume(volume_ml, units)
     return text if any(digit in text for digit in "123456789") else ""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from moldwright.plan.plan import Plan
 from moldwright.ranges import Range
 from moldwright.units import show_length, show_range, show_volume
+from moldwright.units.system import UnitSystem
 
 Rows = list[list[str]]
 
@@ -57,7 +58,7 @@ def _cast(plan: Plan) -> Rows:
     ]
 
 
-def _mass(mass_g: Range, units: str) -> str:
+def _mass(mass_g: Range, units: UnitSystem) -> str:
     """To a gram from 10 g on: no more is known."""
-    step_g = None if units == "us" else 1.0 if mass_g.likely >= 10 else 0.1
+    step_g = None if units == UnitSystem.US else 1.0 if mass_g.likely >= 10 else 0.1
     return show_range(mass_g, "mass", units, step_g)

@@ -8,6 +8,7 @@ from typing import Any
 from moldwright.plan.plan import Plan
 from moldwright.sheets.picture import Pictures
 from moldwright.units import show_length
+from moldwright.units.system import UnitSystem
 
 SCALES = (0.5, 1, 1.5, 2, 2.5, 3, 3.5, 4, 5, 6, 7, 8, 10, 12, 15, 20, 25, 30, 40, 50)
 INCH_MM = 25.4
@@ -24,7 +25,7 @@ def seam_page(plan: Plan, pictures: Pictures, view_tall_mm: float) -> dict[str, 
     pictures : its drawings.
     view_tall_mm : greatest height of a view on this paper [mm].
     """
-    us = plan.units == "us"
+    us = plan.units == UnitSystem.US
     scale = _scale(pictures, view_tall_mm)
     unit = INCH_MM if us else 1.0
     bar_mm = _nice(50.0 * scale / unit) * unit
@@ -42,7 +43,7 @@ def seam_page(plan: Plan, pictures: Pictures, view_tall_mm: float) -> dict[str, 
     }
 
 
-def _height(height_mm: float | None, units: str) -> str:
+def _height(height_mm: float | None, units: UnitSystem) -> str:
     return "no seam" if height_mm is None else show_length(height_mm, units)
 
 

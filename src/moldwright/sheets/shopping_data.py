@@ -9,8 +9,11 @@ from moldwright.plan.plan import Plan
 from moldwright.ranges import Range
 from moldwright.sheets.bench_data import heading
 from moldwright.sheets.need_words import need_name
-from moldwright.units import show_length, show_range
+from moldwright.units import range_parts, show_length
+from moldwright.units.system import UnitSystem
 
+TRACE_BELOW = 0.05
+"""Less of anything is a trace [g or ml]: our own."""
 DIMENSION = {NeedUnit.GRAM: "mass", NeedUnit.MILLILITER: "volume"}
 
 
@@ -33,25 +36,36 @@ def _grouped(needs: tuple[NeedPlan, ...]) -> list[tuple[NeedGroup, list[NeedPlan
     return [(group, rows) for group, rows in groups if rows]
 
 
-def _row(need: NeedPlan, units: str) -> dict[str, str]:
+def _row(need: NeedPlan, units: UnitSystem) -> dict[str, str]:
     amount, spread = _amount(need.amount, need.unit, units)
     return {"name": need_name(need), "amount": amount, "range": spread}
 
 
-def _amount(amount: Range, unit: NeedUnit, units: str) -> tuple[str, str]:
+def _amount(amount: Range, unit: NeedUnit, units: UnitSystem) -> tuple[str, str]:
+    """What to buy, and from how much to how much."""
     if unit in DIMENSION:
-        if amount.likely < 0.05:
-            return "a trace", ""
-        step = None if units == "us" else 1.0 if amount.likely >= 20 else 0.1
-        text = show_range(amount, DIMENSION[unit], units, step)
-        likely, _, spread = text.partition(" (")
-        if not any(digit in likely for digit in "123456789"):
-            return "a trace", ""
-        low, _, high = spread.rstrip(")").partition("–")
-        spread = f"up to {high}" if not low.strip("0.") else f"{low}–{high}"
-        return likely, "" if amount.low == amount.high else spread
+        return _measured(amount, DIMENSION[unit], units)
     if unit is NeedUnit.METER:
         return show_length(1000 * amount.likely, units), ""
     word = "" if unit is NeedUnit.EACH else f" {unit}" + ("s" if amount.likely != 1 else "")
-    spread = "" if amount.low == amount.high else f"{amount.low:g}–{amount.high:g}"
-    return f"{amount.likely:g}{word}", spread
+    return f"{amount.likely:g}{word}", _spread(amount, f"{amount.low:g}", f"{amount.high:g}", amount.low == 0)
+
+
+def _measured(amount: Range, dimension: str, units: UnitSystem) -> tuple[str, str]:
+    """A mass or a volume to a gram or a tenth; below what can be printed it is a trace."""
+    step = None if units == UnitSystem.US else 1.0 if amount.likely >= 20 else 0.1
+    low, likely, high, unit = range_parts(amount, dimension, units, step)
+    if amount.likely < TRACE_BELOW or _nothing(likely):
+        return "a trace", ""
+    return f"{likely} {unit}", _spread(amount, low, high, _nothing(low))
+
+
+def _spread(amount: Range, low: str, high: str, from_nothing: bool) -> str:
+    if amount.low == amount.high:
+        return ""
+    return f"up to {high}" if from_nothing else f"{low}–{high}"
+
+
+def _nothing(number: str) -> bool:
+    """Whether a printed number has no digit but zeros."""
+    return not any(digit in number for digit in "123456789")

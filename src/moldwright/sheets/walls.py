@@ -11,7 +11,7 @@ from typing import Any
 
 from moldwright.plan.coats import CoatPlan
 from moldwright.plan.plan import Plan
-from moldwright.plan.steps import Stage, StepPlan
+from moldwright.plan.steps import Phase, StepPlan
 from moldwright.units import show_length
 
 ALL = 99
@@ -83,8 +83,8 @@ def places(plan: Plan) -> tuple[Place, ...]:
 
 
 def _place(plan: Plan, step: StepPlan, drawn: Mapping[str, Sequence[str]]) -> Place:
-    row = _table()["stage"][step.stage]
-    if step.stage is Stage.COAT and step.coat is not None:
+    row = _table()["phase"][step.phase]
+    if step.phase is Phase.COAT and step.coat is not None:
         return _coat_place(plan, plan.coat(step.coat))
     return Place(row["wall"], _index(row["layer"], drawn[row["wall"]]), row["heading"])
 

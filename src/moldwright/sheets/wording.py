@@ -26,6 +26,7 @@ from moldwright.units import (
     show_temperature,
     show_volume,
 )
+from moldwright.units.system import UnitSystem
 
 RANGED = {
     Dimension.LENGTH: "length",
@@ -52,7 +53,7 @@ class Wording:
     scale_g : the step of the reader's scale [g].
     """
 
-    units: str
+    units: UnitSystem
     scale_g: float = 0.1
 
     def line(self, line: Line, quantities: Iterable[Quantity] = ()) -> str:
@@ -137,7 +138,7 @@ def _word(name: str, measure: Dimension, text: str) -> str:
             return text
 
 
-def show_area(area_mm2: float, units: str) -> str:
+def show_area(area_mm2: float, units: UnitSystem) -> str:
     """An area to two figures or so.
 
     Parameters
@@ -148,11 +149,11 @@ def show_area(area_mm2: float, units: str) -> str:
     >>> show_area(16100, "metric"), show_area(120, "metric"), show_area(16100, "us")
     ('161 cm²', '1.2 cm²', '25 in²')
     """
-    area, unit = (area_mm2 / 645.16, "in²") if units == "us" else (area_mm2 / 100.0, "cm²")
+    area, unit = (area_mm2 / 645.16, "in²") if units == UnitSystem.US else (area_mm2 / 100.0, "cm²")
     return f"{area:.{0 if area >= 10 else 1 if area >= 1 else 2}f} {unit}"
 
 
-def show_lift(weight_kg: float, units: str) -> str:
+def show_lift(weight_kg: float, units: UnitSystem) -> str:
     """A weight that someone lifts.
 
     Parameters
@@ -163,10 +164,10 @@ def show_lift(weight_kg: float, units: str) -> str:
     >>> show_lift(5.24, "metric"), show_lift(2.0, "us")
     ('5.2 kg', '4 lb 6.5 oz')
     """
-    return f"{weight_kg:.1f} kg" if units == "metric" else show_mass(weight_kg * 1000.0, units)
+    return f"{weight_kg:.1f} kg" if units == UnitSystem.METRIC else show_mass(weight_kg * 1000.0, units)
 
 
-def show_value(value: Value, unit: str, units: str) -> str:
+def show_value(value: Value, unit: str, units: UnitSystem) -> str:
     """An assumed value in the reader's units.
 
     Parameters
@@ -185,7 +186,7 @@ def show_value(value: Value, unit: str, units: str) -> str:
     return _number(likely_of(value), unit, units)
 
 
-def _number(value: float, unit: str, units: str) -> str:
+def _number(value: float, unit: str, units: UnitSystem) -> str:
     shows: Mapping[str, Callable[[float], str]] = {
         "mm": lambda v: show_length(v, units) if v >= 0.1 else show_length(v, units, 0.01),
         "g": lambda v: show_mass(v, units),

@@ -8,6 +8,7 @@ from typing import Any
 from moldwright.plan.mixes import MixPlan
 from moldwright.ranges import Range
 from moldwright.units import show_duration, show_mass
+from moldwright.units.system import UnitSystem
 from moldwright.units.tables import factor_of
 
 _SIGNS = {
@@ -61,7 +62,7 @@ def wait_text(value: Range) -> str:
     return f"{likely} ({low}–{high})"
 
 
-def mass_or_trace(mass_g: float, units: str) -> str:
+def mass_or_trace(mass_g: float, units: UnitSystem) -> str:
     """A mass, or "a trace" where all printed digits would be 0.
 
     >>> mass_or_trace(2.0, "metric"), mass_or_trace(0.004, "metric"), mass_or_trace(0.1, "us")
@@ -71,7 +72,7 @@ def mass_or_trace(mass_g: float, units: str) -> str:
     return text if any(digit in text for digit in "123456789") else "a trace"
 
 
-def scale_step_g(mixes: Iterable[MixPlan], units: str = "metric") -> float:
+def scale_step_g(mixes: Iterable[MixPlan], units: UnitSystem = UnitSystem.METRIC) -> float:
     """The coarsest step of a scale on which every running total can be read [g].
 
     The totals are multiples of the shop's scale's step, so this prints no digit that the scale does not show. A scale
@@ -79,7 +80,7 @@ def scale_step_g(mixes: Iterable[MixPlan], units: str = "metric") -> float:
     """
     totals = [part.scale_reads_g for mix in mixes for part in mix.parts]
     ounce = factor_of("mass", "oz")
-    ounces = [ounce * step for step in (1.0, 0.1, 0.01, 0.001)] if units == "us" else []
+    ounces = [ounce * step for step in (1.0, 0.1, 0.01, 0.001)] if units == UnitSystem.US else []
     for step in (*ounces, 1.0, 0.1, 0.01, 0.001):
         if all(abs(total / step - round(total / step)) < 1e-4 for total in totals):
             return step

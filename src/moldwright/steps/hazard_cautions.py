@@ -12,14 +12,14 @@ from moldwright.plan.ids import CoatId, StepId
 from moldwright.plan.lines import Line, own_line
 from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.quantities.chosen import Chosen
-from moldwright.steps.step_cautions import Standing
+from moldwright.steps.step_cautions import StepCautions
 
 GHS_SOURCE = "GHS statements usual for the class; the supplier's safety data sheet overrides"
 LAY_OUT = StepId("lay-out")
-NOTHING = Standing((), frozenset())
+NOTHING = StepCautions((), frozenset())
 
 
-def hazard_cautions(chosen: Chosen, first_coat: CoatId, standing: Mapping[StepId, Standing]) -> list[Caution]:
+def hazard_cautions(chosen: Chosen, first_coat: CoatId, standing: Mapping[StepId, StepCautions]) -> list[Caution]:
     """Every chosen material's hazards.
 
     Parameters
@@ -72,7 +72,7 @@ def _full(sheets: list[Sheet]) -> list[Caution]:
     ]
 
 
-def _short(sheet: Sheet, step: StepId, standing: Standing) -> Caution | None:
+def _short(sheet: Sheet, step: StepId, standing: StepCautions) -> Caution | None:
     """The sheet's own cautions, what its tags ask for, and its codes; None where the step has said it all."""
     tags = [tag for tag in hazard_tags(sheet) if tag not in standing.covers]
     lines = [*map(own_line, sheet.cautions), *(Line(f"hazard.tag.{tag}") for tag in tags)]

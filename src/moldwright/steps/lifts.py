@@ -34,12 +34,13 @@ def lift_kg(lift: Lift, job: Quantities) -> float:
     """
     original, mold = original_g(job), job.rubber.glove_g.likely + job.shell_g.likely
     cast = job.cast.cast.mass_g.likely
+    poured = mixed_g((*job.mixes_for(SKIN), *job.mixes_for(BACK_FILL)))
     masses = {
         Lift.ORIGINAL: original,
         Lift.GLOVED: original + job.rubber.glove_g.likely,
         Lift.SHELLED: original + mold,
         Lift.MOLD: mold,
-        Lift.FILLED: mold + max(cast, mixed_g((*job.mixes_for(SKIN), *job.mixes_for(BACK_FILL)))),
+        Lift.FILLED: max(cast, poured) + mold,
         Lift.CAST: cast,
     }
     return round(masses[lift] / 1000.0, 2)

@@ -23,7 +23,7 @@ OWN = "the maker's own steps file"
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class StepEntry:
     """A step with its cautions; `stands` False: this job does not have it, but its id is known."""
 
     step: StepPlan
@@ -31,7 +31,7 @@ class Entry:
     stands: bool
 
 
-def owned(entries: Sequence[Entry], own: OwnSteps) -> tuple[Entry, ...]:
+def owned(entries: Sequence[StepEntry], own: OwnSteps) -> tuple[StepEntry, ...]:
     """The steps that stand, after the maker's own wishes.
 
     Parameters
@@ -50,7 +50,7 @@ def owned(entries: Sequence[Entry], own: OwnSteps) -> tuple[Entry, ...]:
     return _without(tuple(entry for entry in timed if entry.stands), frozenset(own.drop))
 
 
-def _with_added(entries: Sequence[Entry], adds: Iterable[Added]) -> list[Entry]:
+def _with_added(entries: Sequence[StepEntry], adds: Iterable[Added]) -> list[StepEntry]:
     made = list(entries)
     last: dict[str, str] = {}
     for added in adds:
@@ -64,7 +64,7 @@ def _with_added(entries: Sequence[Entry], adds: Iterable[Added]) -> list[Entry]:
     return made
 
 
-def _timed(entry: Entry, retime: Retime | None) -> Entry:
+def _timed(entry: StepEntry, retime: Retime | None) -> StepEntry:
     if retime is None:
         return entry
     step = entry.step
@@ -73,8 +73,8 @@ def _timed(entry: Entry, retime: Retime | None) -> Entry:
     return replace(entry, step=replace(step, labor_min=labor, wait_min=wait))
 
 
-def _without(entries: tuple[Entry, ...], drop: frozenset[str]) -> tuple[Entry, ...]:
-    kept: list[Entry] = []
+def _without(entries: tuple[StepEntry, ...], drop: frozenset[str]) -> tuple[StepEntry, ...]:
+    kept: list[StepEntry] = []
     handed: list[Caution] = []
     for entry in entries:
         if entry.step.id in drop:
@@ -87,14 +87,14 @@ def _without(entries: tuple[Entry, ...], drop: frozenset[str]) -> tuple[Entry, .
     return tuple(kept)
 
 
-def _handed(entry: Entry) -> list[Caution]:
+def _handed(entry: StepEntry) -> list[Caution]:
     if entry.step.mixes:
         remedy = "It holds cups, so it stays. Change its times, or change the order for the mold or the cast."
         raise InputRefused("own-step-holds-cups", entry.step.id, "a step without cups", "", remedy)
     return [each for each in entry.cautions if each.severity is Severity.STOP]
 
 
-def _taking(entry: Entry, handed: Iterable[Caution]) -> Entry:
+def _taking(entry: StepEntry, handed: Iterable[Caution]) -> StepEntry:
     """The step with the cautions of those left out before it, but for what it says itself."""
     said = {each.rule for each in entry.cautions}
     taken = tuple(_moved(each, entry.step.id) for each in handed if each.rule not in said)
@@ -114,7 +114,7 @@ def _moved(given: Caution, step: StepId) -> Caution:
     )
 
 
-def _entry(added: Added, before: StepPlan) -> Entry:
+def _entry(added: Added, before: StepPlan) -> StepEntry:
     """An added step stands where the step before it stands."""
     id_ = StepId(added.id)
     cautions = tuple(
@@ -123,7 +123,7 @@ def _entry(added: Added, before: StepPlan) -> Entry:
     )
     step = StepPlan(
         id=id_,
-        stage=before.stage,
+        phase=before.phase,
         coat=before.coat,
         per=added.per,
         title=own_line(added.title),
@@ -137,7 +137,7 @@ def _entry(added: Added, before: StepPlan) -> Entry:
         lift_kg=None,
         quantities=(),
     )
-    return Entry(step, cautions, True)
+    return StepEntry(step, cautions, True)
 
 
 def _known(id_: str, ids: Sequence[str]) -> None:

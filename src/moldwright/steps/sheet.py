@@ -13,7 +13,7 @@ from typing import Any
 from moldwright.errors import ComputationFailed
 from moldwright.plan.cautions import Severity
 from moldwright.plan.mixes import MixKind
-from moldwright.plan.steps import Per, Stage
+from moldwright.plan.steps import Per, Phase
 from moldwright.steps.flags import Condition, condition
 from moldwright.steps.lifts import Lift
 from moldwright.steps.waits import Wait
@@ -22,7 +22,7 @@ FILES = ("original", "rubber", "shell", "cast", "finish")
 """The data files in the order of the work."""
 DEFER = "defer"
 """The rule of the caution that names what comes before this software's reminder; every step with a hazard has it."""
-_MUST = frozenset(("id", "stage", "group", "title", "per", "labor", "needs", "do", "before", "caution"))
+_MUST = frozenset(("id", "phase", "group", "title", "per", "labor", "needs", "do", "before", "caution"))
 _KEYS = _MUST | {"each", "when", "wait", "lift", "mixes"}
 
 
@@ -72,7 +72,7 @@ class StepSheet:
     """
 
     id: str
-    stage: Stage
+    phase: Phase
     group: str
     title: Sentence
     per: Per
@@ -122,7 +122,7 @@ def _sheet(table: Mapping[str, Any]) -> StepSheet:
 def _read(id_: str, table: Mapping[str, Any]) -> StepSheet:
     return StepSheet(
         id=id_,
-        stage=Stage(table["stage"]),
+        phase=Phase(table["phase"]),
         group=table["group"],
         title=Sentence(f"{id_}.title", table["title"]),
         per=Per(table["per"]),

@@ -20,7 +20,7 @@ DEFER_LINE = Line(f"caution.{DEFER}")
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class StepCautions:
     """The cautions of one step and the tags of sheets about which they say enough."""
 
     cautions: tuple[Caution, ...]
@@ -32,7 +32,7 @@ class Standing:
         return any(each.rule == DEFER for each in self.cautions)
 
 
-def step_cautions(made: Iterable[Draft], dropped: Collection[str] = ()) -> tuple[Standing, ...]:
+def step_cautions(made: Iterable[Draft], dropped: Collection[str] = ()) -> tuple[StepCautions, ...]:
     """The data's cautions of every draft, in the drafts' order; none where the step does not stand.
 
     Parameters
@@ -59,11 +59,11 @@ def _sheets(draft: Draft) -> tuple[CautionSheet, ...]:
     )
 
 
-def _standing(draft: Draft, sheets: tuple[CautionSheet, ...], said: Collection[tuple[str, str]]) -> Standing:
+def _standing(draft: Draft, sheets: tuple[CautionSheet, ...], said: Collection[tuple[str, str]]) -> StepCautions:
     made = [_caution(draft, sheet, (draft.sheet.group, sheet.full.key) in said) for sheet in sheets]
     if any(sheet.hazard for sheet in sheets):
         made.append(caution(draft.id, DEFER, Severity.NOTE, (DEFER_LINE,), "common practice, no source", hazard=True))
-    return Standing(tuple(made), frozenset(tag for sheet in sheets for tag in sheet.covers))
+    return StepCautions(tuple(made), frozenset(tag for sheet in sheets for tag in sheet.covers))
 
 
 def _caution(draft: Draft, sheet: CautionSheet, again: bool) -> Caution:

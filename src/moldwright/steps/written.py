@@ -20,12 +20,12 @@ from moldwright.steps.finding_cautions import finding_cautions
 from moldwright.steps.flags import holds
 from moldwright.steps.hazard_cautions import hazard_cautions
 from moldwright.steps.job_cautions import job_cautions
-from moldwright.steps.own import Entry, owned
+from moldwright.steps.own import StepEntry, owned
 from moldwright.steps.own_file import own_steps
 from moldwright.steps.placeholders import quantities_in
 from moldwright.steps.shape_cautions import ShapeFindings, shape_cautions
 from moldwright.steps.sheet import Sentence
-from moldwright.steps.step_cautions import Standing, step_cautions
+from moldwright.steps.step_cautions import StepCautions, step_cautions
 from moldwright.steps.waits import Wait, wait_s
 
 
@@ -59,7 +59,7 @@ def work(job: Quantities, library: Library, shape: ShapeFindings, own_steps_text
 
 
 def _of_job(
-    job: Quantities, library: Library, shape: ShapeFindings, standing: Mapping[StepId, Standing]
+    job: Quantities, library: Library, shape: ShapeFindings, standing: Mapping[StepId, StepCautions]
 ) -> list[Caution]:
     """This job's cautions, behind the steps' own."""
     first = job.rubber.coats[0].id
@@ -72,13 +72,13 @@ def _of_job(
     ]
 
 
-def _entry(draft: Draft, said: Standing, job: Quantities) -> Entry:
+def _entry(draft: Draft, said: StepCautions, job: Quantities) -> StepEntry:
     sheet = draft.sheet
     needs, do, before = (_held(lines, draft) for lines in (sheet.needs, sheet.do, sheet.before))
     every = (sheet.title, *needs, *do, *before) if draft.stands else ()
     step = StepPlan(
         id=draft.id,
-        stage=sheet.stage,
+        phase=sheet.phase,
         coat=draft.coat,
         per=sheet.per,
         title=Line(sheet.title.key),
@@ -92,7 +92,7 @@ def _entry(draft: Draft, said: Standing, job: Quantities) -> Entry:
         lift_kg=draft.lift_kg,
         quantities=quantities_in(every, draft.quoted),
     )
-    return Entry(step, said.cautions, draft.stands)
+    return StepEntry(step, said.cautions, draft.stands)
 
 
 def _held(sentences: Iterable[Sentence], draft: Draft) -> tuple[Sentence, ...]:
@@ -113,7 +113,7 @@ def _wait_min(wait: Wait | tuple[float, float, float] | None, job: Quantities) -
     return Range(round(asked.low, 1), round(asked.likely, 1), round(asked.high, 1)) if asked.high > 0.0 else None
 
 
-def _once_each(entries: Iterable[Entry], mixes: Sequence[MixPlan]) -> None:
+def _once_each(entries: Iterable[StepEntry], mixes: Sequence[MixPlan]) -> None:
     """Every id once, and every cup in exactly one step that stands."""
     ids = [entry.step.id for entry in entries]
     placed = Counter(mix for entry in entries if entry.stands for mix in entry.step.mixes)
@@ -121,7 +121,7 @@ def _once_each(entries: Iterable[Entry], mixes: Sequence[MixPlan]) -> None:
         raise ComputationFailed("mix-without-step", len(placed), len(mixes), "cups", "Please report this commission.")
 
 
-def _together(kept: Sequence[Entry], own: Iterable[Caution]) -> Work:
+def _together(kept: Sequence[StepEntry], own: Iterable[Caution]) -> Work:
     """Each caution on its step, once; on none where the maker left the step out."""
     stand = {entry.step.id for entry in kept}
     placed = [each if each.step in stand else _nowhere(each) for each in own]

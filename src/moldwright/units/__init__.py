@@ -7,6 +7,7 @@ and refuse, in words, what could mean two things; `show_mass(434.2)` prints a qu
 from __future__ import annotations
 
 from moldwright.units.printing import (
+    range_parts,
     show_duration,
     show_length,
     show_mass,
@@ -30,6 +31,7 @@ __all__ = [
     "length_mm",
     "mass_g",
     "range_of",
+    "range_parts",
     "share",
     "show_duration",
     "show_length",

@@ -11,6 +11,9 @@ from moldwright.text.shown import short
 from moldwright.units.system import UnitSystem
 from moldwright.units.tables import factor_of
 
+RangeParts = tuple[str, str, str, str]
+"""Low, likely and high as printed, and their unit."""
+
 
 @dataclass(frozen=True, slots=True)
 class _Shown:
@@ -143,9 +146,26 @@ def show_range(value: Range, dimension: str, system: str = "metric", step: float
     if dimension == "temperature":
         low, likely, high = (show_temperature(v, system) for v in (value.low, value.likely, value.high))
         return f"{likely} ({low.split()[0]}–{high.split()[0]})"
+    low, likely, high, unit = range_parts(value, dimension, system, step)
+    return f"{likely} {unit} ({low}–{high})"
+
+
+def range_parts(value: Range, dimension: str, system: str = "metric", step: float | None = None) -> RangeParts:
+    """The numbers of a range as they are printed, all three in one unit, and that unit.
+
+    Parameters
+    ----------
+    value : the range in house units.
+    dimension : "mass", "volume" or "length".
+    system : "metric" or "us".
+    step : the step to round to, in house units.
+
+    >>> range_parts(Range(408.0, 434.0, 471.0), "mass")
+    ('408', '434', '471', 'g')
+    """
     shown = {"mass": _mass, "volume": _volume, "length": _length}[dimension](value.likely, system, step)
     low, likely, high = (_number(v / shown.factor, shown.decimals) for v in (value.low, value.likely, value.high))
-    return f"{likely} {shown.unit} ({low}–{high})"
+    return low, likely, high, shown.unit
 
 
 def _us(system: str) -> bool:

@@ -18,7 +18,7 @@ TEXTURE_BAND_MM = 2.0
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Piece:
+class Lump:
     """One shape, how it joins or carves what came before it (down to a depth), how furry and how stony it is (0..1)."""
 
     shape: Shape
@@ -33,7 +33,7 @@ class Piece:
 class Sculpture:
     """All pieces in order, the spine that the fur follows, and the depths of fur and stone texture."""
 
-    pieces: tuple[Piece, ...]
+    pieces: tuple[Lump, ...]
     spine: Spine
     fur_mm: float
     stone_mm: float
@@ -73,7 +73,7 @@ class Sculpture:
         return field
 
 
-def near_box(points_mm: Floats, box: tuple[Floats, Floats], piece: Piece, band_mm: float) -> NDArray[np.int_]:
+def near_box(points_mm: Floats, box: tuple[Floats, Floats], piece: Lump, band_mm: float) -> NDArray[np.int_]:
     """Which points the piece can touch: those in its own box, widened by its reach."""
     reach = np.float32(band_mm + piece.blend_mm + 1)
     low, high = piece.shape.box_mm()
@@ -93,14 +93,14 @@ def load_sculpture() -> Sculpture:
     return Sculpture(pieces, spine, data["fur_mm"], data["stone_mm"], row(data["low_mm"]), row(data["high_mm"]))
 
 
-def pieces_of(entry: Mapping[str, Any], frames: Mapping[str, tuple[Floats, Floats]]) -> list[Piece]:
+def pieces_of(entry: Mapping[str, Any], frames: Mapping[str, tuple[Floats, Floats]]) -> list[Lump]:
     """One piece, or two where the entry is mirrored in its part's x."""
     at, turn = frames[entry["part"]]
     sides = (1.0, -1.0) if entry.get("mirror") else (1.0,)
     shapes = [tube_of(entry, at, turn, s) if "path" in entry else ellipsoid_of(entry, at, turn, s) for s in sides]
     carve, blend = entry.get("carve", False), entry.get("blend", 4)
     depth, fur, stone = entry.get("depth", 100), entry.get("fur", 0), entry.get("stone", 0)
-    return [Piece(shape, carve, depth, blend, fur, stone) for shape in shapes]
+    return [Lump(shape, carve, depth, blend, fur, stone) for shape in shapes]
 
 
 def ellipsoid_of(entry: Mapping[str, Any], at: Floats, turn: Floats, side: float) -> Ellipsoid:

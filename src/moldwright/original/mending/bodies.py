@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from moldwright.errors import InputRefused
-from moldwright.geometry.solid import Solid
-from moldwright.original.mending.parts import bodies_in
+from moldwright.geometry.solid import Solid, solid_of
+from moldwright.original.mending.parts import meshes_in
 from moldwright.scan.repairs import Repair, RepairCode
 
 LEAST_BODY_SHARE = 0.01
@@ -31,10 +31,10 @@ def one_body(solid: Solid) -> tuple[Solid, tuple[Repair, ...]]:
 
     Source: our own.
     """
-    bodies = bodies_in(solid)
+    bodies = meshes_in(solid)
     if not bodies:
         raise nothing_left()
-    volumes = [body.volume() / 1000 for body in bodies]
+    volumes = [body.volume_ml for body in bodies]
     real = sum(volume > LEAST_BODY_SHARE * volumes[0] for volume in volumes)
     if real > 1:
         raise InputRefused(
@@ -45,5 +45,5 @@ def one_body(solid: Solid) -> tuple[Solid, tuple[Repair, ...]]:
             "Above the board the scan falls apart: join its parts in the scan, or plan them one at a time.",
         )
     if len(bodies) == 1:
-        return bodies[0], ()
-    return bodies[0], (Repair(RepairCode.SPECKS_DROPPED, round(sum(volumes[1:]), 3), "ml", len(bodies) - 1),)
+        return solid_of(bodies[0]), ()
+    return solid_of(bodies[0]), (Repair(RepairCode.SPECKS_DROPPED, round(sum(volumes[1:]), 3), "ml", len(bodies) - 1),)

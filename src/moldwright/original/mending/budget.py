@@ -11,7 +11,7 @@ from moldwright.geometry.connected import part_of_faces
 from moldwright.geometry.grid import Grid
 from moldwright.geometry.mesh import Mesh
 
-MOST_PARTS = 20_000
+MOST_PARTS = 5_000
 MOST_HOLES = 2_000
 MOST_VISITS = 4_000_000_000
 VISITS_AT_ONCE = 60_000_000

@@ -34,10 +34,23 @@ def bodies_in(solid: Solid, least_mm3: float = 0.0) -> list[Solid]:
 
     Source: our own.
     """
+    return [_raw(part) for part in meshes_in(solid, least_mm3)]
+
+
+def meshes_in(solid: Solid, least_mm3: float = 0.0) -> list[Mesh]:
+    """The parts of at least a volume as meshes, largest first.
+
+    Parameters
+    ----------
+    solid : any number of bodies [mm].
+    least_mm3 : volume below which a part is left out [mm3].
+
+    Source: our own.
+    """
     if solid.is_empty():
         return []
     parts = [part for part in connected_parts(mesh_of(solid)) if part.volume_mm3 > least_mm3]
-    return [_raw(part) for part in sorted(parts, key=lambda part: -part.volume_mm3)]
+    return sorted(parts, key=lambda part: -part.volume_mm3)
 
 
 def _raw(mesh: Mesh) -> Solid:

@@ -15,7 +15,7 @@ from moldwright.geometry.self_cuts import SelfCuts, find_self_cuts
 from moldwright.geometry.slabs import standing_surfaces
 from moldwright.geometry.solid import Solid, above, mesh_of, solid_of
 from moldwright.original.mending.faults import CORE_STEPS, hidden_surface, zone_about
-from moldwright.original.mending.parts import bodies_in, parts_of
+from moldwright.original.mending.parts import bodies_in, meshes_in, parts_of
 from moldwright.original.mending.pockets import without_pockets
 from moldwright.progress import Progress
 
@@ -113,10 +113,10 @@ def _core(sampled: Solid, grid: Grid) -> list[Solid]:
 
 def _checked(united: Solid, zone: Solid, sampled: Solid, step_mm: float) -> AsScanned | None:
     """The largest body, where it does not cut itself and has the sampled solid's volume."""
-    bodies = bodies_in(without_pockets(united)[0])
+    bodies = meshes_in(without_pockets(united)[0])
     if not bodies:
         return None
-    mesh = mesh_of(bodies[0])
+    mesh = bodies[0]
     if abs(mesh.volume_mm3 - sampled.volume()) > OVERLAP_SHARE * step_mm * mesh.area_mm2:
         return None
     if len(find_self_cuts(mesh, touch_mm=THIN_SHARE * step_mm).pairs):

@@ -114,8 +114,8 @@ def _loops_of_root(
     weight = 1.0 + far.max() - far
     dual = csr_matrix((weight, (sides[rest, 0], sides[rest, 1])), shape=(faces, faces))
     tree = minimum_spanning_tree(dual).tocoo()
-    kept = {(min(a, b), max(a, b)) for a, b in zip(tree.row.tolist(), tree.col.tolist(), strict=True)}
-    left = [e for e in rest if (min(sides[e]), max(sides[e])) not in kept]
+    kept = np.minimum(tree.row, tree.col).astype(np.int64) * faces + np.maximum(tree.row, tree.col)
+    left = rest[~np.isin(sides[rest].min(axis=1) * faces + sides[rest].max(axis=1), kept)]
     return [_close(int(ends[e, 0]), int(ends[e, 1]), before) for e in left]
 
 

@@ -80,15 +80,17 @@ def lay_out(
     hidden = look_along(core, grid, split.directions, border, outside)
     fill, whole = fill_solid(hidden, floor_mm)
     filled = filled_core(core, fill)
-    spots = _spots(filled, core)
+    spots = _spots(fill, core)
     gloved = exportable(filled)
     band = _band(gloved, grid, border, outline, floor_mm, s)
     return Blank(hidden, border, whole, gloved, spots, band, split.directions, floor_mm)
 
 
-def _spots(filled: Solid, core: Mesh) -> tuple[Mesh, ...]:
+def _spots(fill: Solid | None, core: Mesh) -> tuple[Mesh, ...]:
     """The packed places as separate solids, largest first."""
-    return tuple(mesh_of(body) for body in bodies_of(filled - solid_of(core), LEAST_SPOT_MM3))
+    if fill is None:
+        return ()
+    return tuple(mesh_of(body) for body in bodies_of(fill - solid_of(core), LEAST_SPOT_MM3))
 
 
 def _band(gloved: Mesh, grid: Grid, border: Field, outline: Outline, floor_mm: float, s: ShellSettings) -> Field:

@@ -45,6 +45,18 @@ def _overlap(moving: Solid, shift: NDArray[np.float64], standing: list[Solid]) -
     return max(float((moved ^ other).volume()) for other in standing)
 
 
+def touches(piece: Mesh, gloved: Mesh) -> bool:
+    """Whether a piece at rest shares more than a touch with the gloved body: it needs no further proof then.
+
+    Parameters
+    ----------
+    piece, gloved : closed solids at rest [mm].
+
+    Source: our own.
+    """
+    return _overlap(solid_of(piece), np.zeros(3), [solid_of(gloved)]) > TOUCH_MM3
+
+
 def check_removal(
     pieces: tuple[Mesh, ...],
     draws: tuple[tuple[float, float, float], ...],

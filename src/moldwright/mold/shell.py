@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from moldwright.errors import ComputationFailed
+from moldwright.geometry.grid import Field
 from moldwright.geometry.mesh import Mesh
 from moldwright.mold.blank import Blank, cut_piece, lay_out, room_for
 from moldwright.mold.glove import Outline
-from moldwright.mold.removal import Removal, check_removal
+from moldwright.mold.removal import Removal, check_removal, touches
 from moldwright.mold.seam import seam_length_mm, seam_points, uncovered_share
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.split import CoarseSplit
@@ -107,14 +109,30 @@ def _cut_free(blank: Blank, least_mm: float, progress: Progress) -> _Cut:
     rooms = [room_for(blank, number) for number in range(len(draws))]
     for factor in CLEARANCES:
         clearance_mm = factor * least_mm
-        meshes = tuple(cut_piece(blank, room, clearance_mm) for room in rooms)
+        meshes = _apart_from(blank, rooms, clearance_mm)
         progress("build the shell", 1.0)
+        if meshes is None:
+            continue
         removal = check_removal(meshes, draws, blank.gloved, progress, whole_way=factor == CLEARANCES[-1])
         if removal.free:
             return _Cut(meshes, draws, clearance_mm, removal)
     raise ComputationFailed(
-        "shell-not-free", f"{removal.overlap_mm3:.4f}", 0, "mm3", "Turn the original, or report this commission."
+        "shell-not-free",
+        f"{clearance_mm:.2f}",
+        None,
+        "mm of clearance",
+        "Turn the original, or report this commission.",
     )
+
+
+def _apart_from(blank: Blank, rooms: Sequence[Field], clearance_mm: float) -> tuple[Mesh, ...] | None:
+    """The pieces; None as soon as one of them touches the rubber at rest."""
+    meshes: tuple[Mesh, ...] = ()
+    for room in rooms:
+        meshes = (*meshes, cut_piece(blank, room, clearance_mm))
+        if touches(meshes[-1], blank.gloved):
+            return None
+    return meshes
 
 
 def _unit(draw: NDArray[np.float64]) -> Draw:

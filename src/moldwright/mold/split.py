@@ -97,10 +97,11 @@ def space_distance(core: Mesh, grid: Grid) -> Field:
     points = _hull_points(core)
     x, y, z = (grid.axis(n).astype(np.float32) for n in range(3))
     out = np.full(grid.shape, -np.inf, np.float32)
+    side = np.empty(grid.shape, np.float32)
     for normal in hull_normals().astype(np.float32):
-        reach = np.float32((points @ normal).max())
-        plan = normal[0] * x[:, None] + normal[1] * y[None, :] - reach
-        np.maximum(out, plan[:, :, None] + (normal[2] * z)[None, None, :], out=out)
+        plan = normal[0] * x[:, None] + normal[1] * y[None, :] - (points @ normal).max()
+        np.add(plan[:, :, None], (normal[2] * z)[None, None, :], out=side)
+        np.maximum(out, side, out=out)
     return out
 
 

@@ -149,9 +149,8 @@ def fill_solid(hidden: InTheWay, floor_mm: float) -> tuple[Solid | None, Field]:
         return None, hidden.core
     near = ndimage.binary_dilation(real[labels], iterations=2)
     field = np.where(near, filled, hidden.core + np.float32(0.5 * step))
-    whole = np.where(near, np.minimum(filled, hidden.core), hidden.core).astype(np.float32)
-    solid = standing_solid(Sampled(field.astype(np.float32), hidden.grid), 0.0, floor_mm)
-    return solid, whole
+    whole = np.where(near, filled, hidden.core)
+    return standing_solid(Sampled(field, hidden.grid), 0.0, floor_mm), whole
 
 
 def filled_core(core: Mesh, fill: Solid | None) -> Solid:

@@ -133,7 +133,7 @@ def equal_cups(total_g: float, limit_g: float, step_g: float) -> tuple[float, ..
     (33.4, 33.3, 33.3)
     """
     whole = steps_of(total_g, step_g)
-    most = inf if limit_g == inf else int(limit_g / step_g + 1e-9)
+    most = int(limit_g / step_g + 1e-9)
     if most < 1:
         raise NoSafePlan(
             "cup-below-scale",

@@ -5,7 +5,7 @@ RUNNING := .venv/.running
 TESTING := .venv/.testing
 INSTALL := $(BIN)/python -m pip install --quiet --disable-pip-version-check --no-compile
 
-.PHONY: demo test test-all check benchmarks meshes lock clean
+.PHONY: demo test test-all check mutants benchmarks meshes lock clean
 
 demo: $(RUNNING)  ## plan the demo's sculpture into demo-plan/
 	$(BIN)/moldwright demo --out demo-plan
@@ -20,6 +20,10 @@ check: $(TESTING)  ## style, strict types, import order, documentation
 	$(BIN)/ruff check .
 	$(BIN)/mypy
 	$(BIN)/pytest tests/unit/test_imports.py tests/unit/test_docs.py
+
+mutants: $(TESTING)  ## do the tests notice? known faults and a seeded sample of mutants (about 15 minutes)
+	tools/faults
+	tools/mutants
 
 benchmarks: $(TESTING)  ## what the computing costs, against a peer in the same run
 	$(BIN)/python -m benchmarks

@@ -77,7 +77,7 @@ def test_a_skin_never_outgrows_its_piece() -> None:
 
 
 def test_a_light_skin_on_a_heavy_core() -> None:
-    """100 + 100 ml at 1 and 2 g/ml, each give or take a tenth: 120 x 0.9 + 80 x 1.8 = 252; 80 x 1.1 + 120 x 2.2 = 352."""
+    """100 + 100 ml at 1 and 2 g/ml, each a tenth off: 120 x 0.9 + 80 x 1.8 = 252; 80 x 1.1 + 120 x 2.2 = 352."""
     mass = piece_mass_g(Fill(100.0, 100.0), Range(0.9, 1.0, 1.1), Range(1.8, 2.0, 2.2))
     assert (mass.low, mass.likely, mass.high) == pytest.approx((252.0, 300.0, 352.0))
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from moldwright.geometry.cut import two_way_cut
+from moldwright.geometry.cut import _forward_pairs, _half_neighbors, _pairs, two_way_cut
+from moldwright.geometry.shadow import digital_line
 from moldwright.geometry.sign import Mask
 
 ALONG_X = np.array([[1.0, 0.0, 0.0], [-1.0, 0.0, 0.0]])
@@ -49,3 +50,138 @@ def test_a_pocket_that_neither_sees_out_of_is_paid_for_in_full_and_in_part() -> 
         found = two_way_cut(core, free, ALONG_X, (inside, inside), 0.25, 0.0)
         assert found.hidden == pytest.approx(8 * share * 0.25)
         assert found.energy == pytest.approx(8 * share * 0.25, abs=0.01)
+
+
+def even_directions(count: int) -> np.ndarray:
+    """Unit vectors spread evenly over the sphere, on a spiral of the golden angle."""
+    height = 1 - 2 * (np.arange(count) + 0.5) / count
+    turn = np.arange(count) * np.pi * (3 - 5**0.5)
+    ring = np.sqrt(1 - height**2)
+    return np.stack([ring * np.cos(turn), ring * np.sin(turn), height], axis=1)
+
+
+def test_a_cut_link_stands_for_its_share_of_the_sphere() -> None:
+    """Cauchy-Crofton: an area is twice the mean of its shadows, so a link d stands for 2 share / |d|, its share that of
+    the directions nearer to it than to any other of the 13 (Voronoi areas on the sphere, counted here)."""
+    steps = np.array([step for step, _ in _half_neighbors()], float)
+    lengths = np.linalg.norm(steps, axis=1)
+    nearest = np.abs(even_directions(40_000) @ (steps / lengths[:, None]).T).argmax(axis=1)
+    share = np.bincount(nearest, minlength=13) / 40_000
+    assert [area for _, area in _half_neighbors()] == pytest.approx(list(2 * share / lengths), rel=0.01)
+
+
+def test_the_links_that_a_plane_cuts_weigh_its_area() -> None:
+    """A plane of unit normal n is crossed |n . d| times a squared step by link d: 1 on average, within 8 % each way."""
+    steps = np.array([step for step, _ in _half_neighbors()], float)
+    found = np.abs(even_directions(4000) @ steps.T) @ np.array([area for _, area in _half_neighbors()])
+    assert found.mean() == pytest.approx(1.0, abs=1e-3)
+    assert np.abs(found - 1).max() < 0.08
+
+
+def test_every_neighbor_is_linked_once() -> None:
+    """26 neighbors, 13 without their opposites."""
+    steps = [step for step, _ in _half_neighbors()]
+    assert len({*steps, *(tuple(-s for s in step) for step in steps)}) == 26
+    assert len(steps) == 13
+    assert (0, 0, 0) not in steps
+
+
+@pytest.mark.parametrize("step", [(1, 0, 0), (0, -1, 1), (1, 1, -1), (-1, 0, 0)])
+def test_neighbors_are_paired_where_both_are_free(step: tuple[int, int, int]) -> None:
+    """Against every pair of a block of 3 x 4 x 5 points counted one by one, one of them not free."""
+    number = np.arange(60, dtype=np.int32).reshape(3, 4, 5) - 1
+    wanted = set()
+    for at in np.ndindex(number.shape):
+        to = tuple(np.add(at, step))
+        if all(0 <= t < n for t, n in zip(to, number.shape, strict=True)) and number[at] >= 0 and number[to] >= 0:
+            wanted.add((int(number[at]), int(number[to])))
+    found = list(zip(*(side.tolist() for side in _pairs(number, step)), strict=True))
+    assert len(found) == len(set(found))
+    assert set(found) == wanted
+
+
+@pytest.mark.parametrize(
+    "direction", [(0.0, 0.0, 1.0), (-1.0, 0.0, 0.0), (0.6, 0.5, 0.62), (-0.5, 0.3, -0.8), (0.2, -0.9, 0.3)]
+)
+def test_a_point_that_sees_out_is_tied_to_the_next_on_its_ray(direction: tuple[float, float, float]) -> None:
+    """Against the line walked point by point: offsets round(s d_q / |d_a|) along the longest axis a."""
+    way = np.array(direction) / np.linalg.norm(direction)
+    number = np.arange(210, dtype=np.int32).reshape(5, 6, 7) - 1
+    seen = (np.arange(210).reshape(5, 6, 7) % 3) > 0
+    axis = int(np.argmax(np.abs(way)))
+    offset = [np.rint(s * way / abs(way[axis])).astype(int) for s in range(8)]
+    length, sign = number.shape[axis], 1 if way[axis] > 0 else -1
+    wanted = set()
+    for at in np.ndindex(number.shape):
+        s = at[axis] if sign > 0 else length - 1 - at[axis]
+        step = offset[s + 1] - offset[s]
+        step[axis] = sign
+        to = tuple(np.add(at, step))
+        if (
+            all(0 <= t < n for t, n in zip(to, number.shape, strict=True))
+            and seen[at]
+            and number[at] >= 0
+            and number[to] >= 0
+        ):
+            wanted.add((int(number[at]), int(number[to])))
+    found = list(zip(*(side.tolist() for side in _forward_pairs(number, seen, digital_line(way, 7))), strict=True))
+    assert len(found) == len(set(found))
+    assert set(found) == wanted
+
+
+def test_the_border_costs_its_area() -> None:
+    """Two halves of a block of 10 x 8 x 8 points, each hidden from one side: 64 links run straight across, 56 along
+    each of 4 edges, 49 along each of 4 corners, with the shares of the sphere above and 0.01 a squared step."""
+    shape = (10, 8, 8)
+    core, free = np.zeros(shape, bool), np.ones(shape, bool)
+    first, second = np.zeros(shape, np.float32), np.zeros(shape, np.float32)
+    second[:5], first[5:] = 1.0, 1.0
+    up = np.array([[0.0, 0.0, 1.0], [0.0, 0.0, 1.0]])
+    found = two_way_cut(core, free, up, (first, second), 1.0, 0.01)
+    assert found.first[:5].all()
+    assert not found.first[5:].any()
+    assert found.hidden == 0.0
+    areas = 64 * 0.0916 + 4 * 56 * 0.0740 / 2**0.5 + 4 * 49 * 0.0704 / 3**0.5
+    assert found.energy == pytest.approx(0.01 * 2 * areas, rel=2e-3)
+
+
+def test_the_border_goes_where_it_is_least() -> None:
+    """Between two chambers joined by a neck of one point: the border runs through the neck, not through a chamber,
+    although a point beside the neck must be paid for."""
+    shape = (9, 5, 5)
+    free = np.zeros(shape, bool)
+    free[:4], free[5:] = True, True
+    free[4, 2, 2] = True
+    first, second = np.zeros(shape, np.float32), np.zeros(shape, np.float32)
+    first[0], second[8] = 1.0, 1.0
+    up = np.array([[0.0, 0.0, 1.0], [0.0, 0.0, 1.0]])
+    found = two_way_cut(~free, free, up, (first, second), 1.0, 0.01)
+    assert not found.first[:4].any()
+    assert found.first[5:].all()
+    assert found.hidden == 0.0
+    assert found.energy < 0.1
+
+
+def test_a_ray_stays_in_its_label() -> None:
+    """Hidden along the second draw from +x, free along the first: where point 3 of a row must be the first's, all
+    beyond it to the open end are, at the cost of what is hidden there."""
+    shape = (8, 1, 1)
+    core, free = np.zeros(shape, bool), np.ones(shape, bool)
+    first, second = np.zeros(shape, np.float32), np.zeros(shape, np.float32)
+    second[3] = 1.0
+    first[5] = 0.25
+    draws = np.array([[1.0, 0.0, 0.0], [1.0, 0.0, 0.0]])
+    found = two_way_cut(core, free, draws, (first, second), 2.0, 0.0)
+    assert found.first.ravel()[3:].all()
+    assert found.hidden == pytest.approx(0.25 * 2.0)
+    assert found.energy == pytest.approx(0.5, abs=1e-3)
+    second[3] = 0.125
+    other = two_way_cut(core, free, draws, (first, second), 2.0, 0.0)
+    assert not other.first[5:].any()
+    assert other.hidden == pytest.approx(0.125 * 2.0)
+
+
+def test_only_free_points_are_labeled() -> None:
+    core, free, hidden = walled()
+    found = two_way_cut(core, free, ALONG_X, hidden, 1.0, 0.01)
+    assert not (found.first & core).any()

@@ -7,7 +7,7 @@ from math import nan, sqrt
 
 import pytest
 
-from moldwright.errors import InputRefused, MoldwrightError
+from moldwright.errors import MoldwrightError
 from moldwright.mixing.cup import CupBound, cup_limit, equal_cups
 from moldwright.mixing.cups import cups_of
 from moldwright.mixing.recipe import Recipe, liquid
@@ -67,7 +67,9 @@ def test_where_both_bind_the_cup_is_named() -> None:
     assert (limit.max_g, limit.set_by) == (100.0, CupBound.CUP)
 
 
-@pytest.mark.parametrize(("share", "work_by_s", "most_g"), [(1.0, 100.0, 800.0), (0.5, 60.0, 400.0), (0.25, 40.0, 200.0)])
+@pytest.mark.parametrize(
+    ("share", "work_by_s", "most_g"), [(1.0, 100.0, 800.0), (0.5, 60.0, 400.0), (0.25, 40.0, 200.0)]
+)
 def test_pouring_takes_its_share_of_what_mixing_leaves(share: float, work_by_s: float, most_g: float) -> None:
     """100 s less 20 s of mixing at 10 g/s."""
     limit = cup_limit(100, 20, 600, 1e5, 1.0, share=share)

@@ -25,8 +25,8 @@ def taken(material: str = "plastic", mold: MoldOrder | None = None, cast: CastOr
 
 
 def test_the_usual_release_and_sealer() -> None:
-    """Grease under all rubber but latex, which swells in it; a film without alcohol under urethane rubber; a sealer only
-    on what is porous: common practice, no source."""
+    """Grease under all rubber but latex, which swells in it; a film without alcohol under urethane rubber; a sealer
+    only on what is porous: common practice, no source."""
     silicone, latex, urethane = (MoldOrder(rubber=r) for r in ("addition-cure-a10-slow", "latex", "urethane-a30"))
     releases = [taken(mold=mold).release for mold in (silicone, latex, urethane)]
     assert [sheet.id for sheet in releases if sheet] == ["petroleum-jelly", "soap-release", "petroleum-jelly"]
@@ -137,7 +137,7 @@ def test_a_bandage_by_the_larger_of_height_and_width() -> None:
 
 
 def test_what_nobody_gave_is_told() -> None:
-    """A key that was given is no assumption; what is left empty is none either; numbers carry their unit, words none."""
+    """A key that was given is no assumption, nor is what is left empty; numbers carry their unit, words none."""
     rows = {row.key: row for row in job_of(commission()).assumed}
     assert rows["mold.thickness"].unit == "mm"
     assert rows["mold.rubber"].unit == ""

@@ -93,9 +93,7 @@ def test_coatings_by_their_area() -> None:
         (LIBRARY.wax("dark-wax"), NeedGroup.FINISHING, 0.04 * 24),
     ):
         layer, coats = sheet.coverage_g_m2, sheet.coats
-        by_hand = Range(
-            *(getattr(layer, end) * getattr(coats, end) * area_m2 for end in ("low", "likely", "high"))
-        )
+        by_hand = Range(*(getattr(layer, end) * getattr(coats, end) * area_m2 for end in ("low", "likely", "high")))
         near(amounts(sheet.id, group), by_hand, 0.0501)
 
 

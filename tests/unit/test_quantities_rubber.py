@@ -46,8 +46,6 @@ def test_the_first_build_coat() -> None:
     assert [build_index(count) for count in (1, 2, 3, 8)] == [0, 1, 1, 1]
 
 
-
-
 def by_ends(net_g: float, tool: Range, shop: ShopOrder, rubber: Rubber = SILICONE) -> tuple[float, float, float]:
     found = mixed_g(net_g, shop, rubber, tool)
     return found.low, found.likely, found.high
@@ -92,7 +90,6 @@ def test_a_coat_count_that_differs_is_a_fault_of_ours() -> None:
     with pytest.raises(ComputationFailed) as refused:
         rubber_quantities(ShopOrder(), SILICONE, laid_out(4.0), volumes(glove__coat_ml=(1.0, 2.0)).glove, LONG)
     assert (refused.value.code, refused.value.actual, refused.value.limit) == ("coat-count", 2, 3)
-
 
 
 def test_a_rubber_cup_has_the_shops_time() -> None:

@@ -77,7 +77,14 @@ def test_volumes_in_quarts(ounces: float, step_oz: float | None, said: str) -> N
 
 @pytest.mark.parametrize(
     ("mm", "said"),
-    [(99.94, "99.9 mm"), (100.4, "100 mm"), (-99.94, "−99.9 mm"), (-100.6, "−101 mm"), (4.0, "4 mm"), (120.0, "120 mm")],
+    [
+        (99.94, "99.9 mm"),
+        (100.4, "100 mm"),
+        (-99.94, "−99.9 mm"),
+        (-100.6, "−101 mm"),
+        (4.0, "4 mm"),
+        (120.0, "120 mm"),
+    ],
 )
 def test_lengths(mm: float, said: str) -> None:
     assert show_length(mm) == said
@@ -140,8 +147,9 @@ def test_an_unknown_system_is_refused() -> None:
 
 @pytest.mark.parametrize(
     ("text", "seconds"),
-    [("0:00", 0.0), ("4:59.5", 299.5), ("100:05", 6005.0), ("60:00", 3600.0), ("1:59:59", 7199.0), ("10:00:00", 36_000.0),
-     ("1 hr 59", 7140.0), ("0 h 00", 0.0), ("-4:10", None), ("4:60", None), ("1:60:00", None), ("2 h 60", None)],
+    [("0:00", 0.0), ("4:59.5", 299.5), ("100:05", 6005.0), ("60:00", 3600.0), ("1:59:59", 7199.0),
+     ("10:00:00", 36_000.0), ("1 hr 59", 7140.0), ("0 h 00", 0.0),
+     ("-4:10", None), ("4:60", None), ("1:60:00", None), ("2 h 60", None)],
 )  # fmt: skip
 def test_clocks(text: str, seconds: float | None) -> None:
     if seconds is not None:
@@ -155,8 +163,9 @@ def test_clocks(text: str, seconds: float | None) -> None:
     ("text", "mm"),
     [("1 ft 11 in", 23 * INCH_MM), ("1 ft 12 in", None), ("1 yd 2 ft 11 in", 71 * INCH_MM), ("1 yd 3 ft", None),
      ("1 m 99 cm 9 mm", 1999.0), ("1 cm 10 mm", None), ("1 cm 1 cm", None), ("1 in 1 mm", None), ("1 mm 1 cm", None),
-     ("1 m 5 in", None), ("-1 ft 6 in", -18 * INCH_MM), ("+2 mm", 2.0), ("0 mm", 0.0), ("-0", 0.0), ("1.5 m 2 cm", None),
-     ("3/4 in", 0.75 * INCH_MM), ("1 3/0 in", None), ("2 3/4 ft 1 in", None), ("1 ft, 2 in", 14 * INCH_MM)],
+     ("1 m 5 in", None), ("-1 ft 6 in", -18 * INCH_MM), ("+2 mm", 2.0), ("0 mm", 0.0), ("-0", 0.0),
+     ("1.5 m 2 cm", None), ("3/4 in", 0.75 * INCH_MM), ("1 3/0 in", None), ("2 3/4 ft 1 in", None),
+     ("1 ft, 2 in", 14 * INCH_MM)],
 )  # fmt: skip
 def test_terms_in_their_order(text: str, mm: float | None) -> None:
     if mm is not None:
@@ -168,8 +177,8 @@ def test_terms_in_their_order(text: str, mm: float | None) -> None:
 
 @pytest.mark.parametrize(
     ("text", "grams"),
-    [("1,500 g", None), ("0,125 g", 0.125), ("1,50 g", 1.5), ("12,345 g", None), ("123,456 g", None), ("1234,567 g", 1234.567),
-     ("1.234.567 g", None), ("01,500 g", 1.5), ("12.345 g", 12.345), ("1,5000 g", 1.5)],
+    [("1,500 g", None), ("0,125 g", 0.125), ("1,50 g", 1.5), ("12,345 g", None), ("123,456 g", None),
+     ("1234,567 g", 1234.567), ("1.234.567 g", None), ("01,500 g", 1.5), ("12.345 g", 12.345), ("1,5000 g", 1.5)],
 )  # fmt: skip
 def test_decimals_that_could_be_thousands(text: str, grams: float | None) -> None:
     if grams is not None:

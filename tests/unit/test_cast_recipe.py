@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from moldwright.cast.resin_recipe import BACKFILL_TINT, SKIN_TINT, mixing_s, resin_mix, sifted
@@ -48,7 +50,9 @@ def test_no_tint_no_part() -> None:
 def test_powder_is_held_back_where_the_resin_would_grow_too_thick() -> None:
     """The sheet's most, by true volume; as loose volumes it is less than a third of the cup."""
     powder = LIBRARY.powder("marble")
-    for sheet in (FAST, LIBRARY.resin("epoxy-slow")):
+    thick = replace(FAST, powder_max_vol_pct=replace(FAST.powder_max_vol_pct, range=Range.exactly(5.0)))
+    assert resin_mix(thick, powder, "", 0.0, SHORT).thinned
+    for sheet in (FAST, thick, LIBRARY.resin("epoxy-slow")):
         mix = resin_mix(sheet, powder, "", 0.0, SHORT)
         most = sheet.powder_max_vol_pct.likely
         parts = {part.kind: part for part in mix.recipe.ingredients}

@@ -58,6 +58,7 @@ def test_at_the_bound_is_taken() -> None:
     assert cup_limit(100, 10, 0.5, 500, 0.4, fill=1.0).max_g == pytest.approx(0.75)
     assert cup_limit(1e6, 10, 25, 0.5, 0.4, fill=0.5).max_g == pytest.approx(0.1)
     assert equal_cups(0.2, 0.1, 0.1) == (0.1, 0.1)
+    assert equal_cups(0.6, 0.3, 0.1) == (0.3, 0.3)
     assert len(equal_cups(50.0, 0.1, 0.1)) == 500
 
 

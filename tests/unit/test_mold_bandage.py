@@ -52,3 +52,52 @@ def test_refused() -> None:
         bandage(ShellSurface(100_000, 500, 20, 200), Roll(150.0, 2750.0, 0.0))
     with pytest.raises(InputRefused):
         bandage(ShellSurface(100_000, 500, 20, 200), ROLL, plies=40)
+
+
+@pytest.mark.parametrize("plies", [0, 13])
+def test_folds_that_nobody_lays_are_refused(plies: int) -> None:
+    with pytest.raises(InputRefused) as refused:
+        bandage(ShellSurface(100_000, 500, 20, 200), ROLL, plies=plies)
+    assert (refused.value.code, refused.value.actual) == ("bandage-plies", plies)
+    assert bandage(ShellSurface(100_000, 500, 20, 200), ROLL, plies=1).plies == 1
+    assert bandage(ShellSurface(100_000, 500, 20, 200), ROLL, plies=12).plies == 12
+
+
+@pytest.mark.parametrize("nothing", [0.0, -0.5])
+def test_sizes_of_nothing_are_refused(nothing: float) -> None:
+    good = ShellSurface(100_000, 500, 20, 200)
+    for surface, roll, strip_mm in (
+        (ShellSurface(nothing, 500, 20, 200), ROLL, 250.0),
+        (good, Roll(nothing, 2750.0, 450.0), 250.0),
+        (good, Roll(150.0, nothing, 450.0), 250.0),
+        (good, ROLL, nothing),
+    ):
+        with pytest.raises(InputRefused) as refused:
+            bandage(surface, roll, strip_length_mm=strip_mm)
+        assert (refused.value.code, refused.value.actual) == ("bandage-size", nothing)
+    assert bandage(ShellSurface(0.5, 0, 0, 0.5), Roll(0.5, 0.5, 0.5), strip_length_mm=0.5).layers == 2
+
+
+def test_waste_and_layers_are_laid_too() -> None:
+    """0.11 m2: three layers and a fifth lost 0.396 m2 over 0.025 m2, 15.84: 16 strips."""
+    assert bandage(ShellSurface(100_000, 500, 20, 200), ROLL, layers=3, waste=0.2).strips == 16
+    assert bandage(ShellSurface(100_000, 500, 20, 250), ROLL).layers == 2
+    assert bandage(ShellSurface(100_000, 500, 20, 250.5), ROLL).layers == 3
+
+
+def test_what_is_told_is_rounded_to_what_can_be_measured() -> None:
+    """Water to 10 ml, masses to 0.1 g. 0.34567 m2, two layers: 27.65, so 28 strips of 0.15 m2 x 431 g/m2."""
+    laid = bandage(ShellSurface(345_670, 0, 0, 200), Roll(150.0, 2750.0, 431.0))
+    assert (laid.strips, laid.dry_g) == (28, 1810.2)
+    assert laid.water_ml == 5430.0
+    assert (laid.wax_g, laid.talc_g) == (17.3, 13.8)
+    assert bandage(ShellSurface(100_000, 333, 20, 200), ROLL).clay_g == 113.2
+
+
+def test_the_set_shell_weighs_its_gauze_and_its_gypsum() -> None:
+    """Gauze and binder are 5 to 12 % of a dry bandage (from memory); the plaster gains 18.62 % (stoichiometry)."""
+    laid = bandage(ShellSurface(1_000_000, 0, 0, 400), ROLL)
+    for share, more in ((0.12, True), (0.05, False)):
+        bound = 8100 * (share + (1 - share) * 1.1862)
+        assert (laid.set_g > bound) == more
+    assert laid.set_g == round(laid.set_g, 1)

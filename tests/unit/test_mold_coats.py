@@ -80,3 +80,34 @@ def test_a_coat_has_the_same_bounds_in_both(thick_mm: float) -> None:
 def test_as_many_coats_as_colors() -> None:
     assert len(COLORS) == MOST_COATS
     assert len(laid_out(8.0, [CoatOrder(f"c{n}", 1.0) for n in range(8)])) == 8
+
+
+def test_the_usual_coats_in_millimeters() -> None:
+    """15 % and 35 % of the thickness, to a tenth; a detail coat is never more than 1 mm: common practice, no source."""
+    assert [layer.thickness_mm for layer in laid_out(4.0)] == pytest.approx([0.6, 1.4, 2.0])
+    assert [layer.thickness_mm for layer in laid_out(10.0)] == pytest.approx([1.0, 3.5, 5.5])
+    assert [layer.thickness_mm for layer in laid_out(3.1)] == pytest.approx([0.5, 1.1, 1.5])
+    assert [(layer.id, layer.name) for layer in laid_out(4.0)] == [
+        ("coat-1", "detail"), ("coat-2", "brushed"), ("coat-3", "stick"),
+    ]  # fmt: skip
+
+
+def test_thixotrope_is_a_little_and_rises_evenly() -> None:
+    """From a few tenths of a percent to about 2 %, never above 2.5: common practice, no source."""
+    for count in (2, 3, 4, 7):
+        shares = [
+            layer.thixotrope_pct for layer in laid_out(8.0, [CoatOrder(str(n), 8.0 / count) for n in range(count)])
+        ]
+        assert 0.1 <= shares[0] <= 0.5
+        assert 1.5 <= shares[-1] <= 2.5
+        steps = [after - before for before, after in zip(shares, shares[1:], strict=False)]
+        assert max(steps) - min(steps) <= 0.0101
+        assert shares == [round(share, 2) for share in shares]
+
+
+def test_gestures_of_few_coats() -> None:
+    """One coat is brushed; of two the first is stippled, the last laid with a stick."""
+    for coats, gestures in (([4.0], ["brush"]), ([1.0, 3.0], ["stipple", "stick"])):
+        layers = laid_out(4.0, [CoatOrder(f"c{n}", thick) for n, thick in enumerate(coats)])
+        assert [layer.gesture for layer in layers] == gestures
+        assert layers[0].thixotrope_pct <= 0.5

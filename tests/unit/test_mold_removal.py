@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import geometry_bodies as bodies
+import numpy as np
 import pytest
 
-from moldwright.mold.removal import Removal, check_removal
+from moldwright.mold.removal import Removal, _clear_distance, _offsets_mm, check_removal
 
 BESIDE = (1.0, 0.0, 0.0)
 
@@ -33,3 +34,60 @@ def test_a_second_piece_in_the_way_is_found() -> None:
     piece = bodies.mesh(bodies.box(10, 20, 20)).moved((15.5, 0.0, 0.0))
     fence = bodies.mesh(bodies.box(4, 20, 20)).moved((40.0, 0.0, 0.0))
     assert not check_removal((piece, fence), (BESIDE, BESIDE), body).free
+
+
+def test_where_a_piece_is_tried() -> None:
+    """At rest, half a millimeter off, then ever farther until it is clear: fourteen places, each step grown alike."""
+    places = _offsets_mm(64.0)
+    assert len(places) == 14
+    assert places[:2] == [0.0, pytest.approx(0.5)]
+    assert places[-1] == pytest.approx(64.0)
+    growth = [after / before for before, after in zip(places[1:], places[2:], strict=False)]
+    assert growth == pytest.approx([128 ** (1 / 12)] * 12)
+
+
+def test_how_far_a_piece_goes() -> None:
+    """Past the farthest point of what stands and 1 mm more; 1 mm at least."""
+    body = bodies.mesh(bodies.box(20, 20, 20))
+    piece = bodies.mesh(bodies.box(10, 20, 20)).moved((16.0, 0.0, 0.0))
+    assert _clear_distance(piece, [body], np.array([1.0, 0.0, 0.0])) == pytest.approx(1.0)
+    assert _clear_distance(piece, [body], np.array([-1.0, 0.0, 0.0])) == pytest.approx(10 + 21 + 1)
+    far = bodies.mesh(bodies.box(4, 4, 4)).moved((50.0, 0.0, 0.0))
+    assert _clear_distance(piece, [body, far], np.array([1.0, 0.0, 0.0])) == pytest.approx(52 - 11 + 1)
+
+
+def test_what_is_met_on_the_way_is_counted() -> None:
+    """A block drawn across the body: all of it passes through; its rays are those of its twelve triangles."""
+    body = bodies.mesh(bodies.box(20, 20, 20))
+    piece = bodies.mesh(bodies.box(10, 20, 20)).moved((16.0, 0.0, 0.0))
+    through = check_removal((piece,), ((-1.0, 0.0, 0.0),), body)
+    assert through.rays == 12
+    assert 0 < through.rays_blocked <= 12
+    assert 0 < through.overlap_mm3 <= 4000.001
+    assert not through.free
+    ended = check_removal((piece,), ((-1.0, 0.0, 0.0),), body, whole_way=False)
+    assert (ended.control_overlap_mm3, ended.overlap_mm3, ended.free) == (0.0, 0.0, False)
+
+
+def test_the_check_ends_at_the_first_touch_where_that_is_enough() -> None:
+    """Two pieces that share 5 x 20 x 10 mm and touch no rubber; the control is made only where the check goes on."""
+    body = bodies.mesh(bodies.box(20, 20, 20))
+    piece = bodies.mesh(bodies.box(10, 20, 20)).moved((15.5, 0.0, 0.0))
+    both = (piece, piece.moved((0.0, 15.0, 0.0)))
+    ended = check_removal(both, (BESIDE, BESIDE), body, whole_way=False)
+    assert (ended.overlap_mm3, ended.control_overlap_mm3) == (pytest.approx(1000.0), 0.0)
+    whole = check_removal(both, (BESIDE, BESIDE), body)
+    assert (whole.overlap_mm3, whole.control_overlap_mm3) == (pytest.approx(1000.0), pytest.approx(2.5 * 20 * 5))
+    clear = check_removal((piece,), (BESIDE,), body, whole_way=False)
+    assert clear.free
+
+
+def test_every_piece_must_collide_where_it_should() -> None:
+    """Pushed 3 mm against its draw one overlaps the body by 2.5 mm, the other, too far off, by nothing."""
+    body = bodies.mesh(bodies.box(20, 20, 20))
+    near = bodies.mesh(bodies.box(10, 20, 20)).moved((15.5, 0.0, 0.0))
+    far = bodies.mesh(bodies.box(10, 20, 20)).moved((-19.0, 0.0, 0.0))
+    found = check_removal((near, far), (BESIDE, (-1.0, 0.0, 0.0)), body)
+    assert found.control_overlap_mm3 == 0.0
+    assert not found.free
+    assert Removal(1e-6, 14, 100, 0, 0.5).free

@@ -96,13 +96,14 @@ def test_mixed_for_what_ends_in_the_mold() -> None:
 
 def test_density_of_a_skin_spreads_with_its_parts() -> None:
     """Weighed parts fix the share by weight: low densities with low ones, 100 g in (100 - w) / rho + w / rho_powder."""
-    resin, powder = LIBRARY.resin("urethane-fast"), LIBRARY.powder("bronze")
-    mix = job_of(commission()).cast.skin_mix
-    w, grain, found = mix.filled.loading_wt_pct, powder.true_density_g_ml, skin_density(resin, powder, mix)
-    alone = skin_density(resin, None, mix)
-    for end in ("low", "likely", "high"):
-        by_hand = 100 / ((100 - w) / getattr(alone, end) + w / getattr(grain, end))
-        assert getattr(found, end) == pytest.approx(by_hand)
+    resin = LIBRARY.resin("urethane-fast")
+    for powder in (LIBRARY.powder("bronze"), LIBRARY.powder("marble")):
+        mix = job_of(commission(cast=CastOrder(powder=powder.id))).cast.skin_mix
+        w, grain, found = mix.filled.loading_wt_pct, powder.true_density_g_ml, skin_density(resin, powder, mix)
+        alone = skin_density(resin, None, mix)
+        for end in ("low", "likely", "high"):
+            by_hand = 100 / ((100 - w) / getattr(alone, end) + w / getattr(grain, end))
+            assert getattr(found, end) == pytest.approx(by_hand)
     assert alone.likely == pytest.approx(204.8 / (100 / 1.05 + 104.8 / 1.10), rel=1e-4)
 
 

@@ -65,6 +65,11 @@ def test_consumables_by_their_uses(id_: str, group: NeedGroup, uses: int) -> Non
     assert amounts(id_, group) == times(id_, uses)
 
 
+def test_scissors_are_bought_once_for_a_bandage() -> None:
+    assert amounts("scissors", NeedGroup.SHELL) == Range.exactly(1.0)
+    assert ("scissors", NeedGroup.SHELL) not in needs(commission(mold=MoldOrder(shell="printed")))
+
+
 def test_whole_pieces_are_bought_whole() -> None:
     """A blade of which each use takes a fifth, half, all: none at the least, one."""
     assert amounts("knife", NeedGroup.RUBBER) == Range(0.0, 1.0, 1.0)

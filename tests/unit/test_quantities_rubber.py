@@ -9,7 +9,6 @@ from moldwright.commission.orders import CoatOrder, ShopOrder
 from moldwright.errors import ComputationFailed
 from moldwright.materials import Rubber, library
 from moldwright.mold.coats import laid_out
-from moldwright.mold.measures import FillSpot, GloveMeasures, SpotKind
 from moldwright.plan.coats import Gesture
 from moldwright.plan.mold import PartPlan
 from moldwright.quantities.mixed import POT_RESIDUE, TOOL_LOSS_G, mixed_g
@@ -111,6 +110,14 @@ def test_a_rubber_that_heats_itself_has_less_time_in_a_heavy_cup() -> None:
     assert other.work_by_of(8000.0) == pytest.approx(2000)
 
 
+def test_a_flange_is_laid_without_a_brush_of_its_own() -> None:
+    """32 ml at 1.08 g/ml and the cup's 2 %: 35.25 g; a fill of nothing takes nothing."""
+    glove = volumes(glove__fill_ml=0.0, glove__spots=()).glove
+    made = rubber_quantities(BARE, SILICONE, laid_out(4.0), glove, LONG)
+    assert made.flange.mixed_g.likely == pytest.approx(32 * 1.08 * 1.02, abs=0.051)
+    assert (made.fill.mixed_g, made.fill.net_g) == (Range.exactly(0.0), 0.0)
+
+
 def test_sums_of_the_rubber() -> None:
     """(24.5 + 58.1 + 84 + 32 + 11) ml at 1.08 g/ml is what the glove weighs, 5 % less to 12 % more."""
     rubber = job_of(commission()).rubber
@@ -126,18 +133,6 @@ def test_sums_of_the_rubber() -> None:
 
 def test_spots_are_told_in_order_with_their_grams() -> None:
     spots = job_of(commission()).rubber.spots
+    assert [spot.id for spot in spots] == ["spot-1", "spot-2"]
     assert [(spot.depth_mm, spot.volume_ml, spot.net_g) for spot in spots] == [(6.0, 7.0, 7.56), (4.0, 4.0, 4.32)]
     assert VOLUMES.glove.volume_ml == pytest.approx(24.5 + 58.1 + 84 + 32 + 11)
-
-
-def test_the_share_of_crevices() -> None:
-    """Of 10 ml of fill 4 ml are crevices; never more than all, never less than nothing."""
-
-    def glove(fill_ml: float, *ml: float) -> GloveMeasures:
-        return GloveMeasures((1.0,), 0.0, fill_ml, tuple(FillSpot((0, 0, 0), 1.0, v, SpotKind.CREVICE) for v in ml))
-
-    assert glove(10.0, 1.0, 3.0).crevice_share == pytest.approx(0.4)
-    assert glove(10.0, 11.0).crevice_share == 1.0
-    assert glove(0.0, 1.0).crevice_share == 0.0
-    assert glove(10.0, -1.0).crevice_share == 0.0
-    assert glove(0.5, 0.2).crevice_share == pytest.approx(0.4)

@@ -93,7 +93,7 @@ def test_lengths(mm: float, said: str) -> None:
 @pytest.mark.parametrize(
     ("inches", "said"),
     [(1.0, "1 in"), (31 / 32 + 1e-6, "1 in"), (30.9 / 32, "0.97 in"), (29 / 32, "29/32 in"), (2 / 32, "1/16 in"),
-     (16 / 32, "1/2 in"), (-1 / 8, "−1/8 in"), (-1.5, "−1 1/2 in"), (1 / 32 + 2e-4, "1/32 in"),
+     (16 / 32, "1/2 in"), (-1 / 8, "−1/8 in"), (-1.0, "−1 in"), (-1.5, "−1 1/2 in"), (1 / 32 + 2e-4, "1/32 in"),
      (1 / 32 + 4e-4, "0.032 in"), (0.099, "0.099 in"), (0.104, "0.10 in"), (0.134, "0.13 in"), (0.0, "0 in"),
      (1.97, "2 in"), (2 + 3 / 16, "2 3/16 in"), (2 + 6 / 16, "2 3/8 in")],
 )  # fmt: skip
@@ -214,7 +214,7 @@ def test_bare_zero_only() -> None:
 
 
 def test_percent() -> None:
-    assert [share(text) for text in ("100 %", "0.5 %", "7 %", "-3 %")] == [1.0, 0.005, 0.07, -0.03]
+    assert [share(text) for text in ("100 %", "0.5 %", "57 %", "-3 %")] == [1.0, 0.005, 0.57, -0.03]
 
 
 def test_ranges_read_back() -> None:

@@ -18,6 +18,11 @@ def test_one_gram_of_water() -> None:
     assert isocyanate_used_g(1.0) == pytest.approx(4.66, rel=0.005)
 
 
+def test_a_mole_of_gas() -> None:
+    """Molar volume of an ideal gas at 0 degC and 101325 Pa: 22.413 969 54 l (CODATA 2018, from memory)."""
+    assert foam_ml(18.015, 0.0) == pytest.approx(22_413.969_54, rel=1e-6)
+
+
 def test_gas_expands_with_absolute_temperature() -> None:
     """Charles's law: V2 / V1 = T2 / T1."""
     assert foam_ml(1.0, 40.0) / foam_ml(1.0, 20.0) == pytest.approx(313.15 / 293.15)

@@ -1,0 +1,61 @@
+"""A whole shell about a block with two pits, split in the plane x = 1.5: what is packed, on which side, how long."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import geometry_bodies as bodies
+import manifold3d as m3
+import numpy as np
+import pytest
+
+from moldwright.mold.shell import BuiltShell, build_shell
+from moldwright.mold.shell_settings import ShellSettings
+from moldwright.mold.split import CoarseSplit, coarse_grid
+
+WIDE, DEEP, TALL, STEP_MM = 36.0, 24.0, 40.0, 1.0
+SHELL = ShellSettings()
+
+
+@cache
+def shell() -> BuiltShell:
+    """Square pits of 6 x 6 mm in the side toward +y: at x = 10 mm 6 mm deep, at x = -10 mm 9 mm deep."""
+    block = bodies.box(WIDE, DEEP, TALL)
+    for x, deep in ((10.0, 6.0), (-10.0, 9.0)):
+        block -= m3.Manifold.cube((6, deep, 6)).translate((x - 3, DEEP / 2 - deep, 17))
+    core = bodies.mesh(block)
+    grid = coarse_grid(core, SHELL.seam_flange_mm, 0.0, 3.0)
+    first = np.zeros(grid.shape, bool)
+    first[grid.axis(0) > 0] = True
+    draws = np.array([[1.0, 0.0, 0.0], [-1.0, 0.0, 0.0]])
+    split = CoarseSplit(draws, grid, first, ~first, 0.0, 0.0, SHELL.seam_flange_mm)
+    outline = np.array([[-WIDE, -DEEP], [WIDE, -DEEP], [WIDE, DEEP], [-WIDE, DEEP]]) / 2
+    return build_shell(core, outline, 0.0, split, STEP_MM, SHELL)
+
+
+def test_each_pit_is_packed_on_its_side_of_the_seam() -> None:
+    """6 x 6 x 6 and 6 x 6 x 9 mm; the polytope about the block lets rubber stand out of a pit by up to 3 mm."""
+    deep, flat = shell().spots
+    assert flat.volume_ml == pytest.approx(0.216, abs=0.12)
+    assert deep.volume_ml == pytest.approx(0.324, abs=0.12)
+    assert [piece.fill_ml for piece in shell().pieces] == [flat.volume_ml, deep.volume_ml]
+    rubber_ml = shell().gloved.volume_ml - (WIDE * DEEP * TALL - 216 - 324) / 1000
+    assert rubber_ml == pytest.approx(flat.volume_ml + deep.volume_ml, abs=0.02)
+
+
+def test_it_comes_off_with_the_least_clearance_that_does() -> None:
+    """Half a millimeter, or half a step where that is more."""
+    assert shell().removal.free
+    assert shell().clearance_mm == pytest.approx(0.5)
+    assert [piece.draw for piece in shell().pieces] == [(1.0, 0.0, 0.0), (-1.0, 0.0, 0.0)]
+
+
+def test_its_seam_runs_up_over_and_down() -> None:
+    """2 h + b + pi w / 2 with a flange w = 25 mm wide, within 3 %; on the rubber it lies at x = 1.5 mm."""
+    assert shell().seam_mm == pytest.approx(2 * TALL + DEEP + np.pi * 25 / 2, rel=0.03)
+    assert np.abs(shell().seam_points[:, 0] - 1.5).max() <= 1.0
+    assert shell().seam_points[:, 2].max() == pytest.approx(TALL, abs=1.0)
+
+
+def test_nearly_all_of_the_rubber_is_held() -> None:
+    assert 0.0 <= shell().uncovered_share < 0.02

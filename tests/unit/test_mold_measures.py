@@ -1,0 +1,25 @@
+"""What is summed from the measures of a mold: by hand."""
+
+from __future__ import annotations
+
+import pytest
+
+from moldwright.mold.measures import FillSpot, GloveMeasures, SpotKind
+
+
+def glove(fill_ml: float, *crevices_ml: float) -> GloveMeasures:
+    spots = [FillSpot((0.0, 0.0, 0.0), 1.0, ml, SpotKind.CREVICE) for ml in crevices_ml]
+    return GloveMeasures((1.5, 2.5), 3.0, fill_ml, (FillSpot((0.0, 0.0, 0.0), 1.0, 5.0, SpotKind.UNDERCUT), *spots))
+
+
+def test_the_whole_glove() -> None:
+    assert glove(10.0).volume_ml == 17.0
+
+
+def test_the_share_of_crevices() -> None:
+    """Of 10 ml of fill 4 ml are crevices; never more than all, never less than nothing."""
+    assert glove(10.0, 1.0, 3.0).crevice_share == pytest.approx(0.4)
+    assert glove(10.0, 11.0).crevice_share == 1.0
+    assert glove(0.0, 1.0).crevice_share == 0.0
+    assert glove(10.0, -1.0).crevice_share == 0.0
+    assert glove(0.5, 0.2).crevice_share == pytest.approx(0.4)

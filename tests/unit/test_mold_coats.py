@@ -1,6 +1,8 @@
 """Coats of a glove. Three coats, a thin stippled one first, thixotropic agent rising, colors different: common
 practice, no source."""
 
+from itertools import pairwise
+
 import pytest
 
 from moldwright.commission.coats import MOST_COATS
@@ -100,7 +102,7 @@ def test_thixotrope_is_a_little_and_rises_evenly() -> None:
         ]
         assert 0.1 <= shares[0] <= 0.5
         assert 1.5 <= shares[-1] <= 2.5
-        steps = [after - before for before, after in zip(shares, shares[1:], strict=False)]
+        steps = [after - before for before, after in pairwise(shares)]
         assert max(steps) - min(steps) <= 0.0101
         assert shares == [round(share, 2) for share in shares]
 

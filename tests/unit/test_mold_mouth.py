@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from moldwright.geometry.outline import narrowest_width, section
-from moldwright.mold.mouth import MouthLimits, Mounted, measure_mouth, mount
+from moldwright.mold.mouth import Mounted, MouthLimits, measure_mouth, mount
 
 LIMITS = MouthLimits()
 

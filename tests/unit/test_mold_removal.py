@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import geometry_bodies as bodies
 import numpy as np
 import pytest
@@ -42,7 +44,7 @@ def test_where_a_piece_is_tried() -> None:
     assert len(places) == 14
     assert places[:2] == [0.0, pytest.approx(0.5)]
     assert places[-1] == pytest.approx(64.0)
-    growth = [after / before for before, after in zip(places[1:], places[2:], strict=False)]
+    growth = [after / before for before, after in pairwise(places[1:])]
     assert growth == pytest.approx([128 ** (1 / 12)] * 12)
 
 

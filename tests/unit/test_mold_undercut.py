@@ -76,10 +76,8 @@ def test_a_place_shallower_than_four_tenths_of_a_millimeter_is_left_free(deep: f
 
 
 def test_two_places_are_judged_one_by_one() -> None:
-    both = np.minimum(
-        np.sqrt((X - 8) ** 2 + Y**2 + (Z - 10) ** 2) - 4, np.sqrt((X + 8) ** 2 + Y**2 + (Z - 10) ** 2) - 1.5
-    )
-    assert packed_ml(both) == pytest.approx(2 * np.pi * 64 / 3 / 1000, rel=0.05)
+    places = [np.sqrt((X - x) ** 2 + Y**2 + (Z - 10) ** 2) - radius for x, radius in ((8, 4.0), (-8, 1.5))]
+    assert packed_ml(np.minimum(*places)) == pytest.approx(2 * np.pi * 64 / 3 / 1000, rel=0.05)
 
 
 def test_nothing_is_packed_under_the_floor() -> None:
@@ -119,18 +117,10 @@ def test_the_field_of_core_and_packing() -> None:
 def test_what_must_be_packed_at_a_point(
     ways: tuple[float, ...], border: float | None, outside: float | None, packed: float
 ) -> None:
-    """A point 5 mm off the core; distances in its ways out, to the seam (positive on the first's side), to the space."""
-    one = np.ones((1, 1, 1), np.float32)
-    fields = tuple(one * way for way in ways)
-    found = hidden_fields(
-        InTheWay(
-            Grid((0.0, 0.0, 0.0), 1.0, (1, 1, 1)),
-            5 * one,
-            fields,
-            None if border is None else border * one,
-            None if outside is None else outside * one,
-        )  # fmt: skip
-    )
+    """A point 5 mm off the core; distances in its ways out, to the seam (positive on the first's side) and space."""
+    one, grid = np.ones((1, 1, 1), np.float32), Grid((0.0, 0.0, 0.0), 1.0, (1, 1, 1))
+    seam, space = (None if distance is None else distance * one for distance in (border, outside))
+    found = hidden_fields(InTheWay(grid, 5 * one, tuple(way * one for way in ways), seam, space))
     assert found.item() == pytest.approx(packed)
 
 

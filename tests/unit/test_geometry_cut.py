@@ -101,7 +101,8 @@ def test_neighbors_are_paired_where_both_are_free(step: tuple[int, int, int]) ->
 
 
 @pytest.mark.parametrize(
-    "direction", [(0.0, 0.0, 1.0), (-1.0, 0.0, 0.0), (0.6, 0.5, 0.62), (-0.5, 0.3, -0.8), (0.2, -0.9, 0.3)]
+    "direction",
+    [(0.0, 0.0, 1.0), (-1.0, 0.0, 0.0), (0.6, 0.5, 0.62), (-0.5, 0.3, -0.8), (0.3, -0.5, 0.8), (0.2, -0.9, 0.3)],
 )
 def test_a_point_that_sees_out_is_tied_to_the_next_on_its_ray(direction: tuple[float, float, float]) -> None:
     """Against the line walked point by point: offsets round(s d_q / |d_a|) along the longest axis a."""
@@ -162,23 +163,41 @@ def test_the_border_goes_where_it_is_least() -> None:
     assert found.energy < 0.1
 
 
-def test_a_ray_stays_in_its_label() -> None:
-    """Hidden along the second draw from +x, free along the first: where point 3 of a row must be the first's, all
-    beyond it to the open end are, at the cost of what is hidden there."""
+@pytest.mark.parametrize(("dear", "bound", "paid"), [(1.0, 3, 0.25), (0.125, 8, 0.125)])
+def test_a_ray_stays_in_its_label(dear: float, bound: int, paid: float) -> None:
+    """A row drawn off both ways: where point 3 is dear to the second (along -x), it and all beyond it to +x are the
+    first's, though point 5 is hidden from there; where it is cheap, the second keeps all."""
     shape = (8, 1, 1)
     core, free = np.zeros(shape, bool), np.ones(shape, bool)
     first, second = np.zeros(shape, np.float32), np.zeros(shape, np.float32)
-    second[3] = 1.0
-    first[5] = 0.25
-    draws = np.array([[1.0, 0.0, 0.0], [1.0, 0.0, 0.0]])
-    found = two_way_cut(core, free, draws, (first, second), 2.0, 0.0)
-    assert found.first.ravel()[3:].all()
-    assert found.hidden == pytest.approx(0.25 * 2.0)
-    assert found.energy == pytest.approx(0.5, abs=1e-3)
-    second[3] = 0.125
-    other = two_way_cut(core, free, draws, (first, second), 2.0, 0.0)
-    assert not other.first[5:].any()
-    assert other.hidden == pytest.approx(0.125 * 2.0)
+    second[3], first[5], first[0] = dear, 0.25, 0.25
+    found = two_way_cut(core, free, ALONG_X, (first, second), 2.0, 0.0)
+    assert found.hidden == pytest.approx(paid * 2.0)
+    assert found.energy == pytest.approx(paid * 2.0, abs=1e-3)
+    assert found.first.ravel()[bound:].all()
+    assert not found.first.ravel()[:bound].any()
+
+
+def test_the_pull_of_many_points_outweighs_a_narrow_border() -> None:
+    """A long bar, costs too small to count: each half falls to the label along which less of it is hidden."""
+    shape = (40, 2, 2)
+    core, free = np.zeros(shape, bool), np.ones(shape, bool)
+    first, second = np.zeros(shape, np.float32), np.zeros(shape, np.float32)
+    first[:20], second[20:] = 1.0, 1.0
+    up = np.array([[0.0, 0.0, 1.0], [0.0, 0.0, 1.0]])
+    found = two_way_cut(core, free, up, (first, second), 1e-9, 0.0)
+    assert found.first[20:].all()
+    assert not found.first[:20].any()
+
+
+@pytest.mark.parametrize("at", [0, 2])
+def test_single_points_are_pulled_too(at: int) -> None:
+    """Two points apart from each other, each hidden along another draw: the one is the first's, the other not."""
+    one, other, free = (np.zeros((3, 1, 1), np.float32) for _ in range(3))
+    free[0] = free[2] = 1.0
+    other[at] = one[2 - at] = 1.0
+    found = two_way_cut(free > 1, free > 0, ALONG_X, (one, other), 1e-9, 0.0)
+    assert np.flatnonzero(found.first).tolist() == [at]
 
 
 def test_only_free_points_are_labeled() -> None:

@@ -65,7 +65,8 @@ def outcome(folder: Path, limit_s: float = LIMIT_S) -> str:
 
 def _show(order: Order, folder: Path) -> None:
     """Every own sheet as `materials show` tells it."""
-    own = [sheet.id for rows in order.library.sheets.values() for sheet in rows.values() if sheet.origin == "own.toml"]
+    sheets = (sheet for rows in order.library.sheets.values() for sheet in rows.values())
+    own = [sheet.id for sheet in sheets if sheet.own_file]
     for id_ in own[:3]:
         assert id_ in shown(id_, folder, False)
         assert json.loads(shown(id_, folder, True))["id"]

@@ -34,7 +34,7 @@ def test_it_overrides_only_what_it_says() -> None:
     assert shop.demold_s == shipped.demold_s
     assert shop.packs[0].price == Decimal("41.50")
     assert not shop.packs[0].placeholder
-    assert shop.origin == "own.toml"
+    assert shop.own_file == "own.toml"
 
 
 def test_other_sheets_stay_as_they_are() -> None:

@@ -32,19 +32,19 @@ def listed(kind: str, sheets: Path | None, as_json: bool) -> str:
     ----------
     kind : "rubber", "resin", ... or "" for all.
     sheets : folder of the shop's own sheets, or None.
-    as_json : a list of `{kind, id, name, origin}`.
+    as_json : a list of `{kind, id, name, own_file}`, `own_file` null for a class that Moldwright ships.
     """
     known = _library(sheets)
     rows = [(k, sheet) for k in ([kind] if kind else sorted(known.sheets)) for sheet in known.all(k)]
     if as_json:
-        told = [{"kind": k, "id": s.id, "name": s.name, "origin": s.origin} for k, s in rows]
+        told = [{"kind": k, "id": s.id, "name": s.name, "own_file": s.own_file} for k, s in rows]
         return json.dumps(told)
     wide = max((len(sheet.id) for _, sheet in rows), default=0)
     lines, last = [], ""
     for k, sheet in rows:
         lines += [f"{k}"] if k != last else []
         last = k
-        own = "" if sheet.origin == "class default" else f"  [{sheet.origin}]"
+        own = f"  [{sheet.own_file}]" if sheet.own_file else ""
         lines.append(f"  {sheet.id:<{wide}}  {sheet.name}{own}")
     return "\n".join(lines)
 

@@ -16,13 +16,13 @@ class Sheet:
 
     tags : what it is made of or does, as the compatibility rules name it.
     hazards : GHS H codes. cautions : the shop's own words on top of them.
-    origin : "class default", or the shop's file that the sheet was read from.
+    own_file : the shop's file that the sheet was read from; None: a class that Moldwright ships.
     provenance : where every value that is no Figure comes from, as (field, source).
     """
 
     id: str
     name: str
-    origin: str
+    own_file: str | None
     tags: tuple[str, ...]
     packs: tuple[Pack, ...]
     hazards: tuple[str, ...]

@@ -19,7 +19,6 @@ from moldwright.materials.shipped import SHEET_FILES, shipped
 from moldwright.materials.words import WORDS
 from moldwright.text.shown import short
 
-CLASS_DEFAULT = "class default"
 S = TypeVar("S", bound=kinds.Sheet)
 
 
@@ -194,8 +193,8 @@ SheetEntries = dict[tuple[str, str], SheetEntry]
 def _with_overrides(base: SheetEntries, overrides: Mapping[str, str]) -> tuple[SheetEntries, list[SheetFinding]]:
     entries = dict(base)
     findings: list[SheetFinding] = []
-    for origin in sorted(overrides):
-        read, wrong = read_text(overrides[origin], origin)
+    for own_file in sorted(overrides):
+        read, wrong = read_text(overrides[own_file], own_file)
         findings += wrong
         for entry in read:
             if len(findings) < MOST_FINDINGS:
@@ -225,7 +224,7 @@ def _lay_over(entries: SheetEntries, entry: SheetEntry) -> list[SheetFinding]:
 def _shipped_entries() -> SheetEntries:
     entries: SheetEntries = {}
     for name in SHEET_FILES:
-        for entry in read_tables(shipped(name), CLASS_DEFAULT)[0]:
+        for entry in read_tables(shipped(name), None)[0]:
             entries[entry.kind, entry.id] = entry
     return entries
 
@@ -237,7 +236,7 @@ def _shipped_library() -> Library:
 
 def shipped_findings() -> tuple[SheetFinding, ...]:
     """What the shipped classes' own check says: empty, as a test holds."""
-    wrong = [f for name in SHEET_FILES for f in read_tables(shipped(name), CLASS_DEFAULT)[1]]
+    wrong = [f for name in SHEET_FILES for f in read_tables(shipped(name), None)[1]]
     for entry in _shipped_entries().values():
         wrong += [*entry.findings, *check_fields(entry.kind, entry.where, entry.fields)]
     return tuple(wrong)
@@ -260,4 +259,4 @@ def _sheet(entry: SheetEntry) -> kinds.Sheet:
     kept: dict[str, Any] = {
         key: WORDS[key](value) if key in WORDS else value for key, value in values.items() if key in names
     }
-    return cls(**{**kept, "id": entry.id, "origin": entry.origin, "provenance": said})
+    return cls(**{**kept, "id": entry.id, "own_file": entry.own_file, "provenance": said})

@@ -29,7 +29,7 @@ class SheetEntry:
 
     kind: str
     id: str
-    origin: str
+    own_file: str | None
     fields: dict[str, Any]
     sources: dict[str, str]
     findings: tuple[SheetFinding, ...] = field(default=())
@@ -40,30 +40,32 @@ class SheetEntry:
         return f"{self.kind}.{self.id}"
 
 
-def read_text(text: str, origin: str) -> tuple[tuple[SheetEntry, ...], tuple[SheetFinding, ...]]:
+def read_text(text: str, own_file: str) -> tuple[tuple[SheetEntry, ...], tuple[SheetFinding, ...]]:
     """SheetEntries of a sheet's TOML text, and what is wrong with the text as a whole.
 
     Parameters
     ----------
     text : TOML with tables [kind.id], at most 200,000 characters.
-    origin : the sheet's file name, which the figures keep as their source.
+    own_file : the sheet's file name, which the figures keep as their source.
 
     >>> read_text("[powder.bronze]\\napparent_density_g_ml = 3.1", "own.toml")[0][0].where
     'powder.bronze'
     """
     try:
-        return read_tables(toml_tables(text, "sheet", "sheet-unreadable", LONGEST_TEXT), origin)
+        return read_tables(toml_tables(text, "sheet", "sheet-unreadable", LONGEST_TEXT), own_file)
     except InputRefused as wrong:
-        return (), (stop(wrong.code, origin, wrong.actual, wrong.limit, wrong.unit, wrong.remedy),)
+        return (), (stop(wrong.code, own_file, wrong.actual, wrong.limit, wrong.unit, wrong.remedy),)
 
 
-def read_tables(tables: dict[str, Any], origin: str) -> tuple[tuple[SheetEntry, ...], tuple[SheetFinding, ...]]:
+def read_tables(
+    tables: dict[str, Any], own_file: str | None
+) -> tuple[tuple[SheetEntry, ...], tuple[SheetFinding, ...]]:
     """SheetEntries of parsed tables `[kind.id]`, and what is wrong with them as a whole.
 
     Parameters
     ----------
     tables : what the TOML reader returned.
-    origin : the sheet's file name, or "class default".
+    own_file : the sheet's file name; None: the classes that Moldwright ships.
 
     >>> read_tables({"powdr": {}}, "own.toml")[1][0].remedy
     'Did you mean powder?'
@@ -81,30 +83,30 @@ def read_tables(tables: dict[str, Any], origin: str) -> tuple[tuple[SheetEntry, 
             remedy = f"Write a table [{kind}.its-id]."
             findings.append(stop("sheet-unreadable", kind, kind_of(rows), "a table", remedy=remedy))
         else:
-            entries += [_entry(kind, rule, id_, row, origin) for id_, row in rows.items()]
+            entries += [_entry(kind, rule, id_, row, own_file) for id_, row in rows.items()]
     return tuple(entries), tuple(findings)
 
 
-def _entry(kind: str, rule: KindRule, id_: str, row: Any, origin: str) -> SheetEntry:
+def _entry(kind: str, rule: KindRule, id_: str, row: Any, own_file: str | None) -> SheetEntry:
     where = f"{kind}.{short(id_)}"
     if len(id_) > LONGEST_ID or not _ID.fullmatch(id_):
         limit = f"a-z, 0-9 and -, at most {LONGEST_ID}"
         wrong = stop("id-unclear", where, short(id_), limit, remedy="Write the id in small letters with hyphens.")
-        return SheetEntry(kind, short(id_), origin, {}, {}, (wrong,))
+        return SheetEntry(kind, short(id_), own_file, {}, {}, (wrong,))
     if not isinstance(row, dict):
         remedy = f"Write it as a table: [{where}] and one key a line."
         wrong = stop("sheet-unreadable", where, kind_of(row), "a table", remedy=remedy)
-        return SheetEntry(kind, id_, origin, {}, {}, (wrong,))
-    return _Reader(kind, rule, id_, origin, row).entry()
+        return SheetEntry(kind, id_, own_file, {}, {}, (wrong,))
+    return _Reader(kind, rule, id_, own_file, row).entry()
 
 
 class _Reader:
     """Reads one table, key by key, and collects what is wrong."""
 
-    def __init__(self, kind: str, rule: KindRule, id_: str, origin: str, row: dict[str, Any]) -> None:
-        self.kind, self.rule, self.id, self.origin, self.row = kind, rule, id_, origin, row
-        self.shipped = origin == "class default"
-        self.source = row["source"] if isinstance(row.get("source"), str) else f"sheet {origin}"
+    def __init__(self, kind: str, rule: KindRule, id_: str, own_file: str | None, row: dict[str, Any]) -> None:
+        self.kind, self.rule, self.id, self.own_file, self.row = kind, rule, id_, own_file, row
+        self.shipped = own_file is None
+        self.source = row["source"] if isinstance(row.get("source"), str) else f"sheet {own_file}"
         self.fields: dict[str, Any] = {}
         self.sources: dict[str, str] = {}
         self.findings: list[SheetFinding] = []
@@ -115,7 +117,7 @@ class _Reader:
             if len(self.findings) >= MOST_FINDINGS:
                 break
             self._key(self._full_key(written), written, raw)
-        return SheetEntry(self.kind, self.id, self.origin, self.fields, self.sources, tuple(self.findings))
+        return SheetEntry(self.kind, self.id, self.own_file, self.fields, self.sources, tuple(self.findings))
 
     def _full_key(self, written: str) -> str:
         full = plain_keys().get(written, written)

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import fields, replace
+from dataclasses import replace
 
 from moldwright.errors import InputRefused
 from moldwright.materials import Figure, Shell
 from moldwright.materials.words import Making
-from moldwright.mold.bandage import Roll, ShellSurface, bandage, clay_wall_g
 from moldwright.mold.measures import MoldMeasures, ShellMeasures
 from moldwright.plan.mold import BandagePlan
 from moldwright.plan.needs import NeedForm, NeedGroup, NeedPlan, NeedUnit
+from moldwright.quantities.bandage import Roll, ShellSurface, bandage, clay_wall_g
 from moldwright.quantities.need_rows import row
 from moldwright.ranges import Range
 
@@ -25,7 +25,7 @@ def bandage_plan(shell: Shell, measures: MoldMeasures, waste: float) -> BandageP
     measures : the solids' measures
     waste : the shop's, as a share
 
-    Source: `mold.bandage.bandage`; the roll and the plies as the sheet tells.
+    Source: `quantities.bandage.bandage`; the roll and the plies as the sheet tells.
     """
     if shell.making is not Making.BANDAGE:
         return None
@@ -34,7 +34,7 @@ def bandage_plan(shell: Shell, measures: MoldMeasures, waste: float) -> BandageP
         laid_on.area_mm2, laid_on.seam_mm, laid_on.seam_flange_mm, max(piece.height_mm, piece.widest_mm)
     )
     roll = Roll(_likely(shell, "roll_width_mm"), _likely(shell, "roll_length_mm"), _likely(shell, "dry_g_m2"))
-    laid = bandage(
+    return bandage(
         surface,
         roll,
         plies=round(_likely(shell, "plies")),
@@ -42,7 +42,6 @@ def bandage_plan(shell: Shell, measures: MoldMeasures, waste: float) -> BandageP
         layers=round(shell.layers.likely) if shell.layers else None,
         waste=waste,
     )
-    return BandagePlan(**{field.name: getattr(laid, field.name) for field in fields(BandagePlan)})
 
 
 def fiber_gypsum(shell: Shell, measures: ShellMeasures, waste: float) -> Iterable[NeedPlan]:

@@ -3,7 +3,7 @@
 
 import pytest
 
-from moldwright.mold.bandage import BOUND_WATER, dry_shell_g, gypsum_g
+from moldwright.quantities.bandage import BOUND_WATER, dry_shell_g, gypsum_g
 
 SOURCE = ("Stoichiometry with IUPAC abridged standard atomic weights (from memory)",)
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from moldwright.errors import InputRefused
+from moldwright.plan.mold import BandagePlan
 
 BOUND_WATER = 3 * 18.015 / (2 * 145.149)
 """Water bound per gram of hemihydrate: CaSO4.1/2H2O (145.149) takes 3/2 H2O (18.015); standard atomic weights."""
@@ -44,24 +45,6 @@ class ShellSurface:
     extent_mm: float
 
 
-@dataclass(frozen=True, slots=True)
-class Bandage:
-    """Quantities of a bandage shell; `water_ml` for both halves; `set_g`: its weight when dry again."""
-
-    plies: int
-    layers: int
-    strips: int
-    strip_length_mm: float
-    strip_width_mm: float
-    rolls: int
-    dry_g: float
-    water_ml: float
-    wax_g: float
-    talc_g: float
-    clay_g: float
-    set_g: float
-
-
 def layers_for(extent_mm: float) -> int:
     """Two layers of strips, three above 250 mm.
 
@@ -84,7 +67,7 @@ def bandage(
     strip_length_mm: float = STRIP_LENGTH_MM,
     layers: int | None = None,
     waste: float = 0.0,
-) -> Bandage:
+) -> BandagePlan:
     """How much bandage a two-piece shell takes.
 
     Area laid: `layers (A + s w)`, s the seam and w its flange's width, because the second half overlaps the first;
@@ -111,7 +94,7 @@ def bandage(
     cloth_mm2 = strips * plies * strip_length_mm * roll.width_mm
     dry_g = cloth_mm2 * 1e-6 * roll.dry_g_m2
     rubber_m2 = (surface.area_mm2 + surface.seam_mm * surface.seam_flange_mm) * 1e-6
-    return Bandage(
+    return BandagePlan(
         plies=plies,
         layers=count,
         strips=strips,
@@ -123,7 +106,6 @@ def bandage(
         wax_g=round(WAX_G_PER_M2 * rubber_m2, 1),
         talc_g=round(TALC_G_PER_M2 * surface.area_mm2 * 1e-6, 1),
         clay_g=round(clay_wall_g(surface.seam_mm, surface.seam_flange_mm), 1),
-        set_g=round(dry_shell_g(dry_g), 1),
     )
 
 

@@ -3,7 +3,7 @@
 import pytest
 
 from moldwright.errors import InputRefused
-from moldwright.mold.bandage import Roll, ShellSurface, bandage
+from moldwright.quantities.bandage import Roll, ShellSurface, bandage
 
 ROLL = Roll(150.0, 2750.0, 450.0)
 

@@ -25,6 +25,8 @@ def candidates(scan: Scan, most: int = 6) -> tuple[Points, ...]:
     ----------
     scan : what was read.
     most : no more than these.
+
+    Source: our own.
     """
     scan, _ = without_specks(scan)
     hull = hull_of(scan.mesh.vertices)

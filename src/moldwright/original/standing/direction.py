@@ -21,6 +21,8 @@ def direction_of(up: str | Vector) -> Points:
     ----------
     up : "+x" to "-z", a bare axis, or three numbers of any length above 0.
 
+    Source: our own.
+
     >>> direction_of("-y").tolist()
     [0.0, -1.0, 0.0]
     """
@@ -59,6 +61,8 @@ def name_of(direction: Points) -> str:
     ----------
     direction : (3,) unit vector; within 0.5 degrees of an axis it is written as that axis.
 
+    Source: our own.
+
     >>> name_of(np.array([0.0, 0.0, -1.0]))
     '"-z"'
     """
@@ -76,6 +80,8 @@ def rotation_to_z(direction: Points) -> Points:
     Parameters
     ----------
     direction : (3,) unit vector.
+
+    Source: Rodrigues' formula.
 
     >>> (rotation_to_z(np.array([0.0, 1.0, 0.0])) @ [0, 1, 0]).round(12).tolist()
     [0.0, 0.0, 1.0]

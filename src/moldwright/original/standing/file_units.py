@@ -33,6 +33,8 @@ def unit_mm(unit: str) -> float:
     ----------
     unit : "mm", "cm", "m", "in", "ft" or "um", or their names as words.
 
+    Source: the units' definitions.
+
     >>> unit_mm("in")
     25.4
     """
@@ -65,6 +67,8 @@ def unclear(size: float, way: str) -> InputRefused:
     ----------
     size : in file units.
     way : what that size is, "tall" or "at its longest".
+
+    Source: our own.
     """
     fitting = candidates(size)
     shown = " or ".join(f"{size:.4g} {unit}" for unit in fitting)
@@ -81,6 +85,8 @@ def scale_of(above_board: float, height_mm: float | None, stated: str | None, ow
     above_board : height of the piece above its cut, in file units.
     height_mm : its true height after the cut [mm].
     stated, own : the unit that the commission and the format tell; the commission's goes first.
+
+    Source: our own.
     """
     unit = stated or own
     by_unit = unit_mm(unit) if unit else None

@@ -39,6 +39,8 @@ def hull_of(points: Points) -> Hull | None:
     Parameters
     ----------
     points : (n, 3), any unit.
+
+    Source: Barber, Dobkin & Huhdanpaa 1996, through scipy; its room is our own.
     """
     middle = (points.min(axis=0) + points.max(axis=0)) / 2
     try:
@@ -65,6 +67,8 @@ def width_of(hull: Hull) -> float:
     Parameters
     ----------
     hull : of the points; the answer is in their unit.
+
+    Source: our own.
     """
     least = np.inf
     for at in range(0, min(len(hull.normals), MOST), BLOCK):

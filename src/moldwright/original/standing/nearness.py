@@ -21,6 +21,8 @@ def distances_to(mesh: Mesh, points: Points) -> Points:
     ----------
     mesh : any triangles.
     points : (n, 3), same unit.
+
+    Source: libigl.
     """
     faces = mesh.faces.astype(np.int64)
     vertices = np.ascontiguousarray(mesh.vertices)

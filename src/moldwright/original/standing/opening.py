@@ -73,6 +73,8 @@ def hole_refused(hole: Rim, surface: float, ways: tuple[Points, ...]) -> InputRe
     hole : the largest opening above the board.
     surface : area of the scan, same unit squared.
     ways : (3,) each; what the maker may say, the way it would stand first.
+
+    Source: our own.
     """
     first, *others = (f"up = {name_of(way)}" for way in ways)
     other = f", {' or '.join(others[:5])} if it stands on the hole" if others else ""

@@ -48,6 +48,8 @@ def place(
     unit : unit of the file's numbers; goes before the format's own.
     up : the file's direction that points up; left out: the format's, or as the piece stands best.
     board_mm : height of the cut above the lowest point [mm]; left out: 0, or just above the rim of an open base.
+
+    Source: our own.
     """
     scan, specks = without_specks(scan)
     hull, rims = _solid_hull(scan.mesh), rims_of_scan(scan)

@@ -55,6 +55,8 @@ class Rim:
         Parameters
         ----------
         turn : (3, 3) acts on columns.
+
+        Source: our own.
         """
         parts = (self.points, self.area, self.along, self.outward, self.middles)
         return Rim(*(part @ turn.T for part in parts))

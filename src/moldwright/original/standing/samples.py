@@ -22,6 +22,8 @@ def spread(corners: Points, owner: Ints, spacing: float) -> tuple[Points, Ints, 
     owner : (m,) a number for each triangle, handed on to its points.
     spacing : in the same unit, above 0.
 
+    Source: our own.
+
     >>> points, owner, _ = spread(np.array([[[0.0, 0, 0], [2, 0, 0], [0, 2, 0]]]), np.array([7]), 1.5)
     >>> len(points), set(owner.tolist())
     (6, {7})

@@ -48,6 +48,7 @@ class _Parts:
 
     @property
     def count(self) -> int:
+        """How many parts there are."""
         return len(self.area)
 
 

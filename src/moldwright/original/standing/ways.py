@@ -73,6 +73,8 @@ def same_way(first: Points, second: Points) -> bool:
     Parameters
     ----------
     first, second : (3,) unit vectors.
+
+    Source: our own.
     """
     return bool(first @ second >= DISTINCT)
 
@@ -83,6 +85,8 @@ def distinct(ups: Iterable[Points]) -> tuple[Points, ...]:
     Parameters
     ----------
     ups : (3,) unit vectors.
+
+    Source: our own.
     """
     kept: list[Points] = []
     for up in ups:

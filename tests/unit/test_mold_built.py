@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 from functools import cache
+from types import SimpleNamespace
 
 import geometry_bodies as bodies
 import manifold3d as m3
 import numpy as np
 import pytest
 
+from moldwright.errors import ComputationFailed
+from moldwright.mold import shell as module
+from moldwright.mold.removal import Removal
 from moldwright.mold.shell import BuiltShell, build_shell
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.split import CoarseSplit, coarse_grid
+from moldwright.progress import silent
 
 WIDE, DEEP, TALL, STEP_MM = 36.0, 24.0, 40.0, 1.0
 SHELL = ShellSettings()
@@ -59,3 +64,38 @@ def test_its_seam_runs_up_over_and_down() -> None:
 
 def test_nearly_all_of_the_rubber_is_held() -> None:
     assert 0.0 <= shell().uncovered_share < 0.02
+
+
+TOUCHES, COMES_OFF = Removal(0.5, 14, 10, 0, 9.0), Removal(0.0, 14, 10, 0, 9.0)
+
+
+@pytest.mark.parametrize("apart", [True, False])
+@pytest.mark.parametrize("rounds", [1, 2, 3, 4])
+def test_where_it_touches_it_is_cut_again_with_more_clearance(
+    monkeypatch: pytest.MonkeyPatch, rounds: int, apart: bool
+) -> None:
+    """Each round asks for more than the one before, the last for no more than three times the least."""
+    tried: list[float] = []
+
+    def cut(blank: object, rooms: object, clearance_mm: float) -> tuple[()] | None:
+        tried.append(clearance_mm)
+        return () if apart or len(tried) == rounds else None
+
+    monkeypatch.setattr(module, "room_for", lambda blank, number: number)
+    monkeypatch.setattr(module, "_apart_from", cut)
+    proofs = lambda *given, **more: COMES_OFF if len(tried) == rounds else TOUCHES  # noqa: E731
+    monkeypatch.setattr(module, "check_removal", proofs)
+    found = module._cut_free(SimpleNamespace(draws=2.0 * np.eye(2, 3), gloved=None), 0.5, silent)
+    assert len(tried) == rounds
+    assert tried == sorted(set(tried))
+    assert (tried[0], found.clearance_mm) == (0.5, tried[-1])
+    assert tried[-1] <= 1.5
+    assert found.draws == ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0))
+
+
+def test_what_never_comes_off_is_a_fault_of_ours(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(module, "room_for", lambda blank, number: number)
+    monkeypatch.setattr(module, "_apart_from", lambda *given: ())
+    monkeypatch.setattr(module, "check_removal", lambda *given, **more: TOUCHES)
+    with pytest.raises(ComputationFailed, match="shell-not-free"):
+        module._cut_free(SimpleNamespace(draws=np.eye(2, 3), gloved=None), 0.5, silent)

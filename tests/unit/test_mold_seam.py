@@ -15,8 +15,8 @@ WIDE, DEEP, TALL, FLANGE_MM = 30.0, 24.0, 40.0, 25.0
 DRAWS = np.array([[1.0, 0.0, 0.0], [-1.0, 0.0, 0.0]])
 
 
-def by_hand(floor_mm: float = 0.0, way_mm: float = -1.0) -> Blank:
-    """A block on the board: the seam in the plane x = 0.5, the flange all round it; `way_mm` is what both ways meet."""
+def by_hand(floor_mm: float = 0.0, way_mm: float = -1.0, seam_mm: float = 0.5) -> Blank:
+    """A block on the board: the seam in the plane x = `seam_mm`, the flange all round; `way_mm`: what ways meet."""
     block = bodies.mesh(bodies.box(WIDE, DEEP, TALL))
     grid = Grid((-45.0, -45.0, 0.0), 1.0, (91, 91, 81))
     x, y, z = np.meshgrid(*(grid.axis(n) for n in range(3)), indexing="ij")
@@ -26,7 +26,7 @@ def by_hand(floor_mm: float = 0.0, way_mm: float = -1.0) -> Blank:
     way = np.full_like(core, way_mm)
     hidden = InTheWay(grid, core, (way, way), None)
     band = core - np.float32(FLANGE_MM)
-    return Blank(hidden, (x - 0.5).astype(np.float32), core, block, (), band, DRAWS, floor_mm)
+    return Blank(hidden, (x - seam_mm).astype(np.float32), core, block, (), band, DRAWS, floor_mm)
 
 
 def test_the_seam_runs_up_over_and_down() -> None:
@@ -55,17 +55,36 @@ def test_the_seams_line_lies_on_the_rubber_over_the_floor() -> None:
     on_top = np.abs(points[:, 2] - TALL) <= 0.6
     assert (on_side | on_top).all()
     assert points[:, 2].min() == 10.0
+    aside = seam_points(by_hand(seam_mm=0.2))
+    assert set(aside[:, 0]) == {0.0}
+    assert len(aside) > 100
     for y in (-DEEP / 2, DEEP / 2):
         assert set(points[points[:, 1] == y][:, 2]) >= set(np.arange(10.0, TALL))
 
 
+def seen(first: np.ndarray, second: np.ndarray, floor_mm: float = 0.0) -> float:
+    """The uncovered share where the first's way out is free at `first`, the second's at `second`."""
+    blank = by_hand(floor_mm)
+    ways = tuple(np.where(free, np.float32(1), np.float32(-1)) for free in (first, second))
+    in_the_way = InTheWay(blank.grid, blank.hidden.core, ways, None)
+    return uncovered_share(Blank(in_the_way, blank.border, blank.whole, blank.gloved, (), blank.band, DRAWS, floor_mm))
+
+
 def test_the_share_that_neither_piece_covers() -> None:
-    """Where both ways out meet the core all is uncovered, where neither does nothing is; one of two sides is half."""
-    assert uncovered_share(by_hand(way_mm=-1.0)) == 1.0
-    assert uncovered_share(by_hand(way_mm=1.0)) == 0.0
-    half = by_hand(way_mm=1.0)
-    blocked = Blank(
-        InTheWay(half.grid, half.hidden.core, (np.full_like(half.whole, 1.0), np.full_like(half.whole, -1.0)), None),
-        half.border, half.whole, half.gloved, (), half.band, DRAWS, 0.0,
-    )  # fmt: skip
-    assert uncovered_share(blocked) == pytest.approx(0.5, abs=0.03)
+    """All, nothing, and the second's half; each piece counts on its own side of the seam only."""
+    blank = by_hand()
+    every, none, firsts = np.ones(blank.border.shape, bool), np.zeros(blank.border.shape, bool), blank.border > 0
+    assert (seen(none, none), seen(every, every)) == (1.0, 0.0)
+    assert seen(every, none) == pytest.approx(0.5, abs=0.03)
+    assert seen(firsts, ~firsts) == 0.0
+    assert seen(~firsts, firsts) == 1.0
+
+
+def test_only_the_rubbers_own_surface_over_the_floor_counts() -> None:
+    """Nothing is uncovered where only points in the rubber, farther than a step from it, or under the floor held."""
+    blank = by_hand()
+    over = np.broadcast_to(blank.grid.axis(2) > 10.0, blank.border.shape)
+    for free in (blank.whole > 0.3, blank.whole <= 1.3):
+        assert seen(free, free) == 0.0
+    assert seen(over, over, floor_mm=10.0) == 0.0
+    assert seen(over, over, floor_mm=9.0) > 0.0

@@ -70,6 +70,7 @@ class _Running:
 def outcomes(trials: Iterable[Trial]) -> Iterator[Outcome]:
     """Try all faults, two at a time, each within its limit of time; told as they end."""
     _load()
+    signal.signal(signal.SIGTERM, lambda *_: sys.exit(128 + signal.SIGTERM))
     with tempfile.TemporaryDirectory() as folder:
         copies = [_copy(Path(folder) / str(n)) for n in range(SLOTS)]
         yield from _all(iter(trials), copies)
@@ -139,8 +140,10 @@ def _start(trial: Trial, copy: Path) -> int:
 def _test(tests: tuple[str, ...], copy: Path) -> int:
     """In the child: the exit code of its tests."""
     os.setsid()
+    signal.signal(signal.SIGTERM, signal.SIG_DFL)
     resource.setrlimit(resource.RLIMIT_CPU, (CPU_S, CPU_S))
-    resource.setrlimit(resource.RLIMIT_AS, (MOST_BYTES, MOST_BYTES))
+    with suppress(ValueError, OSError):  # not every system bounds its memory
+        resource.setrlimit(resource.RLIMIT_AS, (MOST_BYTES, MOST_BYTES))
     out = os.open(copy / "said.txt", os.O_WRONLY | os.O_CREAT | os.O_TRUNC)
     os.dup2(out, 1)
     os.dup2(out, 2)

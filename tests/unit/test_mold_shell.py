@@ -7,7 +7,8 @@ from functools import cache
 import geometry_bodies as bodies
 import numpy as np
 import pytest
-from shapely import Point, Polygon
+import shapely
+from shapely import Polygon
 
 from moldwright.geometry.grid import Grid
 from moldwright.geometry.mesh import Mesh
@@ -92,14 +93,13 @@ def test_the_pieces_come_off_and_touch_nothing() -> None:
     assert found.free
 
 
-def test_distance_to_an_outline_in_plan() -> None:
-    """Against Shapely's distance to a slanted convex outline, either way round."""
-    outline = np.array([[-12.0, -7.0], [9.0, -11.0], [14.0, 3.0], [2.0, 12.0], [-9.0, 8.0]])
-    grid = Grid((-20.0, -18.0, 0.0), 2.0, (21, 19, 2))
+@pytest.mark.parametrize("aside", [(0.0, 0.0), (0.0, 90.0), (-70.0, 0.0)])
+def test_distance_to_an_outline_in_plan(aside: tuple[float, float]) -> None:
+    """Against Shapely's distance to a slanted convex outline, either way round, wherever it lies."""
+    outline = np.array([[-12.0, -7.0], [9.0, -11.0], [14.0, 3.0], [2.0, 12.0], [-9.0, 8.0]]) + aside
+    grid = Grid((aside[0] - 20.0, aside[1] - 18.0, 0.0), 2.0, (21, 19, 2))
     shape = Polygon(outline)
+    points = shapely.points(*np.meshgrid(grid.axis(0), grid.axis(1), indexing="ij"))
+    exact = np.where(shapely.contains(shape, points), -1, 1) * shapely.distance(shape.exterior, points)
     for ring in (outline, outline[::-1]):
-        found = outline_distance(ring, grid)
-        for i, x in enumerate(grid.axis(0)):
-            for j, y in enumerate(grid.axis(1)):
-                sign = -1.0 if shape.contains(Point(x, y)) else 1.0
-                assert found[i, j] == pytest.approx(sign * shape.exterior.distance(Point(x, y)), abs=1e-4)
+        assert np.abs(outline_distance(ring, grid) - exact).max() < 1e-4

@@ -18,7 +18,7 @@ from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.split import CoarseSplit, coarse_grid
 from moldwright.progress import silent
 
-WIDE, DEEP, TALL, STEP_MM = 36.0, 24.0, 40.0, 1.0
+WIDE, DEEP, TALL, STEP_MM = 36.0, 24.0, 40.0, 1.25
 SHELL = ShellSettings()
 
 
@@ -51,7 +51,7 @@ def test_each_pit_is_packed_on_its_side_of_the_seam() -> None:
 def test_it_comes_off_with_the_least_clearance_that_does() -> None:
     """Half a millimeter, or half a step where that is more."""
     assert shell().removal.free
-    assert shell().clearance_mm == pytest.approx(0.5)
+    assert shell().clearance_mm == pytest.approx(0.5 * STEP_MM)
     assert [piece.draw for piece in shell().pieces] == [(1.0, 0.0, 0.0), (-1.0, 0.0, 0.0)]
 
 

@@ -45,7 +45,7 @@ def test_a_sliver_is_no_piece() -> None:
     assert best_of([sliver, real], SplitSettings()) is real
     with pytest.raises(NoSafePlan) as refused:
         best_of([sliver], SplitSettings())
-    assert refused.value.code == "no-two-piece-shell"
+    assert (refused.value.code, refused.value.actual) == ("no-two-piece-shell", 0)
 
 
 def drilled(deep: float, width: float) -> Mesh:
@@ -140,6 +140,15 @@ def test_near_twins_are_looked_at_once(apart_deg: float, pairs: int) -> None:
     found = shortlist(bounds, ways, SplitSettings())
     assert found[0] == (0, 1)
     assert len(found) == pairs
+
+
+def test_a_pair_the_other_way_round_is_a_twin_too() -> None:
+    """0 and 180 degrees, 186 and 6 degrees: both members within 6."""
+    ways = ring(0, 180, 186, 6)
+    bounds = np.full((4, 4), 50)
+    bounds[0, 1], bounds[2, 3] = 1, 2
+    assert shortlist(bounds, ways, SplitSettings())[0] == (0, 1)
+    assert (2, 3) not in shortlist(bounds, ways, SplitSettings())
 
 
 def test_the_share_that_a_piece_holds() -> None:

@@ -167,9 +167,8 @@ def shortlist(bounds: NDArray[np.int64], directions: Directions, settings: Split
 def _apart(directions: Directions, pair: tuple[int, int], other: tuple[int, int], least_deg: float = 14.0) -> bool:
     """Whether two pairs of directions differ by more than `least_deg` in one of their members."""
     a, b = directions[list(pair)], directions[list(other)]
-    same = min((a * b).sum(axis=1).min(), (a * b[::-1]).sum(axis=1).min())
     twin = max((a * b).sum(axis=1).min(), (a * b[::-1]).sum(axis=1).min())
-    return bool(max(same, twin) < np.cos(np.radians(least_deg)))
+    return bool(twin < np.cos(np.radians(least_deg)))
 
 
 def split_in_two(

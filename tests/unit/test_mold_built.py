@@ -83,10 +83,16 @@ def test_where_it_touches_it_is_cut_again_with_more_clearance(
 
     monkeypatch.setattr(module, "room_for", lambda blank, number: number)
     monkeypatch.setattr(module, "_apart_from", cut)
-    proofs = lambda *given, **more: COMES_OFF if len(tried) == rounds else TOUCHES  # noqa: E731
-    monkeypatch.setattr(module, "check_removal", proofs)
+    to_the_end: list[bool] = []
+
+    def proof(*given: object, whole_way: bool) -> Removal:
+        to_the_end.append(whole_way)
+        return COMES_OFF if len(tried) == rounds else TOUCHES
+
+    monkeypatch.setattr(module, "check_removal", proof)
     found = module._cut_free(SimpleNamespace(draws=2.0 * np.eye(2, 3), gloved=None), 0.5, silent)
     assert len(tried) == rounds
+    assert to_the_end[-1] == (rounds == 4), "only the last round is checked to its end"
     assert tried == sorted(set(tried))
     assert (tried[0], found.clearance_mm) == (0.5, tried[-1])
     assert tried[-1] <= 1.5

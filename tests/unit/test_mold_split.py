@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import geometry_bodies as bodies
 import manifold3d as m3
 import numpy as np
 import pytest
 
 from moldwright.errors import NoSafePlan
+from moldwright.geometry.cut import Split, two_way_cut
 from moldwright.geometry.grid import Grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.shadow import binary_shadow
+from moldwright.mold import split as module
 from moldwright.mold.split import (
     CoarseSplit,
     SplitSettings,
@@ -170,3 +174,20 @@ def test_the_seam_of_a_post_costs_its_border() -> None:
     assert found.energy_ml == pytest.approx(0.015 * (120 + 10 + np.pi * 4), rel=0.2)
     assert found.width_mm == 8.0
     assert not (found.first & found.second).any()
+
+
+def test_the_cut_is_told_all_of_the_core(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A plate 1.6 mm thick about a layer of points of the grid: every one of them is body."""
+    told: list[np.ndarray] = []
+
+    def cut(core: np.ndarray, *given: Any) -> Split:
+        told.append(core)
+        return two_way_cut(core, *given)
+
+    monkeypatch.setattr(module, "two_way_cut", cut)
+    plate = bodies.mesh(bodies.box(42, 42, 1.6).translate((0, 0, 17.2)))
+    found = split_in_two(plate, 8.0, 0.0, 4.0, SplitSettings(), directions=ACROSS_X)
+    layer = int(np.argmin(np.abs(found.grid.axis(2) - 18.0)))
+    inside = np.abs(found.grid.axis(0)) < 21
+    assert told[0][:, :, layer].sum() == inside.sum() ** 2
+    assert told[0].sum() == inside.sum() ** 2

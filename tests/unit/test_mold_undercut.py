@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 
 from moldwright.geometry.grid import Grid
+from moldwright.mold import spots
 from moldwright.mold.bare_fill import undercut_fill_ml
 from moldwright.mold.split import CoarseSplit
 from moldwright.mold.spots import spot_of, spots_of
@@ -150,3 +151,9 @@ def test_looking_out_along_a_draw() -> None:
     assert found.ways[1][2, 10, 12] < -3.9  # beside it, drawn through it
     assert found.ways[1][17, 10, 12] == pytest.approx(4.0, abs=0.05)  # on the other side
     assert (found.border, found.outside) == (None, None)
+
+
+def test_a_place_that_no_ray_measures_is_as_deep_as_a_cone(monkeypatch: pytest.MonkeyPatch) -> None:
+    """3 V / A: of a cube of 12 mm, 3 x 12^3 / (6 x 12^2) = 6 mm."""
+    monkeypatch.setattr(spots, "depth_mm", lambda place: 0.0)
+    assert spot_of(bodies.mesh(bodies.box(12, 12, 12))).depth_mm == pytest.approx(6.0)

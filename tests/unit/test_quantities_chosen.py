@@ -111,6 +111,7 @@ def test_the_casts_part_of_the_plan() -> None:
     """150 ml of skin and 470 ml behind it fill 620 ml; hollow, none behind; all skin where nothing is left inside."""
     cast = job_of(commission()).cast.cast
     assert (cast.volume_ml, cast.skin.volume_ml, cast.backfill_ml) == (620.0, 150.0, 470.0)
+    assert cast.loading_vol_pct == pytest.approx(100 * (1.5 / 8.78) / (1 + 1.5 / 8.78), abs=6e-5)  # equal loose volumes
     assert cast.skin.thickness_mm == CastOrder().skin_mm
     hollow = job_of(commission(cast=CastOrder(backfill="none"))).cast
     assert hollow.cast.backfill_ml == 0.0

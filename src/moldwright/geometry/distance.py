@@ -41,7 +41,7 @@ def _squared_to_triangle(px: float, py: float, pz: float, t: Any, n: int) -> Any
         bx, by, bz = apx - abx, apy - aby, apz - abz
         return bx * bx + by * by + bz * bz
     vc = d1 * d4 - d3 * d2
-    if vc <= 0.0 and d1 >= 0.0 and d3 <= 0.0:
+    if vc <= 0.0 and d1 >= 0.0 and d3 <= 0.0 and ab2 > 0.0:
         return max(0.0, app - d1 * d1 / ab2)
     d5 = d1 - abc
     d6 = d2 - ac2
@@ -49,11 +49,12 @@ def _squared_to_triangle(px: float, py: float, pz: float, t: Any, n: int) -> Any
         cx, cy, cz = apx - acx, apy - acy, apz - acz
         return cx * cx + cy * cy + cz * cz
     vb = d5 * d2 - d1 * d6
-    if vb <= 0.0 and d2 >= 0.0 and d6 <= 0.0:
+    if vb <= 0.0 and d2 >= 0.0 and d6 <= 0.0 and ac2 > 0.0:
         return max(0.0, app - d2 * d2 / ac2)
     va = d3 * d6 - d5 * d4
-    if va <= 0.0 and d4 - d3 >= 0.0 and d5 - d6 >= 0.0:
-        w = (d4 - d3) / ((d4 - d3) + (d5 - d6))
+    bc2 = (d4 - d3) + (d5 - d6)
+    if va <= 0.0 and d4 - d3 >= 0.0 and d5 - d6 >= 0.0 and bc2 > 0.0:
+        w = (d4 - d3) / bc2
         ex = apx - abx - w * (acx - abx)
         ey = apy - aby - w * (acy - aby)
         ez = apz - abz - w * (acz - abz)

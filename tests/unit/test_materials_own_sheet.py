@@ -220,3 +220,11 @@ def test_a_thousand_faults_are_told_a_hundred_times_at_most() -> None:
 def test_a_pack_has_a_price_to_the_cent(price: str) -> None:
     text = f'[powder.bronze]\npacks = [{{ amount = 1, unit = "g", price = "{price}" }}]'
     assert library({"own.toml": text}).powder("bronze").packs[0].price == Decimal(price.replace(",", "."))
+
+
+def test_a_doubt_is_told_once_and_not_after_it_is_mended() -> None:
+    soft = "[rubber.latex]\nshore_a = 70\n"
+    named_again = library({"a.toml": soft, "b.toml": '[rubber.latex]\nname = "our latex"\n'})
+    assert [found.code for found in named_again.findings] == ["unusual-for-class"]
+    mended = library({"a.toml": soft, "b.toml": "[rubber.latex]\nshore_a = 40\n"})
+    assert mended.findings == ()

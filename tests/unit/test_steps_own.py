@@ -5,11 +5,15 @@ from __future__ import annotations
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from steps_context import VOLUMES, context, work_steps
-from told import ToldStep, told
+from steps_context import VOLUMES, context, judged, work_steps
+from told import ToldStep, done, told
 
 from moldwright.commission.orders import MoldOrder, ShopOrder, UnitSystem
 from moldwright.errors import InputRefused
+from moldwright.materials.compatibility import Verdict
+from moldwright.plan.cautions import Severity
+from moldwright.plan.ids import NOWHERE
+from moldwright.plan.lines import Line
 from moldwright.ranges import Range
 from moldwright.steps.own_file import own_steps
 
@@ -207,3 +211,23 @@ def test_any_job_has_sound_steps(thickness: float, temperature: float, units: Un
         assert step.labor_min >= 0.0
         assert step.wait_min is None or 0.0 < step.wait_min.low <= step.wait_min.likely <= step.wait_min.high
     assert [mix for step in made for mix in step.mixes] == [mix.id for mix in job.mixes]
+
+
+@pytest.mark.parametrize(
+    "drop", [["lay-out"], ["patch-test"], ["lay-out", "clean-original", "inspect"], ["powder-dry"]]
+)
+@pytest.mark.parametrize("patch_test", [False, True])
+def test_a_stop_of_this_job_moves_with_its_step(drop: list[str], patch_test: bool) -> None:
+    """Not only the data's own cautions: what the pair of materials, the shape and the sheets ask for as well."""
+    job = context(findings=(judged(Verdict.STOP, patch_test=patch_test),))
+    plain = [each for each in done(job).cautions if each.severity is Severity.STOP]
+    made = done(job, f"drop = {[id_ for id_ in drop if id_ in IDS]!r}".replace("'", '"'))
+    moved = [each for each in made.cautions if each.severity is Severity.STOP]
+    assert {each.rule for each in moved} >= {each.rule for each in plain}
+    assert {each.step for each in moved} <= {step.id for step in made.steps}
+
+
+def test_the_full_hazards_move_when_nobody_lays_out() -> None:
+    full = [each for each in done(JOB, 'drop = ["lay-out"]').cautions if Line("hazard.full") in each.lines]
+    assert full
+    assert all(each.step != NOWHERE for each in full)

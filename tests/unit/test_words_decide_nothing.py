@@ -82,6 +82,19 @@ def test_a_shops_own_printed_shell_is_fitted_and_not_laid() -> None:
     assert not any(f'"{laid}"' in told for laid in ("shell-1", "shell-2", "shell-dry", "clay-wall"))
 
 
+def test_a_shell_is_chosen_by_its_name_too() -> None:
+    assert values_of(mold=MoldOrder(shell="Plaster bandage of ours")) == values_of(mold=MoldOrder(shell="own-one"))
+
+
+def test_a_resin_and_a_powder_of_one_id_are_two_materials() -> None:
+    """Ids are unique only within a kind."""
+    known = library({"own.toml": '[resin.bronze]\nlike = "urethane-fast"\nname = "bronze cast"\n'})
+    made = done(job_of(commission(cast=CastOrder(resin="bronze", powder="bronze")), known), known=known)
+    quoted = [q.value for each in made.cautions if each.hazard for q in each.quantities if q.name == "material"]
+    assert "bronze cast" in quoted
+    assert library().powder("bronze").name in quoted
+
+
 def test_a_powder_called_as_a_part_is_still_a_powder() -> None:
     assert values_of(cast=CastOrder(powder="own-two")) == values_of(cast=CastOrder(powder="own-one"))
 

@@ -191,15 +191,20 @@ SheetEntries = dict[tuple[str, str], SheetEntry]
 
 
 def _with_overrides(base: SheetEntries, overrides: Mapping[str, str]) -> tuple[SheetEntries, list[SheetFinding]]:
+    """The entries with every file's on top; what is wrong, and what is doubtful in each as its last file left it."""
     entries = dict(base)
-    findings: list[SheetFinding] = []
+    stops: list[SheetFinding] = []
+    doubts: dict[tuple[str, str], list[SheetFinding]] = {}
     for own_file in sorted(overrides):
         read, wrong = read_text(overrides[own_file], own_file)
-        findings += wrong
+        stops += wrong
         for entry in read:
-            if len(findings) < MOST_FINDINGS:
-                findings += _lay_over(entries, entry)
-    return entries, findings
+            if len(stops) + sum(map(len, doubts.values())) >= MOST_FINDINGS:
+                break
+            found = _lay_over(entries, entry)
+            stops += [f for f in found if f.severity is SheetSeverity.STOP]
+            doubts[entry.kind, entry.id] = [f for f in found if f.severity is not SheetSeverity.STOP]
+    return entries, [*stops, *(f for found in doubts.values() for f in found)]
 
 
 def _lay_over(entries: SheetEntries, entry: SheetEntry) -> list[SheetFinding]:

@@ -43,6 +43,19 @@ def spot_id(number: int) -> SpotId:
     return SpotId(f"spot-{number}")
 
 
+def coat_mix_step(coat: CoatId) -> StepId:
+    """The step that mixes a coat's rubber.
+
+    Parameters
+    ----------
+    coat : the coat's id.
+
+    >>> coat_mix_step(CoatId("coat-2"))
+    'coat-2-mix'
+    """
+    return StepId(f"{coat}-mix")
+
+
 def caution_id(step: StepId, rule: str) -> CautionId:
     """The id of a caution: where it stands and what it is about.
 

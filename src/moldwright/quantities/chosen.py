@@ -49,7 +49,7 @@ def chosen(commission: Commission, library: Library) -> Chosen:
         resin=library.resin(cast.resin),
         backfill=library.resin(cast.backfill) if named(cast.backfill) else None,
         powder=library.powder(cast.powder) if named(cast.powder) else None,
-        shell=library.shell(mold.shell.strip().lower().replace(" ", "-")),
+        shell=library.shell(mold.shell),
         release=_release(mold.release, rubber, library),
         sealer=_sealer(mold.sealer, material, rubber, library),
         material=material,

@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterable
 
 from moldwright.materials.compatibility import UNNAMED, Finding, Slot, Verdict
 from moldwright.plan.cautions import Caution, Severity, caution
-from moldwright.plan.ids import CoatId, StepId
+from moldwright.plan.ids import CoatId, StepId, coat_mix_step
 from moldwright.plan.lines import Line
 from moldwright.plan.quantity import Dimension, Quantity
 
@@ -76,4 +76,4 @@ def step_of(finding: Finding, first_coat: CoatId) -> StepId:
         return StepId("rubber-full-cure") if Slot.SHELL in slots else LAY_OUT
     if Slot.SHELL in slots:
         return StepId("wax-rubber")
-    return StepId(f"{first_coat}-mix") if Slot.RUBBER in slots else LAY_OUT
+    return coat_mix_step(first_coat) if Slot.RUBBER in slots else LAY_OUT

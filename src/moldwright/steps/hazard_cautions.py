@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from moldwright.materials import Sheet
 from moldwright.materials.hazards import hazard_tags
 from moldwright.materials.words import Making
 from moldwright.plan.cautions import Caution, Severity, caution
-from moldwright.plan.ids import CoatId, StepId
+from moldwright.plan.ids import CoatId, StepId, coat_mix_step
 from moldwright.plan.lines import Line, own_line
 from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.quantities.chosen import Chosen
@@ -31,34 +32,44 @@ def hazard_cautions(chosen: Chosen, first_coat: CoatId, standing: Mapping[StepId
     Source: the sheets' H codes (GHS); the supplier's safety data sheet overrides.
     """
     opened = _opened(chosen, first_coat)
-    short = [_short(sheet, step, standing.get(step, NOTHING)) for step, sheet in opened]
-    return [*_full([sheet for _, sheet in opened]), *(each for each in short if each is not None)]
+    short = [_short(each, standing.get(each.step, NOTHING)) for each in opened]
+    return [*_full(opened), *(each for each in short if each is not None)]
 
 
-def _opened(chosen: Chosen, first_coat: CoatId) -> list[tuple[StepId, Sheet]]:
+@dataclass(frozen=True, slots=True)
+class _Opened:
+    """A material, the step that opens it, and what it is chosen as: ids are unique only within a kind."""
+
+    chosen_as: str
+    step: StepId
+    sheet: Sheet
+
+
+def _opened(chosen: Chosen, first_coat: CoatId) -> list[_Opened]:
     """Each material and the step that opens it."""
     shell = "shell-print" if chosen.shell.making is Making.PRINTED else "shell-2"
-    opened: tuple[tuple[str, Sheet | None], ...] = (
-        ("seal", chosen.sealer),
-        ("release", chosen.release),
-        (f"{first_coat}-mix", chosen.rubber),
-        (shell, chosen.shell),
-        ("powder-dry", chosen.powder),
-        ("skin", chosen.resin),
-        ("back-fill", chosen.backfill),
+    opened: tuple[tuple[str, str, Sheet | None], ...] = (
+        ("sealer", "seal", chosen.sealer),
+        ("release", "release", chosen.release),
+        ("rubber", coat_mix_step(first_coat), chosen.rubber),
+        ("shell", shell, chosen.shell),
+        ("powder", "powder-dry", chosen.powder),
+        ("resin", "skin", chosen.resin),
+        ("backfill", "back-fill", chosen.backfill),
     )
-    return [(StepId(step), sheet) for step, sheet in opened if sheet is not None]
+    return [_Opened(chosen_as, StepId(step), sheet) for chosen_as, step, sheet in opened if sheet is not None]
 
 
-def _full(sheets: list[Sheet]) -> list[Caution]:
+def _full(opened: list[_Opened]) -> list[Caution]:
     """On the laying-out, the full statements; materials with the same ones in one caution."""
-    alike: dict[tuple[str, ...], list[Sheet]] = {}
-    for sheet in dict.fromkeys(sheet for sheet in sheets if sheet.hazards):
-        alike.setdefault(sheet.hazards, []).append(sheet)
+    alike: dict[tuple[str, ...], dict[Sheet, str]] = {}
+    for each in opened:
+        if each.sheet.hazards:
+            alike.setdefault(each.sheet.hazards, {}).setdefault(each.sheet, each.chosen_as)
     return [
         caution(
             LAY_OUT,
-            f"hazards-in-full.{together[0].id}",
+            f"hazards-in-full.{next(iter(together.values()))}",
             Severity.HEED,
             (Line("hazard.full"),),
             GHS_SOURCE,
@@ -72,8 +83,9 @@ def _full(sheets: list[Sheet]) -> list[Caution]:
     ]
 
 
-def _short(sheet: Sheet, step: StepId, standing: StepCautions) -> Caution | None:
+def _short(opened: _Opened, standing: StepCautions) -> Caution | None:
     """The sheet's own cautions, what its tags ask for, and its codes; None where the step has said it all."""
+    sheet = opened.sheet
     tags = [tag for tag in hazard_tags(sheet) if tag not in standing.covers]
     lines = [*map(own_line, sheet.cautions), *(Line(f"hazard.tag.{tag}") for tag in tags)]
     if sheet.hazards:
@@ -87,4 +99,6 @@ def _short(sheet: Sheet, step: StepId, standing: StepCautions) -> Caution | None
         Quantity("statements", Dimension.CODES, " ".join(sheet.hazards)),
     )
     every = (Line("hazard.material"), *lines)
-    return caution(step, f"hazards.{sheet.id}", Severity.HEED, every, GHS_SOURCE, quantities, hazard=True)
+    return caution(
+        opened.step, f"hazards.{opened.chosen_as}", Severity.HEED, every, GHS_SOURCE, quantities, hazard=True
+    )

@@ -12,7 +12,7 @@ from moldwright.materials.kinds import TwoPart
 from moldwright.materials.words import Side
 from moldwright.mixing.cups import RATIO_TOLERANCE
 from moldwright.plan.cautions import Caution, Severity, caution
-from moldwright.plan.ids import CoatId, StepId
+from moldwright.plan.ids import CoatId, StepId, coat_mix_step
 from moldwright.plan.lines import Line
 from moldwright.plan.mixes import RUBBER_KINDS, SKIN, MixFor, MixPlan
 from moldwright.plan.quantity import Dimension, Quantity
@@ -51,7 +51,7 @@ def mix_step(for_: MixFor) -> StepId:
     >>> mix_step(SKIN)
     'skin'
     """
-    return StepId(for_.stem if for_.coat is None else f"{for_.coat}-mix")
+    return StepId(for_.stem) if for_.coat is None else coat_mix_step(for_.coat)
 
 
 def _said(
@@ -115,7 +115,7 @@ def _by_volume(job: Quantities) -> Iterable[Caution]:
 
 def _first_mix(job: Quantities) -> StepId:
     first: CoatId = job.rubber.coats[0].id
-    return StepId(f"{first}-mix")
+    return coat_mix_step(first)
 
 
 def _powder(job: Quantities) -> Iterable[Caution]:

@@ -47,7 +47,7 @@ def owned(entries: Sequence[StepEntry], own: OwnSteps) -> tuple[StepEntry, ...]:
         _known(id_, ids)
     times = {retime.id: retime for retime in own.retime}
     timed = [_timed(entry, times.get(entry.step.id)) for entry in with_added]
-    return _without(tuple(entry for entry in timed if entry.stands), frozenset(own.drop))
+    return _without(timed, frozenset(own.drop))
 
 
 def _with_added(entries: Sequence[StepEntry], adds: Iterable[Added]) -> list[StepEntry]:
@@ -73,11 +73,11 @@ def _timed(entry: StepEntry, retime: Retime | None) -> StepEntry:
     return replace(entry, step=replace(step, labor_min=labor, wait_min=wait))
 
 
-def _without(entries: tuple[StepEntry, ...], drop: frozenset[str]) -> tuple[StepEntry, ...]:
+def _without(entries: Iterable[StepEntry], drop: frozenset[str]) -> tuple[StepEntry, ...]:
     kept: list[StepEntry] = []
     handed: list[Caution] = []
     for entry in entries:
-        if entry.step.id in drop:
+        if not entry.stands or entry.step.id in drop:
             handed += _handed(entry)
         else:
             kept.append(_taking(entry, handed))
@@ -88,10 +88,14 @@ def _without(entries: tuple[StepEntry, ...], drop: frozenset[str]) -> tuple[Step
 
 
 def _handed(entry: StepEntry) -> list[Caution]:
-    if entry.step.mixes:
+    """What a step that is left out hands on: its stops and, where this job has the step, what its materials can do."""
+    if entry.stands and entry.step.mixes:
         remedy = "It holds cups, so it stays. Change its times, or change the order for the mold or the cast."
         raise InputRefused("own-step-holds-cups", entry.step.id, "a step without cups", "", remedy)
-    return [each for each in entry.cautions if each.severity is Severity.STOP]
+    heeded = Severity.HEED if entry.stands else Severity.STOP
+    return [
+        each for each in entry.cautions if each.severity is Severity.STOP or (each.hazard and each.severity is heeded)
+    ]
 
 
 def _taking(entry: StepEntry, handed: Iterable[Caution]) -> StepEntry:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from moldwright.errors import ComputationFailed
 from moldwright.materials import Library
-from moldwright.plan.cautions import Caution
+from moldwright.plan.cautions import Caution, Severity
 from moldwright.plan.ids import NOWHERE, StepId, caution_id
 from moldwright.plan.lines import Line
 from moldwright.plan.mixes import MixPlan
@@ -51,11 +51,11 @@ def work(job: Quantities, library: Library, shape: ShapeFindings, own_steps_text
     """
     own, made = own_steps(own_steps_text), drafts(job)
     standing = step_cautions(made, own.drop)
-    entries = tuple(_entry(draft, said, job) for draft, said in zip(made, standing, strict=True))
-    _once_each(entries, job.mixes)
-    kept = owned(entries, own)
     by_step = {draft.id: said for draft, said in zip(made, standing, strict=True)}
-    return _together(kept, _of_job(job, library, shape, by_step))
+    of_job = _of_job(job, library, shape, by_step)
+    entries = tuple(_entry(draft, (*by_step[draft.id].cautions, *_on(draft.id, of_job)), job) for draft in made)
+    _once_each(entries, job.mixes)
+    return _together(owned(entries, own), of_job)
 
 
 def _of_job(
@@ -72,7 +72,7 @@ def _of_job(
     ]
 
 
-def _entry(draft: Draft, said: StepCautions, job: Quantities) -> StepEntry:
+def _entry(draft: Draft, said: tuple[Caution, ...], job: Quantities) -> StepEntry:
     sheet = draft.sheet
     needs, do, before = (_held(lines, draft) for lines in (sheet.needs, sheet.do, sheet.before))
     every = (sheet.title, *needs, *do, *before) if draft.stands else ()
@@ -92,7 +92,7 @@ def _entry(draft: Draft, said: StepCautions, job: Quantities) -> StepEntry:
         lift_kg=draft.lift_kg,
         quantities=quantities_in(every, draft.quoted),
     )
-    return StepEntry(step, said.cautions, draft.stands)
+    return StepEntry(step, said, draft.stands)
 
 
 def _held(sentences: Iterable[Sentence], draft: Draft) -> tuple[Sentence, ...]:
@@ -121,12 +121,13 @@ def _once_each(entries: Iterable[StepEntry], mixes: Sequence[MixPlan]) -> None:
         raise ComputationFailed("mix-without-step", len(placed), len(mixes), "cups", "Please report this commission.")
 
 
-def _together(kept: Sequence[StepEntry], own: Iterable[Caution]) -> Work:
-    """Each caution on its step, once; on none where the maker left the step out."""
-    stand = {entry.step.id for entry in kept}
-    placed = [each if each.step in stand else _nowhere(each) for each in own]
-    cautions = [caution for entry in kept for caution in (*entry.cautions, *_on(entry.step.id, placed))]
-    cautions += _on(NOWHERE, placed)
+def _together(kept: Sequence[StepEntry], of_job: Iterable[Caution]) -> Work:
+    """Each caution on its step, once; on none what is no stop and whose step the maker left out."""
+    cautions = [caution for entry in kept for caution in entry.cautions]
+    rules = {caution.rule for caution in cautions}
+    cautions += [_nowhere(each) for each in of_job if each.rule not in rules]
+    if any(each.step == NOWHERE and each.severity is Severity.STOP for each in cautions):
+        raise ComputationFailed("stop-without-step", "none", "a step", remedy="Please report this commission.")
     twice = [id_ for id_, count in Counter(each.id for each in cautions).items() if count > 1]
     if twice:
         raise ComputationFailed("caution-twice", twice[0], 1, "times", "Please report this commission.")

@@ -56,6 +56,13 @@ def test_a_moved_caution_keeps_severity_and_stands_on_its_new_step() -> None:
     assert {(c.step, c.severity) for c in moved} == {("powder-dry", "stop")}
 
 
+def test_one_file_fits_jobs_with_fewer_coats_and_other_fills() -> None:
+    text = 'drop = ["fill-after-coat-7"]\n[retime]\nfill = "9 min"\ncoat-5-mix = "9 min"\n'
+    assert "coat-1-mix" in steps(text)
+    with pytest.raises(InputRefused, match="unknown-step"):
+        steps('drop = ["coat-9-mix"]')
+
+
 def test_a_step_with_cups_is_not_dropped() -> None:
     with pytest.raises(InputRefused, match="own-step-holds-cups"):
         steps('drop = ["skin"]')

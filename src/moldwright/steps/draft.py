@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
+from moldwright.commission.coats import MOST_COATS
 from moldwright.plan.coats import CoatPlan
-from moldwright.plan.ids import CoatId, MixId, StepId
+from moldwright.plan.ids import CoatId, MixId, StepId, coat_id
 from moldwright.plan.mixes import MixFor, MixKind
 from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.quantities.quantities import Quantities
@@ -19,6 +20,7 @@ from moldwright.steps.sheet import Each, StepSheet, step_sheets
 
 ANY_COAT = "coat-*"
 """How the data's ids name a step that is written for every coat."""
+FILL = StepId("fill")
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +65,18 @@ def drafts(job: Quantities) -> tuple[Draft, ...]:
         sheets = tuple(group)
         made += _repeated(base, sheets) if repeated else [_once(base, sheet) for sheet in sheets]
     return tuple(made)
+
+
+def steps_of_other_jobs() -> frozenset[StepId]:
+    """Ids of the steps that stand for each coat and fill, as many as any job may have."""
+    coats = [coat_id(number) for number in range(1, MOST_COATS + 1)]
+    each_coat = [sheet.id for sheet in step_sheets() if sheet.each is Each.COAT]
+    of_coats = {StepId(id_.replace(ANY_COAT, coat)) for id_ in each_coat for coat in coats}
+    return frozenset({*of_coats, FILL, *(_later_fill(coat) for coat in coats)})
+
+
+def _later_fill(coat: CoatId) -> StepId:
+    return StepId(f"fill-after-{coat}")
 
 
 def _once(base: _Base, sheet: StepSheet) -> Draft:
@@ -116,6 +130,6 @@ def _fill(base: _Base, sheet: StepSheet, coat: CoatPlan, again: bool) -> list[Dr
     spots = tuple(spot for spot in job.rubber.spots if spot.after == coat.id)
     if not spots and not (last and not again and job.rubber.fill.net_g > 0.0):
         return []
-    id_ = StepId(f"fill-after-{coat.id}" if again else "fill")
+    id_ = _later_fill(coat.id) if again else FILL
     for_ = None if again or sheet.mixes is None else MixFor(sheet.mixes)
     return [_draft(base, sheet, id_, coat, for_, fill_quoted(coat, spots), fill_numbers(job, spots))]

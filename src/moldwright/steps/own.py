@@ -6,7 +6,7 @@ comes after it, and say where they are from.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from moldwright.errors import InputRefused
@@ -31,18 +31,19 @@ class StepEntry:
     stands: bool
 
 
-def owned(entries: Sequence[StepEntry], own: OwnSteps) -> tuple[StepEntry, ...]:
+def owned(entries: Sequence[StepEntry], own: OwnSteps, elsewhere: Collection[StepId] = ()) -> tuple[StepEntry, ...]:
     """The steps that stand, after the maker's own wishes.
 
     Parameters
     ----------
     entries : all steps of the job, those that do not stand included (their ids are known, so one file fits all jobs).
     own : the wishes.
+    elsewhere : ids that other jobs may have; to leave them out or to time them anew is no fault.
 
     Raises InputRefused for an unknown id, an id given twice, or a dropped step that holds cups.
     """
     with_added = _with_added(entries, own.add)
-    ids = [entry.step.id for entry in with_added]
+    ids = [*(entry.step.id for entry in with_added), *elsewhere]
     for id_ in (*own.drop, *(retime.id for retime in own.retime)):
         _known(id_, ids)
     times = {retime.id: retime for retime in own.retime}

@@ -15,7 +15,7 @@ from moldwright.plan.mixes import MixPlan
 from moldwright.plan.steps import StepPlan
 from moldwright.quantities.quantities import Quantities
 from moldwright.ranges import Range
-from moldwright.steps.draft import Draft, drafts
+from moldwright.steps.draft import Draft, drafts, steps_of_other_jobs
 from moldwright.steps.finding_cautions import finding_cautions
 from moldwright.steps.flags import holds
 from moldwright.steps.hazard_cautions import hazard_cautions
@@ -55,7 +55,7 @@ def work(job: Quantities, library: Library, shape: ShapeFindings, own_steps_text
     of_job = _of_job(job, library, shape, by_step)
     entries = tuple(_entry(draft, (*by_step[draft.id].cautions, *_on(draft.id, of_job)), job) for draft in made)
     _once_each(entries, job.mixes)
-    return _together(owned(entries, own), of_job)
+    return _together(owned(entries, own, steps_of_other_jobs()), of_job)
 
 
 def _of_job(

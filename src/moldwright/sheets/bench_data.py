@@ -176,10 +176,11 @@ def _wait(step: StepPlan) -> str:
 
 def _cup(plan: Plan, mix: MixPlan, number: int, step_g: float) -> dict[str, Any]:
     what = mix.for_.kind if mix.for_.coat is None else f"coat {plan.coat(mix.for_.coat).name}"
+    held = "amount" if len(_pair(mix)) < 2 else "ratio"
     return {
         "label": f"Cup {mix.cup}",
         "title": f"Step {number}: cup {mix.cup} of {len(plan.mixes_for(mix.for_))}, {what}",
-        "note": f"Empty cup on the scale, zero it once. This scale holds the ratio within ±{mix.tolerance_pct:.1f} %.",
+        "note": f"Empty cup on the scale, zero it once. This scale holds the {held} within ±{mix.tolerance_pct:.1f} %.",
         "rows": [_row(part, plan.units, step_g) for part in mix.parts],
         "work_by": minutes_and_seconds(mix.work_by_s),
         "remedy": _remedy(mix, _share_of(plan, mix)),

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import tomllib
-from dataclasses import replace
 from importlib import resources
 
 import pytest
@@ -12,7 +11,7 @@ from sheets_fixture import plan
 from moldwright.plan.steps import Phase
 from moldwright.ranges import Range
 from moldwright.sheets.walls import ALL, places, walls
-from moldwright.sheets.words import plain, scale_step_g, wait_text
+from moldwright.sheets.words import plain, wait_text
 
 
 def test_layers_stand_in_the_order_in_which_they_are_made() -> None:
@@ -50,12 +49,6 @@ def test_every_stage_of_the_work_has_its_wall_and_layer() -> None:
     assert set(table["phase"]) == set(Phase)
     for phase in table["phase"].values():
         assert phase["layer"] in {*drawn[phase["wall"]], "coat", "last-coat", "last-shell", "all"}
-
-
-def test_no_digit_is_printed_that_the_scale_does_not_show() -> None:
-    assert scale_step_g(plan().mixes) == 0.1
-    whole = replace(plan().mixes[0], parts=tuple(replace(p, scale_reads_g=41.0) for p in plan().mixes[0].parts))
-    assert scale_step_g([whole]) == 1.0
 
 
 def test_waits_and_signs() -> None:

@@ -4,26 +4,24 @@ from __future__ import annotations
 
 import pytest
 
-from moldwright.plan.mixes import SKIN, MixPart, MixPlan, PartKind, mix_id
-from moldwright.sheets.words import mass_or_trace, scale_step_g
+from moldwright.sheets.words import mass_or_trace
+from moldwright.units.printing import show_mass
 
 OUNCE_G = 28.349523125  # NIST SP 811, appendix B
 
 
-def cup(*reads_g: float) -> MixPlan:
-    parts = tuple(MixPart(PartKind.A, "A", read, read, read) for read in reads_g)
-    return MixPlan(mix_id(SKIN, 1), SKIN, 1, parts, 600.0, 1.0, 50.0)
-
-
-def test_a_scale_in_ounces_shows_no_more_digits_than_it_has() -> None:
-    """Steps of 0.05 oz: 1.35 and 2.70 oz are told to a hundredth, not to five places."""
-    mixes = [cup(1.35 * OUNCE_G, 2.70 * OUNCE_G)]
-    assert scale_step_g(mixes, "us") == pytest.approx(0.01 * OUNCE_G)
-
-
-def test_a_scale_in_grams() -> None:
-    assert scale_step_g([cup(37.1, 74.4)]) == pytest.approx(0.1)
-    assert scale_step_g([cup(37.0, 74.0)], "us") == pytest.approx(1.0)
+@pytest.mark.parametrize(
+    ("units", "scale_g", "mass_g", "told"),
+    [
+        ("us", 0.05 * OUNCE_G, 1.35 * OUNCE_G, "1.35 oz"),
+        ("us", 0.01 * OUNCE_G, 2.7 * OUNCE_G, "2.70 oz"),
+        ("metric", 0.1, 41.0, "41.0 g"),
+        ("metric", 0.05, 37.05, "37.05 g"),
+        ("metric", 1.0, 74.0, "74 g"),
+    ],
+)
+def test_a_total_has_the_digits_of_the_shops_scale(units: str, scale_g: float, mass_g: float, told: str) -> None:
+    assert show_mass(mass_g, units, scale_g) == told
 
 
 def test_what_would_print_as_zero_is_a_trace() -> None:

@@ -120,13 +120,18 @@ def _quantity(key: Key, written: Any, where: str) -> float:
 
 
 def _within(key: Key, value: float) -> float:
-    for limit, words in ((key.low, "at least"), (key.high, "at most")):
-        if limit is not None and (value < limit if words == "at least" else value > limit):
-            scale, unit = (100.0, "%") if key.kind is ValueKind.SHARE else (1.0, key.unit)
-            found = value if isinstance(value, int) else float(f"{value * scale:.6g}")
-            remedy = f"{key.dotted} is {key.about}: {words} {number(limit * scale)} {unit}".rstrip() + "."
-            raise InputRefused("value-out-of-range", found, limit * scale, unit, remedy)
+    if key.low is not None and value < key.low:
+        raise _out_of_range(key, value, key.low, "at least")
+    if key.high is not None and value > key.high:
+        raise _out_of_range(key, value, key.high, "at most")
     return value
+
+
+def _out_of_range(key: Key, value: float, limit: float, words: str) -> InputRefused:
+    scale, unit = (100.0, "%") if key.kind is ValueKind.SHARE else (1.0, key.unit)
+    found = value if isinstance(value, int) else float(f"{value * scale:.6g}")
+    remedy = f"{key.dotted} is {key.about}: {words} {number(limit * scale)} {unit}".rstrip() + "."
+    return InputRefused("value-out-of-range", found, limit * scale, unit, remedy)
 
 
 def _text(key: Key, written: Any) -> str:

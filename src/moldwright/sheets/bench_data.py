@@ -15,7 +15,7 @@ from moldwright.sheets.picture import Picture, Pictures
 from moldwright.sheets.seam_page import seam_page
 from moldwright.sheets.walls import Place, places, walls
 from moldwright.sheets.wording import Wording, show_lift, show_value
-from moldwright.sheets.words import mass_or_trace, minutes, scale_step_g, split_unit, wait_text
+from moldwright.sheets.words import mass_or_trace, minutes, split_unit, wait_text
 from moldwright.steps.sheet import DEFER
 from moldwright.units import show_length, show_mass, show_temperature, show_volume
 from moldwright.units.system import UnitSystem
@@ -116,7 +116,7 @@ def _spots(plan: Plan) -> list[dict[str, str]]:
 
 def _phases(plan: Plan) -> list[dict[str, Any]]:
     """Steps that share a wall, in their order; each phase begins on a new sheet."""
-    words, step_g = Wording(plan.units, plan.scale_g), scale_step_g(plan.mixes, plan.units)
+    words, step_g = Wording(plan.units, plan.scale_g), plan.scale_g
     rows = list(enumerate(zip(plan.steps, places(plan), strict=True), start=1))
     phases = []
     for _, part in groupby(rows, key=lambda row: row[1][1].wall):

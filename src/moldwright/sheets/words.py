@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from typing import Any
 
-from moldwright.plan.mixes import MixPlan
 from moldwright.ranges import Range
 from moldwright.units import show_duration, show_mass
 from moldwright.units.system import UnitSystem
-from moldwright.units.tables import factor_of
 
 _SIGNS = {
     "\u202f": "\u00a0",
@@ -70,21 +67,6 @@ def mass_or_trace(mass_g: float, units: UnitSystem) -> str:
     """
     text = show_mass(mass_g, units)
     return text if any(digit in text for digit in "123456789") else "a trace"
-
-
-def scale_step_g(mixes: Iterable[MixPlan], units: UnitSystem = UnitSystem.METRIC) -> float:
-    """The coarsest step of a scale on which every running total can be read [g].
-
-    The totals are multiples of the shop's scale's step, so this prints no digit that the scale does not show. A scale
-    in a US shop may count ounces or grams.
-    """
-    totals = [part.scale_reads_g for mix in mixes for part in mix.parts]
-    ounce = factor_of("mass", "oz")
-    ounces = [ounce * step for step in (1.0, 0.1, 0.01, 0.001)] if units == UnitSystem.US else []
-    for step in (*ounces, 1.0, 0.1, 0.01, 0.001):
-        if all(abs(total / step - round(total / step)) < 1e-4 for total in totals):
-            return step
-    return 0.001
 
 
 def split_unit(text: str) -> tuple[str, str]:

@@ -83,7 +83,9 @@ def test_endless_numbers_and_texts_in_a_refusal(actual: float | int | str, told:
 
 
 def command(monkeypatch: pytest.MonkeyPatch, *arguments: str) -> int | str | None:
+    """The exit code of the whole command, run here: its watching parent would split the tests in two."""
     monkeypatch.setattr(sys, "argv", ["moldwright", *arguments])
+    monkeypatch.setattr("moldwright.desk.main.watched", lambda run, _as_json: run())
     with pytest.raises(SystemExit) as ended:
         main()
     return ended.value.code

@@ -46,7 +46,6 @@ class Flag(StrEnum):
     ALUMINUM_POWDER = "aluminum-powder"
     PRINTED_SHELL = "printed-shell"
     LAID_SHELL = "laid-shell"
-    PLASTER_SHELL = "plaster-shell"
     FIBER_SHELL = "fiber-shell"
     BANDAGE = "bandage"
     PLINTH = "plinth"
@@ -183,7 +182,6 @@ def _shell(job: Quantities) -> dict[Flag, bool]:
     return {
         Flag.PRINTED_SHELL: making is Making.PRINTED,
         Flag.LAID_SHELL: making is not Making.PRINTED,
-        Flag.PLASTER_SHELL: making is not Making.PRINTED,
         Flag.FIBER_SHELL: making is Making.GYPSUM,
         Flag.BANDAGE: making is Making.BANDAGE,
     }

@@ -13,7 +13,6 @@ WORDS = {
     Flag.LAID_SHELL: "the shell is laid by hand",
     Flag.METAL_POWDER: "the powder is metal",
     Flag.PATCH_TEST: "compatibility is in doubt",
-    Flag.PLASTER_SHELL: "the shell is plaster",
     Flag.PLINTH: "a plinth is planned",
     Flag.POWDER: "powder goes in",
     Flag.PRINTED_SHELL: "the shell is printed",

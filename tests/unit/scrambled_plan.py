@@ -13,11 +13,11 @@ import tomllib
 from typing import Any
 
 SENTENCES = {
-    "text", "again", "say", "title", "needs", "do", "before", "defer", "reason", "remedy", "source", "about", "name",
-    "cautions", "heading",
+    "text", "again", "say", "title", "plain", "needs", "do", "before", "defer", "reason", "remedy", "source", "about",
+    "name", "cautions", "heading",
 }  # fmt: skip
 """The keys of the data files under which words for people stand."""
-TABLES = {"say", "statements", "short", "by_tag", "tool", "missing", "need", "form"}
+TABLES = {"say", "statements", "short", "by_tag", "tool", "need", "form"}
 """The tables of the data files that hold nothing else."""
 KEPT = {"id", "pair", "when", "severity", "rule", "use"}
 """Keys that decide, also within a table of words."""

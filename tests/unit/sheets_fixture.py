@@ -20,6 +20,7 @@ from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixKind, MixPart, Mix
 from moldwright.plan.mold import (
     BandagePlan,
     GlovePlan,
+    PartingPlan,
     PartPlan,
     PiecePlan,
     RemovalPlan,
@@ -194,7 +195,7 @@ def _steps() -> tuple[StepPlan, ...]:
 
 
 def _need(id_: str, name: str, low: float, likely: float, high: float, unit: NeedUnit, for_: NeedGroup) -> NeedPlan:
-    return NeedPlan(id_, name, Range(low, likely, high), unit, for_)
+    return NeedPlan("", id_, name, Range(low, likely, high), unit, for_)
 
 
 _GRAM, _EACH, _RUBBER = NeedUnit.GRAM, NeedUnit.EACH, NeedGroup.RUBBER
@@ -233,7 +234,8 @@ def plan(units: UnitSystem = UnitSystem.METRIC) -> Plan:
         (Assumption("cast.powder", "bronze", "", "default"),),
         OriginalPlan(402.0, 310.0, 160.0, True, "scan", (), (), 1.0, 0.1), MouthPlan(2800.0, 52.0, 1, None), glove,
         ShellPlan(pieces, 512.0, table, 6.0, RemovalPlan(True, 0.0, 12, 4000, 0, 310.0)),
-        BandagePlan(4, 2, 36, 250.0, 100.0, 3, 620.0, 1860.0, 12.0, 6.0, 380.0),
+        BandagePlan(4, 2, 36, 250.0, 100.0, 3, 620.0, 1860.0),
+        PartingPlan(Range(8.0, 12.0, 20.0), Range(3.0, 6.0, 12.0), Range(280.0, 380.0, 500.0)),
         CastPlan(402.0, SkinPlan(4.0, 118.0), 284.0, Range(610, 655, 700), 58.2, 14.6, 78.1, Range(0.2, 0.4, 0.6)),
         _MIXES, _NEEDS, steps, tuple(_GIVEN),
         rubber="addition-cure silicone, Shore A 10, slow", temperature_c=22.0, scale_g=0.1,

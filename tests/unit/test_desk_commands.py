@@ -13,7 +13,7 @@ import jsonschema
 import pytest
 
 from moldwright import __version__
-from moldwright.desk.exits import TABLE
+from moldwright.desk.exits import TABLE, ending
 from moldwright.errors import ComputationFailed, InputRefused, NoSafePlan, RecordConflict
 
 COMMANDS = ["demo", "new", "look", "plan", "materials"]
@@ -55,6 +55,13 @@ def test_the_exit_codes_are_the_families() -> None:
     for family in (InputRefused, NoSafePlan, ComputationFailed, RecordConflict):
         assert told[family.__name__] == family.exit_code
     assert (told["done"], told["usage"], told["stopped"]) == (0, 2, 130)
+
+
+def test_only_a_reader_of_stdout_who_has_gone_is_no_fault(capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit) as ended, ending(False, lambda _: "kept"):
+        raise BrokenPipeError("a pipe of our own")
+    assert ended.value.code == ComputationFailed.exit_code
+    assert "a pipe of our own" in capsys.readouterr().err
 
 
 def test_plan_prints_both_schemas() -> None:

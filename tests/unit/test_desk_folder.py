@@ -94,6 +94,13 @@ def test_a_file_is_written_whole(tmp_path: Path) -> None:
     assert len(list(tmp_path.iterdir())) == 1
 
 
+def test_a_long_name_of_many_bytes_is_written_too(tmp_path: Path) -> None:
+    """84 letters of three bytes each, 252 of the 255 that file systems take."""
+    name = "\u20ac" * 84
+    write_file(tmp_path / name, "whole")
+    assert [path.name for path in tmp_path.iterdir()] == [name]
+
+
 LOCK_AND_WAIT = """
 import pathlib, sys
 from moldwright.desk.out_folder import whole_folder

@@ -51,7 +51,7 @@ def test_ranges_are_in_order() -> None:
 
 def test_a_cup_heavier_than_the_sheets_gels_sooner() -> None:
     """Back-fill cups over 100 g: the low end of the pot life times the cube root of 100 g over the cup's grams."""
-    life_s = next(row for row in PLAN.assumed if row.key == "urethane-standard.pot_life").value
+    life_s = next(row for row in PLAN.assumed if row.key == "resin.urethane-standard.pot_life").value
     assert isinstance(life_s, Range)
     low_s = life_s.low
     cups = [mix for mix in PLAN.mixes if mix.for_ == BACK_FILL]
@@ -74,7 +74,7 @@ def test_no_cup_is_fuller_than_the_cup_or_later_than_its_pot_life() -> None:
     for mix in PLAN.mixes:
         assert mix.parts[-1].scale_reads_g > 0
         assert sum(part.volume_ml for part in mix.parts if part.kind is not PartKind.POWDER) <= 500.0
-    life = next(row for row in PLAN.assumed if row.key == "addition-cure-a10-slow.pot_life")
+    life = next(row for row in PLAN.assumed if row.key == "rubber.addition-cure-a10-slow.pot_life")
     assert isinstance(life.value, Range)
     assert PLAN.mixes[0].work_by_s == pytest.approx(life.value.low, rel=0.01)
 

@@ -8,6 +8,7 @@ import pytest
 
 from moldwright.errors import InputRefused
 from moldwright.materials import check_sheet, library
+from moldwright.materials.compatibility import judge
 from moldwright.materials.read_value import RATIO
 from moldwright.materials.sheet_fields import kind_rules
 
@@ -144,6 +145,38 @@ def test_a_shop_cannot_take_tags_or_cautions_away() -> None:
     shop, shipped = library({"own.toml": text}).powder("aluminum"), library().powder("aluminum")
     assert shop.tags == shipped.tags
     assert shop.cautions == shipped.cautions
+
+
+def test_a_tag_is_a_word_of_the_list_in_any_letter_case() -> None:
+    """What is metal burns and conducts: a capital letter must not make it a mineral."""
+    text = '[powder.ours]\nlike = "marble"\nname = "ours"\ntags = [{}]'
+    assert library({"own.toml": text.format('"METAL", "Copper alloy"')}).powder("ours").metal
+    assert not library({"own.toml": text.format('"rusts"')}).powder("ours").metal
+    assert codes(text.format('"shiny"')) == ["value-unclear"]
+    assert "metal" in check_sheet(text.format('"metall"'))[0].remedy
+
+
+@pytest.mark.parametrize("word", ["none", "no"])
+def test_no_material_is_called_what_leaves_one_out(word: str) -> None:
+    assert codes(f'[powder.{word}]\nlike = "bronze"') == ["id-unclear"]
+    assert codes(f'[powder.ours]\nlike = "bronze"\nname = " {word.upper()} "') == ["value-unclear"]
+
+
+def test_an_id_is_no_tag() -> None:
+    """A sealer that somebody calls "solvent" has what its sheet says, not what its id spells."""
+    text = '[sealer.solvent]\nlike = "soap"\nname = "ours"'
+    job = (
+        "plastic",
+        "solvent",
+        "petroleum-jelly",
+        "addition-cure-a10-slow",
+        "urethane-fast",
+        "bronze",
+        "plaster-bandage",
+    )
+    soap = ("plastic", "soap", *job[2:])
+    own, plain = (judge(*each, library({"own.toml": text})) for each in (job, soap))
+    assert [finding.rule for finding in own] == [finding.rule for finding in plain]
 
 
 def test_a_good_sheet_has_no_findings() -> None:

@@ -3,7 +3,7 @@
 import pytest
 
 from moldwright.errors import InputRefused
-from moldwright.quantities.bandage import Roll, ShellSurface, bandage, dry_shell_g
+from moldwright.quantities.bandage import Roll, ShellSurface, bandage
 
 ROLL = Roll(150.0, 2750.0, 450.0)
 
@@ -14,7 +14,6 @@ def test_strips_by_hand() -> None:
     assert (laid.layers, laid.plies, laid.strips) == (2, 4, 9)
     assert laid.dry_g == pytest.approx(9 * 4 * 0.25 * 0.15 * 450)
     assert laid.rolls == 5  # a roll of 2.75 m holds two strips of 4 x 0.25 m
-    assert laid.clay_g == pytest.approx(50 * 2 * 1 * 1.7)  # a wall 50 cm long, 2 cm high, 1 cm thick
 
 
 def test_a_large_piece_takes_a_third_layer() -> None:
@@ -37,14 +36,6 @@ def test_dipping_water_is_three_times_the_dry_bandage() -> None:
     assert (laid.strips, laid.dry_g) == (120, pytest.approx(8100))
     assert laid.water_ml == pytest.approx(24_300)
     assert bandage(ShellSurface(10_000, 0, 0, 100), ROLL).water_ml == pytest.approx(3000)
-
-
-def test_wax_covers_the_rubber_and_the_first_halfs_edge() -> None:
-    """50 g/m2 (common practice, no source) on 0.1 m2 and on a seam of 2 m x 0.05 m, another 0.1 m2: 10 g, not 5; talc
-    goes on the rubber alone, 40 g/m2 x 0.1 m2."""
-    laid = bandage(ShellSurface(100_000, 2000, 50, 200), ROLL)
-    assert laid.wax_g == pytest.approx(10.0)
-    assert laid.talc_g == pytest.approx(4.0)
 
 
 def test_refused() -> None:
@@ -90,12 +81,3 @@ def test_what_is_told_is_rounded_to_what_can_be_measured() -> None:
     laid = bandage(ShellSurface(345_670, 0, 0, 200), Roll(150.0, 2750.0, 431.0))
     assert (laid.strips, laid.dry_g) == (28, 1810.2)
     assert laid.water_ml == 5430.0
-    assert (laid.wax_g, laid.talc_g) == (17.3, 13.8)
-    assert bandage(ShellSurface(100_000, 333, 20, 200), ROLL).clay_g == 113.2
-
-
-def test_the_set_shell_weighs_its_gauze_and_its_gypsum() -> None:
-    """Gauze and binder are 5 to 12 % of a dry bandage (from memory); the plaster gains 18.62 % (stoichiometry)."""
-    for share, more in ((0.12, True), (0.05, False)):
-        bound = 8100 * (share + (1 - share) * 1.1862)
-        assert (dry_shell_g(8100) > bound) == more

@@ -147,14 +147,14 @@ def test_what_nobody_gave_is_told() -> None:
     assert not {"original.height", "edition.count", "mold.release ", "shop.sheets"} & set(rows)
     assert rows["mold.release"].value == "petroleum jelly, thinned"
     assert rows["mold.sealer"].value == "none"
-    for key in ("urethane-fast.pot_life", "urethane-standard.pot_life", "addition-cure-a10-slow.pot_life"):
-        assert rows[key].unit == "s"
-    assert rows["bronze.true_density_g_ml"].value == LIBRARY.powder("bronze").true_density_g_ml.range
+    for key in ("resin.urethane-fast", "resin.urethane-standard", "rubber.addition-cure-a10-slow"):
+        assert rows[f"{key}.pot_life"].unit == "s"
+    assert rows["powder.bronze.true_density_g_ml"].value == LIBRARY.powder("bronze").true_density_g_ml.range
     plain = {row.key for row in job_of(commission(cast=CastOrder(powder="none", backfill="none"))).assumed}
-    assert not {"bronze.true_density_g_ml", "urethane-standard.pot_life"} & plain
+    assert not {"powder.bronze.true_density_g_ml", "resin.urethane-standard.pot_life"} & plain
     latex = {row.key for row in job_of(commission(mold=MoldOrder(rubber="latex"))).assumed}
-    assert "latex.density_a_g_ml" in latex
-    assert "latex.density_b_g_ml" not in latex
+    assert "rubber.latex.density_a_g_ml" in latex
+    assert "rubber.latex.density_b_g_ml" not in latex
     assert len(rows) == len(job_of(commission()).assumed)
 
 

@@ -55,7 +55,9 @@ def check(job: Quantities) -> None:
 
 
 def test_the_stable_ids_are_all_there() -> None:
-    assert set(STABLE.split()) <= set(ids_of(context()))
+    job = context(mold=MoldOrder(sealer="acrylic"))
+    assert set(STABLE.split()) <= set(ids_of(job))
+    assert set(ids_of(context())) == set(ids_of(job)) - {"seal"}  # its plastic takes no sealer unless one is named
 
 
 def test_known_ids_hold_those_that_this_job_leaves_out() -> None:

@@ -15,7 +15,7 @@ CATCHES = [
     (1, "unfilled tips", "skin", "Air left in tips", "back-fill"),
     (2, "bonded to the original", "release", "No release there", "coat-1-mix"),
     (2, "bonded to the original", "patch-test", "Stuck, or it lifted color", "coat-1-mix"),
-    (2, "bonded to the original", "seal", "bonds to the rubber", "coat-1-mix"),
+    (2, "bonded to the original", "clean", "bonds to the rubber", "coat-1-mix"),
     (2, "coats do not bond to each other", "coat-2-mix", "tacky", "coat-2"),
     (2, "bonded to the shell", "wax-rubber", "bonds to the shell", "shell-2"),
     (2, "shell bonded to itself", "shell-wax-edge", "Plaster grips plaster", "shell-1"),

@@ -42,6 +42,14 @@ def test_a_dropped_steps_stop_cautions_move_to_the_next_step_that_stays() -> Non
     assert any(text.startswith("From the step left out, Check for leaks") and stop in text for text in kept.cautions)
 
 
+def test_a_step_left_out_is_named_by_its_plain_title() -> None:
+    """Its quantities, the number of the coat for one, are those of no other step."""
+    made = work_steps(JOB, 'drop = ["coat-1-look"]')
+    moved = [text for step in made for text in step.cautions if text.startswith("From the step left out")]
+    assert moved
+    assert all(text.startswith("From the step left out, Look, repair, wait: coat:") for text in moved)
+
+
 def test_two_dropped_in_a_row_and_the_last_one() -> None:
     after = steps('drop = ["stand", "leak-check"]')["powder-dry"].cautions
     assert any("A mold that tips" in text for text in after)

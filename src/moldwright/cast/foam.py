@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from moldwright.errors import InputRefused
+from moldwright.units.constants import GAS_CONSTANT_J_MOL_K, ZERO_C_K
 
 WATER_G_MOL = 18.015
 """Molar mass of water; standard atomic weights."""
 ISOCYANATE_GROUP_G_MOL = 42.017
 """Molar mass of one NCO group; standard atomic weights."""
-GAS_CONSTANT = 8.314462618
-"""J/(mol K); CODATA."""
 ATMOSPHERE_PA = 101325.0
-ZERO_C_K = 273.15
 
 
 def foam_ml(water_g: float, temperature_c: float = 20.0) -> float:
@@ -32,7 +30,7 @@ def foam_ml(water_g: float, temperature_c: float = 20.0) -> float:
     if not (water_g >= 0 and -20 <= temperature_c <= 120):
         raise InputRefused("moisture", water_g, ">= 0", "g", "Give the water as grams, at -20 to 120 degC.")
     moles = water_g / WATER_G_MOL
-    return moles * GAS_CONSTANT * (temperature_c + ZERO_C_K) / ATMOSPHERE_PA * 1e6
+    return moles * GAS_CONSTANT_J_MOL_K * (temperature_c + ZERO_C_K) / ATMOSPHERE_PA * 1e6
 
 
 def isocyanate_used_g(water_g: float) -> float:

@@ -8,9 +8,8 @@ from math import cbrt, exp
 from moldwright.errors import InputRefused
 from moldwright.materials.kinds import TwoPart
 from moldwright.ranges import Range
+from moldwright.units.constants import GAS_CONSTANT_J_MOL_K, ZERO_C_K
 
-GAS_CONSTANT_J_MOL_K = 8.314462618
-ZERO_C_K = 273.15
 COLDEST_C, HOTTEST_C = 0.0, 60.0
 
 

@@ -9,7 +9,7 @@ from contextlib import contextmanager
 from types import FrameType
 
 from moldwright.desk.out_folder import UNDER_WAY
-from moldwright.desk.say import say, say_json
+from moldwright.desk.say import ReaderGoneError, say, say_json
 from moldwright.errors import ComputationFailed, MoldwrightError, spoken
 from moldwright.text.harmless import harmless
 
@@ -99,7 +99,7 @@ def ending(as_json: bool, save_fault: Callable[[BaseException], str]) -> Iterato
         sys.exit(STOPPED)
     except EndedBySystem:
         sys.exit(ENDED)
-    except BrokenPipeError:
+    except ReaderGoneError:
         sys.stderr.close()
         sys.exit(DONE)
     except Exception as error:

@@ -14,6 +14,10 @@ from typing import Any
 from moldwright.text.harmless import harmless
 
 
+class ReaderGoneError(Exception):
+    """Who read what the command prints has closed its end."""
+
+
 def say(words: str, to_stderr: bool = False, end: str = "\n") -> None:
     """Print words.
 
@@ -42,7 +46,7 @@ def _print(text: str, to_stderr: bool, end: str) -> None:
     """A reader of stderr who has gone changes no exit code; one of stdout ends the command."""
     try:
         print(text, file=sys.stderr if to_stderr else sys.stdout, end=end, flush=True)
-    except BrokenPipeError:
+    except BrokenPipeError as gone:
         if not to_stderr:
-            raise
+            raise ReaderGoneError from gone
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stderr.fileno())

@@ -120,6 +120,7 @@ def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assu
         glove=GlovePlan(volume, rubber.coats, rubber.flange, rubber.fill, rubber.spots),
         shell=measured.shell,
         bandage=job.bandage,
+        parting=job.parting,
         cast=job.cast.cast,
         mixes=job.mixes,
         needs=job.needs,

@@ -13,8 +13,7 @@ from moldwright.materials.library import Library
 from moldwright.materials.originals import OriginalMaterial
 from moldwright.materials.originals import original_material as class_of
 from moldwright.materials.shipped import shipped
-
-NONE_WORDS = ("", "none", "no")
+from moldwright.materials.words import Presence, Tag, Trait, trait
 
 
 class Verdict(StrEnum):
@@ -81,22 +80,22 @@ class Finding:
 @dataclass(frozen=True, slots=True)
 class _Thing:
     name: str
-    tags: frozenset[str]
+    traits: frozenset[Trait]
 
 
 @dataclass(frozen=True, slots=True)
 class _Rule:
     id: str
     pair: Pair
-    when: tuple[tuple[Slot, frozenset[str]], ...]
+    when: tuple[tuple[Slot, frozenset[Trait]], ...]
     verdict: Verdict
     source: str
     patch_test: bool
     told_by: str
 
     def holds(self, things: Mapping[Slot, _Thing]) -> bool:
-        """Whether every slot of the rule has one of its tags among the things."""
-        return all(things[slot].tags & tags for slot, tags in self.when)
+        """Whether every slot of the rule has one of its traits among the things."""
+        return all(things[slot].traits & traits for slot, traits in self.when)
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,7 +137,7 @@ def judge(
     """
     material = class_of(original_material)
     things = {
-        Slot.ORIGINAL: _Thing(material.name, frozenset((material.name, *material.tags))),
+        Slot.ORIGINAL: _Thing(material.name, frozenset(material.tags)),
         Slot.SEALER: _thing("no sealer", sealer, library.sealer),
         Slot.RELEASE: _thing("no release", release, library.release),
         Slot.RUBBER: _thing("no rubber", rubber, library.rubber),
@@ -150,18 +149,26 @@ def judge(
 
 
 def _thing(nothing: str, asked: str, look_up: Any) -> _Thing:
-    if asked.strip().casefold() in NONE_WORDS:
-        return _Thing(nothing, frozenset(("none",)))
+    if not asked:
+        return _Thing(nothing, frozenset((Presence.NONE,)))
     sheet: Sheet = look_up(asked)
-    return _Thing(sheet.name, frozenset(("some", sheet.id, *sheet.tags, *_implied(sheet))))
+    return _Thing(sheet.name, frozenset((Presence.SOME, *sheet.tags, *implied_traits(sheet))))
 
 
-def _implied(sheet: Sheet) -> tuple[str, ...]:
-    """Tags that follow from the chemistry and cannot be taken away by a shop's sheet."""
+def implied_traits(sheet: Sheet) -> tuple[Trait, ...]:
+    """Traits that follow from the chemistry and cannot be taken away by a shop's sheet.
+
+    Parameters
+    ----------
+    sheet : any sheet of the library.
+
+    Source: the classes' chemistry, common practice, no source.
+    """
     if not isinstance(sheet, TwoPart):
         return ()
-    isocyanate = ("isocyanate",) if sheet.isocyanate_part else ()
-    return sheet.chemistry, *isocyanate, *shipped("compatibility")["implied"].get(sheet.chemistry, ())
+    isocyanate = (Tag.ISOCYANATE,) if sheet.isocyanate_part else ()
+    words = shipped("compatibility")["implied"].get(sheet.chemistry, ())
+    return sheet.chemistry, *isocyanate, *map(trait, words)
 
 
 def _unnamed(asked: str, material: OriginalMaterial) -> tuple[Finding, ...]:
@@ -181,7 +188,7 @@ def _found(things: Mapping[Slot, _Thing]) -> tuple[Finding, ...]:
 
 
 def _empty(pair: Pair, things: Mapping[Slot, _Thing]) -> bool:
-    return any("none" in things[slot].tags for slot in pair)
+    return any(Presence.NONE in things[slot].traits for slot in pair)
 
 
 def _finding(rule: _Rule, things: Mapping[Slot, _Thing]) -> Finding:
@@ -220,7 +227,7 @@ def _rules() -> tuple[_Rule, ...]:
 
 
 def _rule(row: dict[str, Any]) -> _Rule:
-    when = tuple((Slot(slot), frozenset(tags)) for slot, tags in row["when"].items())
+    when = tuple((Slot(slot), frozenset(map(trait, words))) for slot, words in row["when"].items())
     first, second = (Slot(slot) for slot in row["pair"])
     verdict, told_by = Verdict(row["severity"]), row.get("told_by", "")
     return _Rule(row["id"], (first, second), when, verdict, row["source"], row["patch_test"], told_by)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from moldwright.errors import InputRefused
-from moldwright.materials.kinds import Sheet, TwoPart
+from moldwright.materials.compatibility import implied_traits
+from moldwright.materials.kinds import Sheet
 from moldwright.materials.nearest import did_you_mean
 from moldwright.materials.shipped import shipped
 
@@ -74,7 +75,7 @@ def hazard_tags(sheet: Sheet) -> tuple[str, ...]:
 
     Source: common practice, no source.
     """
-    tags = _tags(sheet)
+    tags = {*sheet.tags, *implied_traits(sheet)}
     return tuple(tag for tag in tag_words() if tag in tags)
 
 
@@ -91,11 +92,3 @@ def deference() -> str:
     """The sentence that names what stands above the software's word."""
     text: str = shipped("hazards")["deference"]["text"]
     return text
-
-
-def _tags(sheet: Sheet) -> frozenset[str]:
-    implied: dict[str, list[str]] = shipped("compatibility")["implied"]
-    if not isinstance(sheet, TwoPart):
-        return frozenset(sheet.tags)
-    isocyanate = ("isocyanate",) if sheet.isocyanate_part else ()
-    return frozenset((*sheet.tags, *isocyanate, *implied.get(sheet.chemistry, ())))

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import ClassVar
 
 from moldwright.materials.figure import Figure, Pack
-from moldwright.materials.words import Carrier, Chemistry, Making, Side
+from moldwright.materials.words import Carrier, Chemistry, Kind, Making, Side, Tag
 
 Ratio = tuple[float, float]
 
@@ -20,10 +21,11 @@ class Sheet:
     provenance : where every value that is no Figure comes from, as (field, source).
     """
 
+    kind: ClassVar[Kind]
     id: str
     name: str
     own_file: str | None
-    tags: tuple[str, ...]
+    tags: tuple[Tag, ...]
     packs: tuple[Pack, ...]
     hazards: tuple[str, ...]
     cautions: tuple[str, ...]
@@ -60,6 +62,8 @@ class Rubber(TwoPart):
     """A mold rubber. `tack_window_s`: the (earliest, latest) start of the next coat after this one is laid.
     `solids_pct`: the share by weight that stays once it is dry or cured."""
 
+    kind: ClassVar[Kind] = Kind.RUBBER
+
     tack_window_s: tuple[Figure, Figure]
     shore_a: Figure
     elongation_pct: Figure
@@ -71,6 +75,8 @@ class Rubber(TwoPart):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Resin(TwoPart):
     """A casting resin. `powder_part`: where powder is wetted out; `weight_only`: never measure by volume."""
+
+    kind: ClassVar[Kind] = Kind.RESIN
 
     heat_j_g: Figure
     powder_max_vol_pct: Figure
@@ -85,6 +91,8 @@ class Resin(TwoPart):
 class Powder(Sheet):
     """A powder or filler: density of the grain and of a loosely filled cup."""
 
+    kind: ClassVar[Kind] = Kind.POWDER
+
     true_density_g_ml: Figure
     apparent_density_g_ml: Figure
     particle_um: Figure
@@ -96,12 +104,12 @@ class Powder(Sheet):
     @property
     def metal(self) -> bool:
         """Whether its grains are metal; every other powder is mineral."""
-        return "metal" in self.tags
+        return Tag.METAL in self.tags
 
     @property
     def aluminum(self) -> bool:
         """Whether it is aluminum, which burns and gives off gas with water."""
-        return "aluminum" in self.tags
+        return Tag.ALUMINUM in self.tags
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -109,6 +117,8 @@ class Shell(Sheet):
     """A support shell's material; `making`: how it is made.
     `beyond_rubber_mm` is how far it reaches past the rubber's edge;
     `set_s` until it is stiff, `handling_s` until it may be taken off; `water_g_g` per gram dry."""
+
+    kind: ClassVar[Kind] = Kind.SHELL
 
     making: Making
     thickness_mm: Figure
@@ -146,15 +156,21 @@ class Coating(Sheet):
 class Release(Coating):
     """A release agent."""
 
+    kind: ClassVar[Kind] = Kind.RELEASE
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sealer(Coating):
     """A sealer."""
 
+    kind: ClassVar[Kind] = Kind.SEALER
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wax(Coating):
     """A wax for the shell or for the finish."""
+
+    kind: ClassVar[Kind] = Kind.WAX
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -172,6 +188,8 @@ class Additive(Sheet):
 class Pigment(Additive):
     """A pigment for rubber or a tint for resin."""
 
+    kind: ClassVar[Kind] = Kind.PIGMENT
+
     color: str = ""
 
 
@@ -179,10 +197,14 @@ class Pigment(Additive):
 class Thixotrope(Additive):
     """A thixotropic agent."""
 
+    kind: ClassVar[Kind] = Kind.THIXOTROPE
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Consumable(Sheet):
     """What is used up or must be at hand: `rate_per_use` of `unit` for each `per`."""
+
+    kind: ClassVar[Kind] = Kind.CONSUMABLE
 
     rate_per_use: Figure
     unit: str
@@ -193,14 +215,6 @@ class Consumable(Sheet):
 
 
 KINDS: dict[str, type[Sheet]] = {
-    "rubber": Rubber,
-    "resin": Resin,
-    "powder": Powder,
-    "shell": Shell,
-    "release": Release,
-    "sealer": Sealer,
-    "wax": Wax,
-    "pigment": Pigment,
-    "thixotrope": Thixotrope,
-    "consumable": Consumable,
+    each.kind: each for each in (Rubber, Resin, Powder, Shell, Release, Sealer, Wax, Pigment, Thixotrope, Consumable)
 }
+"""The type of each kind of sheet."""

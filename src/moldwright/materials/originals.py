@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from moldwright.materials.nearest import nearest
 from moldwright.materials.shipped import shipped
+from moldwright.materials.words import Tag
 
 UNKNOWN = "unknown"
 
@@ -18,7 +19,7 @@ class OriginalMaterial:
     """
 
     name: str
-    tags: tuple[str, ...]
+    tags: tuple[Tag, ...]
     density_g_ml: float
     known: bool = True
     near: tuple[str, ...] = ()
@@ -32,17 +33,17 @@ def original_material(asked: str) -> OriginalMaterial:
     asked : "plastic", "resin print", "sulphur clay", ...
 
     >>> original_material("Resin Print").name, original_material("moon rock").tags
-    ('photopolymer print', ('unknown',))
+    ('photopolymer print', (<Tag.UNKNOWN: 'unknown'>,))
 
     Source: common practice, no source.
     """
     wanted = " ".join(asked.casefold().replace("_", " ").split())
     for name, row in shipped("originals").items():
         if wanted in (name, name.replace(" ", "-"), *row["also"]):
-            return OriginalMaterial(name, tuple(row["tags"]), float(row["density_g_ml"]))
+            return OriginalMaterial(name, tuple(map(Tag, row["tags"])), float(row["density_g_ml"]))
     words = [name for name in shipped("originals") if name != UNKNOWN]
     density = float(shipped("originals")[UNKNOWN]["density_g_ml"])
-    return OriginalMaterial(UNKNOWN, (UNKNOWN,), density, known=False, near=nearest(wanted, words))
+    return OriginalMaterial(UNKNOWN, (Tag.UNKNOWN,), density, known=False, near=nearest(wanted, words))
 
 
 def original_names() -> tuple[str, ...]:

@@ -13,6 +13,7 @@ from moldwright.materials.finding import SheetFinding, stop
 from moldwright.materials.nearest import did_you_mean
 from moldwright.materials.sheet_fields import RATIOS, KindRule, figure_rules, kind_rules, plain_keys
 from moldwright.materials.shipped import shipped
+from moldwright.materials.words import LEFT_OUT, Tag
 from moldwright.text.harmless import is_line
 from moldwright.text.shown import kind_of, number, short, shown
 from moldwright.text.toml import toml_tables
@@ -89,6 +90,9 @@ def read_tables(
 
 def _entry(kind: str, rule: KindRule, id_: str, row: Any, own_file: str | None) -> SheetEntry:
     where = f"{kind}.{short(id_)}"
+    if id_ in LEFT_OUT:
+        told = f"A commission that says {id_!r} leaves the material out: give this one another id."
+        return SheetEntry(kind, id_, own_file, {}, {}, (stop("id-unclear", where, id_, "another id", remedy=told),))
     if len(id_) > LONGEST_ID or not _ID.fullmatch(id_):
         limit = f"a-z, 0-9 and -, at most {LONGEST_ID}"
         wrong = stop("id-unclear", where, short(id_), limit, remedy="Write the id in small letters with hyphens.")
@@ -170,6 +174,8 @@ class _Reader:
     def _word(self, key: str, raw: Any) -> str:
         if not _is_line(raw) or (key == "name" and not raw.strip()):
             raise read_value.BadValueError(f"a text of one line and at most {LONGEST_WORD} characters is needed here")
+        if key == "name" and raw.strip().casefold() in LEFT_OUT:
+            raise read_value.BadValueError(f"a commission that says {raw.strip()!r} leaves the material out")
         allowed = shipped("schema")["words"].get(key)
         if allowed is not None and raw not in allowed:
             raise read_value.BadValueError(did_you_mean(raw, [a for a in allowed if a]).removesuffix("."))
@@ -181,6 +187,16 @@ def _texts(raw: Any) -> tuple[str, ...]:
         told = f"a list of at most {MOST_TEXTS} one-line texts of at most {LONGEST_WORD} characters is needed here"
         raise read_value.BadValueError(told)
     return tuple(raw)
+
+
+def _tags(raw: Any) -> tuple[Tag, ...]:
+    """Words of our list, in any letter case: a tag that no rule knows would do nothing."""
+    known = {str(tag): tag for tag in Tag}
+    words = ["-".join(text.casefold().split()) for text in _texts(raw)]
+    for word in words:
+        if word not in known:
+            raise read_value.BadValueError(f"{short(word)} is no tag: {did_you_mean(word, known)}".removesuffix("."))
+    return tuple(known[word] for word in words)
 
 
 def _is_line(raw: Any) -> bool:
@@ -195,7 +211,7 @@ def _flag(raw: Any) -> bool:
 
 _OTHERS: dict[str, Callable[[Any], Any]] = {
     "source": read_value.source_of,
-    "tags": _texts,
+    "tags": _tags,
     "hazards": _texts,
     "cautions": _texts,
     "weight_only": _flag,

@@ -90,6 +90,13 @@ class BandagePlan:
     rolls: int
     dry_g: float
     water_ml: float
-    wax_g: float
-    talc_g: float
-    clay_g: float
+
+
+@dataclass(frozen=True, slots=True)
+class PartingPlan:
+    """What keeps shell, seam and glove apart [g]: paste wax on rubber and seam; talc for one peeling; clay for the
+    wall along the seam, none under a printed shell."""
+
+    wax_g: Range
+    talc_g: Range
+    clay_g: Range

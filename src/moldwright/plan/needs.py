@@ -40,12 +40,16 @@ class NeedForm(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class NeedPlan:
-    """One row. `material` is its sheet's name, "" where it has none and the words for its `id` are ours;
-    `part` which part of a mix it is, with the `color` of a pigment or tint; `form` of a shell's material.
-    `for_` is "for" in JSON."""
+    """One row.
+
+    `kind` and `material` are its sheet's kind and name, "" where it has none and the words for its `id` are ours; ids
+    are unique within a kind. `part`: which part of a mix it is, with the `color` of a pigment or tint; `form` of a
+    shell's material. `for_` is "for" in JSON.
+    """
 
     IN_WORDS: ClassVar[str] = "name"
     """The key under which plan.json tells it in words."""
+    kind: str
     id: str
     material: str
     amount: Range

@@ -10,7 +10,7 @@ from moldwright.plan.cautions import Caution
 from moldwright.plan.coats import CoatPlan
 from moldwright.plan.ids import CautionId, CoatId, MixId
 from moldwright.plan.mixes import MixFor, MixPlan
-from moldwright.plan.mold import BandagePlan, GlovePlan, ShellPlan
+from moldwright.plan.mold import BandagePlan, GlovePlan, PartingPlan, ShellPlan
 from moldwright.plan.needs import NeedPlan
 from moldwright.plan.original import MouthPlan, OriginalPlan
 from moldwright.plan.steps import StepPlan
@@ -33,6 +33,7 @@ class Plan:
     glove: GlovePlan
     shell: ShellPlan
     bandage: BandagePlan | None
+    parting: PartingPlan
     cast: CastPlan
     mixes: tuple[MixPlan, ...]
     needs: tuple[NeedPlan, ...]

@@ -8,7 +8,7 @@ from moldwright.cast.resin_limits import POUR_G_PER_MIN, SKIN_POUR_SHARE
 from moldwright.commission.keys import keys
 from moldwright.commission.orders import Commission
 from moldwright.cure.potlife import ShopLife
-from moldwright.materials import Figure, Resin, Rubber
+from moldwright.materials import Figure, Resin, Rubber, Sheet
 from moldwright.mixing.cup import CUP_FILL
 from moldwright.plan.assumptions import Assumption
 from moldwright.quantities.chosen import Chosen
@@ -53,24 +53,24 @@ def class_assumptions(chosen: Chosen, lives: PotLives) -> tuple[Assumption, ...]
     rows = [row for sheet, _ in mixes for row in _densities(sheet)]
     rows += [_pot_life(sheet, life) for sheet, life in mixes]
     if chosen.powder is not None:
-        rows.append(_figure(chosen.powder.id, "apparent_density_g_ml", chosen.powder.apparent_density_g_ml))
-        rows.append(_figure(chosen.powder.id, "true_density_g_ml", chosen.powder.true_density_g_ml))
+        rows.append(_figure(chosen.powder, "apparent_density_g_ml", chosen.powder.apparent_density_g_ml))
+        rows.append(_figure(chosen.powder, "true_density_g_ml", chosen.powder.true_density_g_ml))
     return tuple(dict.fromkeys([*rows, *_coatings(chosen), *HABITS]))
 
 
 def _densities(sheet: Rubber | Resin) -> Iterable[Assumption]:
-    yield _figure(sheet.id, "density_a_g_ml", sheet.density_a_g_ml)
+    yield _figure(sheet, "density_a_g_ml", sheet.density_a_g_ml)
     if sheet.density_b_g_ml is not None:
-        yield _figure(sheet.id, "density_b_g_ml", sheet.density_b_g_ml)
+        yield _figure(sheet, "density_b_g_ml", sheet.density_b_g_ml)
 
 
-def _figure(id_: str, name: str, figure: Figure) -> Assumption:
-    return Assumption(f"{id_}.{name}", figure.range, figure.unit, figure.source)
+def _figure(sheet: Sheet, name: str, figure: Figure) -> Assumption:
+    return Assumption(f"{sheet.kind}.{sheet.id}.{name}", figure.range, figure.unit, figure.source)
 
 
 def _pot_life(sheet: Rubber | Resin, life: ShopLife) -> Assumption:
     source = "computed: Arrhenius from the sheet; cups use the low end"
-    return Assumption(f"{sheet.id}.pot_life", life.pot_life_s, "s", source)
+    return Assumption(f"{sheet.kind}.{sheet.id}.pot_life", life.pot_life_s, "s", source)
 
 
 def _coatings(chosen: Chosen) -> Iterable[Assumption]:

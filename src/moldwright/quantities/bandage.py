@@ -1,4 +1,4 @@
-"""A support shell of plaster bandage: strips, rolls, water, wax, clay, and what it weighs when dry."""
+"""A support shell of plaster bandage: strips, rolls and water."""
 
 from __future__ import annotations
 
@@ -8,20 +8,12 @@ from math import ceil
 from moldwright.errors import InputRefused
 from moldwright.plan.mold import BandagePlan
 
-BOUND_WATER = 3 * 18.015 / (2 * 145.149)
-"""Water bound per gram of hemihydrate: CaSO4.1/2H2O (145.149) takes 3/2 H2O (18.015); standard atomic weights."""
 STRIP_LENGTH_MM = 250.0
 STRIP_PLIES = 4
 OVERLAP_SHARE = 1 / 3
 """A strip lies a third on its neighbors: common practice, no source."""
 WATER_PER_DRY, LEAST_WATER_ML = 3.0, 3000.0
 """Dipping water per gram of dry bandage, and the least for two bowls, one a half: common practice, no source."""
-GAUZE_SHARE = 0.08
-"""Gauze and binder in the dry bandage, by weight: from memory, low confidence."""
-WAX_G_PER_M2, TALC_G_PER_M2 = 50.0, 40.0
-"""Paste wax on all rubber and on the first half's edge; talc on the rubber: common practice, no source."""
-CLAY_WALL_MM, CLAY_G_PER_ML = 10.0, 1.7
-"""Thickness of the clay wall along the seam and density of modeling clay: common practice; from memory."""
 LARGE_MM, LARGE_LAYERS, SMALL_LAYERS = 250.0, 3, 2
 """Pieces taller or wider than this take a third layer: common practice, no source."""
 
@@ -82,7 +74,7 @@ def bandage(
     layers : layers of strips; None: by size
     waste : share lost, 0 to 1
 
-    Source: common practice, no source; bound water by stoichiometry.
+    Source: common practice, no source.
 
     >>> bandage(ShellSurface(100_000.0, 500.0, 20.0, 200.0), Roll(150.0, 2750.0, 480.0)).strips
     9
@@ -93,7 +85,6 @@ def bandage(
     strips = ceil(laid_mm2 / (strip_length_mm * roll.width_mm * (1.0 - OVERLAP_SHARE)))
     cloth_mm2 = strips * plies * strip_length_mm * roll.width_mm
     dry_g = cloth_mm2 * 1e-6 * roll.dry_g_m2
-    rubber_m2 = (surface.area_mm2 + surface.seam_mm * surface.seam_flange_mm) * 1e-6
     return BandagePlan(
         plies=plies,
         layers=count,
@@ -103,9 +94,6 @@ def bandage(
         rolls=_rolls(strips, plies * strip_length_mm, roll.length_mm),
         dry_g=round(dry_g, 1),
         water_ml=round(max(LEAST_WATER_ML, WATER_PER_DRY * dry_g), -1),
-        wax_g=round(WAX_G_PER_M2 * rubber_m2, 1),
-        talc_g=round(TALC_G_PER_M2 * surface.area_mm2 * 1e-6, 1),
-        clay_g=round(clay_wall_g(surface.seam_mm, surface.seam_flange_mm), 1),
     )
 
 
@@ -113,54 +101,6 @@ def _rolls(strips: int, cut_mm: float, roll_mm: float) -> int:
     """Whole rolls, each cut into whole strips; a strip longer than a roll is pieced."""
     per_roll = int(roll_mm // cut_mm)
     return ceil(strips / per_roll) if per_roll else ceil(strips * cut_mm / roll_mm)
-
-
-def clay_wall_g(seam_mm: float, flange_mm: float) -> float:
-    """Clay for a wall along the seam, as high as the seam's flange is wide [g]: `s w t rho`.
-
-    Parameters
-    ----------
-    seam_mm : length of the seam [mm], >= 0
-    flange_mm : width of its flange [mm], >= 0
-
-    Source: common practice, no source (wall 10 mm thick, clay 1.7 g/ml).
-
-    >>> round(clay_wall_g(500.0, 20.0), 1)
-    170.0
-    """
-    return seam_mm * flange_mm * CLAY_WALL_MM / 1000.0 * CLAY_G_PER_ML
-
-
-def dry_shell_g(dry_bandage_g: float) -> float:
-    """Weight of the set shell once the mixing water has dried off [g]: only bound water stays.
-
-    `m (g + (1 - g) (1 + w))`, g the gauze's share, w = 0.1862 g of bound water per gram of hemihydrate
-
-    Parameters
-    ----------
-    dry_bandage_g : dry bandage laid [g], >= 0
-
-    Source: stoichiometry of hemihydrate to gypsum; gauze's share from memory.
-
-    >>> round(dry_shell_g(1000.0))
-    1171
-    """
-    return dry_bandage_g * GAUZE_SHARE + gypsum_g(dry_bandage_g * (1.0 - GAUZE_SHARE))
-
-
-def gypsum_g(hemihydrate_g: float) -> float:
-    """Gypsum that sets from hemihydrate [g]: `m (1 + w)`.
-
-    Parameters
-    ----------
-    hemihydrate_g : dry plaster [g], >= 0
-
-    Source: stoichiometry, standard atomic weights.
-
-    >>> round(gypsum_g(1.0), 4)
-    1.1862
-    """
-    return hemihydrate_g * (1.0 + BOUND_WATER)
 
 
 def _refuse(surface: ShellSurface, roll: Roll, plies: int, strip_length_mm: float) -> None:

@@ -11,6 +11,7 @@ from moldwright.commission.orders import CastOrder, ShopOrder
 from moldwright.cure.potlife import ShopLife
 from moldwright.materials import Powder, Resin, mixed_density_g_ml
 from moldwright.materials.mixture import mixture_density_g_ml
+from moldwright.materials.words import Tag
 from moldwright.mixing.cups import cups_of
 from moldwright.mold.measures import MoldMeasures
 from moldwright.plan.cast import CastPlan, SkinPlan
@@ -25,11 +26,12 @@ SKIN_COLOR, BACKFILL_COLOR = "brown", "black"
 
 @dataclass(frozen=True, slots=True)
 class CastQuantities:
-    """One cast: the plan's part, its cups, and what the skin's mix makes."""
+    """One cast: the plan's part, its cups, and what the mix of the skin and that of the back-fill make."""
 
     cast: CastPlan
     mixes: tuple[MixPlan, ...]
     skin_mix: ResinMix
+    backfill_mix: ResinMix | None
 
 
 def cast_quantities(
@@ -52,10 +54,11 @@ def cast_quantities(
     fill = fill_of(measures.cavity.volume_ml, measures.skin.whole_ml)
     skin = resin_mix(chosen.resin, chosen.powder, _tint(chosen), SKIN_TINT, lives.resin.pot_life_s)
     mixes = _cups(SKIN, fill.skin_ml, chosen.resin, skin, shop, lives.resin)
+    back = None
     if chosen.backfill is not None and lives.backfill is not None:
         back = resin_mix(chosen.backfill, None, BACKFILL_COLOR, BACKFILL_TINT, lives.backfill.pot_life_s)
         mixes += _cups(BACK_FILL, fill.backfill_ml, chosen.backfill, back, shop, lives.backfill)
-    return CastQuantities(_plan(order, chosen, measures, fill, skin), mixes, skin)
+    return CastQuantities(_plan(order, chosen, measures, fill, skin), mixes, skin, back)
 
 
 def needed_g(volume_ml: float, density_g_ml: float, waste: float) -> float:
@@ -77,7 +80,7 @@ def needed_g(volume_ml: float, density_g_ml: float, waste: float) -> float:
 
 def _tint(chosen: Chosen) -> str:
     """A clear cast stays clear; everything else takes a few drops."""
-    return "" if "clear" in chosen.resin.tags and chosen.powder is None else SKIN_COLOR
+    return "" if Tag.CLEAR in chosen.resin.tags and chosen.powder is None else SKIN_COLOR
 
 
 def _cups(

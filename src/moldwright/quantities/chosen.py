@@ -7,10 +7,8 @@ from dataclasses import dataclass
 from moldwright.commission.orders import Commission
 from moldwright.materials import Library, Powder, Release, Resin, Rubber, Sealer, Shell
 from moldwright.materials.originals import OriginalMaterial, original_material
-from moldwright.materials.words import Chemistry
+from moldwright.materials.words import LEFT_OUT, Chemistry, Tag
 
-NONE = ("none", "-", "no")
-"""How a maker leaves a release, a sealer, a powder or a back-fill out."""
 USUAL_RELEASE, LATEX_RELEASE = "petroleum-jelly", "soap-release"
 """Without solvent, so that few originals are harmed by it; latex swells in grease: common practice, no source."""
 USUAL_SEALER, URETHANE_SEALER = "shellac", "acrylic"
@@ -68,7 +66,7 @@ def named(word: str) -> bool:
     >>> named("bronze"), named("none"), named("")
     (True, False, False)
     """
-    return word.strip().lower() not in ("", *NONE)
+    return word.strip().lower() not in LEFT_OUT | {""}
 
 
 def _release(word: str, rubber: Rubber, library: Library) -> Release | None:
@@ -81,6 +79,6 @@ def _sealer(word: str, material: OriginalMaterial, rubber: Rubber, library: Libr
     """The usual sealer for what is porous; for all else, and for what is not known, only what the maker names."""
     if word.strip():
         return library.sealer(word) if named(word) else None
-    if "porous" not in material.tags:
+    if Tag.POROUS not in material.tags:
         return None
     return library.sealer(URETHANE_SEALER if rubber.isocyanate_part else USUAL_SEALER)

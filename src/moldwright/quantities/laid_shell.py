@@ -11,9 +11,8 @@ from moldwright.materials.words import Making
 from moldwright.mold.measures import MoldMeasures, ShellMeasures
 from moldwright.plan.mold import BandagePlan
 from moldwright.plan.needs import NeedForm, NeedGroup, NeedPlan, NeedUnit
-from moldwright.quantities.bandage import Roll, ShellSurface, bandage, clay_wall_g
-from moldwright.quantities.need_rows import row
-from moldwright.ranges import Range
+from moldwright.quantities.bandage import Roll, ShellSurface, bandage
+from moldwright.quantities.need_rows import plain_row, row
 
 
 def bandage_plan(shell: Shell, measures: MoldMeasures, waste: float) -> BandagePlan | None:
@@ -61,11 +60,9 @@ def fiber_gypsum(shell: Shell, measures: ShellMeasures, waste: float) -> Iterabl
     fiber = shell.fiber_pct.likely / 100.0 if shell.fiber_pct else 0.0
     gypsum = shell.density_g_ml.range * (measures.volume_ml * (1.0 + waste) / (1.0 + water + fiber))
     group = NeedGroup.SHELL
-    yield replace(row(shell.id, shell.name, gypsum, NeedUnit.GRAM, group), form=NeedForm.DRY)
-    yield row("gypsum-water", "", gypsum * water, NeedUnit.MILLILITER, group)
-    yield row("jute-fiber", "", gypsum * fiber, NeedUnit.GRAM, group)
-    clay_g = clay_wall_g(measures.seam_mm, measures.seam_flange_mm)
-    yield row("clay", "", Range.about(clay_g, 0.25), NeedUnit.GRAM, group)
+    yield replace(row(shell, gypsum, NeedUnit.GRAM, group), form=NeedForm.DRY)
+    yield plain_row("gypsum-water", gypsum * water, NeedUnit.MILLILITER, group)
+    yield plain_row("jute-fiber", gypsum * fiber, NeedUnit.GRAM, group)
 
 
 def _likely(shell: Shell, name: str) -> float:

@@ -8,10 +8,10 @@ from math import ceil, floor
 
 from moldwright.commission.orders import Commission
 from moldwright.materials import Library
-from moldwright.materials.kinds import Coating, Consumable
+from moldwright.materials.kinds import Coating, Consumable, Sheet
 from moldwright.mold.measures import MoldMeasures
 from moldwright.plan.mixes import MixPlan
-from moldwright.plan.mold import BandagePlan
+from moldwright.plan.mold import BandagePlan, PartingPlan
 from moldwright.plan.needs import NeedGroup, NeedPlan, NeedUnit
 from moldwright.quantities.chosen import Chosen
 from moldwright.quantities.rubber import RubberQuantities
@@ -30,31 +30,58 @@ class NeedScope:
     measures: MoldMeasures
     rubber: RubberQuantities
     bandage: BandagePlan | None
+    parting: PartingPlan
     mixes: tuple[MixPlan, ...]
     patch_test: bool
 
 
-def row(id_: str, material: str, amount: Range, unit: NeedUnit, for_: NeedGroup) -> NeedPlan:
-    """One row; whole pieces are rounded up, masses and volumes to 0.1.
+def row(sheet: Sheet, amount: Range, unit: NeedUnit, for_: NeedGroup) -> NeedPlan:
+    """One row for a sheet's material.
 
     Parameters
     ----------
-    id_ : the material's id
-    material : its sheet's name, "" where it has no sheet
+    sheet : the material's
+    amount : how much, in `unit`
+    unit : what it is counted in
+    for_ : the list's group
+
+    Source: arithmetic.
+    """
+    return NeedPlan(sheet.kind, sheet.id, sheet.name, shown_amount(amount, unit), unit, for_)
+
+
+def plain_row(id_: str, amount: Range, unit: NeedUnit, for_: NeedGroup) -> NeedPlan:
+    """One row for a thing that has no sheet.
+
+    Parameters
+    ----------
+    id_ : its id, under which its words stand
     amount : how much, in `unit`
     unit : what it is counted in
     for_ : the list's group
 
     Source: arithmetic.
 
-    >>> row("band", "band", Range(1.2, 1.5, 2.5), NeedUnit.EACH, NeedGroup.SHELL).amount
+    """
+    return NeedPlan("", id_, "", shown_amount(amount, unit), unit, for_)
+
+
+def shown_amount(amount: Range, unit: NeedUnit) -> Range:
+    """What the list shows: whole pieces are rounded up, masses and volumes to 0.1.
+
+    Parameters
+    ----------
+    amount : how much, in `unit`
+    unit : what it is counted in
+
+    Source: arithmetic.
+
+    >>> shown_amount(Range(1.2, 1.5, 2.5), NeedUnit.EACH)
     Range(low=1.0, likely=2.0, high=3.0)
     """
     if unit in WHOLE:
-        amount = Range(float(floor(amount.low)), float(ceil(amount.likely - 1e-9)), float(ceil(amount.high - 1e-9)))
-    else:
-        amount = Range(round(amount.low, 1), round(amount.likely, 1), round(amount.high, 1))
-    return NeedPlan(id_, material, amount, unit, for_)
+        return Range(float(floor(amount.low)), float(ceil(amount.likely - 1e-9)), float(ceil(amount.high - 1e-9)))
+    return Range(round(amount.low, 1), round(amount.likely, 1), round(amount.high, 1))
 
 
 def each(count: int) -> Range:
@@ -97,11 +124,11 @@ def consumed(sheet: Consumable, amount: Range, for_: NeedGroup) -> NeedPlan:
 
     Source: arithmetic.
     """
-    return row(sheet.id, sheet.name, amount, NeedUnit(sheet.unit), for_)
+    return row(sheet, amount, NeedUnit(sheet.unit), for_)
 
 
 def coated(coating: Coating, area_m2: float, for_: NeedGroup) -> NeedPlan:
-    """A release, sealer or wax for an area: `coverage x coats x area`.
+    """A release, sealer or wax for an area.
 
     Parameters
     ----------
@@ -111,11 +138,23 @@ def coated(coating: Coating, area_m2: float, for_: NeedGroup) -> NeedPlan:
 
     Source: the sheet.
     """
+    return row(coating, coating_g(coating, area_m2), NeedUnit.GRAM, for_)
+
+
+def coating_g(coating: Coating, area_m2: float) -> Range:
+    """Mass of a release, sealer or wax on an area [g]: `coverage x coats x area`.
+
+    Parameters
+    ----------
+    coating : its sheet
+    area_m2 : what is covered [m2]
+
+    Source: the sheet.
+    """
     layer, coats = coating.coverage_g_m2, coating.coats
-    amount = Range(
+    return Range(
         layer.low * coats.low * area_m2, layer.likely * coats.likely * area_m2, layer.high * coats.high * area_m2
     )
-    return row(coating.id, coating.name, amount, NeedUnit.GRAM, for_)
 
 
 def merged(rows: Iterable[NeedPlan]) -> tuple[NeedPlan, ...]:
@@ -127,11 +166,10 @@ def merged(rows: Iterable[NeedPlan]) -> tuple[NeedPlan, ...]:
 
     Source: arithmetic.
     """
-    together: dict[tuple[str, NeedGroup], NeedPlan] = {}
+    together: dict[tuple[str, str, NeedGroup], NeedPlan] = {}
     for need in rows:
-        key = (need.id, need.for_)
+        key = (need.kind, need.id, need.for_)
         known = together.get(key)
         amount = need.amount if known is None else known.amount + need.amount
-        rounded = row(need.id, need.material, amount, need.unit, need.for_)
-        together[key] = replace(need, amount=rounded.amount)
+        together[key] = replace(need, amount=shown_amount(amount, need.unit))
     return tuple(together.values())

@@ -14,7 +14,8 @@ from moldwright.plan.mold import BandagePlan
 from moldwright.plan.needs import NeedForm, NeedGroup, NeedPlan, NeedUnit
 from moldwright.quantities.laid_shell import fiber_gypsum
 from moldwright.quantities.mixed import POT_RESIDUE, WASTE_SPREAD
-from moldwright.quantities.need_rows import NeedScope, coated, consumed, each, merged, row, used
+from moldwright.quantities.need_rows import NeedScope, coated, consumed, each, merged, plain_row, row, used
+from moldwright.quantities.parting import CLAY, TALC, WAX
 from moldwright.ranges import Range
 
 TALC_SHARE_PER_CAST = 0.1
@@ -47,40 +48,40 @@ def _rubber(scope: NeedScope) -> Iterable[NeedPlan]:
         if coating is not None:
             yield coated(coating, area_m2, group)
     yield from used(scope, "board", 1, group)
-    yield consumed(consumable("clay"), CLAY_FOR_GAPS_G, group)
+    yield consumed(consumable(CLAY), CLAY_FOR_GAPS_G, group)
     yield from used(scope, "brush", max(len(scope.rubber.coats) - 1, 1), group)
     yield from used(scope, "cup", len(rubber), group)
     yield from used(scope, "stir-stick", len(rubber) + len(scope.rubber.coats), group)
     yield from used(scope, "patch-cup", int(scope.patch_test), group)
     yield from used(scope, "knife", 1, group)
     if scope.measures.piece.handles:
-        yield row("divider", "", each(scope.measures.piece.handles), NeedUnit.EACH, group)
+        yield plain_row("divider", each(scope.measures.piece.handles), NeedUnit.EACH, group)
 
 
 def _shell(scope: NeedScope) -> Iterable[NeedPlan]:
     shell, measures, group = scope.chosen.shell, scope.measures.shell, NeedGroup.SHELL
-    consumable, area_m2 = scope.library.consumable, measures.area_mm2 * 1e-6
+    consumable, parting = scope.library.consumable, scope.parting
     if scope.bandage is not None:
         yield from _bandage(scope.bandage, shell)
-        yield consumed(consumable("clay"), Range.about(scope.bandage.clay_g, 0.25), group)
         yield consumed(consumable("scissors"), each(1), group)
     elif shell.making is Making.PRINTED:
-        filament = row(shell.id, shell.name, shell.density_g_ml.range * measures.volume_ml, NeedUnit.GRAM, group)
+        filament = row(shell, shell.density_g_ml.range * measures.volume_ml, NeedUnit.GRAM, group)
         yield replace(filament, form=NeedForm.FILAMENT)
     else:
         yield from fiber_gypsum(shell, measures, scope.commission.shop.waste)
-    seam_m2 = measures.seam_mm * measures.seam_flange_mm * 1e-6
-    yield coated(scope.library.wax("paste-wax"), area_m2 + seam_m2, group)
-    talc, casts = consumable("talc"), scope.commission.edition.count
-    yield consumed(talc, talc.rate_per_use.range * (area_m2 * (1 + TALC_SHARE_PER_CAST * casts)), group)
+    if shell.making.by_hand:
+        yield consumed(consumable(CLAY), parting.clay_g, group)
+    yield row(scope.library.wax(WAX), parting.wax_g, NeedUnit.GRAM, group)
+    casts = scope.commission.edition.count
+    yield consumed(consumable(TALC), parting.talc_g * (1 + TALC_SHARE_PER_CAST * casts), group)
     yield from used(scope, "band", 1, group)
     yield from used(scope, "clamp", 1, group)
 
 
 def _bandage(bandage: BandagePlan, shell: Shell) -> Iterable[NeedPlan]:
     rolls = Range(float(bandage.rolls), float(bandage.rolls), float(ceil(bandage.rolls * 1.2)))
-    yield replace(row(shell.id, shell.name, rolls, NeedUnit.EACH, NeedGroup.SHELL), form=NeedForm.ROLLS)
-    yield row("dipping-water", "", Range.about(bandage.water_ml, 0.2), NeedUnit.MILLILITER, NeedGroup.SHELL)
+    yield replace(row(shell, rolls, NeedUnit.EACH, NeedGroup.SHELL), form=NeedForm.ROLLS)
+    yield plain_row("dipping-water", Range.about(bandage.water_ml, 0.2), NeedUnit.MILLILITER, NeedGroup.SHELL)
 
 
 def _casting(scope: NeedScope) -> Iterable[NeedPlan]:
@@ -149,13 +150,13 @@ def _part_row(
 ) -> NeedPlan:
     match kind:
         case PartKind.A | PartKind.B:
-            need = row(f"{sheet.id}-{kind.lower()}", sheet.name, amount, NeedUnit.GRAM, group)
+            need = replace(row(sheet, amount, NeedUnit.GRAM, group), id=f"{sheet.id}-{kind.lower()}")
         case PartKind.POWDER if powder is not None:
-            need = row(powder.id, powder.name, amount, NeedUnit.GRAM, group)
+            need = row(powder, amount, NeedUnit.GRAM, group)
         case PartKind.PIGMENT | PartKind.TINT:
-            need = replace(row(f"{kind}-{name}", "", amount, NeedUnit.GRAM, group), color=name)
+            need = replace(plain_row(f"{kind}-{name}", amount, NeedUnit.GRAM, group), color=name)
         case _:
-            need = row("thixotropic-agent", "", amount, NeedUnit.GRAM, group)
+            need = plain_row("thixotropic-agent", amount, NeedUnit.GRAM, group)
     return replace(need, part=kind)
 
 

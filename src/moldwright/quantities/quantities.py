@@ -12,7 +12,7 @@ from moldwright.mold.measures import MoldMeasures
 from moldwright.plan.assumptions import Assumption
 from moldwright.plan.coats import Coat
 from moldwright.plan.mixes import MixFor, MixPlan
-from moldwright.plan.mold import BandagePlan
+from moldwright.plan.mold import BandagePlan, PartingPlan
 from moldwright.plan.needs import NeedPlan
 from moldwright.quantities.assumptions import class_assumptions, default_assumptions
 from moldwright.quantities.cast import CastQuantities, cast_quantities
@@ -20,6 +20,7 @@ from moldwright.quantities.chosen import Chosen, chosen
 from moldwright.quantities.laid_shell import bandage_plan
 from moldwright.quantities.need_rows import NeedScope
 from moldwright.quantities.needs import shopping
+from moldwright.quantities.parting import parting
 from moldwright.quantities.pot_lives import PotLives, pot_lives
 from moldwright.quantities.rubber import RubberQuantities, rubber_quantities
 from moldwright.ranges import Range
@@ -50,6 +51,7 @@ class Quantities:
     rubber: RubberQuantities
     cast: CastQuantities
     bandage: BandagePlan | None
+    parting: PartingPlan
     needs: tuple[NeedPlan, ...]
     assumed: tuple[Assumption, ...]
 
@@ -111,8 +113,9 @@ def quantities(commission: Commission, library: Library, basis: Basis, measures:
     rubber = rubber_quantities(shop, sheets.rubber, basis.coats, measures.glove, lives.rubber.pot_life_s)
     cast = cast_quantities(commission.cast, shop, sheets, measures, lives)
     bandage = bandage_plan(sheets.shell, measures, shop.waste)
+    laid = parting(sheets.shell, measures.shell, library)
     mixes = rubber.mixes + cast.mixes
-    scope = NeedScope(commission, library, sheets, measures, rubber, bandage, mixes, basis.patch_test)
+    scope = NeedScope(commission, library, sheets, measures, rubber, bandage, laid, mixes, basis.patch_test)
     return Quantities(
         commission=commission,
         basis=basis,
@@ -120,6 +123,7 @@ def quantities(commission: Commission, library: Library, basis: Basis, measures:
         rubber=rubber,
         cast=cast,
         bandage=bandage,
+        parting=laid,
         needs=shopping(scope),
         assumed=default_assumptions(commission) + class_assumptions(sheets, lives),
     )

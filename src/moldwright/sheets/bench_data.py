@@ -16,6 +16,7 @@ from moldwright.sheets.seam_page import seam_page
 from moldwright.sheets.walls import Place, places, walls
 from moldwright.sheets.wording import Wording, show_lift, show_value
 from moldwright.sheets.words import mass_or_trace, minutes, split_unit, wait_text
+from moldwright.steps.lifts import LIFT_FROM_KG, TWO_LIFT_FROM_KG
 from moldwright.steps.sheet import DEFER
 from moldwright.units import show_length, show_mass, show_temperature, show_volume
 from moldwright.units.system import UnitSystem
@@ -158,9 +159,9 @@ def _listed(things: tuple[str, ...]) -> str:
 
 
 def _lift(lift_kg: float, units: UnitSystem) -> str:
-    """The weight, and from 2 kg on how: limits are common practice, no source."""
-    aid = " Two people, or a lifting aid." if lift_kg > 15 else " Both hands, back straight, way clear."
-    return show_lift(lift_kg, units) + "." + (aid if lift_kg >= 2 else "")
+    """The weight and, where it is cautioned, how."""
+    aid = " Two people, or a lifting aid." if lift_kg >= TWO_LIFT_FROM_KG else " Both hands, back straight, way clear."
+    return show_lift(lift_kg, units) + "." + (aid if lift_kg >= LIFT_FROM_KG else "")
 
 
 def _cautions(plan: Plan, words: Wording, step: StepPlan) -> list[dict[str, str]]:

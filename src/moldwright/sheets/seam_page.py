@@ -8,10 +8,10 @@ from typing import Any
 from moldwright.plan.plan import Plan
 from moldwright.sheets.picture import Pictures
 from moldwright.units import show_length
+from moldwright.units.constants import INCH_MM
 from moldwright.units.system import UnitSystem
 
 SCALES = (0.5, 1, 1.5, 2, 2.5, 3, 3.5, 4, 5, 6, 7, 8, 10, 12, 15, 20, 25, 30, 40, 50)
-INCH_MM = 25.4
 VIEW_MM = 69.0
 """Greatest width of a view on the paper; beside it stands the rule of heights."""
 

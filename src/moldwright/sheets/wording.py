@@ -14,7 +14,6 @@ from moldwright.plan.cautions import Caution
 from moldwright.plan.lines import Line
 from moldwright.plan.quantity import Dimension, Quantity, Value, likely_of
 from moldwright.ranges import Range
-from moldwright.steps.list import title_of
 from moldwright.steps.placeholders import PLACE
 from moldwright.steps.sentences import sentences
 from moldwright.units import (
@@ -26,6 +25,7 @@ from moldwright.units import (
     show_temperature,
     show_volume,
 )
+from moldwright.units.constants import INCH_MM
 from moldwright.units.system import UnitSystem
 
 RANGED = {
@@ -88,7 +88,7 @@ class Wording:
         """
         measure, value = quantity.measure, quantity.value
         if isinstance(value, str):
-            return _word(quantity.name, measure, value)
+            return _word(measure, value)
         if isinstance(value, Range) and measure in RANGED:
             return show_range(value, RANGED[measure], self.units)
         return self._shown()[measure](likely_of(value))
@@ -122,18 +122,16 @@ class Wording:
         return f"{said} {noun}" if likely_of(quantity.value) == 1 else f"{said} {noun}s"
 
 
-def _word(name: str, measure: Dimension, text: str) -> str:
+def _word(measure: Dimension, text: str) -> str:
     match measure:
         case Dimension.TOOL:
             return str(table()["tool"][text])
-        case Dimension.STEP:
-            return title_of(text)
+        case Dimension.TITLE:
+            return sentences()[text]
         case Dimension.CODES:
             return ", ".join(f"{code} {short_statement(code)}" for code in text.split()) + "."
         case Dimension.CODES_IN_FULL:
             return " ".join(f"{code}: {statement(code)}." for code in text.split())
-        case Dimension.MATERIAL if not text:
-            return str(table()["missing"][name])
         case _:
             return text
 
@@ -149,7 +147,7 @@ def show_area(area_mm2: float, units: UnitSystem) -> str:
     >>> show_area(16100, "metric"), show_area(120, "metric"), show_area(16100, "us")
     ('161 cm²', '1.2 cm²', '25 in²')
     """
-    area, unit = (area_mm2 / 645.16, "in²") if units == UnitSystem.US else (area_mm2 / 100.0, "cm²")
+    area, unit = (area_mm2 / INCH_MM**2, "in²") if units == UnitSystem.US else (area_mm2 / 100.0, "cm²")
     return f"{area:.{0 if area >= 10 else 1 if area >= 1 else 2}f} {unit}"
 
 

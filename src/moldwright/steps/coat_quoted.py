@@ -98,7 +98,7 @@ def job_numbers(job: Quantities) -> Numbers:
     ----------
     job : the order, the materials and the quantities.
     """
-    measures, mix_min = job.measures, job.commission.shop.mix_min
+    measures, cast = job.measures, job.cast
     skin, back = len(job.mixes_for(SKIN)), len(job.mixes_for(BACK_FILL))
     return {
         "fixed": 1.0,
@@ -112,8 +112,8 @@ def job_numbers(job: Quantities) -> Numbers:
         "half.strips": float(half_strips(job)),
         "half.laid_dm2": 0.0 if job.bandage else measures.shell.area_mm2 / 2e4,
         "skin.cups": float(skin),
-        "skin.mix_min": skin * mix_min,
-        "backfill.mix_min": back * mix_min,
+        "skin.mix_min": skin * cast.skin_mix.mixing_s / 60.0,
+        "backfill.mix_min": back * (cast.backfill_mix.mixing_s if cast.backfill_mix else 0.0) / 60.0,
     }
 
 

@@ -16,12 +16,17 @@ PLACES = (
     (Slot.ISOPROPANOL, "solvent-wipe"),
     (Slot.POWDER, "powder-dry"),
     (Slot.RELEASE, "release"),
+    (Slot.RELEASE, "gaps"),
     (Slot.SEALER, "seal"),
+    (Slot.SEALER, "clean"),
 )
-"""On which step a thing meets another, the first that is about it."""
+"""On which step a thing meets another, the first that is about it and that this job has: where no release or sealer is
+chosen, the step before it would be put on."""
 
 
-def finding_cautions(findings: Iterable[Finding], first_coat: CoatId, told: Collection[str]) -> list[Caution]:
+def finding_cautions(
+    findings: Iterable[Finding], first_coat: CoatId, told: Collection[str], standing: Collection[StepId]
+) -> list[Caution]:
     """Every judgment that is not clear, on the patch test or on the step where the two things meet.
 
     Parameters
@@ -29,17 +34,18 @@ def finding_cautions(findings: Iterable[Finding], first_coat: CoatId, told: Coll
     findings : judgments of compatibility.
     first_coat : the coat that meets the original.
     told : rules of the cautions that stand on the steps already; a finding that one of them tells is not said twice.
+    standing : the steps that this job has.
 
     Source: the findings' own.
     """
     return [
-        _caution(finding, first_coat)
+        _caution(finding, first_coat, standing)
         for finding in findings
         if finding.verdict in SEVERITY and (finding.patch_test or finding.told_by not in told)
     ]
 
 
-def _caution(finding: Finding, first_coat: CoatId) -> Caution:
+def _caution(finding: Finding, first_coat: CoatId, standing: Collection[StepId]) -> Caution:
     lines = [Line("finding.original" if finding.rule == UNNAMED else "finding.pair")]
     lines += [Line(f"rule.{finding.rule}.{part}") for part in ("reason", "remedy")]
     one, two = finding.names
@@ -48,7 +54,7 @@ def _caution(finding: Finding, first_coat: CoatId) -> Caution:
         lines.append(Line("finding.near"))
         quantities.append(Quantity("near", Dimension.WORD, ", ".join(finding.near)))
     return caution(
-        step_of(finding, first_coat),
+        step_of(finding, first_coat, standing),
         f"{finding.rule}.{finding.slots[0]}-{finding.slots[1]}",
         SEVERITY[finding.verdict],
         tuple(lines),
@@ -58,18 +64,19 @@ def _caution(finding: Finding, first_coat: CoatId) -> Caution:
     )
 
 
-def step_of(finding: Finding, first_coat: CoatId) -> StepId:
+def step_of(finding: Finding, first_coat: CoatId, standing: Collection[StepId]) -> StepId:
     """The step on which a finding stands.
 
     Parameters
     ----------
     finding : a judgment of compatibility.
     first_coat : the coat that meets the original.
+    standing : the steps that this job has.
     """
     if finding.patch_test:
         return PATCH_TEST
     slots = finding.slots
-    place = next((step for slot, step in PLACES if slot in slots), None)
+    place = next((step for slot, step in PLACES if slot in slots and StepId(step) in standing), None)
     if place is not None:
         return StepId(place)
     if Slot.RESIN in slots:

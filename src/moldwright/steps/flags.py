@@ -6,12 +6,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
-from moldwright.cast.resin_recipe import LONG_POT_LIFE_S
-from moldwright.materials.originals import UNKNOWN
-from moldwright.materials.words import Chemistry, Making
+from moldwright.materials.words import Chemistry, Making, Tag
 from moldwright.plan.coats import CoatPlan, Gesture
 from moldwright.plan.mixes import BACK_FILL, FILL, SKIN
 from moldwright.quantities.quantities import Quantities
+
+DEAIR_FROM_S = 600.0
+"""From this likely pot life [s] on three to five minutes of it may go into de-airing: common practice, no source."""
 
 
 class Flag(StrEnum):
@@ -23,9 +24,10 @@ class Flag(StrEnum):
     URETHANE_RUBBER = "urethane-rubber"
     LATEX_RUBBER = "latex-rubber"
     FILL_IN_COAT = "fill-in-coat"
+    RELEASE = "release"
     RELEASE_SOLVENT = "release-solvent"
+    SEALER = "sealer"
     SEALER_SOLVENT = "sealer-solvent"
-    PIGMENT = "pigment"
     URETHANE_SKIN = "urethane-skin"
     EPOXY_SKIN = "epoxy-skin"
     POLYESTER_SKIN = "polyester-skin"
@@ -39,6 +41,7 @@ class Flag(StrEnum):
     SEVERAL_SKIN_CUPS = "several-skin-cups"
     SEVERAL_FILL_CUPS = "several-fill-cups"
     WET_FIRST = "wet-first"
+    TIME_TO_DEAIR = "time-to-deair"
     POWDER = "powder"
     POWDER_TEMPERATURE = "powder-temperature"
     METAL_POWDER = "metal-powder"
@@ -136,10 +139,11 @@ def _rubber(job: Quantities) -> dict[Flag, bool]:
         Flag.CONDENSATION_CURE: chemistry is Chemistry.CONDENSATION,
         Flag.URETHANE_RUBBER: chemistry is Chemistry.URETHANE_RUBBER,
         Flag.LATEX_RUBBER: chemistry is Chemistry.LATEX,
-        Flag.PIGMENT: True,
         Flag.FILL_IN_COAT: not job.mixes_for(FILL),
-        Flag.RELEASE_SOLVENT: chosen.release is None or chosen.release.carrier.burns,
-        Flag.SEALER_SOLVENT: chosen.sealer is None or chosen.sealer.carrier.burns,
+        Flag.RELEASE: chosen.release is not None,
+        Flag.RELEASE_SOLVENT: chosen.release is not None and chosen.release.carrier.burns,
+        Flag.SEALER: chosen.sealer is not None,
+        Flag.SEALER_SOLVENT: chosen.sealer is not None and chosen.sealer.carrier.burns,
     }
 
 
@@ -160,7 +164,7 @@ def _cast(job: Quantities) -> dict[Flag, bool]:
         Flag.BACK_FILL: bool(job.mixes_for(BACK_FILL)),
         Flag.SEVERAL_SKIN_CUPS: len(job.mixes_for(SKIN)) > 1,
         Flag.SEVERAL_FILL_CUPS: len(job.mixes_for(BACK_FILL)) > 1,
-        Flag.WET_FIRST: job.basis.lives.resin.pot_life_s.likely < LONG_POT_LIFE_S,
+        Flag.TIME_TO_DEAIR: job.basis.lives.resin.pot_life_s.likely >= DEAIR_FROM_S,
     }
 
 
@@ -170,6 +174,7 @@ def _powder(job: Quantities) -> dict[Flag, bool]:
         return {}
     return {
         Flag.POWDER: True,
+        Flag.WET_FIRST: not job.cast.skin_mix.sifted,
         Flag.POWDER_TEMPERATURE: powder.drying_temperature_c is not None,
         Flag.METAL_POWDER: powder.metal,
         Flag.MINERAL_POWDER: not powder.metal,
@@ -181,7 +186,7 @@ def _shell(job: Quantities) -> dict[Flag, bool]:
     making = job.basis.chosen.shell.making
     return {
         Flag.PRINTED_SHELL: making is Making.PRINTED,
-        Flag.LAID_SHELL: making is not Making.PRINTED,
+        Flag.LAID_SHELL: making.by_hand,
         Flag.FIBER_SHELL: making is Making.GYPSUM,
         Flag.BANDAGE: making is Making.BANDAGE,
     }
@@ -192,6 +197,6 @@ def _piece(job: Quantities) -> dict[Flag, bool]:
         Flag.PLINTH: job.measures.cavity.plinth_height_mm > 0.0,
         Flag.HANDLES: job.measures.piece.handles > 0,
         Flag.PATCH_TEST: job.basis.patch_test,
-        Flag.MATERIAL_UNKNOWN: job.basis.chosen.material.name == UNKNOWN,
+        Flag.MATERIAL_UNKNOWN: Tag.UNKNOWN in job.basis.chosen.material.tags,
         Flag.EDITION: job.commission.edition.count > 1,
     }

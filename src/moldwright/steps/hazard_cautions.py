@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from moldwright.materials import Sheet
 from moldwright.materials.hazards import hazard_tags
-from moldwright.materials.words import Making
 from moldwright.plan.cautions import Caution, Severity, caution
 from moldwright.plan.ids import CoatId, StepId, coat_mix_step
 from moldwright.plan.lines import Line, own_line
@@ -17,7 +16,6 @@ from moldwright.steps.step_cautions import StepCautions
 
 GHS_SOURCE = "GHS statements usual for the class; the supplier's safety data sheet overrides"
 LAY_OUT = StepId("lay-out")
-NOTHING = StepCautions((), frozenset())
 
 
 def hazard_cautions(chosen: Chosen, first_coat: CoatId, standing: Mapping[StepId, StepCautions]) -> list[Caution]:
@@ -27,12 +25,12 @@ def hazard_cautions(chosen: Chosen, first_coat: CoatId, standing: Mapping[StepId
     ----------
     chosen : the sheets.
     first_coat : the coat whose cup opens the rubber.
-    standing : by step, the cautions that stand there already; what they cover is not said twice.
+    standing : by step of this job, the cautions that stand there already; what they cover is not said twice.
 
     Source: the sheets' H codes (GHS); the supplier's safety data sheet overrides.
     """
-    opened = _opened(chosen, first_coat)
-    short = [_short(each, standing.get(each.step, NOTHING)) for each in opened]
+    opened = [each for each in _opened(chosen, first_coat) if each.step in standing]
+    short = [_short(each, standing[each.step]) for each in opened]
     return [*_full(opened), *(each for each in short if each is not None)]
 
 
@@ -47,7 +45,7 @@ class _Opened:
 
 def _opened(chosen: Chosen, first_coat: CoatId) -> list[_Opened]:
     """Each material and the step that opens it."""
-    shell = "shell-print" if chosen.shell.making is Making.PRINTED else "shell-2"
+    shell = "shell-2" if chosen.shell.making.by_hand else "shell-print"
     opened: tuple[tuple[str, str, Sheet | None], ...] = (
         ("sealer", "seal", chosen.sealer),
         ("release", "release", chosen.release),

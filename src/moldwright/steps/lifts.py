@@ -9,6 +9,12 @@ from math import fsum
 from moldwright.plan.mixes import BACK_FILL, SKIN, MixPlan, PartKind
 from moldwright.quantities.quantities import Quantities
 
+LIFT_FROM_KG = 3.0
+"""From here on a lift is cautioned and told how; lighter, its weight alone is told. The lowest figure, for any place
+and person, of the guideline filter in the British HSE's guidance on manual handling, L23 (from memory)."""
+TWO_LIFT_FROM_KG = 15.0
+"""From here on two people lift, or an aid: common practice, no source."""
+
 
 class Lift(StrEnum):
     """What is lifted: the original on its plinth; that with its glove; and with its shell; the glove in its shell;

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-
 from moldwright.steps.flags import Flag
 from moldwright.steps.sheet import Each, StepSheet, step_sheets
 
@@ -16,6 +14,8 @@ WORDS = {
     Flag.PLINTH: "a plinth is planned",
     Flag.POWDER: "powder goes in",
     Flag.PRINTED_SHELL: "the shell is printed",
+    Flag.RELEASE: "a release is chosen",
+    Flag.SEALER: "a sealer is chosen",
 }
 """What a step's condition asks, in words."""
 
@@ -36,27 +36,13 @@ def _row(sheet: StepSheet) -> str:
         only = "undercuts are packed after a coat"
     cells = (
         f"`{sheet.id.replace('coat-*', 'coat-<number>')}`",
-        plain_title(sheet),
+        sheet.plain.text,
         sheet.per,
         only,
         _labor(sheet),
         _wait(sheet),
     )
     return f"| {' | '.join(cells)} |"
-
-
-def plain_title(sheet: StepSheet) -> str:
-    """A step's title without its quantities.
-
-    Parameters
-    ----------
-    sheet : the step as the data tells it.
-
-    >>> plain_title(step_sheets()[0])
-    'Inspect and photograph the original'
-    """
-    text = sheet.title.text.split(" {")[0].split(": {")[0].rstrip(":,")
-    return text.removesuffix(" after coat").removesuffix(", right")
 
 
 def _labor(sheet: StepSheet) -> str:
@@ -70,18 +56,3 @@ def _wait(sheet: StepSheet) -> str:
     return (
         f"`{sheet.wait}`" if isinstance(sheet.wait, str) else f"{sheet.wait[1]:g} ({sheet.wait[0]:g}–{sheet.wait[2]:g})"
     )
-
-
-def title_of(step: str) -> str:
-    """The plain title of a step by its id; the id itself where it is none of ours.
-
-    Parameters
-    ----------
-    step : a step's id.
-
-    >>> title_of("base-felt"), title_of("coat-2-look")
-    ('Base and felt', 'Look, repair, wait: coat')
-    """
-    known = {sheet.id: sheet for sheet in step_sheets()}
-    general = re.sub(r"^coat-\d+", "coat-*", step)
-    return plain_title(known[general]) if general in known else step

@@ -24,11 +24,20 @@ OWN = "the maker's own steps file"
 
 @dataclass(frozen=True, slots=True)
 class StepEntry:
-    """A step with its cautions; `stands` False: this job does not have it, but its id is known."""
+    """A step with its cautions and its plain title; `stands` False: this job does not have it, but its id is known."""
 
     step: StepPlan
+    plain: Line
     cautions: tuple[Caution, ...]
     stands: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Handed:
+    """A caution of a step that is left out, and that step's plain title."""
+
+    caution: Caution
+    plain: Line
 
 
 def owned(entries: Sequence[StepEntry], own: OwnSteps, elsewhere: Collection[StepId] = ()) -> tuple[StepEntry, ...]:
@@ -76,7 +85,7 @@ def _timed(entry: StepEntry, retime: Retime | None) -> StepEntry:
 
 def _without(entries: Iterable[StepEntry], drop: frozenset[str]) -> tuple[StepEntry, ...]:
     kept: list[StepEntry] = []
-    handed: list[Caution] = []
+    handed: list[Handed] = []
     for entry in entries:
         if not entry.stands or entry.step.id in drop:
             handed += _handed(entry)
@@ -88,27 +97,31 @@ def _without(entries: Iterable[StepEntry], drop: frozenset[str]) -> tuple[StepEn
     return tuple(kept)
 
 
-def _handed(entry: StepEntry) -> list[Caution]:
+def _handed(entry: StepEntry) -> list[Handed]:
     """What a step that is left out hands on: its stops and, where this job has the step, what its materials can do."""
     if entry.stands and entry.step.mixes:
         remedy = "It holds cups, so it stays. Change its times, or change the order for the mold or the cast."
         raise InputRefused("own-step-holds-cups", entry.step.id, "a step without cups", "", remedy)
     heeded = Severity.HEED if entry.stands else Severity.STOP
     return [
-        each for each in entry.cautions if each.severity is Severity.STOP or (each.hazard and each.severity is heeded)
+        Handed(each, entry.plain)
+        for each in entry.cautions
+        if each.severity is Severity.STOP or (each.hazard and each.severity is heeded)
     ]
 
 
-def _taking(entry: StepEntry, handed: Iterable[Caution]) -> StepEntry:
+def _taking(entry: StepEntry, handed: Iterable[Handed]) -> StepEntry:
     """The step with the cautions of those left out before it, but for what it says itself."""
     said = {each.rule for each in entry.cautions}
-    taken = tuple(_moved(each, entry.step.id) for each in handed if each.rule not in said)
+    taken = tuple(_moved(each, entry.step.id) for each in handed if each.caution.rule not in said)
     return replace(entry, cautions=(*{each.id: each for each in taken}.values(), *entry.cautions))
 
 
-def _moved(given: Caution, step: StepId) -> Caution:
+def _moved(handed: Handed, step: StepId) -> Caution:
     """The caution on another step, behind a line that names the one it is from."""
-    left_out = Quantity("left.out", Dimension.STEP, given.step)
+    given, title = handed.caution, handed.plain
+    measure = Dimension.TITLE if title.say else Dimension.WORD
+    left_out = Quantity("left.out", measure, title.say or title.own)
     return replace(
         given,
         id=caution_id(step, given.rule),
@@ -142,7 +155,7 @@ def _entry(added: Added, before: StepPlan) -> StepEntry:
         lift_kg=None,
         quantities=(),
     )
-    return StepEntry(step, cautions, True)
+    return StepEntry(step, step.title, cautions, True)
 
 
 def _known(id_: str, ids: Sequence[str]) -> None:

@@ -42,8 +42,10 @@ def _piece(job: Quantities) -> Iterable[Quantity]:
     yield Quantity("original.material", Dimension.WORD, order.original.material or UNKNOWN)
     yield Quantity("temperature", Dimension.TEMPERATURE, order.shop.temperature_c)
     yield Quantity("scale", Dimension.SCALE_STEP, order.shop.scale_g)
-    yield Quantity("sealer", Dimension.MATERIAL, chosen.sealer.name if chosen.sealer else "")
-    yield Quantity("release", Dimension.MATERIAL, chosen.release.name if chosen.release else "")
+    if chosen.sealer is not None:
+        yield Quantity("sealer", Dimension.WORD, chosen.sealer.name)
+    if chosen.release is not None:
+        yield Quantity("release", Dimension.WORD, chosen.release.name)
     yield Quantity("plinth.height", Dimension.LENGTH, measures.cavity.plinth_height_mm)
     yield Quantity("plinth.volume", Dimension.VOLUME, measures.cavity.plinth_ml)
     yield Quantity("board.width", Dimension.LENGTH, board_mm)
@@ -79,6 +81,10 @@ def _shell(job: Quantities) -> Iterable[Quantity]:
     yield Quantity("shell.half", Dimension.MASS, job.shell_g.likely / 2.0)
     yield Quantity("shell.name", Dimension.WORD, shell.name)
     yield Quantity("shell.thickness", Dimension.LENGTH, shell.thickness_mm.likely)
+    yield Quantity("wax", Dimension.MASS, job.parting.wax_g.likely)
+    yield Quantity("talc", Dimension.MASS, job.parting.talc_g.likely)
+    yield Quantity("talc.little", Dimension.MASS, job.parting.talc_g.likely * TALC_SHARE_PER_CAST)
+    yield Quantity("clay", Dimension.MASS, job.parting.clay_g.likely)
 
 
 def _bandage(job: Quantities) -> Iterable[Quantity]:
@@ -93,10 +99,6 @@ def _bandage(job: Quantities) -> Iterable[Quantity]:
     yield Quantity("layers", Dimension.COUNT, bandage.layers)
     yield Quantity("rolls", Dimension.COUNT, bandage.rolls)
     yield Quantity("half.water", Dimension.VOLUME, bandage.water_ml / 2.0)
-    yield Quantity("wax", Dimension.MASS, bandage.wax_g)
-    yield Quantity("talc", Dimension.MASS, bandage.talc_g)
-    yield Quantity("talc.little", Dimension.MASS, bandage.talc_g * TALC_SHARE_PER_CAST)
-    yield Quantity("clay", Dimension.MASS, bandage.clay_g)
 
 
 def half_strips(job: Quantities) -> int:

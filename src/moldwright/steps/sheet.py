@@ -23,7 +23,7 @@ FILES = ("original", "rubber", "shell", "cast", "finish")
 DEFER = "defer"
 """The rule of the caution that names what comes before this software's reminder; every step with a hazard has it."""
 _MUST = frozenset(("id", "phase", "group", "title", "per", "labor", "needs", "do", "before", "caution"))
-_KEYS = _MUST | {"each", "when", "wait", "lift", "mixes"}
+_KEYS = _MUST | {"plain", "each", "when", "wait", "lift", "mixes"}
 
 
 class Each(StrEnum):
@@ -67,14 +67,16 @@ class CautionSheet:
 class StepSheet:
     """One step before the quantities are known.
 
-    `labor` is minutes per quantity ("fixed" counts once); `wait` a material's time or three minutes
-    (low, likely, high); `each`: written once, or for every coat or fill; `mixes`: whose cups it holds.
+    `plain` is the title without quantities, as other steps and tables name it; `labor` is minutes per quantity ("fixed"
+    counts once); `wait` a material's time or three minutes (low, likely, high); `each`: written once, or for every coat
+    or fill; `mixes`: whose cups it holds.
     """
 
     id: str
     phase: Phase
     group: str
     title: Sentence
+    plain: Sentence
     per: Per
     each: Each
     when: tuple[Condition, ...]
@@ -120,11 +122,13 @@ def _sheet(table: Mapping[str, Any]) -> StepSheet:
 
 
 def _read(id_: str, table: Mapping[str, Any]) -> StepSheet:
+    title = Sentence(f"{id_}.title", table["title"])
     return StepSheet(
         id=id_,
         phase=Phase(table["phase"]),
         group=table["group"],
-        title=Sentence(f"{id_}.title", table["title"]),
+        title=title,
+        plain=Sentence(f"{id_}.plain", table["plain"]) if "plain" in table else title,
         per=Per(table["per"]),
         each=Each(table.get("each", "")),
         when=_words(table.get("when", ())),

@@ -10,12 +10,10 @@ from moldwright.plan.lines import Line
 from moldwright.plan.quantity import Quantity
 from moldwright.steps.draft import Draft
 from moldwright.steps.flags import holds
+from moldwright.steps.lifts import LIFT_FROM_KG
 from moldwright.steps.placeholders import quantities_in
 from moldwright.steps.sheet import DEFER, CautionSheet
 
-LIFT_FROM_KG = 3.0
-"""From here on a lift is cautioned; lighter, its weight alone is told. The lowest figure, for any place and person, of
-the guideline filter in the British HSE's guidance on manual handling, L23 (from memory)."""
 DEFER_LINE = Line(f"caution.{DEFER}")
 
 

@@ -50,10 +50,10 @@ def work(job: Quantities, library: Library, shape: ShapeFindings, own_steps_text
     Labor minutes are common practice, no source; waits are the sheets' at the shop's temperature.
     """
     own, made = own_steps(own_steps_text), drafts(job)
-    standing = step_cautions(made, own.drop)
-    by_step = {draft.id: said for draft, said in zip(made, standing, strict=True)}
-    of_job = _of_job(job, library, shape, by_step)
-    entries = tuple(_entry(draft, (*by_step[draft.id].cautions, *_on(draft.id, of_job)), job) for draft in made)
+    said = {draft.id: each for draft, each in zip(made, step_cautions(made, own.drop), strict=True)}
+    standing = {draft.id: said[draft.id] for draft in made if draft.stands}
+    of_job = _of_job(job, library, shape, standing)
+    entries = tuple(_entry(draft, (*said[draft.id].cautions, *_on(draft.id, of_job)), job) for draft in made)
     _once_each(entries, job.mixes)
     return _together(owned(entries, own, steps_of_other_jobs()), of_job)
 
@@ -66,7 +66,7 @@ def _of_job(
     told = {caution.rule for said in standing.values() for caution in said.cautions}
     return [
         *shape_cautions(shape),
-        *finding_cautions(job.basis.findings, first, told),
+        *finding_cautions(job.basis.findings, first, told, standing),
         *hazard_cautions(job.basis.chosen, first, standing),
         *job_cautions(job, library),
     ]
@@ -92,7 +92,7 @@ def _entry(draft: Draft, said: tuple[Caution, ...], job: Quantities) -> StepEntr
         lift_kg=draft.lift_kg,
         quantities=quantities_in(every, draft.quoted),
     )
-    return StepEntry(step, said, draft.stands)
+    return StepEntry(step, Line(sheet.plain.key), said, draft.stands)
 
 
 def _held(sentences: Iterable[Sentence], draft: Draft) -> tuple[Sentence, ...]:

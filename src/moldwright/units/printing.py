@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from moldwright.errors import InputRefused
 from moldwright.ranges import Range
 from moldwright.text.shown import short
+from moldwright.units.constants import INCH_MM
 from moldwright.units.system import UnitSystem
 from moldwright.units.tables import factor_of
 
@@ -71,9 +72,9 @@ def show_length(length_mm: float, system: str = "metric", step_mm: float | None 
     >>> show_length(4.0), show_length(160.0, "us"), show_length(4.0, "us"), show_length(3.175, "us")
     ('4 mm', '6 5/16 in', '0.16 in', '1/8 in')
     """
-    if _us(system) and abs(length_mm) >= 25.4 * (1 - 1 / 32) and step_mm is None:
-        return f"{_sixteenths(length_mm / 25.4)} in"
-    if _us(system) and step_mm is None and (exact := _thirty_second(abs(length_mm) / 25.4)):
+    if _us(system) and abs(length_mm) >= INCH_MM * (1 - 1 / 32) and step_mm is None:
+        return f"{_sixteenths(length_mm / INCH_MM)} in"
+    if _us(system) and step_mm is None and (exact := _thirty_second(abs(length_mm) / INCH_MM)):
         return f"{'−' if length_mm < 0 else ''}{exact} in"
     shown = _length(length_mm, system, step_mm)
     number = _number(length_mm / shown.factor, shown.decimals)
@@ -193,7 +194,11 @@ def _volume(volume_ml: float, system: str, step_ml: float | None) -> _Shown:
 
 def _length(length_mm: float, system: str, step_mm: float | None) -> _Shown:
     if _us(system):
-        return _Shown("in", 25.4, (3 if abs(length_mm) < 2.54 else 2) if step_mm is None else _decimals(step_mm / 25.4))
+        return _Shown(
+            "in",
+            INCH_MM,
+            (3 if abs(length_mm) < INCH_MM / 10 else 2) if step_mm is None else _decimals(step_mm / INCH_MM),
+        )
     return _Shown("mm", 1.0, (1 if abs(length_mm) < 100 else 0) if step_mm is None else _decimals(step_mm))
 
 

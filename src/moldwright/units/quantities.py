@@ -11,11 +11,12 @@ from moldwright.errors import InputRefused
 from moldwright.ranges import Range
 from moldwright.text.shown import shown
 from moldwright.units import tables
+from moldwright.units.constants import ZERO_C_K
 from moldwright.units.reading import Term, UnclearError, decimal, terms
 from moldwright.units.text import plain
 
 Written = str | float | int
-ABSOLUTE_ZERO_C = -273.15
+ABSOLUTE_ZERO_C = -ZERO_C_K
 LONGEST = 200
 """Characters of a quantity; far more than anyone writes."""
 _CLOCK = re.compile(r"(?:(?P<h>\d+):)?(?P<m>\d{1,3}):(?P<s>[0-5]\d(?:\.\d+)?)$")

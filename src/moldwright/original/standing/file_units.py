@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from moldwright.errors import InputRefused
+from moldwright.units.constants import INCH_MM
 
-UNITS = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": 25.4, "ft": 304.8, "um": 0.001}
+UNITS = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": INCH_MM, "ft": 12 * INCH_MM, "um": 0.001}
 WORDS = {
     "millimeter": "mm",
     "centimeter": "cm",

@@ -1,0 +1,57 @@
+"""Wax, clay and talc: what keeps shell and rubber, half and half, glove and skin of the hand apart."""
+
+from __future__ import annotations
+
+from moldwright.errors import InputRefused
+from moldwright.materials import Library, Shell
+from moldwright.materials.kinds import Consumable
+from moldwright.mold.measures import ShellMeasures
+from moldwright.plan.mold import PartingPlan
+from moldwright.quantities.need_rows import coating_g
+from moldwright.ranges import Range
+
+WAX, TALC, CLAY = "paste-wax", "talc", "clay"
+"""The sheets that it is reckoned from: a wax and two consumables."""
+CLAY_WALL_MM = 10.0
+"""Thickness of the clay wall along the seam: common practice, no source."""
+CLAY_WALL_SPREAD = 0.25
+"""How a wall laid by hand comes out against its plan, as a share: common practice, no source."""
+
+
+def parting(shell: Shell, measures: ShellMeasures, library: Library) -> PartingPlan:
+    """Wax on all rubber and on the first half's edge, talc on the rubber, clay along the seam of a laid shell.
+
+    `wax = coverage coats (A + s w)`, `talc = rate A`, A the rubber, s the seam and w its flange's width
+
+    Parameters
+    ----------
+    shell : its sheet
+    measures : the shell's
+    library : the sheets of wax, talc and clay
+
+    Raises InputRefused ("sheet-incomplete") for clay without a density. Source: the sheets.
+    """
+    rubber_m2, seam_m2 = measures.area_mm2 * 1e-6, measures.seam_mm * measures.seam_flange_mm * 1e-6
+    return PartingPlan(
+        wax_g=coating_g(library.wax(WAX), rubber_m2 + seam_m2),
+        talc_g=library.consumable(TALC).rate_per_use.range * rubber_m2,
+        clay_g=clay_wall_g(measures, library.consumable(CLAY)) if shell.making.by_hand else Range.exactly(0.0),
+    )
+
+
+def clay_wall_g(measures: ShellMeasures, clay: Consumable) -> Range:
+    """Clay for a wall along the seam, as high as the seam's flange is wide [g]: `s w t rho`.
+
+    Parameters
+    ----------
+    measures : length of the seam and width of its flange
+    clay : its sheet, with the density
+
+    Raises InputRefused ("sheet-incomplete"). Source: a wall 10 mm thick, common practice, no source; the sheet.
+    """
+    if clay.density_g_ml is None:
+        raise InputRefused("sheet-incomplete", f"{clay.id}.density_g_ml", "a value", remedy="Add it to the sheet.")
+    wall_ml = measures.seam_mm * measures.seam_flange_mm * CLAY_WALL_MM / 1000.0
+    low, likely, high = (clay.density_g_ml.low, clay.density_g_ml.likely, clay.density_g_ml.high)
+    laid_ml = Range.about(wall_ml, CLAY_WALL_SPREAD)
+    return Range(laid_ml.low * low, laid_ml.likely * likely, laid_ml.high * high)

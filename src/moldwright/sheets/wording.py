@@ -36,6 +36,9 @@ RANGED = {
     Dimension.TEMPERATURE: "temperature",
 }
 
+COARSE_FROM_G = 2.0
+"""Less than this is told to a tenth of a gram: our own."""
+
 
 @cache
 def table() -> Mapping[str, Any]:
@@ -101,7 +104,7 @@ class Wording:
             Dimension.AREA: lambda v: show_area(v, units),
             Dimension.MASS: lambda v: show_mass(v, units),
             Dimension.SCALED_MASS: lambda v: show_mass(v, units, self.scale_g),
-            Dimension.COARSE_MASS: lambda v: show_mass(v, units, 1.0),
+            Dimension.COARSE_MASS: lambda v: show_mass(v, units, 1.0 if v >= COARSE_FROM_G else 0.1),
             Dimension.SCALE_STEP: lambda v: show_mass(v, units, v),
             Dimension.LIFT: lambda v: show_lift(v, units),
             Dimension.VOLUME: lambda v: show_volume(v, units),

@@ -112,6 +112,7 @@ def job_numbers(job: Quantities) -> Numbers:
         "half.strips": float(half_strips(job)),
         "half.laid_dm2": 0.0 if job.bandage else measures.shell.area_mm2 / 2e4,
         "skin.cups": float(skin),
+        "backfill.cups": float(back),
         "skin.mix_min": skin * cast.skin_mix.mixing_s / 60.0,
         "backfill.mix_min": back * (cast.backfill_mix.mixing_s if cast.backfill_mix else 0.0) / 60.0,
     }

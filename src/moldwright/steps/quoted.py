@@ -8,7 +8,6 @@ from math import ceil
 from moldwright.materials.originals import UNKNOWN
 from moldwright.plan.mixes import BACK_FILL, SKIN
 from moldwright.plan.quantity import Dimension, Quantity
-from moldwright.quantities.needs import TALC_SHARE_PER_CAST
 from moldwright.quantities.quantities import Quantities
 from moldwright.steps.lifts import Lift, lift_kg, mixed_g, powder_g
 from moldwright.steps.waits import Wait, wait_s
@@ -81,10 +80,9 @@ def _shell(job: Quantities) -> Iterable[Quantity]:
     yield Quantity("shell.half", Dimension.MASS, job.shell_g.likely / 2.0)
     yield Quantity("shell.name", Dimension.WORD, shell.name)
     yield Quantity("shell.thickness", Dimension.LENGTH, shell.thickness_mm.likely)
-    yield Quantity("wax", Dimension.MASS, job.parting.wax_g.likely)
-    yield Quantity("talc", Dimension.MASS, job.parting.talc_g.likely)
-    yield Quantity("talc.little", Dimension.MASS, job.parting.talc_g.likely * TALC_SHARE_PER_CAST)
-    yield Quantity("clay", Dimension.MASS, job.parting.clay_g.likely)
+    yield Quantity("wax", Dimension.COARSE_MASS, job.parting.wax_g.likely)
+    yield Quantity("talc", Dimension.COARSE_MASS, job.parting.talc_g.likely)
+    yield Quantity("clay", Dimension.COARSE_MASS, job.parting.clay_g.likely)
 
 
 def _bandage(job: Quantities) -> Iterable[Quantity]:

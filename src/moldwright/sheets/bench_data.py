@@ -15,7 +15,7 @@ from moldwright.sheets.picture import Picture, Pictures
 from moldwright.sheets.seam_page import seam_page
 from moldwright.sheets.walls import Place, places, walls
 from moldwright.sheets.wording import Wording, show_lift, show_value
-from moldwright.sheets.words import mass_or_trace, minutes, split_unit, wait_text
+from moldwright.sheets.words import mass_or_trace, minutes, reads_nothing, split_unit, wait_text
 from moldwright.steps.lifts import LIFT_FROM_KG, TWO_LIFT_FROM_KG
 from moldwright.steps.sheet import DEFER
 from moldwright.units import show_length, show_mass, show_temperature, show_volume
@@ -213,7 +213,7 @@ def _row(part: MixPart, units: UnitSystem, step_g: float) -> dict[str, str]:
 def _volume(volume_ml: float, units: UnitSystem) -> str:
     """Empty where the digits that are printed would all be 0."""
     text = show_volume(volume_ml, units)
-    return text if any(digit in text for digit in "123456789") else ""
+    return "" if reads_nothing(text) else text
 
 
 def _share_of(plan: Plan, mix: MixPlan) -> float | None:

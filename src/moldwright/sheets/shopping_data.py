@@ -9,6 +9,7 @@ from moldwright.plan.plan import Plan
 from moldwright.ranges import Range
 from moldwright.sheets.bench_data import heading
 from moldwright.sheets.need_words import need_name
+from moldwright.sheets.words import reads_nothing
 from moldwright.units import range_parts, show_length
 from moldwright.units.system import UnitSystem
 
@@ -55,17 +56,12 @@ def _measured(amount: Range, dimension: str, units: UnitSystem) -> tuple[str, st
     """A mass or a volume to a gram or a tenth; below what can be printed it is a trace."""
     step = None if units == UnitSystem.US else 1.0 if amount.likely >= 20 else 0.1
     low, likely, high, unit = range_parts(amount, dimension, units, step)
-    if amount.likely < TRACE_BELOW or _nothing(likely):
+    if amount.likely < TRACE_BELOW or reads_nothing(likely):
         return "a trace", ""
-    return f"{likely} {unit}", _spread(amount, low, high, _nothing(low))
+    return f"{likely} {unit}", _spread(amount, low, high, reads_nothing(low))
 
 
 def _spread(amount: Range, low: str, high: str, from_nothing: bool) -> str:
     if amount.low == amount.high:
         return ""
     return f"up to {high}" if from_nothing else f"{low}–{high}"
-
-
-def _nothing(number: str) -> bool:
-    """Whether a printed number has no digit but zeros."""
-    return not any(digit in number for digit in "123456789")

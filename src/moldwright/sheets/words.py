@@ -66,7 +66,16 @@ def mass_or_trace(mass_g: float, units: UnitSystem) -> str:
     ('2.00 g', 'a trace', 'a trace')
     """
     text = show_mass(mass_g, units)
-    return text if any(digit in text for digit in "123456789") else "a trace"
+    return "a trace" if reads_nothing(text) else text
+
+
+def reads_nothing(printed: str) -> bool:
+    """Whether a printed quantity has no digit but zeros.
+
+    >>> reads_nothing("0.00 oz"), reads_nothing("0.04 oz")
+    (True, False)
+    """
+    return not any(digit in printed for digit in "123456789")
 
 
 def split_unit(text: str) -> tuple[str, str]:

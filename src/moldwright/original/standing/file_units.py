@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from moldwright.errors import InputRefused
+from moldwright.text.shown import number
 from moldwright.units.constants import INCH_MM
 
 UNITS = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": INCH_MM, "ft": 12 * INCH_MM, "um": 0.001}
@@ -94,19 +95,20 @@ def scale_of(above_board: float, height_mm: float | None, stated: str | None, ow
     if height_mm is None:
         return by_unit
     if by_unit is not None and abs(above_board * by_unit / height_mm - 1) > AGREE:
-        raise _disagree(above_board, height_mm, by_unit, f"{unit}" if stated else f"the file's own unit, {unit}")
+        raise _disagree(above_board, height_mm, by_unit, stated, own)
     return height_mm / above_board
 
 
-def _disagree(above_board: float, height_mm: float, factor: float, unit: str) -> InputRefused:
+def _disagree(above_board: float, height_mm: float, factor: float, stated: str | None, own: str | None) -> InputRefused:
     fitting = [name for name, other in UNITS.items() if abs(above_board * other / height_mm - 1) <= AGREE]
     hint = f'say unit = "{fitting[0]}"' if fitting else "correct the height or the unit, or leave one of them out"
-    if not fitting and "own" in unit:
+    if not fitting and not stated:
         hint = "correct the height or leave it out; if the file's numbers have no true unit, export it as STL or OBJ"
+    by = stated or f"the file's own unit, {own},"
     return InputRefused(
         "height-and-unit-disagree",
         round(above_board * factor, 3),
         round(height_mm, 3),
         "mm",
-        f"By {unit}, it is {above_board * factor:.4g} mm tall: {hint}.",
+        f"By {by} it is {number(round(above_board * factor, 1))} mm tall: {hint}.",
     )

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from moldwright.mixing.cup import CupBound, CupLimit
+from moldwright.mixing.cup import CupLimit
 from moldwright.mixing.cups import cups_of
 from moldwright.mixing.recipe import Recipe, liquid
 from moldwright.mixing.scale_steps import apportion
@@ -19,7 +19,7 @@ def test_cups_sum_to_the_total(total: int, limit: int, step: float, shares: list
     limit = max(limit, total // 40 + 1)
     kinds = list(PartKind)[-len(shares) :]
     recipe = Recipe(tuple(liquid(kind, share, 1.1) for kind, share in zip(kinds, shares, strict=True)))
-    cups = cups_of(SKIN, total * step, recipe, CupLimit(limit * step, CupBound.CUP, 600.0), step)
+    cups = cups_of(SKIN, total * step, recipe, CupLimit(limit * step, 600.0), step)
     assert sum(cup.mass_g for cup in cups) == pytest.approx(total * step, rel=1e-12)
     assert max(cup.mass_g for cup in cups) - min(cup.mass_g for cup in cups) <= step * 1.000001
     assert all(cup.mass_g <= limit * step * 1.000001 for cup in cups)

@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 
 from moldwright.cure.lasting import refuse_unless_it_lasts
-from moldwright.cure.potlife import mass_factor, pot_life_by_doubling_s, rate_ratio, shop_life
+from moldwright.cure.potlife import mass_factor, rate_ratio, shop_life
 from moldwright.errors import InputRefused, NoSafePlan
 from moldwright.materials import library
 from moldwright.ranges import Range
@@ -24,12 +24,6 @@ from moldwright.ranges import Range
         (lambda: mass_factor(-0.5, 100.0), "mass-not-possible", -0.5),
         (lambda: mass_factor(100.0, 0.0), "mass-not-possible", 0.0),
         (lambda: mass_factor(100.0, -0.5), "mass-not-possible", -0.5),
-        (lambda: pot_life_by_doubling_s(0.0, 20, 30), "pot-life-not-possible", 0.0),
-        (lambda: pot_life_by_doubling_s(-0.5, 20, 30), "pot-life-not-possible", -0.5),
-        (lambda: pot_life_by_doubling_s(60.0, 20, 30, 0.0), "pot-life-not-possible", 0.0),
-        (lambda: pot_life_by_doubling_s(60.0, 20, 30, -0.5), "pot-life-not-possible", -0.5),
-        (lambda: pot_life_by_doubling_s(60.0, -0.5, 30), "temperature-out-of-range", -0.5),
-        (lambda: pot_life_by_doubling_s(60.0, 20, 60.5), "temperature-out-of-range", 60.5),
     ],
 )
 def test_refused_with_its_figures(asked: Callable[[], object], code: str, actual: float) -> None:
@@ -43,7 +37,6 @@ def test_at_the_bound_is_taken() -> None:
     assert rate_ratio(0.0, 0.0, 60.0) == 1.0
     assert rate_ratio(8.314462618, 0.0, 60.0) == pytest.approx(1.9335, abs=1e-3)
     assert rate_ratio(999.0, 20.0, 20.0) == 1.0
-    assert pot_life_by_doubling_s(0.5, 0.0, 60.0, 0.5) == pytest.approx(0.5 * 2.0**-120)
 
 
 def test_a_lighter_cup_is_not_given_longer() -> None:

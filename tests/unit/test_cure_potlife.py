@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from moldwright.cure.potlife import pot_life_by_doubling_s, pot_life_s, rate_ratio
+from moldwright.cure.potlife import pot_life_s, rate_ratio
 from moldwright.errors import InputRefused
 from moldwright.materials import library
 
@@ -31,5 +31,3 @@ def test_outside_its_range_it_is_refused(temperature_c: float) -> None:
 def test_impossible_arguments_are_refused() -> None:
     with pytest.raises(InputRefused, match="activation"):
         rate_ratio(-1.0, 20, 30)
-    with pytest.raises(InputRefused, match="pot-life"):
-        pot_life_by_doubling_s(0.0, 20, 30)

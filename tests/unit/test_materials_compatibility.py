@@ -7,7 +7,6 @@ import pytest
 from moldwright.errors import InputRefused
 from moldwright.materials import Library, library
 from moldwright.materials.compatibility import MUST_BE_KNOWN, Finding, Slot, Verdict, judge, rule_words
-from moldwright.materials.originals import original_names
 from moldwright.materials.shipped import shipped
 
 ADDITION = [r.id for r in library().all("rubber") if r.id.startswith("addition-cure")]
@@ -49,7 +48,7 @@ def test_sulfur_and_photopolymer_are_never_cleared_under_addition_cure(original:
         for sealer in SEALERS:
             for release in RELEASES:
                 pair = [f for f in look(original, sealer, release, rubber) if f.names[1] == name]
-                pair = [f for f in pair if f.names[0] in original_names()]
+                pair = [f for f in pair if f.names[0] in shipped("originals")]
                 assert pair
                 assert all(f.verdict is not Verdict.CLEAR for f in pair)
                 assert any(f.patch_test for f in pair)
@@ -122,7 +121,7 @@ def _jobs() -> list[dict[str, str]]:
     shells = [s.id for s in library().all("shell")]
     jobs = [
         {"original": o, "rubber": r, "sealer": s, "release": t}
-        for o in original_names()
+        for o in shipped("originals")
         for r in rubbers
         for s, t in [("", ""), *((s, "") for s in SEALERS[1:]), *(("shellac", t) for t in RELEASES[1:])]
     ]
@@ -134,7 +133,7 @@ def _jobs() -> list[dict[str, str]]:
         for s in shells
         for t in RELEASES
     ]
-    jobs += [{"original": o, "shell": s} for o in original_names() for s in shells]
+    jobs += [{"original": o, "shell": s} for o in shipped("originals") for s in shells]
     return jobs
 
 

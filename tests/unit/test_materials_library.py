@@ -10,9 +10,11 @@ import pytest
 
 from moldwright.errors import InputRefused
 from moldwright.materials import Figure, Sheet, library
+from moldwright.materials.check import check_fields
 from moldwright.materials.kinds import KINDS
-from moldwright.materials.library import shipped_findings
 from moldwright.materials.mixture import mixed_density_g_ml
+from moldwright.materials.read_sheet import read_tables
+from moldwright.materials.shipped import SHEET_FILES, shipped
 
 RUBBERS = {f"addition-cure-a{hardness}-{pace}" for hardness in (10, 20, 30) for pace in ("slow", "fast")} | {
     "condensation-cure-a25",
@@ -37,7 +39,13 @@ def test_what_is_used_beside_them_is_there(kind: str) -> None:
 
 
 def test_shipped_data_passes_its_own_checks() -> None:
-    assert shipped_findings() == ()
+    for name in SHEET_FILES:
+        entries, wrong = read_tables(shipped(name), None)
+        assert entries
+        assert wrong == ()
+        for entry in entries:
+            assert entry.findings == (), entry.where
+            assert check_fields(entry.kind, entry.where, entry.fields) == (), entry.where
 
 
 def _all_sheets() -> list[Sheet]:

@@ -8,7 +8,7 @@ from math import nan, sqrt
 import pytest
 
 from moldwright.errors import MoldwrightError
-from moldwright.mixing.cup import CupBound, cup_limit, equal_cups
+from moldwright.mixing.cup import cup_limit, equal_cups
 from moldwright.mixing.cups import cups_of
 from moldwright.mixing.recipe import Recipe, liquid
 from moldwright.mixing.scale_steps import apportion, grams, steps_of
@@ -62,10 +62,11 @@ def test_at_the_bound_is_taken() -> None:
     assert len(equal_cups(50.0, 0.1, 0.1)) == 500
 
 
-def test_where_both_bind_the_cup_is_named() -> None:
-    """60 s at 100 g/min and a cup of 100 g: both 100 g."""
-    limit = cup_limit(70, 10, 100, 200, 1.0, fill=0.5)
-    assert (limit.max_g, limit.set_by) == (100.0, CupBound.CUP)
+def test_where_cup_and_pot_life_both_bind() -> None:
+    """60 s at 100 g/min and a cup of 100 g: both 100 g; with a little less of either, less."""
+    limits = [cup_limit(70, 10, 100, 200, 1.0, fill=0.5), cup_limit(69.4, 10, 100, 200, 1.0, fill=0.5),
+              cup_limit(70, 10, 100, 198, 1.0, fill=0.5)]  # fmt: skip
+    assert [limit.max_g for limit in limits] == pytest.approx([100.0, 99.0, 99.0])
 
 
 @pytest.mark.parametrize(

@@ -7,8 +7,6 @@ from moldwright.units.constants import GAS_CONSTANT_J_MOL_K, ZERO_C_K
 
 WATER_G_MOL = 18.015
 """Molar mass of water; standard atomic weights."""
-ISOCYANATE_GROUP_G_MOL = 42.017
-"""Molar mass of one NCO group; standard atomic weights."""
 ATMOSPHERE_PA = 101325.0
 
 
@@ -31,18 +29,3 @@ def foam_ml(water_g: float, temperature_c: float = 20.0) -> float:
         raise InputRefused("moisture", water_g, ">= 0", "g", "Give the water as grams, at -20 to 120 degC.")
     moles = water_g / WATER_G_MOL
     return moles * GAS_CONSTANT_J_MOL_K * (temperature_c + ZERO_C_K) / ATMOSPHERE_PA * 1e6
-
-
-def isocyanate_used_g(water_g: float) -> float:
-    """NCO groups that water uses up [g]: two for each molecule of water.
-
-    Parameters
-    ----------
-    water_g : water in the mix [g], >= 0
-
-    Source: stoichiometry.
-
-    >>> round(isocyanate_used_g(1.0), 2)
-    4.66
-    """
-    return 2.0 * ISOCYANATE_GROUP_G_MOL * water_g / WATER_G_MOL

@@ -109,32 +109,6 @@ def mass_factor(mass_g: float, stated_g: float) -> float:
     return min(1.0, cbrt(stated_g / mass_g))
 
 
-def pot_life_by_doubling_s(life_s: float, reference_c: float, temperature_c: float, per_c: float = 10.0) -> float:
-    """Pot life by the rule of thumb that a rate doubles every so many degrees. Plans use `pot_life_s` instead.
-
-    t = t_ref 2^((T_ref - T) / per)
-
-    Parameters
-    ----------
-    life_s : pot life at the reference, above zero [s].
-    reference_c : temperature at which it holds [degC].
-    temperature_c : temperature asked for [degC].
-    per_c : degrees per doubling, above zero [K].
-
-    Valid as a check by eye only: it is too slow for aromatic urethane in heat.
-
-    >>> pot_life_by_doubling_s(1200, 23, 33)
-    600.0
-
-    Source: common rule, from memory.
-    """
-    if not (life_s > 0 and per_c > 0):
-        raise InputRefused("pot-life-not-possible", min(life_s, per_c), 0, "", "Pot life and degrees are above 0.")
-    _kelvin(temperature_c)
-    _kelvin(reference_c)
-    return life_s * float(2.0 ** ((reference_c - temperature_c) / per_c))
-
-
 def _kelvin(temperature_c: float) -> float:
     if not COLDEST_C <= temperature_c <= HOTTEST_C:
         limit = f"{COLDEST_C:g} to {HOTTEST_C:g}"

@@ -31,11 +31,6 @@ class Grid:
         """(3,) position of point (0, 0, 0) [mm]."""
         return np.array(self.origin_mm, dtype=np.float64)
 
-    @property
-    def points(self) -> int:
-        """How many points there are."""
-        return int(np.prod(self.shape))
-
     def axis(self, number: int) -> Vector:
         """Coordinates of the points along one axis [mm].
 

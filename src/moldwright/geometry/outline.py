@@ -76,22 +76,6 @@ def narrow_rectangle(shape: MultiPolygon) -> tuple[NDArray[np.float64], NDArray[
     return corners.mean(axis=0), first / (2 * half[0]), half
 
 
-def ring_area_mm2(ring: NDArray[np.float64]) -> float:
-    """Area within a closed outline [mm2]: half of |sum of x_n y_(n+1) - x_(n+1) y_n|.
-
-    Parameters
-    ----------
-    ring : (n, 2) corners in order, the last joined to the first [mm].
-
-    Source: the surveyor's formula, a closed form.
-
-    >>> ring_area_mm2(np.array([[0.0, 0], [3, 0], [3, 2], [0, 2]]))
-    6.0
-    """
-    x, y = ring[:, 0], ring[:, 1]
-    return float(abs(np.sum(x * np.roll(y, -1) - np.roll(x, -1) * y)) / 2)
-
-
 def ring_length_mm(ring: NDArray[np.float64]) -> float:
     """Length of a closed outline [mm].
 

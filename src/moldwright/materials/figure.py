@@ -44,8 +44,3 @@ class Pack:
     unit: str
     price: Decimal
     placeholder: bool
-
-    @property
-    def mass_g(self) -> float | None:
-        """The pack's mass [g], None where it is sold by the piece."""
-        return self.amount if self.unit == "g" else None

@@ -98,24 +98,6 @@ class Library:
         """
         return self._get(kinds.Wax, "wax", id_)
 
-    def pigment(self, id_: str) -> kinds.Pigment:
-        """The pigment of that id or name; refused where there is none.
-
-        Parameters
-        ----------
-        id_ : its id or its name, in any letter case.
-        """
-        return self._get(kinds.Pigment, "pigment", id_)
-
-    def thixotrope(self, id_: str) -> kinds.Thixotrope:
-        """The thixotrope of that id or name; refused where there is none.
-
-        Parameters
-        ----------
-        id_ : its id or its name, in any letter case.
-        """
-        return self._get(kinds.Thixotrope, "thixotrope", id_)
-
     def consumable(self, id_: str) -> kinds.Consumable:
         """The consumable of that id or name; refused where there is none.
 
@@ -237,14 +219,6 @@ def _shipped_entries() -> SheetEntries:
 @lru_cache(maxsize=1)
 def _shipped_library() -> Library:
     return Library(_built(_shipped_entries()))
-
-
-def shipped_findings() -> tuple[SheetFinding, ...]:
-    """What the shipped classes' own check says: empty, as a test holds."""
-    wrong = [f for name in SHEET_FILES for f in read_tables(shipped(name), None)[1]]
-    for entry in _shipped_entries().values():
-        wrong += [*entry.findings, *check_fields(entry.kind, entry.where, entry.fields)]
-    return tuple(wrong)
 
 
 def _built(entries: SheetEntries) -> Mapping[str, Mapping[str, kinds.Sheet]]:

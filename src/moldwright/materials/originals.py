@@ -44,12 +44,3 @@ def original_material(asked: str) -> OriginalMaterial:
     words = [name for name in shipped("originals") if name != UNKNOWN]
     density = float(shipped("originals")[UNKNOWN]["density_g_ml"])
     return OriginalMaterial(UNKNOWN, (Tag.UNKNOWN,), density, known=False, near=nearest(wanted, words))
-
-
-def original_names() -> tuple[str, ...]:
-    """The names of all classes, in their order.
-
-    >>> original_names()[:3]
-    ('unknown', 'plastic', 'wood')
-    """
-    return tuple(shipped("originals"))

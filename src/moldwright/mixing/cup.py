@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from enum import StrEnum
 from math import ceil, inf
 
 from moldwright.cure.potlife import mass_factor
@@ -14,13 +13,6 @@ CUP_FILL = 0.75
 """Share of the cup that a mix may fill, so that it can be stirred: common practice, no source."""
 MOST_CUPS = 500
 """More cups than this for one coat or pour are no plan: our own limit, no source."""
-
-
-class CupBound(StrEnum):
-    """What sets how much a cup may hold."""
-
-    CUP = "cup"
-    POT_LIFE = "pot life"
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,10 +48,9 @@ class CupClock:
 
 @dataclass(frozen=True, slots=True)
 class CupLimit:
-    """The most a cup may hold [g], what sets it, and when such a cup must be on the work [s]."""
+    """The most a cup may hold [g], and when such a cup must be on the work [s]."""
 
     max_g: float
-    set_by: CupBound
     work_by_s: float
     clock: CupClock | None = field(default=None, repr=False)
 
@@ -97,7 +88,7 @@ def cup_limit(
     Source: common practice, no source.
 
     >>> cup_limit(1080.0, 180.0, 25.0, 500.0, 1.08)
-    CupLimit(max_g=375.0, set_by=<CupBound.POT_LIFE: 'pot life'>, work_by_s=1080.0)
+    CupLimit(max_g=375.0, work_by_s=1080.0)
     """
     if not (rate_g_per_min > 0 and cup_ml > 0 and density_g_ml > 0 and 0 < fill <= 1):
         raise InputRefused(
@@ -110,10 +101,8 @@ def cup_limit(
     if not pot_life_low_s > mixing_s:
         raise ComputationFailed("cup-without-time", pot_life_low_s, mixing_s, "s", "Please report this commission.")
     clock = CupClock(pot_life_low_s, mixing_s, stated_g, share)
-    by_time, by_cup = clock.most_g(rate_g_per_min), fill * cup_ml * density_g_ml
-    most_g = min(by_time, by_cup)
-    bound = CupBound.CUP if by_cup <= by_time else CupBound.POT_LIFE
-    return CupLimit(most_g, bound, clock.work_by_s(most_g), clock)
+    most_g = min(clock.most_g(rate_g_per_min), fill * cup_ml * density_g_ml)
+    return CupLimit(most_g, clock.work_by_s(most_g), clock)
 
 
 def equal_cups(total_g: float, limit_g: float, step_g: float) -> tuple[float, ...]:

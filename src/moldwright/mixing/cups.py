@@ -30,11 +30,10 @@ def cups_of(for_: MixFor, total_g: float, recipe: Recipe, limit: CupLimit, step_
 
     Source: arithmetic; tolerance and smallest batch by JCGM 100:2008, F.2.2.1 (from memory).
 
-    >>> from moldwright.mixing.cup import CupBound
     >>> from moldwright.mixing.recipe import Recipe, liquid
     >>> from moldwright.plan.mixes import SKIN
     >>> mix = Recipe((liquid(PartKind.A, 1, 1.0), liquid(PartKind.B, 1, 1.0)))
-    >>> [part.scale_reads_g for part in cups_of(SKIN, 82.8, mix, CupLimit(100.0, CupBound.CUP, 900.0), 0.1)[0].parts]
+    >>> [part.scale_reads_g for part in cups_of(SKIN, 82.8, mix, CupLimit(100.0, 900.0), 0.1)[0].parts]
     [41.4, 82.8]
     """
     masses = equal_cups(total_g, limit.max_g, step_g)

@@ -55,11 +55,6 @@ class Quantity:
     measure: Dimension
     value: Value
 
-    @property
-    def likely(self) -> float:
-        """The number, or the likely one of its range; a word has none."""
-        return likely_of(self.value)
-
 
 def likely_of(value: Value) -> float:
     """The number, or the likely one of a range.

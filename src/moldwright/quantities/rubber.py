@@ -30,14 +30,13 @@ from moldwright.ranges import Range
 
 @dataclass(frozen=True, slots=True)
 class RubberQuantities:
-    """`carries_g`: what the cups of each coat hold together, flange and fill included, in the coats' order."""
+    """What the coats, the flange and the fill take, and the cups that carry them."""
 
     coats: tuple[CoatPlan, ...]
     flange: PartPlan
     fill: PartPlan
     spots: tuple[SpotPlan, ...]
     mixes: tuple[MixPlan, ...]
-    carries_g: tuple[float, ...]
 
     @property
     def glove_g(self) -> Range:
@@ -86,7 +85,7 @@ def rubber_quantities(
         for coat, volume_ml, need in zip(coats, glove.coat_ml, needs, strict=True)
     )
     spots = tuple(_spots(glove, coats, density))
-    return RubberQuantities(planned, flange, fill, spots, mixes, tuple(grams(c, shop.scale_g) for c in carried))
+    return RubberQuantities(planned, flange, fill, spots, mixes)
 
 
 def carried_steps(

@@ -55,9 +55,6 @@ class Archive:
     def __contains__(self, name: str) -> bool:
         return name.lower() in self._entries
 
-    def names(self) -> tuple[str, ...]:
-        return tuple(self._entries)
-
     def blocks(self, name: str) -> Iterator[bytes]:
         """The unpacked bytes of one entry.
 

@@ -20,7 +20,7 @@ class Edges:
     ----------
     pairs : (p, 2) triangles that share an edge which no third one shares; same : they run along it the same way.
     open : (k, 2) directed vertex pairs of edges with one triangle; rim : (k,) that triangle.
-    crowded : number of edges with more than two triangles; balanced : as many run there as back on all of them.
+    crowded : number of edges with more than two triangles.
     """
 
     pairs: Indices
@@ -28,7 +28,6 @@ class Edges:
     open: Indices
     rim: Indices
     crowded: int
-    balanced: bool
 
 
 def edges_of(faces: NDArray[np.integer], vertices: int) -> Edges:
@@ -41,7 +40,7 @@ def edges_of(faces: NDArray[np.integer], vertices: int) -> Edges:
     """
     if not len(faces):
         none = np.zeros((0, 2), np.int64)
-        return Edges(none, np.zeros(0, bool), none, none[:, 0], 0, True)
+        return Edges(none, np.zeros(0, bool), none, none[:, 0], 0)
     ends = np.concatenate([faces[:, [0, 1]], faces[:, [1, 2]], faces[:, [2, 0]]]).astype(np.int64)
     owner = np.tile(np.arange(len(faces)), 3)
     forward = ends[:, 0] < ends[:, 1]
@@ -52,14 +51,12 @@ def edges_of(faces: NDArray[np.integer], vertices: int) -> Edges:
     two = starts[counts == 2]
     first, second = order[two], order[two + 1]
     one = order[starts[counts == 1]]
-    lean = np.add.reduceat(np.where(forward[order], 1, -1), starts)
     return Edges(
         np.stack([owner[first], owner[second]], axis=1),
         forward[first] == forward[second],
         ends[one],
         owner[one],
         int((counts > 2).sum()),
-        bool((lean[counts > 2] == 0).all()),
     )
 
 

@@ -36,7 +36,7 @@ def read_glb(data: bytes, limits: Limits) -> Raw:
     scene, binary = _chunks(data)
     _check(scene)
     try:
-        instances = _lay_out(scene, limits)
+        instances = _lay_out(scene)
         buffers = Buffers(scene, binary)
         shapes = {mesh: _shape(scene["meshes"][mesh], buffers, limits) for mesh in {i.shape for i in instances}}
     except (KeyError, IndexError, TypeError, ValueError, AttributeError, OverflowError, RecursionError):
@@ -96,7 +96,7 @@ def _ignored(scene: dict[str, Any]) -> tuple[Repair, ...]:
     return tuple(found)
 
 
-def _lay_out(scene: dict[str, Any], limits: Limits) -> list[Instance]:
+def _lay_out(scene: dict[str, Any]) -> list[Instance]:
     """Every use of a mesh with where it stands; a node below itself and a node with two parents are refused."""
     nodes = scene.get("nodes", [])
     stack = [(int(n), np.eye(4), 0) for n in _roots(scene, nodes)]

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from moldwright.scan.refuse import damaged
 
-BACKSLASH, NEWLINE, SLASH, SPACE = 92, 10, 47, 32
+NEWLINE, SLASH, SPACE = 10, 47, 32
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -33,7 +33,7 @@ def shell() -> BuiltShell:
     first = np.zeros(grid.shape, bool)
     first[grid.axis(0) > 0] = True
     draws = np.array([[1.0, 0.0, 0.0], [-1.0, 0.0, 0.0]])
-    split = CoarseSplit(draws, grid, first, ~first, 0.0, 0.0, SHELL.seam_flange_mm)
+    split = CoarseSplit(draws, grid, first, ~first, 0.0, 0.0)
     outline = np.array([[-WIDE, -DEEP], [WIDE, -DEEP], [WIDE, DEEP], [-WIDE, DEEP]]) / 2
     return build_shell(core, outline, 0.0, split, STEP_MM, SHELL)
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import geometry_bodies as bodies
 import numpy as np
 import pytest
@@ -11,7 +13,7 @@ from moldwright.mold.blank import Blank
 from moldwright.mold.seam import seam_length_mm, seam_points, seam_table, uncovered_share
 from moldwright.mold.undercut import InTheWay
 
-WIDE, DEEP, TALL, FLANGE_MM = 30.0, 24.0, 40.0, 25.0
+WIDE, DEEP, TALL, FLANGE_MM, FAR_MM = 30.0, 24.0, 40.0, 25.0, 100.0
 DRAWS = np.array([[1.0, 0.0, 0.0], [-1.0, 0.0, 0.0]])
 
 
@@ -24,9 +26,10 @@ def by_hand(floor_mm: float = 0.0, way_mm: float = -1.0, seam_mm: float = 0.5) -
     core = np.where((away < 0).all(axis=0), away.max(axis=0), np.linalg.norm(np.maximum(away, 0), axis=0))
     core = core.astype(np.float32)
     way = np.full_like(core, way_mm)
-    hidden = InTheWay(grid, core, (way, way), None)
+    border = (x - seam_mm).astype(np.float32)
+    hidden = InTheWay(grid, core, (way, way), border, np.full_like(core, -FAR_MM))
     band = core - np.float32(FLANGE_MM)
-    return Blank(hidden, (x - seam_mm).astype(np.float32), core, block, (), band, DRAWS, floor_mm)
+    return Blank(hidden, border, core, block, (), band, DRAWS, floor_mm)
 
 
 def test_the_seam_runs_up_over_and_down() -> None:
@@ -66,7 +69,7 @@ def seen(first: np.ndarray, second: np.ndarray, floor_mm: float = 0.0) -> float:
     """The uncovered share where the first's way out is free at `first`, the second's at `second`."""
     blank = by_hand(floor_mm)
     ways = tuple(np.where(free, np.float32(1), np.float32(-1)) for free in (first, second))
-    in_the_way = InTheWay(blank.grid, blank.hidden.core, ways, None)
+    in_the_way = replace(blank.hidden, ways=ways)
     return uncovered_share(Blank(in_the_way, blank.border, blank.whole, blank.gloved, (), blank.band, DRAWS, floor_mm))
 
 

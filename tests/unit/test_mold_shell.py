@@ -29,7 +29,7 @@ def blank() -> Blank:
     grid = coarse_grid(block, SHELL.seam_flange_mm, 0.0, 2 * SEAM_MM)
     first = np.zeros(grid.shape, bool)
     first[grid.axis(0) > 0] = True
-    split = CoarseSplit(DRAWS, grid, first, ~first, 0.0, 0.0, SHELL.seam_flange_mm)
+    split = CoarseSplit(DRAWS, grid, first, ~first, 0.0, 0.0)
     outline = np.array([[-WIDE, -DEEP], [WIDE, -DEEP], [WIDE, DEEP], [-WIDE, DEEP]]) / 2
     return lay_out(block, outline, 0.0, split, STEP_MM, SHELL)
 

@@ -22,7 +22,9 @@ from moldwright.mold.split import (
     coarse_grid,
     pair_bounds,
     shortlist,
+    space_about,
     space_distance,
+    split_along,
     split_in_two,
 )
 
@@ -35,7 +37,7 @@ def made(energy_ml: float, smaller: float) -> CoarseSplit:
     first = np.zeros(1000, bool)
     first[: round(1000 * smaller)] = True
     first = first.reshape(SHAPE)
-    return CoarseSplit(ACROSS_X, Grid((0.0, 0.0, 0.0), 1.0, SHAPE), first, ~first, energy_ml, energy_ml, 10.0)
+    return CoarseSplit(ACROSS_X, Grid((0.0, 0.0, 0.0), 1.0, SHAPE), first, ~first, energy_ml, energy_ml)
 
 
 def test_the_split_that_costs_least_is_taken() -> None:
@@ -75,7 +77,7 @@ def test_what_the_cut_pays_for_is_the_volume_hidden_between_the_points_too(side:
     """
     plate = bodies.mesh(bodies.box(side, side, 10).translate((0, 0, under)))
     both_up = np.array([[0.0, 0.0, 1.0], [0.0, 0.0, 1.0]])
-    found = split_in_two(plate, 8.0, 0.0, 4.0, SplitSettings(seam_ml_per_mm=0.0), directions=both_up)
+    found = split_along(space_about(plate, 8.0, 0.0, 4.0), both_up, SplitSettings(seam_ml_per_mm=0.0))
     assert found.fill_ml == pytest.approx(side**2 * under / 1000, rel=0.02)
 
 
@@ -161,7 +163,7 @@ def test_the_share_that_a_piece_holds() -> None:
     assert made(1.0, 0.2).least_share >= SplitSettings().least_share
     assert best_of([made(1.0, 0.2)], SplitSettings()).energy_ml == 1.0
     none = np.zeros(SHAPE, bool)
-    assert CoarseSplit(ACROSS_X, Grid((0.0, 0.0, 0.0), 1.0, SHAPE), none, none, 0.0, 0.0, 1.0).least_share == 0.0
+    assert CoarseSplit(ACROSS_X, Grid((0.0, 0.0, 0.0), 1.0, SHAPE), none, none, 0.0, 0.0).least_share == 0.0
 
 
 def test_the_seam_of_a_post_costs_its_border() -> None:
@@ -169,10 +171,9 @@ def test_the_seam_of_a_post_costs_its_border() -> None:
     down: length (2 x 60 + 10 + pi 8 / 2) mm. On points 2 mm apart within 20 %: the links along an
     axis stand for 93 % of an area, and none reach over the space's rim."""
     post = bodies.mesh(bodies.box(10, 10, 60))
-    found = split_in_two(post, 8.0, 0.0, 2.0, SplitSettings(), directions=ACROSS_X)
+    found = split_along(space_about(post, 8.0, 0.0, 2.0), ACROSS_X, SplitSettings())
     assert found.fill_ml < 0.05
     assert found.energy_ml == pytest.approx(0.015 * (120 + 10 + np.pi * 4), rel=0.2)
-    assert found.width_mm == 8.0
     assert not (found.first & found.second).any()
 
 
@@ -186,7 +187,7 @@ def test_the_cut_is_told_all_of_the_core(monkeypatch: pytest.MonkeyPatch) -> Non
 
     monkeypatch.setattr(module, "two_way_cut", cut)
     plate = bodies.mesh(bodies.box(42, 42, 1.6).translate((0, 0, 17.2)))
-    found = split_in_two(plate, 8.0, 0.0, 4.0, SplitSettings(), directions=ACROSS_X)
+    found = split_along(space_about(plate, 8.0, 0.0, 4.0), ACROSS_X, SplitSettings())
     layer = int(np.argmin(np.abs(found.grid.axis(2) - 18.0)))
     inside = np.abs(found.grid.axis(0)) < 21
     assert told[0][:, :, layer].sum() == inside.sum() ** 2

@@ -6,10 +6,10 @@ import geometry_bodies as bodies
 import manifold3d as m3
 import numpy as np
 import pytest
+from mold_packing import packed_ml as whole_packing_ml
 
 from moldwright.geometry.grid import Grid
 from moldwright.mold import spots
-from moldwright.mold.bare_fill import undercut_fill_ml
 from moldwright.mold.split import CoarseSplit
 from moldwright.mold.spots import spot_of, spots_of
 from moldwright.mold.undercut import InTheWay, fill_solid, filled_core, hidden_fields, look_along, seam_border
@@ -21,7 +21,7 @@ UP = np.array([[0.0, 0.0, 1.0]])
 def test_a_small_pocket_is_packed(side: float) -> None:
     """A square blind hole in a post's side, drawn straight up: side^3, within 15 % at a step of 1 mm."""
     post = bodies.box(30, 30, 30) - m3.Manifold.cube((side, side, side)).translate((15 - side, -side / 2, 12.0))
-    assert undercut_fill_ml(bodies.mesh(post), UP) == pytest.approx(side**3 / 1000, rel=0.15)
+    assert whole_packing_ml(bodies.mesh(post), UP) == pytest.approx(side**3 / 1000, rel=0.15)
 
 
 def test_a_cube_is_as_deep_as_it_is_wide() -> None:
@@ -44,12 +44,14 @@ def test_spots_below_a_tenth_of_a_milliliter_are_left_out() -> None:
 GRID = Grid((-15.0, -15.0, 0.0), 0.5, (61, 61, 61))
 X, Y, Z = np.meshgrid(*(GRID.axis(n) for n in range(3)), indexing="ij")
 TOP = np.maximum.reduce([Z - 10, np.abs(X) - 12, np.abs(Y) - 12])
+FAR_MM = 100.0
 BLOCK = bodies.mesh(bodies.box(24, 24, 10))
 
 
 def in_the_way(packed: np.ndarray) -> InTheWay:
-    """A block with its top at 10 mm, drawn off in one piece that catches where `packed` is not positive."""
-    return InTheWay(GRID, TOP.astype(np.float32), (packed.astype(np.float32),), None)
+    """A block with its top at 10 mm; the first piece has all the space and catches where `packed` is not positive."""
+    far = np.full(GRID.shape, FAR_MM, np.float32)
+    return InTheWay(GRID, TOP.astype(np.float32), (packed.astype(np.float32), far), far, -far)
 
 
 def packed_ml(packed: np.ndarray, floor_mm: float = 0.0) -> float:
@@ -105,23 +107,19 @@ def test_the_field_of_core_and_packing() -> None:
 @pytest.mark.parametrize(
     ("ways", "border", "outside", "packed"),
     [
-        ((-2.0, 3.0), 4.0, None, -2.0),  # on the first's side, in the first's way
-        ((3.0, -2.0), 4.0, None, 3.0),  # on the first's side, in the second's way only
-        ((3.0, -2.0), -4.0, None, -2.0),
-        ((-2.0, -2.0), 0.5, None, -0.5),  # half a millimeter from the seam: as far as the seam
+        ((-2.0, 3.0), 4.0, -9.0, -2.0),  # on the first's side, in the first's way
+        ((3.0, -2.0), 4.0, -9.0, 3.0),  # on the first's side, in the second's way only
+        ((3.0, -2.0), -4.0, -9.0, -2.0),
+        ((-2.0, -2.0), 0.5, -9.0, -0.5),  # half a millimeter from the seam: as far as the seam
         ((-2.0, 3.0), 4.0, 1.0, 1.0),  # outside the space of the shell
-        ((-2.0,), None, None, -2.0),
-        ((-2.0,), None, -0.5, -0.5),
-        ((7.0,), None, None, 5.0),  # never more than the core's own distance
+        ((-2.0, -2.0), 4.0, -0.5, -0.5),  # half a millimeter inside of it
+        ((7.0, 9.0), 8.0, -9.0, 5.0),  # never more than the core's own distance
     ],
 )
-def test_what_must_be_packed_at_a_point(
-    ways: tuple[float, ...], border: float | None, outside: float | None, packed: float
-) -> None:
+def test_what_must_be_packed_at_a_point(ways: tuple[float, ...], border: float, outside: float, packed: float) -> None:
     """A point 5 mm off the core; distances in its ways out, to the seam (positive on the first's side) and space."""
     one, grid = np.ones((1, 1, 1), np.float32), Grid((0.0, 0.0, 0.0), 1.0, (1, 1, 1))
-    seam, space = (None if distance is None else distance * one for distance in (border, outside))
-    found = hidden_fields(InTheWay(grid, 5 * one, tuple(way * one for way in ways), seam, space))
+    found = hidden_fields(InTheWay(grid, 5 * one, tuple(way * one for way in ways), border * one, outside * one))
     assert found.item() == pytest.approx(packed)
 
 
@@ -131,7 +129,7 @@ def test_the_seam_between_labels_is_a_plane_half_way() -> None:
     grid = Grid((-48.0, -24.0, 0.0), 3.0, (33, 17, 14))
     x, y, z = np.meshgrid(*(grid.axis(n) for n in range(3)), indexing="ij")
     free = np.sqrt(x**2 + y**2 + (z - 18) ** 2) > 8
-    split = CoarseSplit(np.eye(2, 3), grid, free & (x > 0), free & (x <= 0), 0.0, 0.0, 10.0)
+    split = CoarseSplit(np.eye(2, 3), grid, free & (x > 0), free & (x <= 0), 0.0, 0.0)
     fine = Grid((-42.0, -9.0, 9.0), 1.5, (55, 13, 13))
     found = seam_border(split, fine)
     away = np.broadcast_to(fine.axis(0)[:, None, None] - 1.5, fine.shape)
@@ -143,14 +141,16 @@ def test_looking_out_along_a_draw() -> None:
     core = bodies.mesh(bodies.box(20, 20, 10).translate((0, 0, 20)))
     grid = Grid((-20.0, -20.0, 0.0), 2.0, (21, 21, 26))
     ways = np.array([[0.0, 0.0, 1.0], [1.0, 0.0, 0.0]])
-    found = look_along(core, grid, ways, None)
+    border, outside = np.zeros(grid.shape, np.float32), np.ones(grid.shape, np.float32)
+    found = look_along(core, grid, ways, border, outside)
     assert found.core[10, 10, 18] == pytest.approx(6.0)  # 36 mm up, 6 over the top; three steps of 2 mm
     assert found.core[10, 10, 13] < -3.9  # its middle
     assert found.ways[0][10, 10, 5] < -3.9  # under it: all of it is in the way up
     assert found.ways[0][10, 10, 16] == pytest.approx(2.0, abs=0.05)  # over it, 32 mm up: only away
     assert found.ways[1][2, 10, 12] < -3.9  # beside it, drawn through it
     assert found.ways[1][17, 10, 12] == pytest.approx(4.0, abs=0.05)  # on the other side
-    assert (found.border, found.outside) == (None, None)
+    assert found.border is border
+    assert found.outside is outside
 
 
 def test_a_place_that_no_ray_measures_is_as_deep_as_a_cone(monkeypatch: pytest.MonkeyPatch) -> None:

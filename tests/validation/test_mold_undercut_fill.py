@@ -12,8 +12,7 @@ import geometry_bodies as bodies
 import manifold3d as m3
 import numpy as np
 import pytest
-
-from moldwright.mold.bare_fill import undercut_fill_ml
+from mold_packing import packed_ml
 
 SOURCE = ("Solids of revolution and prisms in closed form; by hand",)
 
@@ -23,7 +22,7 @@ TOOTH, WIDE = 41.0, 18.0
 
 
 def fill_ml(solid: m3.Manifold, draws: np.ndarray) -> float:
-    return undercut_fill_ml(bodies.mesh(solid), draws)
+    return packed_ml(bodies.mesh(solid), draws)
 
 
 def sphere(radius: float, center: float) -> m3.Manifold:

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from moldwright.errors import NoSafePlan
-from moldwright.geometry.cut import Split, two_way_cut
+from moldwright.geometry.cut import two_way_cut
 from moldwright.geometry.directions import hull_normals, upper_directions
 from moldwright.geometry.field import solid_band
 from moldwright.geometry.grid import Field, Grid
@@ -43,7 +43,6 @@ class CoarseSplit:
 
     first, second : disjoint masks; together the convex space about the core.
     energy_ml, fill_ml : what the cut cost, and the rubber among it.
-    width_mm : how far the space reaches beyond the hull of the core.
     """
 
     directions: Directions
@@ -52,7 +51,6 @@ class CoarseSplit:
     second: Mask
     energy_ml: float
     fill_ml: float
-    width_mm: float
 
     @property
     def least_share(self) -> float:
@@ -171,6 +169,44 @@ def _apart(directions: Directions, pair: tuple[int, int], other: tuple[int, int]
     return bool(twin < np.cos(np.radians(least_deg)))
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Space:
+    """The space about a core that a shell may fill, on the search's grid.
+
+    field : signed distance to the core, clipped to +-3 steps [mm].
+    free : points that a piece may take.
+    width_mm : how far the space reaches beyond the hull of the core.
+    """
+
+    grid: Grid
+    field: Field
+    free: Mask
+    width_mm: float
+
+    @property
+    def body(self) -> Mask:
+        """The points of the core."""
+        inside: Mask = self.field <= 0
+        return inside
+
+
+def space_about(core: Mesh, width_mm: float, floor_mm: float, step_mm: float) -> Space:
+    """Sample a core, and the convex space about it from the floor up.
+
+    Parameters
+    ----------
+    core : body and rubber as one closed solid [mm].
+    width_mm : reach of the shell from the core (seam flange) [mm].
+    floor_mm : height over the board from which the shell stands [mm].
+    step_mm : step of the search's grid [mm].
+
+    Source: our own.
+    """
+    grid = coarse_grid(core, width_mm, floor_mm, step_mm)
+    field = solid_band(core, grid, 3 * step_mm)
+    return Space(grid, field, (space_distance(core, grid) <= width_mm) & (field > 0), width_mm)
+
+
 def split_in_two(
     core: Mesh,
     width_mm: float,
@@ -178,7 +214,6 @@ def split_in_two(
     step_mm: float,
     settings: SplitSettings,
     progress: Progress = silent,
-    directions: Directions | None = None,
 ) -> CoarseSplit:
     """Search both draw directions and the seam of a two-piece shell about a core.
 
@@ -190,28 +225,37 @@ def split_in_two(
     step_mm : step of the search's grid [mm].
     settings : how the split is searched.
     progress : told the stage.
-    directions : (2, 3) fixed draws; None: searched.
 
     Raises NoSafePlan where no pair of draws leaves two real pieces.
 
     Source: our own, on `geometry.cut.two_way_cut`.
     """
-    grid = coarse_grid(core, width_mm, floor_mm, step_mm)
-    field = solid_band(core, grid, 3 * step_mm)
-    body = field <= 0
-    space = space_distance(core, grid) <= width_mm
-    free = space & ~body
-    if directions is not None:
-        return _finish(directions, grid, free, _cut(field, free, directions, width_mm, step_mm, settings), width_mm)
+    space = space_about(core, width_mm, floor_mm, step_mm)
     candidates = upper_directions(tilts_deg=settings.tilts_deg)
-    pairs = shortlist(pair_bounds(body, space, candidates), candidates, settings)
+    pairs = shortlist(pair_bounds(space.body, space.free | space.body, candidates), candidates, settings)
     found = []
     for number, pair in enumerate(pairs):
         progress("split the shell", number / len(pairs))
-        draws = candidates[list(pair)]
-        cut = _cut(field, free, draws, width_mm, step_mm, settings)
-        found.append(_finish(draws, grid, free, cut, width_mm))
+        found.append(split_along(space, candidates[list(pair)], settings))
     return best_of(found, settings)
+
+
+def split_along(space: Space, draws: Directions, settings: SplitSettings) -> CoarseSplit:
+    """The seam that costs least for two given draws.
+
+    Parameters
+    ----------
+    space : what the pieces may fill.
+    draws : (2, 3) unit vectors.
+    settings : what a millimeter of seam is worth.
+
+    Source: our own, on `geometry.cut.two_way_cut`.
+    """
+    step_mm = space.grid.step_mm
+    area_ml = settings.seam_ml_per_mm * step_mm**2 / space.width_mm
+    hidden = (_hidden_share(space.field, draws[0], step_mm), _hidden_share(space.field, draws[1], step_mm))
+    cut = two_way_cut(space.body, space.free, draws, hidden, step_mm**3 / 1000, area_ml)
+    return CoarseSplit(draws, space.grid, cut.first, space.free & ~cut.first, cut.energy, cut.hidden)
 
 
 def best_of(found: Sequence[CoarseSplit], settings: SplitSettings) -> CoarseSplit:
@@ -233,21 +277,9 @@ def best_of(found: Sequence[CoarseSplit], settings: SplitSettings) -> CoarseSpli
     return min(real, key=lambda split: split.energy_ml)
 
 
-def _cut(
-    field: Field, free: Mask, draws: Directions, width_mm: float, step_mm: float, settings: SplitSettings
-) -> Split:
-    area_ml = settings.seam_ml_per_mm * step_mm**2 / width_mm
-    hidden = (_hidden_share(field, draws[0], step_mm), _hidden_share(field, draws[1], step_mm))
-    return two_way_cut(field <= 0, free, draws, hidden, step_mm**3 / 1000, area_ml)
-
-
 def _hidden_share(field: Field, draw: NDArray[np.float64], step_mm: float) -> Field:
     """Share of each point's cell that is hidden along a draw and not itself body, from distances (0 to 1)."""
     way = least_along(field, draw, 3 * step_mm)
     share = np.clip(0.5 - way / step_mm, 0, 1) - np.clip(0.5 - field / step_mm, 0, 1)
     out: Field = np.maximum(share, 0).astype(np.float32)
     return out
-
-
-def _finish(draws: Directions, grid: Grid, free: Mask, split: Split, width_mm: float) -> CoarseSplit:
-    return CoarseSplit(draws, grid, split.first, free & ~split.first, split.energy, split.hidden, width_mm)

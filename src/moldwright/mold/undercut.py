@@ -29,29 +29,27 @@ class InTheWay:
 
     core : signed distance to body and rubber, clipped to +-3 steps [mm].
     ways : for each piece the least distance to the core that a point of it passes on its way out [mm].
-    border : signed distance to the seam [mm], positive on the first piece's side; None for a single piece.
-    outside : distance beyond the convex space that pieces may fill [mm], where no rubber is packed; None: no bound.
+    border : signed distance to the seam [mm], positive on the first piece's side.
+    outside : distance beyond the convex space that pieces may fill [mm], where no rubber is packed.
     """
 
     grid: Grid
     core: Field
     ways: tuple[Field, ...]
-    border: Field | None
-    outside: Field | None = None
+    border: Field
+    outside: Field
 
 
-def look_along(
-    core: Mesh, grid: Grid, draws: NDArray[np.float64], border: Field | None, outside: Field | None = None
-) -> InTheWay:
+def look_along(core: Mesh, grid: Grid, draws: NDArray[np.float64], border: Field, outside: Field) -> InTheWay:
     """Sample the core and look out along every draw.
 
     Parameters
     ----------
     core : closed, standing on z = 0 [mm].
     grid : where to sample; starts at z = 0.
-    draws : (1, 3) or (2, 3) unit vectors.
-    border : signed distance to the seam [mm]; None for a single piece.
-    outside : distance beyond the space that pieces may fill [mm]; None: no bound.
+    draws : (2, 3) unit vectors.
+    border : signed distance to the seam [mm].
+    outside : distance beyond the space that pieces may fill [mm].
 
     Source: our own.
     """
@@ -112,13 +110,8 @@ def hidden_fields(hidden: InTheWay) -> Field:
 
     Source: our own.
     """
-    if hidden.border is None:
-        packed = hidden.ways[0]
-    else:
-        packed = np.minimum(np.maximum(hidden.ways[0], -hidden.border), np.maximum(hidden.ways[1], hidden.border))
-    if hidden.outside is not None:
-        packed = np.maximum(packed, hidden.outside)
-    return np.minimum(packed, hidden.core)
+    packed = np.minimum(np.maximum(hidden.ways[0], -hidden.border), np.maximum(hidden.ways[1], hidden.border))
+    return np.minimum(np.maximum(packed, hidden.outside), hidden.core)
 
 
 def fill_solid(hidden: InTheWay, floor_mm: float) -> tuple[Solid | None, Field]:

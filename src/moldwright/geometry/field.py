@@ -9,7 +9,7 @@ import numpy as np
 from moldwright.geometry.distance import unsigned_band
 from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
-from moldwright.geometry.sign import Mask, inside_solid, inside_soup
+from moldwright.geometry.sign import Mask, inside_solid
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -24,30 +24,6 @@ def _with_sign(distance: Field, inside: Mask, band_mm: float) -> Field:
     np.minimum(distance, np.float32(band_mm), out=distance)
     np.negative(distance, out=distance, where=inside)
     return distance
-
-
-def signed_band(soup: Mesh, grid: Grid, band_mm: float, closed: Mesh | None = None) -> Field:
-    """Signed distance to a scan, clipped to +-`band_mm`.
-
-    Where the soup is closed, crossings are counted; else generalized winding numbers tell inside from outside.
-
-    Parameters
-    ----------
-    soup : triangles, possibly open, overlapping, in several bodies, wound outward [mm].
-    grid : where to sample.
-    band_mm : distance up to which the field is computed.
-    closed : the soup with further triangles that close it for the sign but are no surface of it; None: as it is.
-
-    Returns
-    -------
-    grid.shape float32 [mm], negative inside.
-
-    Source: our own; see `distance` and `sign`.
-    """
-    distance, _ = unsigned_band(soup, grid, band_mm)
-    whole = soup if closed is None else closed
-    inside = inside_solid(whole, grid) if whole.closed else inside_soup(whole, distance, grid)
-    return _with_sign(distance, inside, band_mm)
 
 
 def solid_band(solid: Mesh, grid: Grid, band_mm: float) -> Field:

@@ -22,7 +22,7 @@ from tests.fuzz.mutate import mutated
 from moldwright.errors import InputRefused, MoldwrightError, NoSafePlan
 from moldwright.original.standing.candidates import candidates
 from moldwright.original.standing.place import place
-from moldwright.scan import Limits, read_scan
+from moldwright.scan import Limits, read_with_hash
 from moldwright.scan.parse import parse
 from moldwright.scan.scan import Scan
 
@@ -54,7 +54,7 @@ def _through_child(name: str, data: bytes) -> Scan:
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / name
         path.write_bytes(data)
-        return read_scan(path, LIMITS)
+        return read_with_hash(path, LIMITS).scan
 
 
 def _place(scan: Scan, seed: int) -> None:

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 import geometry_bodies as bodies
 import pytest
+from job_meshes import meshes_of
 
 from moldwright.commission.orders import Commission, MoldOrder, OriginalOrder
 from moldwright.geometry.mesh import Mesh
@@ -84,8 +85,8 @@ def planned(body: Mesh) -> Planned:
 )  # fmt: skip
 def test_an_awkward_body_is_planned_whole(make: Callable[[], Mesh], coarse_search: None) -> None:
     found = planned(make())
-    volume = {name: mesh.volume_mm3 / 1000 for name, mesh in found.meshes.items()}
-    for name, mesh in found.meshes.items():
+    volume = {name: mesh.volume_mm3 / 1000 for name, mesh in meshes_of(found).items()}
+    for name, mesh in meshes_of(found).items():
         assert mesh.why_invalid() == "", name
         assert len(bodies.solid(mesh).decompose()) == 1, name
     glove = found.plan.glove
@@ -98,6 +99,6 @@ def test_an_awkward_body_is_planned_whole(make: Callable[[], Mesh], coarse_searc
     assert removal.control_overlap_mm3 > 0
     assert len(found.plan.original.holes) == HOLES.get(make, 0)
     assert any(caution.step == "handles" for caution in found.plan.cautions) == (make in HOLES)
-    original = found.meshes["mold/original.stl"].vertices
+    original = meshes_of(found)["mold/original.stl"].vertices
     foot = original[original[:, 2] < original[:, 2].min() + 1e-6, :2]
     assert foot.min(axis=0) == pytest.approx(-foot.max(axis=0), abs=0.2)

@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 import trimesh
 from conftest import Job
+from job_meshes import meshes_of
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.mold.removal import check_removal
@@ -17,7 +18,7 @@ from moldwright.sheets.model_files import write_stl
 
 
 def named(job: Job, name: str):  # type: ignore[no-untyped-def]
-    return job.planned.meshes[f"mold/{name}.stl"]
+    return meshes_of(job.planned)[f"mold/{name}.stl"]
 
 
 def away(mesh: Mesh, points: np.ndarray) -> np.ndarray:
@@ -34,10 +35,10 @@ def through_stl(job: Job, name: str, folder) -> trimesh.Trimesh:  # type: ignore
 
 def test_every_solid_is_whole(small_job: Job) -> None:
     """Closed, consistently wound, one body, positive volume; that also by manifold3d."""
-    assert set(small_job.planned.meshes) == {
+    assert set(meshes_of(small_job.planned)) == {
         f"mold/{name}.stl" for name in ("original", "mount", "glove", "gloved", "shell-1", "shell-2")
     }
-    for name, mesh in small_job.planned.meshes.items():
+    for name, mesh in meshes_of(small_job.planned).items():
         assert mesh.why_invalid() == "", name
         parts = bodies.solid(mesh).decompose()
         assert len(parts) == 1, name
@@ -78,7 +79,7 @@ def test_the_plan_says_what_the_solids_measure(small_job: Job) -> None:
     assert plan.original.volume_ml == pytest.approx(original.volume_mm3 / 1000)
     assert plan.original.height_mm == pytest.approx(58.0, abs=0.3)
     for piece in plan.shell.pieces:
-        assert piece.volume_ml == pytest.approx(small_job.planned.meshes[piece.file].volume_mm3 / 1000)
+        assert piece.volume_ml == pytest.approx(meshes_of(small_job.planned)[piece.file].volume_mm3 / 1000)
     assert plan.mouth.plinth is not None
     assert plan.mouth.plinth.volume_ml == pytest.approx(named(small_job, "mount").volume_mm3 / 1000)
     low, _ = original.bounds_mm

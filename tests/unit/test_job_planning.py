@@ -10,6 +10,7 @@ from typing import Any, TypeVar
 import geometry_bodies as bodies
 import pytest
 from conftest import Job
+from job_meshes import meshes_of
 
 from moldwright.commission.orders import CastOrder, Commission, EditionOrder, MoldOrder, ShopOrder
 from moldwright.errors import InputRefused, NoSafePlan
@@ -78,9 +79,9 @@ def test_the_same_order_twice_is_the_same_text(small_job: Job) -> None:
     again = plan(small_job.order, small_job.scan, store)
     assert sorted(store.made) == sorted([*GEOMETRY, "measure"]), "nothing was recalled"
     assert plan_to_json(again.plan) == plan_to_json(small_job.planned.plan)
-    for name, mesh in small_job.planned.meshes.items():
-        assert mesh.vertices.tobytes() == again.meshes[name].vertices.tobytes()
-        assert mesh.faces.tobytes() == again.meshes[name].faces.tobytes()
+    for name, mesh in meshes_of(small_job.planned).items():
+        assert mesh.vertices.tobytes() == meshes_of(again)[name].vertices.tobytes()
+        assert mesh.faces.tobytes() == meshes_of(again)[name].faces.tobytes()
 
 
 CHEAP: dict[str, Callable[[Commission], Commission]] = {
@@ -102,7 +103,7 @@ def test_what_shapes_nothing_computes_no_geometry(small_job: Job, what: str) -> 
     assert not GEOMETRY & set(store.made)
     assert what == "paper" or store.asked == ["measure"], "no solid is even unpacked"
     first = small_job.planned
-    assert all(changed.meshes[name] is mesh for name, mesh in first.meshes.items())
+    assert all(meshes_of(changed)[name] is mesh for name, mesh in meshes_of(first).items())
     assert changed.plan.original == first.plan.original
     assert changed.plan.glove.volume_ml == first.plan.glove.volume_ml
 

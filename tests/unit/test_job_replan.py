@@ -12,6 +12,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from job_meshes import meshes_of
 
 from moldwright.commission.orders import Commission, EditionOrder, OriginalOrder
 from moldwright.geometry.mesh import Mesh
@@ -60,7 +61,7 @@ def test_a_new_temperature_price_or_edition_computes_no_geometry() -> None:
         told.clear()
         again = planned(changed, store, told)
         assert told == []
-        assert all(again.meshes[name] is mesh for name, mesh in first.meshes.items())
+        assert all(meshes_of(again)[name] is mesh for name, mesh in meshes_of(first).items())
         assert again.plan.glove.volume_ml == first.plan.glove.volume_ml
     warmer = planned(replace(ORDER, shop=replace(ORDER.shop, temperature_c=27.0)), store, told)
     assert warmer.plan.mixes[0].work_by_s < first.plan.mixes[0].work_by_s
@@ -70,8 +71,8 @@ def test_a_new_temperature_price_or_edition_computes_no_geometry() -> None:
 def test_the_same_commission_twice_is_the_same_text() -> None:
     one, two = (planned(ORDER, MemoryStore(), []) for _ in range(2))
     assert plan_to_json(one.plan) == plan_to_json(two.plan)
-    for name, mesh in one.meshes.items():
-        np.testing.assert_array_equal(mesh.vertices, two.meshes[name].vertices)
+    for name, mesh in meshes_of(one).items():
+        np.testing.assert_array_equal(mesh.vertices, meshes_of(two)[name].vertices)
 
 
 def command(folder: Path, out: str, temperature: str, count: int) -> set[str]:

@@ -14,7 +14,7 @@ from moldwright.errors import InputRefused
 from moldwright.geometry.mesh import Mesh
 from moldwright.original.mending.solid import Standing, stand
 from moldwright.original.standing.place import place
-from moldwright.scan import read_scan
+from moldwright.scan import read_with_hash
 from moldwright.scan.repairs import RepairCode
 
 
@@ -47,7 +47,7 @@ def from_file(tmp_path: Path, body: Mesh) -> Standing:
     """Written as an OFF file and read by the real reader, standing as it lies."""
     path = tmp_path / "piece.off"
     path.write_bytes(off(body.vertices, body.faces))
-    return stand(place(read_scan(path), unit="mm", up="+z").mesh)
+    return stand(place(read_with_hash(path).scan, unit="mm", up="+z").mesh)
 
 
 def test_a_file_inside_out_gives_the_same_solid(tmp_path: Path) -> None:

@@ -90,10 +90,10 @@ def test_a_scan_that_became_a_pipe_does_not_hang(tmp_path: Path, monkeypatch: py
 
 SLOW = """
 import sys
-from moldwright.scan import read_scan
+from moldwright.scan import read_with_hash
 print("begin", flush=True)
 try:
-    read_scan(sys.argv[1])
+    read_with_hash(sys.argv[1])
 except KeyboardInterrupt:
     sys.exit(130)
 """

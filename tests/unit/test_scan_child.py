@@ -11,7 +11,7 @@ from original_files import QUADS, box, box_3mf, every_format, off, stl
 from test_scan_refusals import REFUSED
 
 from moldwright.errors import InputRefused
-from moldwright.scan import Limits, read_scan
+from moldwright.scan import Limits, read_with_hash
 from moldwright.scan.parse import parse
 from moldwright.scan.repairs import RepairCode
 
@@ -26,7 +26,7 @@ def test_refusals_come_back_from_the_child_whole(case: str, tmp_path: Path) -> N
     with pytest.raises(InputRefused) as inside:
         parse(name, data, Limits())
     with pytest.raises(InputRefused) as caught:
-        read_scan(tmp_path / name)
+        read_with_hash(tmp_path / name)
     assert caught.value.as_dict() == inside.value.as_dict()
     assert caught.value.code == code
 
@@ -42,14 +42,14 @@ def test_missing_folder_and_empty(tmp_path: Path) -> None:
     }
     for name, code in codes.items():
         with pytest.raises(InputRefused) as caught:
-            read_scan(tmp_path / name)
+            read_with_hash(tmp_path / name)
         assert caught.value.code == code
 
 
 def test_a_file_larger_than_allowed(tmp_path: Path) -> None:
     (tmp_path / "a.stl").write_bytes(FILES["box.stl"])
     with pytest.raises(InputRefused) as caught:
-        read_scan(tmp_path / "a.stl", replace(Limits(), file_bytes=100))
+        read_with_hash(tmp_path / "a.stl", replace(Limits(), file_bytes=100))
     assert caught.value.code == "file-too-large"
 
 
@@ -57,14 +57,14 @@ def test_a_child_without_memory_is_a_refusal(tmp_path: Path) -> None:
     points = np.random.default_rng(0).normal(size=(900_000, 3))
     (tmp_path / "a.stl").write_bytes(stl(points, np.arange(900_000).reshape(-1, 3)))
     with pytest.raises(InputRefused) as caught:
-        read_scan(tmp_path / "a.stl", replace(Limits(), memory_bytes=100 << 20))
+        read_with_hash(tmp_path / "a.stl", replace(Limits(), memory_bytes=100 << 20))
     assert caught.value.code == "reading-needs-too-much-memory"
 
 
 def test_a_child_without_time_is_a_refusal(tmp_path: Path) -> None:
     (tmp_path / "a.stl").write_bytes(FILES["box.stl"])
     with pytest.raises(InputRefused) as caught:
-        read_scan(tmp_path / "a.stl", replace(Limits(), wall_s=0.01))
+        read_with_hash(tmp_path / "a.stl", replace(Limits(), wall_s=0.01))
     assert caught.value.code == "reading-takes-too-long"
 
 
@@ -74,13 +74,13 @@ def test_a_child_without_processor_time_is_a_refusal(tmp_path: Path) -> None:
     ring = np.stack([np.cos(turn), np.sin(turn), 0 * turn], 1) * np.where(np.arange(2900) % 2, 10.0, 50.0)[:, None]
     (tmp_path / "a.off").write_bytes(off(np.concatenate([ring, [(0, 0, 9)]]), [tuple(range(2900)), (0, 1, 2900)] * 40))
     with pytest.raises(InputRefused) as caught:
-        read_scan(tmp_path / "a.off", replace(Limits(), cpu_s=1))
+        read_with_hash(tmp_path / "a.off", replace(Limits(), cpu_s=1))
     assert caught.value.code == "reading-takes-too-long"
 
 
 def test_an_obj_never_opens_its_library(tmp_path: Path) -> None:
     (tmp_path / "a.obj").write_bytes(b"mtllib /etc/hostname\n" + FILES["box.obj"])
-    scan = read_scan(tmp_path / "a.obj")
+    scan = read_with_hash(tmp_path / "a.obj").scan
     assert [repair.code for repair in scan.repairs] == [RepairCode.MATERIALS_IGNORED]
 
 

@@ -24,7 +24,7 @@ from original_files import (
     threemf,
 )
 
-from moldwright.scan import Limits, Scan, read_scan
+from moldwright.scan import Limits, Scan, read_with_hash
 from moldwright.scan.parse import parse
 from moldwright.scan.repairs import RepairCode
 from moldwright.scan.weld import merge_equal
@@ -65,7 +65,7 @@ def test_files_written_by_a_reference_library_read_back(tmp_path: Path) -> None:
     sphere = trimesh.creation.icosphere(2, 30.0)
     for kind in ("stl", "ply", "obj", "off", "glb", "3mf"):
         sphere.export(tmp_path / f"sphere.{kind}")
-        scan = read_scan(tmp_path / f"sphere.{kind}")
+        scan = read_with_hash(tmp_path / f"sphere.{kind}").scan
         assert scan.mesh.volume_mm3 == pytest.approx(sphere.volume, rel=1e-5)
         assert (len(scan.mesh.faces), scan.bodies, scan.watertight) == (320, 1, True)
 

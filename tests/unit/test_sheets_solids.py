@@ -13,7 +13,7 @@ from sheets_fixture import ball, mold_meshes
 
 from moldwright.errors import ComputationFailed
 from moldwright.geometry.mesh import Mesh
-from moldwright.sheets.model_files import NamedSolid, read_again, write_3mf, write_body, write_stl
+from moldwright.sheets.model_files import NamedSolid, body_bytes, package_bytes, read_again, stl_bytes, write_stl
 
 
 def _solids() -> list[NamedSolid]:
@@ -42,7 +42,7 @@ def test_stl_is_the_format_and_reads_back(tmp_path: Path) -> None:
 
 def test_3mf_reads_back_by_trimesh_with_names_and_volumes(tmp_path: Path) -> None:
     path = tmp_path / "mold.3mf"
-    write_3mf(_solids(), path)
+    path.write_bytes(package_bytes(_solids()))
     back = trimesh.load_scene(path)
     assert back.units == "millimeter"
     volumes = sorted(float(mesh.volume) for mesh in back.geometry.values())
@@ -53,7 +53,7 @@ def test_3mf_is_accepted_by_the_consortiums_reader(tmp_path: Path) -> None:
     """3MF Core Specification through lib3mf in strict mode: no warning; unit, names, colors, counts."""
     lib3mf = pytest.importorskip("lib3mf")
     path = tmp_path / "mold.3mf"
-    write_3mf(_solids(), path)
+    path.write_bytes(package_bytes(_solids()))
     model = lib3mf.get_wrapper().CreateModel()
     reader = model.QueryReader("3mf")
     reader.SetStrictModeActive(True)
@@ -79,28 +79,28 @@ def test_3mf_is_accepted_by_the_consortiums_reader(tmp_path: Path) -> None:
 def test_same_solid_same_bytes(tmp_path: Path) -> None:
     for name in ("a", "b"):
         write_stl(ball(20.0), tmp_path / f"{name}.stl")
-        write_3mf([NamedSolid("ball", ball(20.0), "#112233")], tmp_path / f"{name}.3mf")
     assert (tmp_path / "a.stl").read_bytes() == (tmp_path / "b.stl").read_bytes()
-    assert (tmp_path / "a.3mf").read_bytes() == (tmp_path / "b.3mf").read_bytes()
+    first, second = (package_bytes([NamedSolid("ball", ball(20.0), "#112233")]) for _ in range(2))
+    assert first == second
 
 
-def test_no_solids_are_refused(tmp_path: Path) -> None:
+def test_no_solids_are_refused() -> None:
     with pytest.raises(ComputationFailed):
-        write_3mf([], tmp_path / "none.3mf")
-    assert not (tmp_path / "none.3mf").exists()
+        package_bytes([])
 
 
-def test_a_file_is_read_again_and_refused_where_it_holds_more_than_one_body(tmp_path: Path) -> None:
+def test_a_file_is_read_again_and_refused_where_it_holds_more_than_one_body() -> None:
     """Also two bodies that come to touch only when corners are rounded to single precision."""
     one = ball(20.0)
-    write_body(Mesh(one.vertices.astype(np.float32).astype(np.float64), one.faces), tmp_path / "one.stl")
+    single = Mesh(one.vertices.astype(np.float32).astype(np.float64), one.faces)
+    assert body_bytes(single, "one.stl") == stl_bytes(single)
     two = bodies.soup(one, ball(20.0).moved((50.0, 0.0, 0.0)))
     with pytest.raises(ComputationFailed) as fault:
-        write_body(two, tmp_path / "two.stl")
+        body_bytes(two, "two.stl")
     assert fault.value.code == "file-not-one-body"
     near = bodies.soup(*(bodies.mesh(bodies.box(2, 2, 2)).moved((x, x, 0.0)) for x in (500.0, 502.0 + 1e-7)))
     with pytest.raises(ComputationFailed):
-        write_body(near, tmp_path / "near.stl")
+        body_bytes(near, "near.stl")
 
 
 def test_what_is_read_again_is_what_another_reader_sees(tmp_path: Path) -> None:

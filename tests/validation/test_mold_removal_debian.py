@@ -21,6 +21,7 @@ import manifold3d as m3
 import numpy as np
 import pytest
 import trimesh
+from job_meshes import meshes_of
 from trimesh.ray.ray_pyembree import RayMeshIntersector
 
 from moldwright.commission.orders import Commission, OriginalOrder
@@ -28,7 +29,7 @@ from moldwright.errors import InputRefused
 from moldwright.geometry.mesh import Mesh
 from moldwright.job.planning import Planned, make_plan
 from moldwright.materials import library
-from moldwright.scan import read_scan
+from moldwright.scan import read_with_hash
 from moldwright.sheets.model_files import write_stl
 from moldwright.store.memory import NoStore
 
@@ -98,14 +99,14 @@ def file_of(name: str, unpacked: Path | None) -> Path:
 def plan(name: str, unpacked: Path | None) -> Planned:
     piece = CHOSEN[name]
     order = Commission(OriginalOrder(name, height_mm=piece.height_mm, up=piece.up))
-    scan = read_scan(file_of(name, unpacked))
+    scan = read_with_hash(file_of(name, unpacked)).scan
     return make_plan(order, scan, library(), NoStore(), lambda stage, fraction: None)
 
 
 def exported(planned: Planned, name: str, folder: Path) -> Mesh:
     """A solid as read back from its STL file, corners joined at equal places."""
     path = folder / "solid.stl"
-    write_stl(planned.meshes[name], path)
+    write_stl(meshes_of(planned)[name], path)
     read = trimesh.load(path, process=False)
     read.merge_vertices(digits_vertex=6)
     return Mesh(np.asarray(read.vertices, np.float64), np.asarray(read.faces, np.int32))
@@ -126,8 +127,8 @@ def rays_that_meet(piece: Mesh, draw: np.ndarray, gloved: Mesh) -> int:
 
 def check_comes_off(planned: Planned) -> None:
     """Every piece is moved off alone, the other one and the gloved body in place; pushed 3 mm in it collides."""
-    gloved = planned.meshes["mold/gloved.stl"]
-    pieces = [planned.meshes[piece.file] for piece in planned.plan.shell.pieces]
+    gloved = meshes_of(planned)["mold/gloved.stl"]
+    pieces = [meshes_of(planned)[piece.file] for piece in planned.plan.shell.pieces]
     draws = [np.array(piece.draw) for piece in planned.plan.shell.pieces]
     body = bodies.solid(gloved)
     solids = [bodies.solid(piece) for piece in pieces]
@@ -144,7 +145,7 @@ def check_comes_off(planned: Planned) -> None:
 def check_whole(planned: Planned, folder: Path) -> None:
     """Every solid is closed, one body, consistently wound, positive; the glove's volumes add up within 0.1 %."""
     volume = {}
-    for name, mesh in planned.meshes.items():
+    for name, mesh in meshes_of(planned).items():
         assert mesh.why_invalid() == "", name
         assert len(bodies.solid(mesh).decompose()) == 1, name
         volume[name] = exported(planned, name, folder).volume_mm3 / 1000

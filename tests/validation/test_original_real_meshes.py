@@ -19,7 +19,7 @@ import trimesh
 
 from moldwright.errors import InputRefused
 from moldwright.original.standing.place import place
-from moldwright.scan import Limits, Scan, read_scan
+from moldwright.scan import Limits, Scan, read_with_hash
 from moldwright.scan.parse import parse
 from moldwright.scan.repairs import RepairCode
 
@@ -69,7 +69,7 @@ def same_as(scan: Scan, other: trimesh.Trimesh) -> None:
 @pytest.mark.parametrize("name", ["nut.ply", "ant.ply", "sphere.ply"])
 def test_examples_from_pyvista(name: str) -> None:
     data = (EXAMPLES / name).read_bytes()
-    scan, other = read_scan(EXAMPLES / name), peer(name, data)
+    scan, other = read_with_hash(EXAMPLES / name).scan, peer(name, data)
     same_as(scan, other)
     assert scan.bodies == other.body_count
 
@@ -77,7 +77,7 @@ def test_examples_from_pyvista(name: str) -> None:
 def test_an_open_airplane_in_seven_parts() -> None:
     """pyvista's airplane: its parts and its open edges are counted as VTK counts them."""
     pyvista = pytest.importorskip("pyvista", exc_type=ImportError, reason="VTK needs a desktop's libraries")
-    scan = read_scan(EXAMPLES / "airplane.ply")
+    scan = read_with_hash(EXAMPLES / "airplane.ply").scan
     vtk = pyvista.read(EXAMPLES / "airplane.ply")
     sizes = {repair.code: repair.size for repair in scan.repairs}
     assert scan.bodies == len(vtk.clean().split_bodies())

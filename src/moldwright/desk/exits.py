@@ -13,25 +13,13 @@ from moldwright.desk.say import ReaderGoneError, say, say_json
 from moldwright.errors import ComputationFailed, MoldwrightError, spoken
 from moldwright.text.harmless import harmless
 
-DONE, USAGE, STOPPED, ENDED = 0, 2, 130, 143
+DONE, STOPPED, ENDED = 0, 130, 143
 TITLES = {
     "InputRefused": "This cannot be used as it is",
     "NoSafePlan": "No plan that works was found",
     "ComputationFailed": "The computation failed; this is a fault of the software, not yours",
     "RecordConflict": "Two records contradict each other",
 }
-TABLE = (
-    (DONE, "done", "everything that was asked for is written"),
-    (USAGE, "usage", "the command line itself was not understood"),
-    (3, "InputRefused", "the file, the commission or a sheet cannot be used as it is; the remedy says what to change"),
-    (4, "NoSafePlan", "the input is sound, but no plan that works was found; the remedy says what would help"),
-    (5, "ComputationFailed", "a fault of the software; what reproduces it is saved and its place is told"),
-    (6, "RecordConflict", "two records contradict each other"),
-    (STOPPED, "stopped", "Ctrl-C; nothing half written is left"),
-    (ENDED, "ended", "the system ended the command (SIGTERM); nothing half written is left"),
-)
-
-
 STOPPED_WORDS = {STOPPED: "Stopped. Nothing half written is left.\n", ENDED: ""}
 
 

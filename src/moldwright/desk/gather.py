@@ -29,7 +29,6 @@ class Order:
     """A commission and the shop's own files that it names; `scan` is the scan's path, `inputs` all files read."""
 
     commission: Commission
-    text: str
     library: Library
     scan: Path
     own_steps: str
@@ -43,14 +42,13 @@ def gather(path: Path) -> Order:
     ----------
     path : the commission's file; the paths in it are relative to it.
     """
-    text = read_text(path, "commission")
-    commission = commission_from_toml(text)
+    commission = commission_from_toml(read_text(path, "commission"))
     home, shop = path.parent, commission.shop
     scan = home / commission.original.file
     sheets = read_sheets(home / shop.sheets) if shop.sheets else {}
     steps = read_text(home / shop.steps, "list of steps") if shop.steps else ""
     own = [home / name for name in (shop.sheets, shop.steps) if name]
-    return Order(commission, text, library(sheets), scan, steps, (path, scan, *own))
+    return Order(commission, library(sheets), scan, steps, (path, scan, *own))
 
 
 def scan_of(path: Path, store: Store) -> Kept[Scan]:

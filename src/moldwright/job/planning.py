@@ -6,10 +6,8 @@ from dataclasses import dataclass, replace
 
 from moldwright.commission.orders import Commission, MoldOrder
 from moldwright.errors import InputRefused
-from moldwright.geometry.mesh import Mesh
 from moldwright.job.assumed import geometry_assumptions
 from moldwright.job.measured import Measured
-from moldwright.job.named_meshes import named_meshes
 from moldwright.job.solids_chain import KeptSolids, solids_for
 from moldwright.materials import Library, Shell
 from moldwright.mold.coats import laid_out
@@ -34,11 +32,6 @@ class Planned:
 
     plan: Plan
     solids: KeptSolids
-
-    @property
-    def meshes(self) -> dict[str, Mesh]:
-        """The solids by their file name in the plan's folder."""
-        return named_meshes(self.solids.mounted.value, self.solids.glove.value, self.solids.shell.value)
 
 
 def make_plan(

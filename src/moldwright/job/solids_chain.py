@@ -36,13 +36,9 @@ MEASURE: Stage[Measured] = Stage("moldwright.job.measuring:measure", kind=Measur
 
 @dataclass(frozen=True, slots=True, eq=False)
 class KeptSolids:
-    """Everything that the geometry of a job gives, found or made when its value is asked for."""
+    """The finished solids of a job and their measures, found or made when a value is asked for."""
 
-    settled: Kept[Settled]
     mounted: Kept[Mounted]
-    gaps: Kept[Gaps]
-    skin: Kept[Skin]
-    coated: Kept[CoatedBody]
     shell: Kept[BuiltShell]
     glove: Kept[Glove]
     measured: Kept[Measured]
@@ -79,4 +75,4 @@ def solids_for(
     built = SHELL.kept(*at, coated, settled, shell)
     glove = GLOVE.kept(*at, built, mounted)
     measured = MEASURE.kept(*at, scan, settled, mounted, gaps, skin, coated, built, glove, shell)
-    return KeptSolids(settled, mounted, gaps, skin, coated, built, glove, measured)
+    return KeptSolids(mounted, built, glove, measured)

@@ -34,24 +34,12 @@ class Reading:
     sha256: str
 
 
-def read_scan(path: str | Path, limits: Limits | None = None) -> Scan:
-    """The scan in a file, in the file's own units.
-
-    The file is read by a child process only, which answers with plain arrays; if the child ends early, runs out
-    of memory or of time, that is a refusal too. The child ends when this process does.
-
-    Parameters
-    ----------
-    path : an STL, PLY, OBJ, OFF, GLB or 3MF file.
-    limits : what reading may cost.
-    """
-    return read_with_hash(path, limits).scan
-
-
 def read_with_hash(path: str | Path, limits: Limits | None = None) -> Reading:
     """The scan in a file and the hash of the bytes that were read: both from one copy in the child's memory.
 
-    Whatever happens to the file meanwhile, the hash is that of the scan; see `read_scan`.
+    The file is read by a child process only, which answers with plain arrays; if the child ends early, runs out
+    of memory or of time, that is a refusal too. The child ends when this process does. Whatever happens to the file
+    meanwhile, the hash is that of the scan, which is in the file's own units.
 
     Parameters
     ----------

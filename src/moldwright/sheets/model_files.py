@@ -59,16 +59,6 @@ def stl_bytes(mesh: Mesh) -> bytes:
     return b"".join((_STL_HEAD.ljust(80), len(rows).to_bytes(4, "little"), rows.tobytes()))
 
 
-def write_body(mesh: Mesh, path: Path) -> None:
-    """Writes a solid as binary STL that holds one closed body; see `body_bytes`.
-
-    Parameters
-    ----------
-    mesh : closed triangles as `geometry.solid.exportable` gives them [mm]; path : the file, replaced where it exists.
-    """
-    path.write_bytes(body_bytes(mesh, path.name))
-
-
 def body_bytes(mesh: Mesh, name: str) -> bytes:
     """A solid as binary STL, read again as those bytes: they must hold one closed body of positive volume.
 
@@ -100,16 +90,6 @@ def read_again(raw: bytes) -> Mesh:
     vertices = np.zeros((int(place.max(initial=-1)) + 1, 3))
     vertices[place] = corners
     return Mesh(vertices, place.reshape(-1, 3).astype(np.int32))
-
-
-def write_3mf(solids: Sequence[NamedSolid], path: Path) -> None:
-    """Writes one 3MF package; see `package_bytes`.
-
-    Parameters
-    ----------
-    solids : at least one, in the order that viewers list them; path : the file, replaced where it exists.
-    """
-    path.write_bytes(package_bytes(solids))
 
 
 def package_bytes(solids: Sequence[NamedSolid]) -> bytes:

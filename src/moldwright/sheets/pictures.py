@@ -16,7 +16,7 @@ from moldwright.sheets.fill_map import fill_map
 from moldwright.sheets.picture import Mark, Picture, Pictures
 from moldwright.sheets.raycast import Scene, look
 from moldwright.sheets.seam_views import seam_views
-from moldwright.sheets.shading import Color, channels, paint, render, size_px, to_png
+from moldwright.sheets.shading import channels, paint, size_px, to_png
 
 Point = tuple[float, float, float]
 RUBBER, PLASTER, ORIGINAL = "#5b93c9", "#e3dfd4", "#8b9a94"
@@ -127,6 +127,3 @@ def _glove(glove: Scene, draws: Sequence[Point]) -> Picture:
     hits = look(glove, camera, 2 * width, 2 * height)
     picture = to_png(paint(hits, camera, [channels(RUBBER)]))
     return Picture("The glove", picture, camera.width_mm, camera.height_mm)
-
-
-__all__ = ["Color", "MoldMeshes", "Pictures", "camera_around", "draw", "render", "viewing_azimuth_deg"]

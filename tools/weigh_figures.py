@@ -17,6 +17,7 @@ from moldwright.commission.orders import CastOrder, Commission, MoldOrder, ShopO
 from moldwright.errors import NoSafePlan
 from moldwright.materials import Library, library
 from moldwright.ranges import Range
+from moldwright.text.shown import number
 
 SHOWN_PCT = 0.05
 HEADLINES = (
@@ -133,4 +134,4 @@ def table(rows: list[Any]) -> str:
 def _cells(m: Moved) -> tuple[str, ...]:
     f = m.figure
     by = "no plan" if m.change_pct == NO_PLAN else f"{m.change_pct:.1f} %"
-    return m.key, f"{f.low:g}, {f.likely:g}, {f.high:g} {f.unit}", m.outcome.split(":")[0], by
+    return m.key, ", ".join(map(number, (f.low, f.likely, f.high))) + f" {f.unit}", m.outcome.split(":")[0], by

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
-from quantities_sample import VOLUMES, commission, job_of
+from made_up_job import VOLUMES, commission, job_of
 from told import done
 
 from moldwright.commission.orders import CastOrder, Commission, MoldOrder, ShopOrder

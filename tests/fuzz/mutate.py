@@ -3,19 +3,14 @@
 from __future__ import annotations
 
 import re
-import sys
 import zipfile
 from collections.abc import Callable
 from io import BytesIO
-from pathlib import Path
 
 import numpy as np
+import original_files as files
 from numpy.random import Generator
 from numpy.typing import NDArray
-
-sys.path.insert(0, str(Path(__file__).parents[1] / "unit"))
-
-import original_files as files
 
 Shape = tuple[NDArray[np.float64], NDArray[np.int64]]
 WORDS = (

@@ -63,7 +63,7 @@ def without_words(value: Any) -> Any:
 
 
 def orders() -> list[Any]:
-    from quantities_sample import commission  # noqa: PLC0415
+    from made_up_job import commission  # noqa: PLC0415
 
     from moldwright.commission.orders import CastOrder, MoldOrder, ShopOrder  # noqa: PLC0415
 
@@ -78,7 +78,7 @@ def orders() -> list[Any]:
 
 
 def values() -> list[Any]:
-    from quantities_sample import job_of  # noqa: PLC0415
+    from made_up_job import job_of  # noqa: PLC0415
     from told import done  # noqa: PLC0415
 
     from moldwright.mold.measures import NeckFinding  # noqa: PLC0415

@@ -3,7 +3,8 @@
 from math import ceil
 
 import pytest
-from quantities_sample import VOLUMES, Reckoned, commission, job_of, reckoned, volumes
+from made_up_job import VOLUMES, commission, job_of, volumes
+from reckoned import Reckoned, reckoned
 
 from moldwright.commission.orders import CastOrder, CoatOrder, Measure, MoldOrder, ShopOrder
 from moldwright.errors import ComputationFailed, InputRefused, NoSafePlan

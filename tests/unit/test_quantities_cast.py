@@ -1,7 +1,7 @@
 """The finished piece's mass, from volumes and densities by hand."""
 
 import pytest
-from quantities_sample import VOLUMES, commission, job_of, volumes
+from made_up_job import VOLUMES, commission, job_of, volumes
 
 from moldwright.commission.orders import CastOrder
 from moldwright.materials import library

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from quantities_sample import VOLUMES, commission, job_of, volumes
+from made_up_job import VOLUMES, commission, job_of, volumes
 
 from moldwright.commission.orders import CastOrder, MoldOrder, ShopOrder
 from moldwright.errors import InputRefused, NoSafePlan

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from quantities_sample import VOLUMES, commission, job_of, volumes
+from made_up_job import VOLUMES, commission, job_of, volumes
 
 from moldwright.commission.orders import CoatOrder, ShopOrder
 from moldwright.errors import ComputationFailed

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 import pytest
-from steps_context import context, judged, measures, work_steps
+from steps_context import context, judged, measures, step_of, work_steps
 from told import ToldStep, told
 
 from moldwright.commission.orders import CastOrder, CoatOrder, MoldOrder, ShopOrder, UnitSystem
@@ -27,10 +27,6 @@ ALL = library()
 RUBBERS, SHELLS = [s.id for s in ALL.all("rubber")], [s.id for s in ALL.all("shell")]
 DROPPED = 'drop = ["powder-dry"]'
 RESINS, POWDERS = [s.id for s in ALL.all("resin")], [s.id for s in ALL.all("powder")]
-
-
-def step_of(job: Quantities, id_: str) -> ToldStep:
-    return next(step for step in work_steps(job) if step.id == id_)
 
 
 def ids_of(job: Quantities) -> list[str]:

@@ -3,7 +3,8 @@
 import re
 
 import pytest
-from quantities_sample import VOLUMES, commission, reckoned
+from made_up_job import VOLUMES, commission
+from reckoned import reckoned
 
 from moldwright.materials import library
 from moldwright.units import mass_g, volume_ml

@@ -6,8 +6,8 @@ The fifteen and their order: the trade's own list ("What goes wrong"); which ste
 from __future__ import annotations
 
 import pytest
-from steps_context import context, work_steps
-from told import ToldStep
+from steps_context import context
+from told import told
 
 CATCHES = [
     (1, "bubbles", "coat-1", "bubble in the face", "coat-2-mix"),
@@ -63,11 +63,7 @@ CATCHES = [
     (15, "seam out of register", "shell-1", "out of register in every cast", "open-shell"),
     (15, "seam out of register", "close-shell", "out of register", "skin"),
 ]
-STEPS = work_steps(context())
-
-
-def _step(id_: str) -> ToldStep:
-    return next(step for step in STEPS if step.id == id_)
+TOLD = told(context())
 
 
 def test_all_fifteen_are_here() -> None:
@@ -76,6 +72,6 @@ def test_all_fifteen_are_here() -> None:
 
 @pytest.mark.parametrize(("number", "what", "id_", "words", "too_late"), CATCHES)
 def test_caught_before_it_cannot_be_undone(number: int, what: str, id_: str, words: str, too_late: str) -> None:
-    step, ids = _step(id_), [step.id for step in STEPS]
+    step, ids = TOLD.step(id_), [step.id for step in TOLD.steps]
     assert any(words in text for text in (*step.before, *step.cautions)), (number, what)
     assert ids.index(id_) < ids.index(too_late)

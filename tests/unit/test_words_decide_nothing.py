@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from quantities_sample import commission, job_of
+from made_up_job import commission, job_of
 from scrambled_plan import without_words
 from told import done
 

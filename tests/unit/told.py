@@ -81,10 +81,7 @@ def in_words(made: Work, words: Wording) -> Told:
             step.coat,
             step.labor_min,
             step.wait_min,
-            *(
-                tuple(words.line(line, step.quantities) for line in lines)
-                for lines in (step.needs, step.do, step.before)
-            ),
+            *(_lines(words, step, lines) for lines in (step.needs, step.do, step.before)),
             tuple(texts[id_] for id_ in step.cautions),
             step.mixes,
             step.lift_kg,

@@ -5,6 +5,7 @@ Three figures are kept, two decimals at most: rounding is off by at most 0.5 % (
 
 from __future__ import annotations
 
+from exact_factors import FLUID_OUNCE_ML, INCH_MM, OUNCE_G
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -30,7 +31,6 @@ from moldwright.units import (
 SYSTEM = st.sampled_from(["metric", "us"])
 AMOUNT = st.floats(0, 1e6)
 SMALL_OR_LARGE = st.one_of(AMOUNT, st.floats(0, 1000), st.floats(0, 20))
-OUNCE_G, FLUID_OUNCE_ML = 28.349523125, 29.5735295625
 UNIT = {("mass", "us"): OUNCE_G, ("volume", "us"): FLUID_OUNCE_ML}
 
 
@@ -59,8 +59,8 @@ def test_volumes(value: float, system: str) -> None:
 @given(st.one_of(st.floats(-1e4, 1e4), st.floats(-120, 120)), SYSTEM)
 def test_lengths(value: float, system: str) -> None:
     """A tenth of a millimeter below 100 mm; sixteenths of an inch from one inch up, hundredths below."""
-    tenths, sixteenths = abs(value) < 100, abs(value) >= 25.4 * 31 / 32
-    half = (25.4 / 32 if sixteenths else 0.005 * 25.4) if system == "us" else 0.05 if tenths else 0.5
+    tenths, sixteenths = abs(value) < 100, abs(value) >= INCH_MM * 31 / 32
+    half = (INCH_MM / 32 if sixteenths else 0.005 * INCH_MM) if system == "us" else 0.05 if tenths else 0.5
     assert abs(length_mm(show_length(value, system)) - value) <= half * 1.001
 
 
@@ -95,7 +95,7 @@ def test_ranges(values: tuple[float, float, float], dimension: str, system: str)
 
 @given(st.integers(0, 400), st.integers(0, 15), st.sampled_from([2, 4, 8, 16, 32]))
 def test_tape_readings(whole: int, top: int, bottom: int) -> None:
-    expected = (whole + top / bottom) * 25.4
+    expected = (whole + top / bottom) * INCH_MM
     assert abs(length_mm(f"{whole} {top}/{bottom} in") - expected) < 1e-9
 
 

@@ -1,29 +1,24 @@
-"""Quantities as people write them. Factors: NIST SP 811 appendix B (exact definitions; from memory)."""
+"""Quantities as people write them: each bound from both sides. Factors: NIST SP 811, appendix B (from memory)."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
+from exact_factors import FLUID_OUNCE_ML, GALLON_ML, INCH_MM, POUND_G
 
 from moldwright.errors import InputRefused
 from moldwright.ranges import Range
-from moldwright.units import (
-    duration_s,
-    length_mm,
-    mass_g,
-    range_of,
-    share,
-    show_duration,
-    show_length,
-    show_mass,
-    show_range,
-    show_share,
-    show_temperature,
-    show_volume,
-    temperature_c,
-    volume_ml,
-)
+from moldwright.units import duration_s, length_mm, mass_g, range_of, share, tables, temperature_c, volume_ml
 
-INCH_MM, POUND_G, GALLON_ML = 25.4, 453.59237, 231 * 2.54**3
+
+def read_or_refused(read: Callable[[str], float], text: str, wanted: float | None) -> None:
+    """It is read as that; where none is wanted it is refused."""
+    if wanted is not None:
+        assert read(text) == wanted
+        return
+    with pytest.raises(InputRefused):
+        read(text)
 
 
 @pytest.mark.parametrize(
@@ -139,9 +134,8 @@ def test_temperatures(text: str, expected: float) -> None:
 
 
 def test_shares() -> None:
-    assert share("8 %") == 0.08
-    assert share("12.5%") == 0.125
-    assert share("7,5 percent") == 0.075
+    texts = ("8 %", "12.5%", "7,5 percent", "100 %", "0.5 %", "57 %", "-3 %")
+    assert [share(text) for text in texts] == [0.08, 0.125, 0.075, 1.0, 0.005, 0.57, -0.03]
 
 
 @pytest.mark.parametrize("text", ["4", 4, 4.0, "", "mm", "4 x", "4 g", "1,500 mm", "1.234,5 mm", "1 500 mm", "4 mm 3",
@@ -174,52 +168,83 @@ def test_the_remedy_says_why() -> None:
         duration_s("5 m")
 
 
-def test_printing_as_the_trade_reads_it() -> None:
-    assert show_mass(434.2) == "434 g"
-    assert show_mass(82.84, step_g=0.1) == "82.8 g"
-    assert show_mass(12_345.0) == "12.35 kg"
-    assert show_mass(POUND_G - 0.001, "us") == "16.0 oz"
-    assert show_mass(POUND_G * 2 - 0.001, "us") == "2 lb 0.0 oz"
-    assert show_volume(GALLON_ML, "us") == "4 qt 0.0 fl oz"
-    assert show_length(7.5 * INCH_MM, "us") == "7 1/2 in"
-    assert show_length(12.5) == "12.5 mm"
-    assert show_temperature(-4.0) == "−4 °C"
-    assert show_duration(250) == "4:10"
-    assert show_duration(3599.7) == "1 h 00"
-    assert show_duration(7500) == "2 h 05"
-    assert show_range(Range(408.0, 434.0, 471.0), "mass") == "434 g (408–471)"
+@pytest.mark.parametrize(
+    ("text", "seconds"),
+    [("0:00", 0.0), ("4:59.5", 299.5), ("100:05", 6005.0), ("60:00", 3600.0), ("1:59:59", 7199.0),
+     ("10:00:00", 36_000.0), ("1 hr 59", 7140.0), ("0 h 00", 0.0),
+     ("-4:10", None), ("4:60", None), ("1:60:00", None), ("2 h 60", None)],
+)  # fmt: skip
+def test_clocks(text: str, seconds: float | None) -> None:
+    read_or_refused(duration_s, text, seconds)
 
 
-def test_three_figures_are_kept() -> None:
-    """Rounded by hand to a relative 0.5 %: two decimals below ten, one below a hundred, none above; two in kg and l."""
-    assert [show_mass(g) for g in (4.2372, 42.372, 423.72, 42_372.0)] == ["4.24 g", "42.4 g", "424 g", "42.37 kg"]
-    assert [show_volume(ml) for ml in (3.456, 34.56, 345.6, 34_567.0)] == ["3.46 ml", "34.6 ml", "346 ml", "34.57 l"]
-    assert show_mass(2.344 * POUND_G / 16, "us") == "2.34 oz"
-    assert show_volume(2.344 * GALLON_ML / 128, "us") == "2.34 fl oz"
-    assert show_length(42.34) == "42.3 mm"
-    assert show_temperature(22.26) == "22.3 °C"
-    assert show_share(0.12345) == "12.3 %"
-    assert show_share(0.12345, 2) == "12.35 %"  # 12.345 lies above the half in binary
-    assert show_range(Range(4.081, 4.342, 4.713), "mass") == "4.34 g (4.08–4.71)"
+@pytest.mark.parametrize(
+    ("text", "mm"),
+    [("1 ft 11 in", 23 * INCH_MM), ("1 ft 12 in", None), ("1 yd 2 ft 11 in", 71 * INCH_MM), ("1 yd 3 ft", None),
+     ("1 m 99 cm 9 mm", 1999.0), ("1 cm 10 mm", None), ("1 cm 1 cm", None), ("1 in 1 mm", None), ("1 mm 1 cm", None),
+     ("1 m 5 in", None), ("-1 ft 6 in", -18 * INCH_MM), ("+2 mm", 2.0), ("0 mm", 0.0), ("-0", 0.0),
+     ("1.5 m 2 cm", None), ("3/4 in", 0.75 * INCH_MM), ("1 3/0 in", None), ("2 3/4 ft 1 in", None),
+     ("1 ft, 2 in", 14 * INCH_MM)],
+)  # fmt: skip
+def test_terms_in_their_order(text: str, mm: float | None) -> None:
+    read_or_refused(length_mm, text, None if mm is None else pytest.approx(mm, rel=1e-12))
 
 
-def test_the_scales_step_keeps_its_digits() -> None:
-    """A scale that steps by 0.05 g shows two decimals, by 0.5 g one, by 1 g none."""
-    assert [show_mass(82.846, step_g=step) for step in (0.01, 0.05, 0.1, 0.5, 1.0)] == [
-        *("82.85 g", "82.85 g", "82.8 g", "82.8 g", "83 g"),
-    ]
-    assert show_volume(82.846, step_ml=0.1) == "82.8 ml"
-    assert show_length(82.846, step_mm=0.01) == "82.85 mm"
+@pytest.mark.parametrize(
+    ("text", "grams"),
+    [("1,500 g", None), ("0,125 g", 0.125), ("1,50 g", 1.5), ("12,345 g", None), ("123,456 g", None),
+     ("1234,567 g", 1234.567), ("1.234.567 g", None), ("01,500 g", 1.5), ("12.345 g", 12.345), ("1,5000 g", 1.5)],
+)  # fmt: skip
+def test_decimals_that_could_be_thousands(text: str, grams: float | None) -> None:
+    read_or_refused(mass_g, text, grams)
 
 
-def test_printed_ranges_read_back() -> None:
+def test_how_long_a_quantity_may_be_written() -> None:
+    """200 characters, far more than anyone writes."""
+    assert length_mm("1" + " " * 197 + "mm") == 1.0
+    with pytest.raises(InputRefused, match="too long"):
+        length_mm("1" + " " * 198 + "mm")
+
+
+def test_absolute_zero() -> None:
+    """0 K = -273.15 degC (SI brochure)."""
+    assert temperature_c("-273.15 °C") == -273.15
+    assert temperature_c("0 K") == pytest.approx(-273.15)
+    assert temperature_c("-459.67 °F") == pytest.approx(-273.15)
+    assert temperature_c("0 °C") == 0.0
+    for text in ("-273.2 °C", "-1 K", "20 °C 5 °C", "0", "22"):
+        with pytest.raises(InputRefused):
+            temperature_c(text)
+
+
+def test_bare_zero_only() -> None:
+    assert (length_mm(0), mass_g(0.0), volume_ml("0"), duration_s(0), share("0")) == (0.0,) * 5
+    for bare in (1, -1, 0.5, False):
+        with pytest.raises(InputRefused):
+            mass_g(bare)
+
+
+def test_ranges_read_back() -> None:
     assert range_of("434 g (408–471)", "mass") == Range(408.0, 434.0, 471.0)
     assert range_of("2 h 05 (1 h 50–2 h 30)", "duration") == Range(6600.0, 7500.0, 9000.0)
     assert range_of("22 °C (−3–24)", "temperature") == Range(-3.0, 22.0, 24.0)
     assert range_of("250 g", "mass") == Range.exactly(250.0)
+    assert range_of("−4 °C (−8–−1)", "temperature") == Range(-8.0, -4.0, -1.0)
+    assert range_of("1:30 (1:00–2 h 00)", "duration") == Range(60.0, 90.0, 7200.0)
+    assert range_of("2.34 fl oz (1.00–3.50)", "volume").high == pytest.approx(3.5 * FLUID_OUNCE_ML)
 
 
-def test_small_inches_as_they_were_given() -> None:
-    """A 1/8 in coat is marked 1/8 in, not 0.12 in; what is no whole 1/32 keeps its decimals, three below 0.1 in."""
-    assert [show_length(part * 25.4, "us") for part in (1 / 32, 1 / 8, 3 / 16)] == ["1/32 in", "1/8 in", "3/16 in"]
-    assert [show_length(mm, "us") for mm in (4.0, 0.6)] == ["0.16 in", "0.024 in"]
+def test_every_spelling_belongs_to_one_dimension() -> None:
+    dimensions = list(tables.HOUSE_UNIT)
+    assert [tables.dimension_of(word) for word in ("inches", "lbs", "gal", "weeks", "percent", "parsec")] == [
+        *("length", "mass", "volume", "duration", "share", ""),
+    ]
+    spellings = [word for dimension in dimensions for word in tables.units_of(dimension)]
+    assert len(spellings) == len(set(spellings))
+
+
+def test_a_near_spelling_is_offered() -> None:
+    with pytest.raises(InputRefused, match=r"inches\?"):
+        length_mm("3 inchs")
+    with pytest.raises(InputRefused, match="is a mass, and a length"):
+        length_mm("3 kg")

@@ -13,6 +13,7 @@ from moldwright.geometry.mesh import Mesh
 from moldwright.job import shelling
 from moldwright.job.planning import Planned, make_plan
 from moldwright.materials import library
+from moldwright.progress import silent
 from moldwright.scan.scan import Scan
 from moldwright.store.memory import MemoryStore
 
@@ -27,9 +28,8 @@ class Job(NamedTuple):
 
 
 def small_figure() -> Mesh:
-    """58 mm tall: a slender stem (needs a plinth), a head off its axis, an arm aslant; no symmetry, undercuts."""
-    arm = bodies.cone(4, 4, 30, 16).rotate((0, 65, 20)).translate((0, 0, 30))
-    return bodies.mesh(bodies.cone(9, 8, 40, 32) + bodies.ball(16, 32, (2, 1, 42)) + arm)
+    """On a slender stem, which needs a plinth."""
+    return bodies.mesh(bodies.figure(bodies.cone(9, 8, 40, 32)))
 
 
 @pytest.fixture(scope="session")
@@ -49,4 +49,4 @@ def small_job(coarse_search: None) -> Job:
         given=("original.file", "original.unit", "original.up", "mold.thickness", "mold.flange"),
     )
     scan, store = bodies.scan(small_figure()), MemoryStore()
-    return Job(order, scan, store, make_plan(order, scan, library(), store, lambda stage, fraction: None))
+    return Job(order, scan, store, make_plan(order, scan, library(), store, silent))

@@ -44,6 +44,16 @@ def torus(ring: float, tube: float, sides: int = 96, around: int = 48) -> m3.Man
     return m3.CrossSection([outline]).revolve(sides)
 
 
+def stump() -> Mesh:
+    """A stump of 50 mm in triangles of 2 mm."""
+    return mesh(cone(20, 12, 50, 48).refine_to_length(2.0))
+
+
+def figure(foot: m3.Manifold) -> m3.Manifold:
+    """A foot of 40 mm with a head off its axis and an arm aslant, 58 mm tall; no symmetry, undercuts."""
+    return foot + ball(16, 32, (2, 1, 42)) + cone(4, 4, 30, 16).rotate((0, 65, 20)).translate((0, 0, 30))
+
+
 def table() -> Mesh:
     """A slab on four legs of radius 5 mm, 50 mm tall."""
     top = box(60, 40, 6).translate((0, 0, 44))
@@ -78,6 +88,17 @@ def mirrored(body: Mesh) -> Mesh:
 def without(body: Mesh, faces: np.ndarray) -> Mesh:
     """The mesh less the marked triangles."""
     return Mesh(body.vertices, body.faces[~faces])
+
+
+def open_below(body: Mesh) -> Mesh:
+    """The mesh without the triangles that lie on the board."""
+    return without(body, body.corners[:, :, 2].max(axis=1) < 1e-6)
+
+
+def holed(body: Mesh) -> Mesh:
+    """The mesh with a hole toward +x, 10 mm wide, from 17 to 33 mm up."""
+    middle = body.corners.mean(axis=1)
+    return without(body, (middle[:, 0] > 8) & (np.abs(middle[:, 1]) < 5) & (np.abs(middle[:, 2] - 25) < 8))
 
 
 def scan(body: Mesh, repairs: tuple[Repair, ...] = (), watertight: bool = True) -> Scan:

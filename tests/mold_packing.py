@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import numpy as np
+from mold_splits import outline_of, parted
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.mold.blank import lay_out
 from moldwright.mold.shell_settings import ShellSettings
-from moldwright.mold.split import CoarseSplit, SplitSettings, space_about, split_along
+from moldwright.mold.split import SplitSettings, space_about, split_along
 
 STEP_MM, SEARCH_MM = 1.0, 3.0
 SHELL = ShellSettings()
@@ -22,9 +23,5 @@ def packed_ml(core: Mesh, draws: np.ndarray) -> float:
     if len(draws) == 2:
         split = split_along(space, draws, SplitSettings())
     else:
-        first = np.zeros(space.grid.shape, bool)
-        first[space.grid.axis(0) > 0] = True
-        split = CoarseSplit(np.repeat(draws, 2, axis=0), space.grid, first, ~first, 0.0, 0.0)
-    (left, front), (right, back) = (corner[:2] for corner in core.bounds_mm)
-    outline = np.array([[left, front], [right, front], [right, back], [left, back]])
-    return lay_out(core, outline, 0.0, split, STEP_MM, SHELL).gloved.volume_ml - core.volume_ml
+        split = parted(space.grid, np.repeat(draws, 2, axis=0))
+    return lay_out(core, outline_of(core), 0.0, split, STEP_MM, SHELL).gloved.volume_ml - core.volume_ml

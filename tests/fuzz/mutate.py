@@ -11,8 +11,8 @@ import numpy as np
 import original_files as files
 from numpy.random import Generator
 from numpy.typing import NDArray
+from original_files import Shape
 
-Shape = tuple[NDArray[np.float64], NDArray[np.int64]]
 WORDS = (
     *(b"-1", b"0", b"1e308", b"-1e-320", b"nan", b"inf", b"99999999999999999999", b"2147483648", b"-0.0", b"1e999"),
     *(b"/", b"\\", b"#", b"\r", b"\0", b"\xff\xfe", "٣".encode(), b"vertex", b"endsolid", b"f 1 2 3", b"{}", b"null"),

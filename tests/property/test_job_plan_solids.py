@@ -5,25 +5,19 @@ from __future__ import annotations
 import io
 
 import geometry_bodies as bodies
-import igl
 import numpy as np
 import pytest
 import trimesh
 from conftest import Job
-from job_meshes import meshes_of
+from job_meshes import meshes_of, parts_ml
+from peer_distance import peer_distance
 
-from moldwright.geometry.mesh import Mesh
 from moldwright.mold.removal import check_removal
 from moldwright.sheets.model_files import write_stl
 
 
 def named(job: Job, name: str):  # type: ignore[no-untyped-def]
     return meshes_of(job.planned)[f"mold/{name}.stl"]
-
-
-def away(mesh: Mesh, points: np.ndarray) -> np.ndarray:
-    """Distance of points to a surface, by libigl (reference library)."""
-    return np.sqrt(igl.point_mesh_squared_distance(points, mesh.vertices, mesh.faces.astype(np.int64))[0])
 
 
 def through_stl(job: Job, name: str, folder) -> trimesh.Trimesh:  # type: ignore[no-untyped-def]
@@ -61,7 +55,7 @@ def test_the_glove_is_gloved_less_original_less_plinth(small_job: Job, tmp_path)
 
 def test_coats_flange_and_fill_are_the_glove(small_job: Job, tmp_path) -> None:  # type: ignore[no-untyped-def]
     glove = small_job.planned.plan.glove
-    parts = sum(coat.volume_ml for coat in glove.coats) + glove.flange.volume_ml + glove.fill.volume_ml
+    parts = parts_ml(glove)
     assert parts == pytest.approx(through_stl(small_job, "glove", tmp_path).volume / 1000, rel=1e-3)
     assert parts == pytest.approx(glove.volume_ml.likely, rel=1e-3)
     assert min(coat.volume_ml for coat in glove.coats) > 0
@@ -103,7 +97,7 @@ def test_the_rubber_is_as_thick_as_ordered_everywhere(small_job: Job) -> None:
     body = bodies.mesh(bodies.solid(named(small_job, "original")) + bodies.solid(named(small_job, "mount")))
     centers = gloved.corners.mean(axis=1)
     centers = centers[centers[:, 2] > 4.5][::7]
-    distance = away(body, centers)
+    distance = peer_distance(centers, body)
     assert distance.min() > 4.0 - 0.25
 
 
@@ -113,7 +107,7 @@ def test_the_shell_covers_the_rubber_but_for_the_clearance(small_job: Job) -> No
     shell = bodies.soup(named(small_job, "shell-1"), named(small_job, "shell-2"))
     centers = gloved.corners.mean(axis=1)
     centers = centers[centers[:, 2] > 6.0][::11]
-    assert float((away(shell, centers) < 1.5).mean()) > 0.95
+    assert float((peer_distance(centers, shell) < 1.5).mean()) > 0.95
 
 
 def test_the_control_collides_and_a_locked_piece_is_found(small_job: Job) -> None:

@@ -28,10 +28,8 @@ FLANGE_MM = 20.0
 
 @cache
 def piece() -> Mesh:
-    """A figure without any symmetry, 58 mm tall: a foot, a head off its axis, an arm aslant."""
-    arm = bodies.cone(4, 4, 30, 16).rotate((0, 65, 20)).translate((0, 0, 30))
-    whole = bodies.cone(15, 12, 40, 32) + bodies.ball(16, 32, (2, 1, 42)) + arm + bodies.box(34, 22, 6)
-    return bodies.mesh(whole)
+    """The figure on a broad foot."""
+    return bodies.mesh(bodies.figure(bodies.cone(15, 12, 40, 32)) + bodies.box(34, 22, 6))
 
 
 def coated_with_skin(mesh: Mesh, scale: float = 1.0) -> tuple[CoatedBody, Skin]:

@@ -11,18 +11,19 @@ import numpy as np
 from numpy.typing import NDArray
 
 BOX = np.array([(x, y, z) for z in (0, 1) for y in (0, 1) for x in (0, 1)], float)
+Shape = tuple[NDArray[np.float64], NDArray[np.int64]]
 QUADS = ((0, 2, 3, 1), (4, 5, 7, 6), (0, 1, 5, 4), (2, 6, 7, 3), (0, 4, 6, 2), (1, 3, 7, 5))
 CORE = "http://schemas.microsoft.com/3dmanufacturing/core/2015/02"
 TYPE = "http://schemas.microsoft.com/3dmanufacturing/2013/01/3dmodel"
 
 
-def box(x: float = 20.0, y: float = 30.0, z: float = 40.0) -> tuple[NDArray[np.float64], NDArray[np.int64]]:
+def box(x: float = 20.0, y: float = 30.0, z: float = 40.0) -> Shape:
     """A box on the origin: vertices and 12 triangles, wound outward."""
     faces = [(q[0], q[k], q[k + 1]) for q in QUADS for k in (1, 2)]
     return BOX * (x, y, z), np.array(faces)
 
 
-def frustum(low: float, high: float, height: float, sides: int = 48, bottom: bool = True) -> tuple:  # type: ignore[type-arg]
+def frustum(low: float, high: float, height: float, sides: int = 48, bottom: bool = True) -> Shape:
     """A frustum of a cone along z, with or without its bottom."""
     turn = np.linspace(0, 2 * np.pi, sides, endpoint=False)
     ring = np.stack([np.cos(turn), np.sin(turn), 0 * turn], axis=1)
@@ -35,7 +36,7 @@ def frustum(low: float, high: float, height: float, sides: int = 48, bottom: boo
     return points, np.concatenate([*side, top, *([foot] if bottom else [])])
 
 
-def sphere(radius: float, sides: int) -> tuple[NDArray[np.float64], NDArray[np.int64]]:
+def sphere(radius: float, sides: int) -> Shape:
     """A sphere of `sides` meridians and half as many rings, on the origin, wound outward."""
     rings = sides // 2
     polar, turn = np.pi * np.arange(1, rings) / rings, 2 * np.pi * np.arange(sides) / sides
@@ -52,16 +53,14 @@ def sphere(radius: float, sides: int) -> tuple[NDArray[np.float64], NDArray[np.i
     return points * radius, np.concatenate(faces)
 
 
-def together(*shapes: tuple[NDArray[np.float64], NDArray[np.int64]]) -> tuple[NDArray[np.float64], NDArray[np.int64]]:
+def together(*shapes: Shape) -> Shape:
     """Several shapes in one list."""
     starts = np.cumsum([0, *(len(points) for points, _ in shapes)])
     faces = [faces + start for (_, faces), start in zip(shapes, starts, strict=False)]
     return np.concatenate([points for points, _ in shapes]), np.concatenate(faces)
 
 
-def patches(
-    points: NDArray[np.float64], faces: NDArray[np.int64], each: int, gap: float
-) -> tuple[NDArray[np.float64], NDArray[np.int64]]:
+def patches(points: NDArray[np.float64], faces: NDArray[np.int64], each: int, gap: float) -> Shape:
     """The surface in patches of `each` triangles with points of their own; each is drawn in by half a gap, or grown."""
     found = []
     for start in range(0, len(faces), each):

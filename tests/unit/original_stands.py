@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import geometry_bodies as bodies
-import igl
 import numpy as np
 import pytest
+from peer_distance import peer_distance
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.original.mending.solid import Standing, stand
 from moldwright.original.standing.place import place
-from moldwright.scan.repairs import RepairCode
 
 
 def standing(body: Mesh) -> Standing:
@@ -27,23 +26,19 @@ def standing_cut(body: Mesh, board_mm: float) -> Standing:
     return found
 
 
-def repairs_of(found: Standing) -> dict[RepairCode, float]:
-    return {repair.code: repair.size for repair in found.repairs}
+STUMP_ML = bodies.solid(bodies.stump()).volume() / 1000
 
 
-def stump(height: float = 50.0) -> Mesh:
-    return bodies.mesh(bodies.cone(20, 12, height, 48).refine_to_length(2.0))
-
-
-STUMP_ML = bodies.solid(stump()).volume() / 1000
+def dome() -> Mesh:
+    """A ball that the board cuts off."""
+    return bodies.mesh(bodies.ball(25, 96, (0, 0, 20)).trim_by_plane((0, 0, 1), 0))
 
 
 def furthest_mm(found: Standing, body: Mesh) -> float:
     """How far points of the scan over the board lie from the solid at most (libigl, reference library)."""
     fine = bodies.mesh(bodies.solid(place(bodies.scan(body)).mesh).refine_to_length(1.5)).vertices
     fine = fine[fine[:, 2] > 0.5 * found.step_mm]
-    faces = found.mesh.faces.astype(np.int64)
-    return float(np.sqrt(igl.point_mesh_squared_distance(fine, found.mesh.vertices, faces)[0].max()))
+    return float(peer_distance(fine, found.mesh).max())
 
 
 def torn(mesh: Mesh) -> Mesh:

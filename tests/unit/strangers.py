@@ -3,10 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 from original_files import box, frustum, glb, off, sphere, stl, together
-
-Shape = tuple[NDArray[np.float64], NDArray[np.int64]]
 
 
 def instances(count: int, seed: int = 0) -> bytes:
@@ -41,3 +38,10 @@ def many_bodies(count: int, sides: int = 6) -> bytes:
     points, faces = sphere(1.0, sides)
     small = ((points * 0.5 + rng.uniform(-100, 100, 3), faces) for _ in range(count))
     return stl(*together(sphere(60, 48), *small))
+
+
+def hollow_polygons() -> bytes:
+    """An OFF of polygons that are hollow everywhere: they take ear after ear, for half a minute and more."""
+    turn = np.linspace(0, 2 * np.pi, 2900, endpoint=False)
+    ring = np.stack([np.cos(turn), np.sin(turn), 0 * turn], 1) * np.where(np.arange(2900) % 2, 10.0, 50.0)[:, None]
+    return off(np.concatenate([ring, [(0, 0, 9)]]), [tuple(range(2900)), (0, 1, 2900)] * 40)

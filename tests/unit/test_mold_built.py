@@ -9,13 +9,14 @@ import geometry_bodies as bodies
 import manifold3d as m3
 import numpy as np
 import pytest
+from mold_splits import outline_of, parted
 
 from moldwright.errors import ComputationFailed
 from moldwright.mold import shell as module
 from moldwright.mold.removal import Removal
 from moldwright.mold.shell import BuiltShell, build_shell
 from moldwright.mold.shell_settings import ShellSettings
-from moldwright.mold.split import CoarseSplit, coarse_grid
+from moldwright.mold.split import coarse_grid
 from moldwright.progress import silent
 
 WIDE, DEEP, TALL, STEP_MM = 36.0, 24.0, 40.0, 1.25
@@ -30,12 +31,7 @@ def shell() -> BuiltShell:
         block -= m3.Manifold.cube((6, deep, 6)).translate((x - 3, DEEP / 2 - deep, 17))
     core = bodies.mesh(block)
     grid = coarse_grid(core, SHELL.seam_flange_mm, 0.0, 3.0)
-    first = np.zeros(grid.shape, bool)
-    first[grid.axis(0) > 0] = True
-    draws = np.array([[1.0, 0.0, 0.0], [-1.0, 0.0, 0.0]])
-    split = CoarseSplit(draws, grid, first, ~first, 0.0, 0.0)
-    outline = np.array([[-WIDE, -DEEP], [WIDE, -DEEP], [WIDE, DEEP], [-WIDE, DEEP]]) / 2
-    return build_shell(core, outline, 0.0, split, STEP_MM, SHELL)
+    return build_shell(core, outline_of(core), 0.0, parted(grid), STEP_MM, SHELL)
 
 
 def test_each_pit_is_packed_on_its_side_of_the_seam() -> None:

@@ -7,6 +7,7 @@ from dataclasses import replace
 import geometry_bodies as bodies
 import numpy as np
 import pytest
+from mold_splits import ACROSS_X
 
 from moldwright.geometry.grid import Grid
 from moldwright.mold.blank import Blank
@@ -14,7 +15,6 @@ from moldwright.mold.seam import seam_length_mm, seam_points, seam_table, uncove
 from moldwright.mold.undercut import InTheWay
 
 WIDE, DEEP, TALL, FLANGE_MM, FAR_MM = 30.0, 24.0, 40.0, 25.0, 100.0
-DRAWS = np.array([[1.0, 0.0, 0.0], [-1.0, 0.0, 0.0]])
 
 
 def by_hand(floor_mm: float = 0.0, way_mm: float = -1.0, seam_mm: float = 0.5) -> Blank:
@@ -29,7 +29,7 @@ def by_hand(floor_mm: float = 0.0, way_mm: float = -1.0, seam_mm: float = 0.5) -
     border = (x - seam_mm).astype(np.float32)
     hidden = InTheWay(grid, core, (way, way), border, np.full_like(core, -FAR_MM))
     band = core - np.float32(FLANGE_MM)
-    return Blank(hidden, border, core, block, (), band, DRAWS, floor_mm)
+    return Blank(hidden, border, core, block, (), band, ACROSS_X, floor_mm)
 
 
 def test_the_seam_runs_up_over_and_down() -> None:
@@ -70,7 +70,7 @@ def seen(first: np.ndarray, second: np.ndarray, floor_mm: float = 0.0) -> float:
     blank = by_hand(floor_mm)
     ways = tuple(np.where(free, np.float32(1), np.float32(-1)) for free in (first, second))
     in_the_way = replace(blank.hidden, ways=ways)
-    return uncovered_share(Blank(in_the_way, blank.border, blank.whole, blank.gloved, (), blank.band, DRAWS, floor_mm))
+    return uncovered_share(replace(blank, hidden=in_the_way))
 
 
 def test_the_share_that_neither_piece_covers() -> None:

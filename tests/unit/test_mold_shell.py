@@ -8,18 +8,18 @@ import geometry_bodies as bodies
 import numpy as np
 import pytest
 import shapely
+from mold_splits import outline_of, parted
 from shapely import Polygon
 
 from moldwright.geometry.grid import Grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.mold.blank import Blank, ShellSettings, cut_piece, lay_out, outline_distance, room_for
 from moldwright.mold.removal import check_removal
-from moldwright.mold.split import CoarseSplit, coarse_grid
+from moldwright.mold.split import coarse_grid
 
 WIDE, DEEP, TALL, STEP_MM = 30.0, 24.0, 40.0, 1.5
 SEAM_MM, CLEAR_MM = 1.5, 1.0
 SHELL = ShellSettings()
-DRAWS = np.array([[1.0, 0.0, 0.0], [-1.0, 0.0, 0.0]])
 
 
 @cache
@@ -27,11 +27,7 @@ def blank() -> Blank:
     """A block on the board, its shell drawn off along +x and -x; the seam half way between points of the search."""
     block = bodies.mesh(bodies.box(WIDE, DEEP, TALL))
     grid = coarse_grid(block, SHELL.seam_flange_mm, 0.0, 2 * SEAM_MM)
-    first = np.zeros(grid.shape, bool)
-    first[grid.axis(0) > 0] = True
-    split = CoarseSplit(DRAWS, grid, first, ~first, 0.0, 0.0)
-    outline = np.array([[-WIDE, -DEEP], [WIDE, -DEEP], [WIDE, DEEP], [-WIDE, DEEP]]) / 2
-    return lay_out(block, outline, 0.0, split, STEP_MM, SHELL)
+    return lay_out(block, outline_of(block), 0.0, parted(grid), STEP_MM, SHELL)
 
 
 def test_no_rubber_is_packed_more_than_3_mm_outside_the_hull() -> None:

@@ -8,6 +8,7 @@ import geometry_bodies as bodies
 import manifold3d as m3
 import numpy as np
 import pytest
+from mold_splits import ACROSS_X
 
 from moldwright.errors import NoSafePlan
 from moldwright.geometry.cut import Split, two_way_cut
@@ -28,7 +29,6 @@ from moldwright.mold.split import (
     split_in_two,
 )
 
-ACROSS_X = np.array([[1.0, 0.0, 0.0], [-1.0, 0.0, 0.0]])
 SHAPE = (10, 10, 10)
 
 

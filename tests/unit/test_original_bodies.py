@@ -8,7 +8,8 @@ import geometry_bodies as bodies
 import numpy as np
 import pytest
 from original_files import off
-from original_stands import STUMP_ML, repairs_of, standing, standing_cut, stump
+from original_scans import repairs_of
+from original_stands import STUMP_ML, standing, standing_cut
 
 from moldwright.errors import InputRefused
 from moldwright.geometry.mesh import Mesh
@@ -38,7 +39,7 @@ def test_two_balls_that_cross_are_their_union() -> None:
 def test_specks_inside_and_outside_are_dropped() -> None:
     """A chip of 2 mm beside the piece is dropped and told; one within it changes nothing."""
     chip = bodies.mesh(bodies.ball(2, 16))
-    found = standing(bodies.soup(stump(), chip.moved((0.0, 0.0, 20.0)), chip.moved((26.0, 0.0, 30.0))))
+    found = standing(bodies.soup(bodies.stump(), chip.moved((0.0, 0.0, 20.0)), chip.moved((26.0, 0.0, 30.0))))
     assert list(repairs_of(found)) == [RepairCode.SPECKS_DROPPED]
     assert found.mesh.volume_ml == pytest.approx(STUMP_ML, rel=0.003)
 
@@ -51,8 +52,8 @@ def from_file(tmp_path: Path, body: Mesh) -> Standing:
 
 
 def test_a_file_inside_out_gives_the_same_solid(tmp_path: Path) -> None:
-    right = standing(stump())
-    found = from_file(tmp_path, bodies.flipped(stump()))
+    right = standing(bodies.stump())
+    found = from_file(tmp_path, bodies.flipped(bodies.stump()))
     assert found.mesh.why_invalid() == ""
     assert found.mesh.volume_mm3 == pytest.approx(right.mesh.volume_mm3, rel=1e-6)
 
@@ -60,8 +61,8 @@ def test_a_file_inside_out_gives_the_same_solid(tmp_path: Path) -> None:
 def test_a_part_inside_out_is_still_part_of_the_piece(tmp_path: Path) -> None:
     """A ball that crosses the stump's top, wound inward in the file: the union's volume by manifold3d."""
     ball = bodies.ball(14, 48, (0, 0, 52))
-    found = from_file(tmp_path, bodies.soup(stump(), bodies.flipped(bodies.mesh(ball))))
-    exact = (bodies.solid(stump()) + ball).volume()
+    found = from_file(tmp_path, bodies.soup(bodies.stump(), bodies.flipped(bodies.mesh(ball))))
+    exact = (bodies.solid(bodies.stump()) + ball).volume()
     assert found.mesh.volume_mm3 == pytest.approx(exact, rel=0.003)
 
 
@@ -71,14 +72,14 @@ def test_specks_within_change_nothing(tmp_path: Path) -> None:
     crumb = bodies.mesh(bodies.ball(0.8, 8))
     turns = [crumb, bodies.flipped(crumb)]
     crumbs = [turns[n % 2].moved(random.uniform((-7, -7, 4), (7, 7, 44))) for n in range(50)]
-    found = from_file(tmp_path, bodies.soup(stump(), *crumbs))
+    found = from_file(tmp_path, bodies.soup(bodies.stump(), *crumbs))
     assert found.mesh.volume_ml == pytest.approx(STUMP_ML, rel=0.003)
     assert len(bodies.solid(found.mesh).decompose()) == 1
 
 
 def test_two_bodies_apart_are_refused() -> None:
     with pytest.raises(InputRefused) as refused:
-        standing(bodies.soup(stump(), bodies.mesh(bodies.ball(12, 32, (50, 0, 12)))))
+        standing(bodies.soup(bodies.stump(), bodies.mesh(bodies.ball(12, 32, (50, 0, 12)))))
     assert refused.value.code == "bodies-apart"
     assert (refused.value.actual, refused.value.limit) == (2, 1)
 
@@ -93,5 +94,5 @@ def test_two_bodies_that_the_board_parts_are_refused() -> None:
 
 def test_nothing_above_the_board_is_refused() -> None:
     with pytest.raises(InputRefused) as refused:
-        stand(stump().moved((0.0, 0.0, -60.0)))
+        stand(bodies.stump().moved((0.0, 0.0, -60.0)))
     assert refused.value.code == "nothing-above-board"

@@ -5,7 +5,8 @@ from __future__ import annotations
 import geometry_bodies as bodies
 import numpy as np
 import pytest
-from original_stands import STUMP_ML, repairs_of, standing, stump
+from original_scans import repairs_of
+from original_stands import STUMP_ML, standing
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.original.mending.solid import stand
@@ -15,16 +16,14 @@ from moldwright.scan.repairs import RepairCode
 
 
 def test_an_open_bottom_is_closed_by_the_board_and_is_no_hole() -> None:
-    body = stump()
-    found = standing(bodies.without(body, body.corners[:, :, 2].max(axis=1) < 1e-6))
+    found = standing(bodies.open_below(bodies.stump()))
     assert found.mesh.volume_ml == pytest.approx(STUMP_ML, rel=0.003)
     assert repairs_of(found) == {}
 
 
 def test_an_open_bottom_with_a_ragged_rim_is_cut_above_it() -> None:
     """The rim is uneven by 1 mm: the board is set just above it, and the placing says so."""
-    body = stump()
-    open_ = bodies.without(body, body.corners[:, :, 2].max(axis=1) < 1e-6)
+    open_ = bodies.open_below(bodies.stump())
     rough = open_.vertices.copy()
     foot = rough[:, 2] < 1e-6
     rough[foot, 2] += np.random.default_rng(2).uniform(0, 1.0, int(foot.sum()))
@@ -37,10 +36,7 @@ def test_an_open_bottom_with_a_ragged_rim_is_cut_above_it() -> None:
 
 
 def test_a_hole_in_the_side_is_closed_and_told_with_its_edge() -> None:
-    body = stump()
-    middle = body.corners.mean(axis=1)
-    gone = (middle[:, 0] > 8) & (np.abs(middle[:, 1]) < 5) & (np.abs(middle[:, 2] - 25) < 8)
-    found = standing(bodies.without(body, gone))
+    found = standing(bodies.holed(bodies.stump()))
     told = repairs_of(found)
     assert not found.was_closed
     assert len(told) == 1
@@ -52,7 +48,7 @@ def test_a_hole_in_the_side_is_closed_and_told_with_its_edge() -> None:
 
 def test_a_hole_that_runs_down_to_the_board_is_closed() -> None:
     """A notch in the side from the foot up to 20 mm, 10 mm wide."""
-    body = stump()
+    body = bodies.stump()
     middle = body.corners.mean(axis=1)
     gone = (middle[:, 0] > 8) & (np.abs(middle[:, 1]) < 5) & (middle[:, 2] < 20) & (middle[:, 2] > 1e-6)
     found = stand(place(bodies.scan(bodies.without(body, gone)), board_mm=0.0).mesh)
@@ -62,7 +58,7 @@ def test_a_hole_that_runs_down_to_the_board_is_closed() -> None:
 
 
 def test_many_holes_are_closed_and_the_small_ones_told_together() -> None:
-    body = bodies.mesh(bodies.cone(20, 12, 50, 48).refine_to_length(2.0))
+    body = bodies.stump()
     high = np.flatnonzero((body.corners[:, :, 2].min(axis=1) > 1) & (body.corners[:, :, 2].max(axis=1) < 49))
     gone = np.zeros(len(body.faces), bool)
     gone[high[:: len(high) // 17]] = True

@@ -5,7 +5,8 @@ from __future__ import annotations
 import geometry_bodies as bodies
 import numpy as np
 import pytest
-from original_stands import repairs_of, standing
+from original_scans import repairs_of
+from original_stands import standing
 
 from moldwright.errors import NoSafePlan
 from moldwright.scan.repairs import RepairCode

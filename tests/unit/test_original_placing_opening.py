@@ -5,18 +5,16 @@ from __future__ import annotations
 import numpy as np
 import pytest
 from numpy.typing import NDArray
-from original_files import box, frustum, glb, off, patches, sphere, together
+from original_files import Shape, box, frustum, glb, off, patches, sphere
+from original_scans import read, refused, scan_of
 
-from moldwright.errors import InputRefused
 from moldwright.original.standing.candidates import candidates
 from moldwright.original.standing.direction import rotation_to_z
 from moldwright.original.standing.place import place
 from moldwright.original.standing.stance import Stance, UpBy
-from moldwright.scan import Limits, Scan
-from moldwright.scan.parse import parse
+from moldwright.scan import Scan
 
 Points = NDArray[np.float64]
-Shape = tuple[Points, NDArray[np.int64]]
 TILTED = np.array([0.48, 0.6, 0.64])
 
 
@@ -35,19 +33,8 @@ def head(ragged: float = 0.0, sides: int = 48) -> Shape:
     return points, faces
 
 
-def scan_of(*shapes: Shape, turn: Points | None = None) -> Scan:
-    points, faces = together(*shapes)
-    return parse("a.off", off(points if turn is None else points @ turn, faces), Limits())
-
-
 def stance(scan: Scan, **given: object) -> Stance:
     return place(scan, **given).stance  # type: ignore[arg-type]
-
-
-def refused(scan: Scan, **given: object) -> InputRefused:
-    with pytest.raises(InputRefused) as caught:
-        place(scan, **given)  # type: ignore[arg-type]
-    return caught.value
 
 
 @pytest.mark.parametrize("ragged", [0.0, 3.0])
@@ -93,7 +80,7 @@ def holed(share: float) -> Scan:
     outer, n = [1, 3, 7, 5], [1, 2, 3, 0]
     frame = [f for k in range(4) for f in ((outer[k], outer[n[k]], 8 + n[k]), (outer[k], 8 + n[k], 8 + k))]
     other = [tuple(face) for face in faces if not (points[face][:, 0] == 100).all()]
-    return parse("a.off", off(np.concatenate([points, ring]), [*other, *frame]), Limits())
+    return read("a.off", off(np.concatenate([points, ring]), [*other, *frame]))
 
 
 @pytest.mark.parametrize("share", [0.019, 0.021])
@@ -116,7 +103,7 @@ def test_the_formats_up_does_not_close_a_large_hole_in_silence() -> None:
     """A GLB of a bowl's half: y is up, and it is open to the side."""
     points, faces = sphere(0.1, 24)
     faces = faces[points[faces].mean(axis=1)[:, 0] < 0.05]
-    scan = parse("a.glb", glb(points, faces), Limits())
+    scan = read("a.glb", glb(points, faces))
     error = refused(scan)
     assert error.code == "large-hole"
     assert 'up = "+y"' in error.remedy

@@ -4,19 +4,17 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from numpy.typing import NDArray
-from original_files import box, frustum, off, patches, sphere, together
+from original_files import Shape, box, frustum, off, patches, sphere
+from original_scans import read, scan_of
 
 from moldwright.errors import InputRefused
 from moldwright.original.mending.solid import stand
 from moldwright.original.standing.place import place
 from moldwright.original.standing.specks import without_specks
 from moldwright.original.standing.stance import Placed
-from moldwright.scan import Limits, Scan
-from moldwright.scan.parse import parse
+from moldwright.scan import Scan
 from moldwright.scan.repairs import Repair, RepairCode
 
-Shape = tuple[NDArray[np.float64], NDArray[np.int64]]
 PIECE = frustum(30, 20, 120)
 CRUMB = frustum(1, 0.5, 2, sides=6)
 PLACES = {
@@ -26,10 +24,6 @@ PLACES = {
     "far": (9e5, 0, 0),
     "in reach": (0, 0, 121),
 }
-
-
-def scan_of(*shapes: Shape) -> Scan:
-    return parse("piece.off", off(*together(*shapes)), Limits())
 
 
 def at(shape: Shape, place: tuple[float, ...]) -> Shape:
@@ -117,7 +111,7 @@ def test_two_real_bodies_stay_two() -> None:
 def test_a_surface_in_patches_keeps_them_all(gap: float, each: int) -> None:
     """A sphere cut into patches of `each` triangles that meet, all but meet, overlap, or leave a narrow gap."""
     points, faces = patches(*sphere(60, 24), each=each, gap=gap)
-    assert dropped(parse("a.off", off(points, faces), Limits())) == 0
+    assert dropped(read("a.off", off(points, faces))) == 0
 
 
 @pytest.mark.parametrize("gap", [0.0, 1e-6, 0.1])

@@ -5,7 +5,7 @@ from __future__ import annotations
 import geometry_bodies as bodies
 import numpy as np
 import pytest
-from original_stands import standing, stump
+from original_stands import standing
 
 from moldwright.mold.mouth import MouthLimits, mount
 
@@ -37,7 +37,7 @@ def test_four_legs_stand_on_one_plinth() -> None:
 
 
 def test_a_broad_foot_needs_no_plinth() -> None:
-    mounted = mount(standing(stump()).mesh, MouthLimits())
+    mounted = mount(standing(bodies.stump()).mesh, MouthLimits())
     assert mounted.plinth is None
     assert mounted.mouth.loops == 1
     assert mounted.mouth.narrowest_mm == pytest.approx(40, abs=0.5)

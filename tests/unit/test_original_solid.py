@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import geometry_bodies as bodies
 import pytest
-from original_stands import STUMP_ML, furthest_mm, standing, stump
+from original_stands import STUMP_ML, dome, furthest_mm, standing
 
 from moldwright.original.mending.solid import step_for
 
 
 def test_a_sound_scan_needs_no_mending() -> None:
     """Its volume is manifold3d's within 0.3 %: edges are cut off by up to a step of 0.5 mm."""
-    found = standing(stump())
+    found = standing(bodies.stump())
     assert found.repairs == ()
     assert found.was_closed
     assert found.mesh.volume_ml == pytest.approx(STUMP_ML, rel=0.003)
@@ -39,10 +39,9 @@ def test_a_small_original_is_sampled_finer() -> None:
 
 def test_a_sound_scan_keeps_its_own_surface() -> None:
     """Edges stay sharp; a foot that was set on the board counts as moved."""
-    ball = bodies.mesh(bodies.ball(25, 96, (0, 0, 20)).trim_by_plane((0, 0, 1), 0))
-    found = standing(ball)
+    found = standing(dome())
     assert found.exact
-    assert furthest_mm(found, ball) <= found.error_mm
+    assert furthest_mm(found, dome()) <= found.error_mm
     box = bodies.mesh(bodies.box(30, 40, 50))
     found = standing(box)
     assert found.exact

@@ -13,7 +13,8 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from original_files import box, off, stl
+from original_files import box, stl
+from strangers import hollow_polygons
 
 from moldwright.desk import gather
 from moldwright.desk.disk_store import DiskStore
@@ -99,13 +100,6 @@ except KeyboardInterrupt:
 """
 
 
-def slow_scan(path: Path) -> None:
-    """Hollow polygons that take ears for half a minute and more."""
-    turn = np.linspace(0, 2 * np.pi, 2900, endpoint=False)
-    ring = np.stack([np.cos(turn), np.sin(turn), 0 * turn], 1) * np.where(np.arange(2900) % 2, 10.0, 50.0)[:, None]
-    path.write_bytes(off(np.concatenate([ring, [(0, 0, 9)]]), [tuple(range(2900)), (0, 1, 2900)] * 40))
-
-
 def children(of: int) -> list[int]:
     """Processes whose parent is `of`."""
     found = []
@@ -132,7 +126,7 @@ def until(true: Callable[[], object], seconds: float = 60.0) -> bool:
 @pytest.mark.skipif(not Path("/proc/self/stat").exists(), reason="processes are found by /proc")
 @pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGKILL])
 def test_the_child_ends_with_its_parent(number: signal.Signals, tmp_path: Path) -> None:
-    slow_scan(tmp_path / "slow.off")
+    (tmp_path / "slow.off").write_bytes(hollow_polygons())
     with subprocess.Popen([sys.executable, "-c", SLOW, str(tmp_path / "slow.off")], stdout=subprocess.PIPE) as parent:
         assert parent.stdout is not None
         assert parent.stdout.readline() == b"begin\n"

@@ -8,6 +8,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from original_files import QUADS, box, box_3mf, every_format, off, stl
+from strangers import hollow_polygons
 from test_scan_refusals import REFUSED
 
 from moldwright.errors import InputRefused
@@ -69,10 +70,8 @@ def test_a_child_without_time_is_a_refusal(tmp_path: Path) -> None:
 
 
 def test_a_child_without_processor_time_is_a_refusal(tmp_path: Path) -> None:
-    """A polygon that is hollow everywhere takes ear after ear; the child may use no whole second."""
-    turn = np.linspace(0, 2 * np.pi, 2900, endpoint=False)
-    ring = np.stack([np.cos(turn), np.sin(turn), 0 * turn], 1) * np.where(np.arange(2900) % 2, 10.0, 50.0)[:, None]
-    (tmp_path / "a.off").write_bytes(off(np.concatenate([ring, [(0, 0, 9)]]), [tuple(range(2900)), (0, 1, 2900)] * 40))
+    """The child may use no whole second."""
+    (tmp_path / "a.off").write_bytes(hollow_polygons())
     with pytest.raises(InputRefused) as caught:
         read_with_hash(tmp_path / "a.off", replace(Limits(), cpu_s=1))
     assert caught.value.code == "reading-takes-too-long"

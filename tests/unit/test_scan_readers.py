@@ -23,21 +23,13 @@ from original_files import (
     stl,
     threemf,
 )
+from original_scans import read, repairs_of
 
-from moldwright.scan import Limits, Scan, read_with_hash
-from moldwright.scan.parse import parse
+from moldwright.scan import read_with_hash
 from moldwright.scan.repairs import RepairCode
 from moldwright.scan.weld import merge_equal
 
 FILES = every_format()
-
-
-def read(name: str, data: bytes) -> Scan:
-    return parse(name, data, Limits())
-
-
-def what(scan: Scan) -> dict[RepairCode, float]:
-    return {repair.code: repair.size for repair in scan.repairs}
 
 
 @pytest.mark.parametrize("name", FILES)
@@ -151,7 +143,7 @@ def test_obj_negative_indices_slashes_and_other_statements() -> None:
     rows += ["f " + " ".join(f"{k + 1}//1" for k in quad) for quad in QUADS[3:]]
     scan = read("box.obj", "\r\n".join(rows).encode())
     assert scan.mesh.volume_mm3 == pytest.approx(24_000)
-    assert what(scan) == {RepairCode.MATERIALS_IGNORED: 1}
+    assert repairs_of(scan) == {RepairCode.MATERIALS_IGNORED: 1}
 
 
 def test_obj_lines_may_go_on() -> None:
@@ -192,7 +184,7 @@ def test_stl_vertices_merge_bit_by_bit_only() -> None:
     scan = read("box.stl", apart)
     assert len(scan.mesh.vertices) == 9
     assert not scan.watertight
-    assert what(scan)[RepairCode.OPEN_EDGES] == 4
+    assert repairs_of(scan)[RepairCode.OPEN_EDGES] == 4
 
 
 def test_minus_zero_is_zero() -> None:

@@ -4,30 +4,17 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from original_files import (
-    box,
-    off,
-    stl,
-)
+from original_files import box, off, stl
+from original_scans import read, repairs_of
 
-from moldwright.scan import Limits, Scan
-from moldwright.scan.parse import parse
 from moldwright.scan.repairs import RepairCode
-
-
-def read(name: str, data: bytes) -> Scan:
-    return parse(name, data, Limits())
-
-
-def what(scan: Scan) -> dict[RepairCode, float]:
-    return {repair.code: repair.size for repair in scan.repairs}
 
 
 def test_a_file_inside_out_is_turned() -> None:
     points, faces = box()
     scan = read("box.off", off(points, faces[:, ::-1]))
     assert scan.mesh.volume_mm3 == pytest.approx(24_000)
-    assert what(scan) == {RepairCode.TURNED_OUTWARD: 12}
+    assert repairs_of(scan) == {RepairCode.TURNED_OUTWARD: 12}
 
 
 @pytest.mark.parametrize("turned", [[0], [0, 1, 2, 3, 4], [0, 2, 4, 6, 8, 10], list(range(1, 12))])
@@ -50,7 +37,7 @@ def test_a_hollow_keeps_its_relation(flip: bool) -> None:
     scan = read("hollow.off", off(np.concatenate([points, hollow]), all_faces))
     assert scan.mesh.volume_mm3 == pytest.approx(21_000)
     assert scan.bodies == 2
-    assert what(scan)[RepairCode.HOLLOWS_INSIDE] == 1
+    assert repairs_of(scan)[RepairCode.HOLLOWS_INSIDE] == 1
 
 
 def test_a_body_beside_another_is_turned_alone() -> None:
@@ -58,7 +45,7 @@ def test_a_body_beside_another_is_turned_alone() -> None:
     both = np.concatenate([faces, faces[:, ::-1] + 8])
     scan = read("two.off", off(np.concatenate([points, points + np.array((50, 0, 0))]), both))
     assert scan.mesh.volume_mm3 == pytest.approx(48_000)
-    assert what(scan)[RepairCode.TURNED_OUTWARD] == 12
+    assert repairs_of(scan)[RepairCode.TURNED_OUTWARD] == 12
 
 
 def test_an_open_body_is_turned_outward() -> None:
@@ -66,7 +53,7 @@ def test_an_open_body_is_turned_outward() -> None:
     scan = read("open.off", off(points, faces[2:, ::-1]))
     a, b, c = scan.mesh.corners[np.isclose(scan.mesh.corners[:, :, 2], 40).all(axis=1)][0]
     assert np.cross(b - a, c - a)[2] > 0
-    assert what(scan)[RepairCode.OPEN_EDGES] == 4
+    assert repairs_of(scan)[RepairCode.OPEN_EDGES] == 4
 
 
 def test_what_is_dropped_is_told() -> None:
@@ -74,7 +61,7 @@ def test_what_is_dropped_is_told() -> None:
     more = np.concatenate([faces, faces[:3], [(0, 0, 1), (2, 5, 2)]])
     scan = read("box.off", off(points, more))
     assert len(scan.mesh.faces) == 12
-    assert what(scan) == {RepairCode.FLAT_TRIANGLES_DROPPED: 2, RepairCode.DOUBLE_TRIANGLES_DROPPED: 3}
+    assert repairs_of(scan) == {RepairCode.FLAT_TRIANGLES_DROPPED: 2, RepairCode.DOUBLE_TRIANGLES_DROPPED: 3}
     assert scan.watertight
 
 
@@ -82,7 +69,7 @@ def test_a_surface_drawn_from_both_sides_is_kept_once() -> None:
     points, faces = box()
     scan = read("both.off", off(points, np.concatenate([faces, faces[:, ::-1]])))
     assert scan.mesh.volume_mm3 == pytest.approx(24_000)
-    assert what(scan) == {RepairCode.DOUBLE_TRIANGLES_DROPPED: 12}
+    assert repairs_of(scan) == {RepairCode.DOUBLE_TRIANGLES_DROPPED: 12}
 
 
 def test_a_wall_inside_that_cancels_is_dropped() -> None:

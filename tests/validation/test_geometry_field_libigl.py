@@ -14,6 +14,7 @@ import igl
 import numpy as np
 import pytest
 from numpy.typing import NDArray
+from peer_distance import peer_distance
 
 from moldwright.geometry.distance import unsigned_band
 from moldwright.geometry.grid import Field, Grid
@@ -46,11 +47,6 @@ def grid_of(body: Mesh) -> Grid:
     return Grid.around(low, high, 1.0, 5.0)
 
 
-def exact_distance(body: Mesh, points: NDArray[np.float64]) -> NDArray[np.float64]:
-    squared = igl.point_mesh_squared_distance(points, body.vertices, body.faces.astype(np.int64))[0]
-    return np.sqrt(squared)
-
-
 def exact_inside(body: Mesh, points: NDArray[np.float64]) -> NDArray[np.bool_]:
     return np.asarray(igl.winding_number(body.vertices, body.faces.astype(np.int64), points)) > 0.5
 
@@ -66,7 +62,7 @@ def test_distance_in_the_band(body) -> None:  # type: ignore[no-untyped-def]
     grid = grid_of(mesh)
     distance, nearest = unsigned_band(mesh, grid, BAND_MM)
     index = some(distance, distance <= BAND_MM)
-    error = distance[tuple(index.T)] - exact_distance(mesh, grid.at(index))
+    error = distance[tuple(index.T)] - peer_distance(grid.at(index), mesh)
     assert float(np.sqrt((error**2).mean())) <= 0.02
     assert error.min() > -1e-4, "a distance to a triangle is never less than the least"
     assert ((nearest >= 0) == (distance < 1e30)).all()
@@ -81,7 +77,7 @@ def test_distance_on_the_layer_of_the_board() -> None:
     distance, _ = unsigned_band(mesh, half, BAND_MM)
     index = np.argwhere(distance <= BAND_MM)
     board = index[index[:, 2] == 0]
-    error = distance[tuple(board.T)] - exact_distance(mesh, half.at(board))
+    error = distance[tuple(board.T)] - peer_distance(half.at(board), mesh)
     assert len(board) > 1000
     assert float(np.sqrt((error**2).mean())) <= 0.02
     assert error.max() <= 0.17, "at most about a sixth of a step"
@@ -92,7 +88,7 @@ def test_no_point_within_the_band_is_left_out() -> None:
     grid = grid_of(mesh)
     distance, _ = unsigned_band(mesh, grid, BAND_MM)
     index = some(distance, distance > BAND_MM)
-    assert exact_distance(mesh, grid.at(index)).min() > BAND_MM - 0.05
+    assert peer_distance(grid.at(index), mesh).min() > BAND_MM - 0.05
 
 
 def test_sign_of_a_solid_by_crossings() -> None:
@@ -101,7 +97,7 @@ def test_sign_of_a_solid_by_crossings() -> None:
     inside = inside_solid(mesh, grid)
     index = some(inside, np.ones(grid.shape, bool), 40000)
     points = grid.at(index)
-    clear = exact_distance(mesh, points) > 1e-3
+    clear = peer_distance(points, mesh) > 1e-3
     np.testing.assert_array_equal(inside[tuple(index.T)][clear], exact_inside(mesh, points)[clear])
     assert inside[tuple(index.T)].sum() > 500
 
@@ -113,7 +109,7 @@ def test_sign_of_bodies_that_cross() -> None:
     distance, _, inside = banded(mesh, mesh, grid, BAND_MM, silent)
     index = some(distance, distance < BAND_MM, 40000)
     points = grid.at(index)
-    clear = exact_distance(mesh, points) > 1e-3
+    clear = peer_distance(points, mesh) > 1e-3
     truth = exact_inside(mesh, points)[clear]
     for told in (inside, inside_solid(mesh, grid), inside_soup(mesh, distance, grid)):
         np.testing.assert_array_equal(told[tuple(index.T)][clear], truth)
@@ -142,7 +138,7 @@ def test_sign_of_many_coats(count: int, apart: float) -> None:
     soup = bodies.soup(*(Mesh(cone.vertices * (1 - apart * n), cone.faces) for n in range(count)))
     grid = Grid.around(*cone.bounds_mm, 2.5, 5.0)
     points = grid.at(np.argwhere(np.ones(grid.shape, bool)))
-    far = np.abs(exact_distance(cone, points)) > 1e-3
+    far = np.abs(peer_distance(points, cone)) > 1e-3
     np.testing.assert_array_equal(inside_solid(soup, grid).ravel()[far], exact_inside(cone, points)[far])
     assert exact_inside(cone, points).sum() > 500
 

@@ -1,8 +1,6 @@
 """Real sculpture, planned and proven to come off by a second check that shares no code with the first.
 
-Meshes: Debian package libcgal-demo, data/meshes (CC0 by Debian's copyright file), found through MOLDWRIGHT_MESHES (a
-folder with the unpacked meshes, or the package's data.tar.gz) or where the package installs to; and three examples that
-the PyPI package pyvista carries (MIT). Passed over where the files are not there.
+Meshes: those of `real_meshes`.
 
 Reference libraries: manifold3d for overlaps, trimesh with embreex for rays. Overlap must be 0 mm3 (below 1e-6 mm3,
 which is float rounding of the booleans) at 16 offsets from rest until the piece is past the body.
@@ -10,10 +8,7 @@ which is float rounding of the booleans) at 16 offsets from rest until the piece
 
 from __future__ import annotations
 
-import os
-import tarfile
 from dataclasses import dataclass
-from importlib.util import find_spec
 from pathlib import Path
 
 import geometry_bodies as bodies
@@ -21,7 +16,8 @@ import manifold3d as m3
 import numpy as np
 import pytest
 import trimesh
-from job_meshes import meshes_of
+from job_meshes import meshes_of, parts_ml
+from real_meshes import file_of
 from trimesh.ray.ray_pyembree import RayMeshIntersector
 
 from moldwright.commission.orders import Commission, OriginalOrder
@@ -29,6 +25,7 @@ from moldwright.errors import InputRefused
 from moldwright.geometry.mesh import Mesh
 from moldwright.job.planning import Planned, make_plan
 from moldwright.materials import library
+from moldwright.progress import silent
 from moldwright.scan import read_with_hash
 from moldwright.sheets.model_files import write_stl
 from moldwright.store.memory import NoStore
@@ -37,8 +34,6 @@ SOURCE = ("Reference libraries manifold3d (overlap of solids) and trimesh with e
 
 pytestmark = pytest.mark.slow
 
-PACKED = Path("/usr/share/doc/libcgal-dev/data.tar.gz")
-EXAMPLES = Path(find_spec("pyvista").origin or "").parent / "examples"  # type: ignore[union-attr]
 OFFSETS = 16
 TOUCH_MM3 = 1e-6
 
@@ -73,34 +68,11 @@ PLANNED = [name for name, piece in CHOSEN.items() if not piece.refused]
 REFUSED = [name for name, piece in CHOSEN.items() if piece.refused]
 
 
-@pytest.fixture(scope="session")
-def unpacked(tmp_path_factory: pytest.TempPathFactory) -> Path | None:
-    """The folder with the package's meshes, unpacked where it is an archive."""
-    place = Path(os.environ.get("MOLDWRIGHT_MESHES", PACKED))
-    if place.is_dir() or not place.is_file():
-        return place if place.is_dir() else None
-    folder = tmp_path_factory.mktemp("meshes")
-    with tarfile.open(place) as archive:
-        for member in archive.getmembers():
-            if Path(member.name).name in CHOSEN and "/meshes/" in member.name and member.isfile():
-                (folder / Path(member.name).name).write_bytes(archive.extractfile(member).read())  # type: ignore[union-attr]
-    return folder
-
-
-def file_of(name: str, unpacked: Path | None) -> Path:
-    if (EXAMPLES / name).is_file():
-        return EXAMPLES / name
-    found = sorted(unpacked.rglob(name)) if unpacked else []
-    if not found:
-        pytest.skip("the meshes of libcgal-demo are not here; set MOLDWRIGHT_MESHES")
-    return found[0]
-
-
-def plan(name: str, unpacked: Path | None) -> Planned:
+def plan(name: str, folder: Path) -> Planned:
     piece = CHOSEN[name]
     order = Commission(OriginalOrder(name, height_mm=piece.height_mm, up=piece.up))
-    scan = read_with_hash(file_of(name, unpacked)).scan
-    return make_plan(order, scan, library(), NoStore(), lambda stage, fraction: None)
+    scan = read_with_hash(file_of(name, folder)).scan
+    return make_plan(order, scan, library(), NoStore(), silent)
 
 
 def exported(planned: Planned, name: str, folder: Path) -> Mesh:
@@ -155,13 +127,12 @@ def check_whole(planned: Planned, folder: Path) -> None:
         volume["mold/gloved.stl"] - volume["mold/original.stl"] - mount, rel=1e-3
     )
     glove = planned.plan.glove
-    parts = sum(coat.volume_ml for coat in glove.coats) + glove.flange.volume_ml + glove.fill.volume_ml
-    assert parts == pytest.approx(volume["mold/glove.stl"], rel=1e-3)
+    assert parts_ml(glove) == pytest.approx(volume["mold/glove.stl"], rel=1e-3)
 
 
 @pytest.mark.parametrize("name", PLANNED)
-def test_planned_and_comes_off(name: str, unpacked: Path | None, tmp_path: Path) -> None:
-    planned = plan(name, unpacked)
+def test_planned_and_comes_off(name: str, tmp_path: Path) -> None:
+    planned = plan(name, tmp_path)
     own = planned.plan.shell.removal
     assert own.checked
     assert (own.overlap_mm3, own.rays_blocked) == (0.0, 0)
@@ -173,12 +144,12 @@ def test_planned_and_comes_off(name: str, unpacked: Path | None, tmp_path: Path)
 
 
 @pytest.mark.parametrize("name", REFUSED)
-def test_refused_with_a_true_reason(name: str, unpacked: Path | None) -> None:
+def test_refused_with_a_true_reason(name: str, tmp_path: Path) -> None:
     """The file holds more than one body (trimesh counts them too)."""
     with pytest.raises(InputRefused) as refused:
-        plan(name, unpacked)
+        plan(name, tmp_path)
     assert refused.value.code == CHOSEN[name].refused
-    assert trimesh.load(file_of(name, unpacked)).body_count > 1
+    assert trimesh.load(file_of(name, tmp_path)).body_count > 1
 
 
 def test_the_second_check_finds_a_locked_piece() -> None:

@@ -13,11 +13,11 @@ import manifold3d as m3
 import numpy as np
 import pytest
 from mold_packing import packed_ml
+from mold_splits import ACROSS_X
 
 SOURCE = ("Solids of revolution and prisms in closed form; by hand",)
 
 UP = np.array([[0.0, 0.0, 1.0]])
-ACROSS_X = np.array([[1.0, 0.0, 0.0], [-1.0, 0.0, 0.0]])
 TOOTH, WIDE = 41.0, 18.0
 
 

@@ -1,19 +1,18 @@
 """Real watertight animals that cut themselves keep their height, and their surface away from the cuts.
 
-Meshes: Debian package libcgal-demo, data/meshes (CC0 by Debian's copyright file), found through MOLDWRIGHT_MESHES or
-where the package installs to; passed over where they are not there. Distances and winding numbers are libigl's.
+Meshes: those of `real_meshes`. Distances and winding numbers are libigl's.
 """
 
 from __future__ import annotations
 
-import os
-import tarfile
 from pathlib import Path
 
 import igl
 import numpy as np
 import pytest
 from numpy.typing import NDArray
+from peer_distance import peer_distance
+from real_meshes import file_of
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.self_cuts import find_self_cuts
@@ -22,27 +21,9 @@ from moldwright.original.standing.place import place
 from moldwright.scan import read_with_hash
 
 SOURCE = ("Reference library libigl (distances, winding numbers)",)
-PACKED = Path("/usr/share/doc/libcgal-dev/data.tar.gz")
 HEIGHT_MM = 140.0
 
 pytestmark = pytest.mark.slow
-
-
-def file_of(name: str, folder: Path) -> Path:
-    packed = Path(os.environ.get("MOLDWRIGHT_MESHES", PACKED))
-    if packed.is_dir():
-        return next(packed.rglob(name))
-    if not packed.is_file():
-        pytest.skip("the meshes of libcgal-demo are not here; set MOLDWRIGHT_MESHES")
-    with tarfile.open(packed) as archive:
-        member = next(m for m in archive.getmembers() if m.name.endswith(f"/meshes/{name}"))
-        (folder / name).write_bytes(archive.extractfile(member).read())  # type: ignore[union-attr]
-    return folder / name
-
-
-def distance(points: NDArray[np.float64], mesh: Mesh) -> NDArray[np.float64]:
-    faces = mesh.faces.astype(np.int64)
-    return np.asarray(np.sqrt(igl.point_mesh_squared_distance(np.ascontiguousarray(points), mesh.vertices, faces)[0]))
 
 
 def shown(mesh: Mesh) -> NDArray[np.bool_]:
@@ -78,9 +59,9 @@ def test_an_animal_that_cuts_itself(name: str, up: str, tmp_path: Path) -> None:
     assert found.mesh.bounds_mm[1][2] == pytest.approx(scan.vertices[:, 2].max(), abs=0.2)
     ends = cuts.segments.reshape(-1, 3)
     lines = np.stack([np.arange(0, len(ends), 2), *2 * [np.arange(1, len(ends), 2)]], axis=1).astype(np.int32)
-    far = distance(scan.vertices, Mesh(ends, lines)) > 3 * found.step_mm
+    far = peer_distance(scan.vertices, Mesh(ends, lines)) > 3 * found.step_mm
     far &= shown(scan) & (scan.vertices[:, 2] > 0.5)
-    off = distance(in_place(found, scan)[far], found.mesh) / found.step_mm
+    off = peer_distance(in_place(found, scan)[far], found.mesh) / found.step_mm
     assert far.sum() > 1000
     assert np.quantile(off, 0.999) <= 0.05
     assert off.max() <= 0.1

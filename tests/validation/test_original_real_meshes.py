@@ -1,21 +1,11 @@
-"""Real meshes from packages, against trimesh reading the same files (reference library).
-
-Meshes: Debian package libcgal-demo, data/meshes (CC0 by Debian's copyright file), found through MOLDWRIGHT_MESHES (a
-folder with the unpacked meshes, or the package's data.tar.gz) or at the place the package installs to; and the examples
-that the PyPI package pyvista carries (MIT). Tests are passed over where the files are not there.
-"""
+"""Real meshes from packages, against trimesh reading the same files (reference library)."""
 
 from __future__ import annotations
-
-import os
-import tarfile
-from functools import cache
-from importlib.util import find_spec
-from pathlib import Path
 
 import numpy as np
 import pytest
 import trimesh
+from real_meshes import EXAMPLES, meshes, real
 
 from moldwright.errors import InputRefused
 from moldwright.original.standing.place import place
@@ -24,31 +14,10 @@ from moldwright.scan.parse import parse
 from moldwright.scan.repairs import RepairCode
 
 SOURCE = ("Reference library trimesh, reading the same files",)
-PACKED = Path("/usr/share/doc/libcgal-dev/data.tar.gz")
-EXAMPLES = Path(find_spec("pyvista").origin or "").parent / "examples"  # type: ignore[union-attr]
 SCULPTURE = ("bull", "bear", "dino", "triceratops", "hand", "mask_cone", "bones", "knot1", "rotor")
 BODIES = {"bones": 26, "mask_cone": 2}
 OPEN = {"mask_cone": 64}
 INSIDE_OUT = ("beam", "boeing", "ellipe0.003", "head", "mesh_with_border", "open_cube", "tetrahedron")
-
-
-@cache
-def meshes() -> dict[str, bytes]:
-    """File name -> bytes."""
-    place_ = Path(os.environ.get("MOLDWRIGHT_MESHES", PACKED))
-    if place_.is_dir():
-        return {path.name: path.read_bytes() for path in sorted(place_.rglob("*.*")) if path.suffix in (".off", ".stl")}
-    if not place_.is_file():
-        return {}
-    with tarfile.open(place_) as archive:
-        members = [m for m in archive.getmembers() if m.name.endswith((".off", ".stl")) and "/meshes/" in m.name]
-        return {Path(m.name).name: archive.extractfile(m).read() for m in members}  # type: ignore[union-attr]
-
-
-def real(name: str) -> bytes:
-    if name not in meshes():
-        pytest.skip("the meshes of libcgal-demo are not here; set MOLDWRIGHT_MESHES")
-    return meshes()[name]
 
 
 def peer(name: str, data: bytes) -> trimesh.Trimesh:

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import io
 from functools import cache
 
 import manifold3d
 import numpy as np
 import trimesh
+from geometry_bodies import mesh
+from numpy.typing import NDArray
+from PIL import Image
 
 from moldwright.commission.orders import UnitSystem
 from moldwright.geometry.mesh import Mesh
@@ -47,11 +51,6 @@ def _solid(ball: float, arm: float, foot: float, top: float, fine: int) -> manif
     return manifold3d.Manifold.batch_boolean(parts, manifold3d.OpType.Add)
 
 
-def _mesh(solid: manifold3d.Manifold) -> Mesh:
-    raw = solid.to_mesh()
-    return Mesh(np.asarray(raw.vert_properties[:, :3], np.float64), np.asarray(raw.tri_verts, np.int32))
-
-
 @cache
 def mold_meshes(fine: int = 24) -> MoldMeshes:
     """About 2 k triangles at `fine` 16, 300 k at 250."""
@@ -67,7 +66,7 @@ def mold_meshes(fine: int = 24) -> MoldMeshes:
     shell = (support ^ left, support - left)
     spots = ((52.0, 14.0, 105.0), (-20.0, -30.0, 70.0), (25.0, 25.0, 66.0))
     return MoldMeshes(
-        _mesh(original), None, _mesh(gloved - original), _mesh(gloved), tuple(_mesh(s) for s in shell),
+        mesh(original), None, mesh(gloved - original), mesh(gloved), tuple(mesh(s) for s in shell),
         ((-1.0, 0.0, 0.0), (1.0, 0.0, 0.0)), spots,
     )  # fmt: skip
 
@@ -75,6 +74,11 @@ def mold_meshes(fine: int = 24) -> MoldMeshes:
 @cache
 def pictures() -> Pictures:
     return draw(mold_meshes())
+
+
+def pixels(png: bytes) -> NDArray[np.int64]:
+    """The colors of a picture."""
+    return np.asarray(Image.open(io.BytesIO(png)).convert("RGB"), dtype=np.int64)
 
 
 def ball(radius_mm: float, subdivisions: int = 4) -> Mesh:

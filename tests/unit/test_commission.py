@@ -5,6 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 import pytest
+from exact_factors import INCH_MM, OUNCE_G
 
 from moldwright.commission.keys import Key, ValueKind, keys
 from moldwright.commission.orders import CoatOrder, Commission, EditionOrder
@@ -86,17 +87,17 @@ def test_the_contracts_example() -> None:
 
 def test_every_key_is_read_into_the_houses_units() -> None:
     order = commission_from_toml(FULL)
-    assert order.original.height_mm == pytest.approx(6.3125 * 25.4)
+    assert order.original.height_mm == pytest.approx(6.3125 * INCH_MM)
     assert order.original.up == (0.0, 0.0, 1.0)
     assert order.original.board_mm == 0.0
-    assert order.mold.coats == (CoatOrder("detail", 0.75), CoatOrder("build", 25.4 / 8))
+    assert order.mold.coats == (CoatOrder("detail", 0.75), CoatOrder("build", INCH_MM / 8))
     assert order.mold.thickness_mm == pytest.approx(3.925)
     assert order.mold.flange_mm == pytest.approx(50.8)
     assert order.shop.temperature_c == pytest.approx(40 / 1.8)
     assert order.shop.cup_ml == pytest.approx(473.176473)
     assert order.shop.waste == pytest.approx(0.12)
     assert order.shop.mix_min == 2.5
-    assert order.shop.lay_g_per_min == pytest.approx(28.349523125)
+    assert order.shop.lay_g_per_min == pytest.approx(OUNCE_G)
     assert (order.shop.paper, order.shop.units, order.shop.measure) == ("letter", "us", "volume")
     assert order.prices == (("addition-cure-a20-fast", Decimal("31.50")), ("talc", Decimal("4")))
     assert "prices.talc" in order.given
@@ -225,7 +226,7 @@ def test_digits_of_every_script_are_digits() -> None:
         SMALLEST + '[shop]\nhours = "０８:３０-１６:００"\ntemperature = "٢٢ °C"\nlaying = "1/2 oz per 1/2 min"'
     )
     assert (order.shop.hours, order.shop.temperature_c) == ("08:30-16:00", 22.0)
-    assert order.shop.lay_g_per_min == pytest.approx(28.349523125)  # avoirdupois ounce (NIST Special Publication 811)
+    assert order.shop.lay_g_per_min == pytest.approx(OUNCE_G)  # avoirdupois ounce (NIST Special Publication 811)
 
 
 @pytest.mark.parametrize("end", ["\n", "\r\n"])

@@ -10,6 +10,7 @@ from typing import Any, TypeVar
 import geometry_bodies as bodies
 import pytest
 from conftest import Job
+from counting_store import CountingStore
 from job_meshes import meshes_of
 
 from moldwright.commission.orders import CastOrder, Commission, EditionOrder, MoldOrder, ShopOrder
@@ -17,7 +18,7 @@ from moldwright.errors import InputRefused, NoSafePlan
 from moldwright.job.planning import Planned, make_plan
 from moldwright.materials import library
 from moldwright.plan.json_text import plan_to_json
-from moldwright.progress import Progress
+from moldwright.progress import Progress, silent
 from moldwright.scan.scan import Scan
 from moldwright.store.memory import MemoryStore
 from moldwright.store.stage import Kept, Stage
@@ -26,27 +27,22 @@ T = TypeVar("T")
 GEOMETRY = {"settle", "mounted_on", "gaps_of", "skin_in", "coated_with", "shell_of", "glove_of"}
 
 
-class Recall(MemoryStore):
+class Recall(CountingStore):
     """Reads what another store keeps, keeps new results to itself, and knows what it was asked and given."""
 
     def __init__(self, other: MemoryStore) -> None:
         super().__init__()
         self._other = other
         self.asked: list[str] = []
-        self.made: list[str] = []
 
     def get(self, key: str, kind: type[T]) -> T | None:
         self.asked.append(key.partition("-")[0])
         own = super().get(key, kind)
         return own if own is not None else self._other.get(key, kind)
 
-    def put(self, key: str, value: Any) -> None:
-        self.made.append(key.partition("-")[0])
-        super().put(key, value)
-
 
 def plan(order: Commission, scan: Scan, store: MemoryStore) -> Planned:
-    return make_plan(order, scan, library(), store, lambda stage, fraction: None)
+    return make_plan(order, scan, library(), store, silent)
 
 
 class Stopped(Exception):

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import io
-
 import numpy as np
 import pytest
 from numpy.typing import NDArray
 from original_files import box, frustum
-from PIL import Image
+from sheets_fixture import pixels
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.sheets.look_picture import INK, Stood, look_picture, round_length
@@ -18,10 +16,6 @@ def stood(shape: tuple, title: str = "", sized: bool = True) -> Stood:  # type: 
     points, faces = shape
     middle = (points.min(axis=0) + points.max(axis=0)) / 2
     return Stood(Mesh(points - (middle[0], middle[1], 0), faces.astype(np.int32)), title, sized)
-
-
-def pixels(png: bytes) -> NDArray[np.int64]:
-    return np.asarray(Image.open(io.BytesIO(png)).convert("RGB"), dtype=np.int64)
 
 
 def ink(png: bytes) -> NDArray[np.bool_]:

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import io
 import math
 
+import geometry_bodies as bodies
 import manifold3d
 import numpy as np
 import pytest
-from numpy.typing import NDArray
-from PIL import Image
-from sheets_fixture import ball, mold_meshes, pictures
+from sheets_fixture import ball, mold_meshes, pictures, pixels
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.sheets.camera import camera_around, directions
@@ -19,10 +17,6 @@ from moldwright.sheets.pictures import draw
 from moldwright.sheets.raycast import Scene, look
 from moldwright.sheets.seam_views import level_camera, piece_of_pixels, seam_views
 from moldwright.sheets.shading import render
-
-
-def pixels(png: bytes) -> NDArray[np.float64]:
-    return np.asarray(Image.open(io.BytesIO(png)).convert("RGB"), dtype=np.float64)
 
 
 def test_a_ball_is_drawn_as_its_disk() -> None:
@@ -54,15 +48,10 @@ def test_the_four_sides_are_seen_from_where_their_names_say(azimuth: float, righ
 
 def _halves(joint_mm: float = 0.0) -> tuple[Mesh, tuple[Mesh, Mesh]]:
     """A ball of 30 mm in a shell of 6 mm with 0.3 mm of air between, split at x = 5 mm; piece 1 lies at x < 5."""
-
-    def mesh(solid: manifold3d.Manifold) -> Mesh:
-        raw = solid.to_mesh()
-        return Mesh(np.asarray(raw.vert_properties[:, :3], np.float64), np.asarray(raw.tri_verts, np.int32))
-
     hollow = manifold3d.Manifold.sphere(36.3, 128) - manifold3d.Manifold.sphere(30.3, 128)
     left = hollow.trim_by_plane((-1.0, 0.0, 0.0), -5.0 + joint_mm / 2)
     right = hollow.trim_by_plane((1.0, 0.0, 0.0), 5.0 + joint_mm / 2)
-    return mesh(manifold3d.Manifold.sphere(30.0, 128)), (mesh(left), mesh(right))
+    return bodies.mesh(manifold3d.Manifold.sphere(30.0, 128)), (bodies.mesh(left), bodies.mesh(right))
 
 
 def test_pixels_belong_to_the_piece_that_covers_them() -> None:

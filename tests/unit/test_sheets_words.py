@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import pytest
+from exact_factors import OUNCE_G
 
 from moldwright.sheets.words import mass_or_trace
 from moldwright.units.printing import show_mass
-
-OUNCE_G = 28.349523125  # NIST SP 811, appendix B
 
 
 @pytest.mark.parametrize(

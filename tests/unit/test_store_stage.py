@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 import pytest
+from counting_store import CountingStore
 
 from moldwright.desk import write_plan
 from moldwright.job import solids_chain
@@ -61,20 +62,8 @@ def stage(name: str, **more: Any) -> Stage[Any]:
     return Stage(f"{__name__}:{name}", **more)
 
 
-class Counting(MemoryStore):
-    """Knows what was put."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.made: list[str] = []
-
-    def put(self, key: str, value: Any) -> None:
-        self.made.append(key.partition("-")[0])
-        super().put(key, value)
-
-
 def test_a_result_is_made_once_for_each_input() -> None:
-    store = Counting()
+    store = CountingStore()
     values = [stage("double").kept(store, silent, Given(v)).value for v in (1.0, 2.0, 1.0, 2.0)]
     assert values == [2.0, 4.0, 2.0, 4.0]
     assert store.made == ["double", "double"]
@@ -87,7 +76,7 @@ def test_a_field_that_does_not_count_in_comparisons_is_no_part_of_the_key() -> N
 
 
 def test_a_kept_result_is_handed_on_by_its_key_and_looked_at_only_where_it_must_be() -> None:
-    store, looked = Counting(), list[str]()
+    store, looked = CountingStore(), list[str]()
     first = Kept("first", lambda: looked.append("first") or 3.0)
     asked = stage("added").kept(store, silent, first, 4.0)
     assert (looked, store.made) == ([], [])

@@ -39,7 +39,14 @@ def test_mixes_sum_to_needs(
     measures = GloveMeasures(coats, flange, fill, spots)
     shop = ShopOrder(scale_g=scale, waste=waste, cup_ml=2000.0)
     layers = laid_out(4.0)
-    made = rubber_quantities(shop, library().rubber(rubber), layers, measures, Range(2000.0, 2700.0, 3500.0))
+    made = rubber_quantities(
+        shop,
+        library().rubber(rubber),
+        library().thixotrope("silicone-thixotrope"),
+        layers,
+        measures,
+        Range(2000.0, 2700.0, 3500.0),
+    )
     needs = [coat.mixed_g.likely for coat in made.coats]
     whole = sum(needs) + made.flange.mixed_g.likely + made.fill.mixed_g.likely
     assert sum(mix.parts[-1].scale_reads_g for mix in made.mixes) == pytest.approx(whole, abs=scale * 1e-3)

@@ -14,6 +14,7 @@ from PIL import Image
 
 from moldwright.commission.orders import UnitSystem
 from moldwright.geometry.mesh import Mesh
+from moldwright.materials.words import Making
 from moldwright.plan.assumptions import Assumption
 from moldwright.plan.cast import CastPlan, SkinPlan
 from moldwright.plan.cautions import Caution, Severity, caution
@@ -238,9 +239,9 @@ def plan(units: UnitSystem = UnitSystem.METRIC) -> Plan:
         (Assumption("cast.powder", "bronze", "", "default"),),
         OriginalPlan(402.0, 310.0, 160.0, True, "scan", (), (), 1.0, 0.1), MouthPlan(2800.0, 52.0, 1, None), glove,
         ShellPlan(pieces, 512.0, table, 6.0, RemovalPlan(True, 0.0, 12, 4000, 0, 310.0)),
-        BandagePlan(4, 2, 36, 250.0, 100.0, 3, 620.0, 1860.0),
+        BandagePlan(4, 2, 36, 250.0, 100.0, 3, 620.0, Range(560.0, 720.0, 880.0), 1860.0),
         PartingPlan(Range(8.0, 12.0, 20.0), Range(3.0, 6.0, 12.0), Range(280.0, 380.0, 500.0)),
         CastPlan(402.0, SkinPlan(4.0, 118.0), 284.0, Range(610, 655, 700), 58.2, 14.6, 78.1, Range(0.2, 0.4, 0.6)),
         _MIXES, _NEEDS, steps, tuple(_GIVEN),
-        rubber="addition-cure silicone, Shore A 10, slow", temperature_c=22.0, scale_g=0.1,
+        rubber="addition-cure silicone, Shore A 10, slow", shell_making=Making.BANDAGE, temperature_c=22.0, scale_g=0.1,
     )  # fmt: skip

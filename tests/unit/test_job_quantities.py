@@ -103,7 +103,7 @@ def test_casting_needs_are_for_the_whole_edition() -> None:
 def test_needs_name_what_the_trade_uses() -> None:
     named = {need.id for need in PLAN.needs}
     wanted = "cup stir-stick brush vinyl-gloves steel-wool dark-wax felt isopropanol band board clay talc paste-wax"
-    assert {*wanted.split(), "plaster-bandage", "petroleum-jelly", "thixotropic-agent"} <= named
+    assert {*wanted.split(), "plaster-bandage", "petroleum-jelly", "silicone-thixotrope"} <= named
     assert {need.for_ for need in PLAN.needs} == set(NeedGroup)
     assert all(need.amount.low <= need.amount.likely <= need.amount.high for need in PLAN.needs)
     assert len({(need.id, need.for_) for need in PLAN.needs}) == len(PLAN.needs)

@@ -3,7 +3,8 @@
 import pytest
 
 from moldwright.errors import InputRefused
-from moldwright.quantities.bandage import Roll, ShellSurface, bandage
+from moldwright.quantities.bandage import Roll, ShellSurface, bandage, dry_shell_g
+from moldwright.ranges import Range
 
 ROLL = Roll(150.0, 2750.0, 450.0)
 
@@ -81,3 +82,19 @@ def test_what_is_told_is_rounded_to_what_can_be_measured() -> None:
     laid = bandage(ShellSurface(345_670, 0, 0, 200), Roll(150.0, 2750.0, 431.0))
     assert (laid.strips, laid.dry_g) == (28, 1810.2)
     assert laid.water_ml == 5430.0
+
+
+def test_the_set_shell_weighs_its_gauze_and_its_gypsum() -> None:
+    """Gauze and binder are 5 to 12 % of a dry bandage (from memory); the plaster gains 18.62 % (stoichiometry)."""
+    for share, more in ((0.12, True), (0.05, False)):
+        bound = 8100 * (share + (1 - share) * 1.1862)
+        assert (dry_shell_g(8100) > bound) == more
+
+
+def test_the_shell_is_what_is_laid_without_what_is_lost() -> None:
+    """120 strips of 67.5 g, a fifth of them lost, and a cloth that may be a quarter lighter or heavier."""
+    roll = Roll(150.0, 2750.0, 450.0, Range(0.75, 1.0, 1.25))
+    laid = bandage(ShellSurface(1_000_000, 0, 0, 400), roll, waste=0.2)
+    kept_g = dry_shell_g(laid.strips * 4 * 0.25 * 0.15 * 450) / 1.2
+    assert (laid.set_g.low, laid.set_g.likely, laid.set_g.high) == pytest.approx((0.75 * kept_g, kept_g, 1.25 * kept_g))
+    assert laid.strips == 144

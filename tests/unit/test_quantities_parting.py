@@ -10,6 +10,7 @@ from moldwright.mold.measures import ShellMeasures
 from moldwright.quantities.parting import parting
 
 SHIPPED = library()
+WAX = SHIPPED.wax("paste-wax")
 LAID = ShellMeasures(area_mm2=100_000.0, volume_ml=900.0, seam_mm=2000.0, seam_flange_mm=50.0, base_lip_mm=13.0)
 OWN = """
 [wax.paste-wax]
@@ -29,7 +30,8 @@ def shell(id_: str) -> Shell:
 def test_wax_covers_the_rubber_and_the_first_halfs_edge() -> None:
     """0.1 m2 and a seam of 2 m x 0.05 m, another 0.1 m2, at 30 g/m2 once: 6 g; talc goes on the rubber alone, 15 g/m2;
     a wall 200 x 5 x 1 cm is 1000 ml, by a hand a quarter off."""
-    made = parting(shell("plaster-bandage"), LAID, library({"own.toml": OWN}))
+    own = library({"own.toml": OWN})
+    made = parting(shell("plaster-bandage"), own.wax("paste-wax"), LAID, own)
     for told, wanted in (
         (made.wax_g, (4.0, 6.0, 10.0)),
         (made.talc_g, (1.0, 1.5, 3.0)),
@@ -40,7 +42,7 @@ def test_wax_covers_the_rubber_and_the_first_halfs_edge() -> None:
 
 def test_every_laid_shell_has_a_wall_and_a_printed_one_none() -> None:
     bandage, gypsum, printed = (
-        parting(shell(id_), LAID, SHIPPED) for id_ in ("plaster-bandage", "fiber-gypsum", "printed")
+        parting(shell(id_), WAX, LAID, SHIPPED) for id_ in ("plaster-bandage", "fiber-gypsum", "printed")
     )
     assert bandage.clay_g == gypsum.clay_g
     assert gypsum.clay_g.likely == pytest.approx(1000.0 * 1.65)
@@ -54,5 +56,5 @@ def test_clay_without_a_density_is_refused() -> None:
     sheets = {kind: dict(rows) for kind, rows in stripped.sheets.items()}
     sheets["consumable"]["clay"] = stripped.consumable("ball")
     with pytest.raises(InputRefused) as refused:
-        parting(shell("plaster-bandage"), LAID, type(stripped)(sheets))
+        parting(shell("plaster-bandage"), WAX, LAID, type(stripped)(sheets))
     assert refused.value.code == "sheet-incomplete"

@@ -18,6 +18,7 @@ from moldwright.ranges import Range
 LIBRARY = library()
 SILICONE, LATEX = LIBRARY.rubber("addition-cure-a10-slow"), LIBRARY.rubber("latex")
 FOUR = [CoatOrder(f"coat {n}", thick_mm) for n, thick_mm in enumerate((1.0, 1.0, 2.0, 4.0))]
+AGENT = library().thixotrope("silicone-thixotrope")
 LONG = Range(2000.0, 2700.0, 3500.0)
 NOTHING = PartPlan(0.0, 0.0, Range.exactly(0.0))
 
@@ -87,15 +88,15 @@ def test_what_a_tool_holds_is_known_within_a_factor_of_two() -> None:
 
 def test_a_coat_count_that_differs_is_a_fault_of_ours() -> None:
     with pytest.raises(ComputationFailed) as refused:
-        rubber_quantities(ShopOrder(), SILICONE, laid_out(4.0), volumes(glove__coat_ml=(1.0, 2.0)).glove, LONG)
+        rubber_quantities(ShopOrder(), SILICONE, AGENT, laid_out(4.0), volumes(glove__coat_ml=(1.0, 2.0)).glove, LONG)
     assert (refused.value.code, refused.value.actual, refused.value.limit) == ("coat-count", 2, 3)
 
 
 def test_a_rubber_cup_has_the_shops_time() -> None:
     """2000 s less 3 min at 25 g/min is 758 g; a cup of 500 ml filled to three quarters is 375 ml of about 1.08 g/ml."""
     coat = laid_out(4.0)[0]
-    assert rubber_cup_limit(ShopOrder(), SILICONE, coat, LONG).max_g == pytest.approx(375 * 1.08, rel=0.002)
-    large = rubber_cup_limit(ShopOrder(cup_ml=5000.0), SILICONE, coat, LONG)
+    assert rubber_cup_limit(ShopOrder(), SILICONE, AGENT, coat, LONG).max_g == pytest.approx(375 * 1.08, rel=0.002)
+    large = rubber_cup_limit(ShopOrder(cup_ml=5000.0), SILICONE, AGENT, coat, LONG)
     assert large.max_g == pytest.approx((2000 - 180) / 60 * 25)
     assert large.work_by_s == pytest.approx(2000)
 
@@ -103,17 +104,17 @@ def test_a_rubber_cup_has_the_shops_time() -> None:
 def test_a_rubber_that_heats_itself_has_less_time_in_a_heavy_cup() -> None:
     """Urethane, stated for so many grams: eight times as much has half the life, silicone in such a cup all of it."""
     urethane = LIBRARY.rubber("urethane-a30")
-    limit = rubber_cup_limit(ShopOrder(lay_g_per_min=1e6, cup_ml=1e6), urethane, laid_out(4.0)[0], LONG)
+    limit = rubber_cup_limit(ShopOrder(lay_g_per_min=1e6, cup_ml=1e6), urethane, AGENT, laid_out(4.0)[0], LONG)
     stated = urethane.pot_life_mass_g.likely
     assert limit.work_by_of(8 * stated) == pytest.approx(180 + (1000 - 180))
-    other = rubber_cup_limit(ShopOrder(lay_g_per_min=1e6, cup_ml=1e6), SILICONE, laid_out(4.0)[0], LONG)
+    other = rubber_cup_limit(ShopOrder(lay_g_per_min=1e6, cup_ml=1e6), SILICONE, AGENT, laid_out(4.0)[0], LONG)
     assert other.work_by_of(8000.0) == pytest.approx(2000)
 
 
 def test_a_flange_is_laid_without_a_brush_of_its_own() -> None:
     """32 ml at 1.08 g/ml and the cup's 2 %: 35.25 g; a fill of nothing takes nothing."""
     glove = volumes(glove__fill_ml=0.0, glove__spots=()).glove
-    made = rubber_quantities(BARE, SILICONE, laid_out(4.0), glove, LONG)
+    made = rubber_quantities(BARE, SILICONE, AGENT, laid_out(4.0), glove, LONG)
     assert made.flange.mixed_g.likely == pytest.approx(32 * 1.08 * 1.02, abs=0.051)
     assert (made.fill.mixed_g, made.fill.net_g) == (Range.exactly(0.0), 0.0)
 

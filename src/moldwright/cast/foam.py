@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 from moldwright.errors import InputRefused
-from moldwright.units.constants import GAS_CONSTANT_J_MOL_K, ZERO_C_K
+from moldwright.units.constants import GAS_CONSTANT_J_MOL_K, WATER_G_MOL, ZERO_C_K
 
-WATER_G_MOL = 18.015
-"""Molar mass of water; standard atomic weights."""
 ATMOSPHERE_PA = 101325.0
 
 

@@ -78,9 +78,7 @@ def shell_settings(shell: Shell) -> ShellSettings:
     ----------
     shell : its sheet.
     """
-    usual = ShellSettings()
-    lip_mm = max(usual.base_lip_mm, shell.beyond_rubber_mm.likely)
-    return replace(usual, wall_mm=shell.thickness_mm.likely, base_lip_mm=lip_mm)
+    return ShellSettings(wall_mm=shell.thickness_mm.likely, base_lip_mm=shell.beyond_rubber_mm.likely)
 
 
 def _only_two_pieces(mold: MoldOrder) -> None:
@@ -120,6 +118,7 @@ def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assu
         steps=done.steps,
         cautions=done.cautions,
         rubber=job.basis.chosen.rubber.name,
+        shell_making=job.basis.chosen.shell.making,
         temperature_c=order.shop.temperature_c,
         scale_g=order.shop.scale_g,
     )

@@ -7,10 +7,11 @@ from typing import Any
 
 from moldwright.materials.figure import Figure
 from moldwright.materials.finding import SheetFinding, doubt, stop
-from moldwright.materials.mixture import weight_from_volume
+from moldwright.materials.mixture import bandage_mm, weight_from_volume
 from moldwright.materials.nearest import did_you_mean
 from moldwright.materials.sheet_fields import kind_rules, usual
 from moldwright.materials.shipped import shipped
+from moldwright.materials.words import Making
 from moldwright.text.shown import number, short
 
 RATIO_TOLERANCE = 0.04
@@ -57,6 +58,7 @@ def check_fields(kind: str, where: str, fields: Fields) -> tuple[SheetFinding, .
         _hazards,
         _isocyanate,
         _usual,
+        _thickness,
     )
     first = (*_missing(kind, where, fields), *_chemistry(kind, where, fields))
     return first or tuple(found for check in checks for found in check(where, fields))
@@ -70,8 +72,27 @@ WORDS_THAT_MUST_BE = {
 }
 
 
+NEEDED_BY_MAKING: dict[str, tuple[str, ...]] = {
+    Making.BANDAGE: (
+        "plies",
+        "layers",
+        "ply_thickness_mm",
+        "dry_g_m2",
+        "roll_width_mm",
+        "roll_length_mm",
+        "strip_length_mm",
+    ),
+    Making.GYPSUM: ("density_g_ml", "water_g_g"),
+    Making.PRINTED: ("density_g_ml",),
+}
+"""What a shell's sheet must tell, by how it is made."""
+THICKNESS_TOLERANCE = 0.1
+"""So far may a bandage's thickness be from layers times plies times a ply: our own."""
+
+
 def _missing(kind: str, where: str, fields: Fields) -> Found:
-    for key in ("name", *kind_rules()[kind].required, *WORDS_THAT_MUST_BE.get(kind, ())):
+    making = NEEDED_BY_MAKING.get(fields.get("making", ""), ())
+    for key in ("name", *kind_rules()[kind].required, *WORDS_THAT_MUST_BE.get(kind, ()), *making):
         if key not in fields:
             text = 'Write it, or start from a class with like = "its id".'
             yield stop("value-missing", f"{where}.{key}", "nothing", f"every {kind} has it", remedy=text)
@@ -87,6 +108,22 @@ def _chemistry(kind: str, where: str, fields: Fields) -> Found:
     elif chemistry in allowed["isocyanate"] and not fields.get("isocyanate_part"):
         text = "Say which part holds the isocyanate, A or B: the safety data sheet tells."
         yield stop("value-missing", f"{where}.isocyanate_part", "nothing", "A or B", remedy=text)
+
+
+def _thickness(where: str, fields: Fields) -> Found:
+    """A bandage is as thick as its plies; its weight follows from its cloth."""
+    if fields.get("making") != Making.BANDAGE:
+        return
+    laid_mm = bandage_mm(fields).likely
+    told_mm = fields["thickness_mm"].likely
+    if abs(told_mm / laid_mm - 1) > THICKNESS_TOLERANCE:
+        text = (
+            "Layers times plies times the thickness of a ply is the thickness: correct one, or leave the thickness out."
+        )
+        yield stop("thickness-inconsistent", f"{where}.thickness_mm", round(told_mm, 2), round(laid_mm, 2), "mm", text)
+    if "density_g_ml" in fields:
+        text = "The weight of a bandage shell follows from dry_g_m2: leave the density out."
+        yield doubt("not-used", f"{where}.density_g_ml", fields["density_g_ml"].likely, "no density", remedy=text)
 
 
 def _isocyanate(where: str, fields: Fields) -> Found:

@@ -122,7 +122,7 @@ class Shell(Sheet):
 
     making: Making
     thickness_mm: Figure
-    density_g_ml: Figure
+    density_g_ml: Figure | None = None
     beyond_rubber_mm: Figure
     ply_thickness_mm: Figure | None = None
     plies: Figure | None = None

@@ -98,6 +98,15 @@ class Library:
         """
         return self._get(kinds.Wax, "wax", id_)
 
+    def thixotrope(self, id_: str) -> kinds.Thixotrope:
+        """The thixotrope of that id or name; refused where there is none.
+
+        Parameters
+        ----------
+        id_ : its id or its name, in any letter case.
+        """
+        return self._get(kinds.Thixotrope, "thixotrope", id_)
+
     def consumable(self, id_: str) -> kinds.Consumable:
         """The consumable of that id or name; refused where there is none.
 

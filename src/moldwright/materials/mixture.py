@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from math import inf
+from typing import Any
 
 from moldwright.errors import InputRefused
 from moldwright.materials.kinds import TwoPart
@@ -98,3 +99,18 @@ def mixed_density_g_ml(sheet: TwoPart) -> Range:
         for pair in ((a.low, b.low), (a.likely, b.likely), (a.high, b.high))
     )
     return Range(low, likely, high)
+
+
+def bandage_mm(fields: Mapping[str, Any]) -> Range:
+    """How thick layers of folded bandage lie [mm]: layers times plies times a ply.
+
+    Parameters
+    ----------
+    fields : a sheet's figures by key: `layers`, `plies`, `ply_thickness_mm`
+
+    Source: definition.
+    """
+    layers, plies, ply = (fields[key] for key in ("layers", "plies", "ply_thickness_mm"))
+    return Range(
+        layers.low * plies.low * ply.low, layers.likely * plies.likely * ply.likely, layers.high * plies.high * ply.high
+    )

@@ -5,10 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from moldwright.materials.mixture import volume_from_weight, weight_from_volume
+from moldwright.materials.figure import Figure
+from moldwright.materials.mixture import bandage_mm, volume_from_weight, weight_from_volume
 from moldwright.materials.read_sheet import SheetEntry
 
 COMPUTED = "computed from the other ratio and the densities"
+LAID = "computed: layers x plies x thickness of a ply"
+PLIES = frozenset(("layers", "plies", "ply_thickness_mm"))
 KEPT = ("tags", "cautions")
 DENSITIES = ("density_a_g_ml", "density_b_g_ml")
 
@@ -30,7 +33,7 @@ def merged(under: SheetEntry | None, over: SheetEntry) -> SheetEntry:
         return _with_ratio(over, over)
     fields = {**under.fields, **over.fields, **{key: _both(key, under, over) for key in KEPT}}
     whole = replace(over, fields=fields, sources={**under.sources, **over.sources})
-    return _with_ratio(whole, over)
+    return _with_thickness(_with_ratio(whole, over), over)
 
 
 def _both(key: str, under: SheetEntry, over: SheetEntry) -> tuple[str, ...]:
@@ -47,6 +50,14 @@ def _with_ratio(whole: SheetEntry, over: SheetEntry) -> SheetEntry:
     convert = weight_from_volume if key == "ratio_weight" else volume_from_weight
     value: Any = convert(whole.fields[other], a.likely, b.likely)
     return replace(whole, fields={**whole.fields, key: value}, sources={**whole.sources, key: COMPUTED})
+
+
+def _with_thickness(whole: SheetEntry, over: SheetEntry) -> SheetEntry:
+    """A bandage's thickness follows from its plies where the shop wrote only those."""
+    if "thickness_mm" in over.fields or not any(key in over.fields for key in PLIES) or not set(whole.fields) >= PLIES:
+        return whole
+    figure = Figure(bandage_mm(whole.fields), "mm", LAID)
+    return replace(whole, fields={**whole.fields, "thickness_mm": figure})
 
 
 def _left_out(over: SheetEntry) -> str | None:

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from moldwright.materials import Rubber, mixed_density_g_ml
+from moldwright.materials.kinds import Thixotrope
 from moldwright.mixing.recipe import Ingredient, Recipe, liquid, rubber_recipe
 from moldwright.plan.coats import PigmentColor
 from moldwright.plan.mixes import PartKind
 
 PIGMENT_SHARE = 0.001
 """Pigment per gram of mix: a trace on a clean stick; common practice, no source."""
-PIGMENT_G_ML, THIXOTROPE_G_ML = 1.15, 1.0
-"""Densities of pigment paste and liquid thixotropic agent [g/ml]: class defaults, from memory."""
+PIGMENT_G_ML = 1.15
+"""Density of pigment paste [g/ml]: class default, from memory."""
 
 
 def rubber_parts(rubber: Rubber) -> tuple[Ingredient, Ingredient | None]:
@@ -41,7 +42,7 @@ def rubber_density_g_ml(rubber: Rubber) -> float:
     return mixed_density_g_ml(rubber).likely
 
 
-def coat_recipe(rubber: Rubber, pigment: PigmentColor | None, thixotrope_pct: float) -> Recipe:
+def coat_recipe(rubber: Rubber, pigment: PigmentColor | None, thixotrope_pct: float, thixotrope: Thixotrope) -> Recipe:
     """B with its pigment, then A, then the thixotropic agent; shares of the whole mix sum to one.
 
     Parameters
@@ -49,6 +50,7 @@ def coat_recipe(rubber: Rubber, pigment: PigmentColor | None, thixotrope_pct: fl
     rubber : its sheet
     pigment : the coat's color; None for none
     thixotrope_pct : thixotropic agent [% of the mix by weight], 0 to 10
+    thixotrope : its sheet
 
     Source: common practice, no source.
     """
@@ -60,6 +62,8 @@ def coat_recipe(rubber: Rubber, pigment: PigmentColor | None, thixotrope_pct: fl
         liquid(PartKind.A, rest * a.share / whole, a.density_g_ml),
         liquid(PartKind.B, rest * b.share / whole, b.density_g_ml) if b else None,
         liquid(PartKind.PIGMENT, color, PIGMENT_G_ML, pigment) if pigment else None,
-        liquid(PartKind.THIXOTROPE, thixotrope_pct / 100.0, THIXOTROPE_G_ML) if thixotrope_pct > 0 else None,
+        liquid(PartKind.THIXOTROPE, thixotrope_pct / 100.0, thixotrope.density_g_ml.likely)
+        if thixotrope_pct > 0
+        else None,
         PartKind(rubber.pigment_part),
     )

@@ -71,6 +71,8 @@ class SeamHeight:
 
 @dataclass(frozen=True, slots=True)
 class ShellPlan:
+    """The support shell: its pieces, first off first, and the seam between them."""
+
     pieces: tuple[PiecePlan, ...]
     seam_mm: float
     seam_table: tuple[SeamHeight, ...]
@@ -80,7 +82,7 @@ class ShellPlan:
 
 @dataclass(frozen=True, slots=True)
 class BandagePlan:
-    """`water_ml` for both halves."""
+    """`dry_g`: bandage to lay, waste included; `set_g`: the shell of it, set and dry; `water_ml` for both halves."""
 
     plies: int
     layers: int
@@ -89,6 +91,7 @@ class BandagePlan:
     strip_width_mm: float
     rolls: int
     dry_g: float
+    set_g: Range
     water_ml: float
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from moldwright.materials.words import Making
 from moldwright.plan.assumptions import Assumption
 from moldwright.plan.cast import CastPlan
 from moldwright.plan.cautions import Caution
@@ -21,7 +22,8 @@ SCHEMA_VERSION = 2
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """The whole plan. `rubber`: the chosen class's name; `temperature_c`: the shop's; both head every sheet."""
+    """The whole plan. `rubber`: the chosen class's name, `temperature_c`: the shop's, both head every sheet;
+    `shell_making`: how the shell is made."""
 
     schema_version: int
     name: str
@@ -40,6 +42,7 @@ class Plan:
     steps: tuple[StepPlan, ...]
     cautions: tuple[Caution, ...]
     rubber: str
+    shell_making: Making
     temperature_c: float
     scale_g: float
 

@@ -1,4 +1,4 @@
-"""A support shell of plaster bandage: strips, rolls and water."""
+"""A support shell of plaster bandage: strips, rolls, water, and what it weighs once set and dry."""
 
 from __future__ import annotations
 
@@ -7,7 +7,14 @@ from math import ceil
 
 from moldwright.errors import InputRefused
 from moldwright.plan.mold import BandagePlan
+from moldwright.ranges import Range
+from moldwright.units.constants import WATER_G_MOL
 
+HEMIHYDRATE_G_MOL = 145.149
+BOUND_WATER = 1.5 * WATER_G_MOL / HEMIHYDRATE_G_MOL
+"""Water bound per gram of hemihydrate: CaSO4.1/2H2O takes 3/2 H2O; standard atomic weights."""
+GAUZE_SHARE = 0.08
+"""Gauze and binder in the dry bandage, by weight: from memory, low confidence."""
 STRIP_LENGTH_MM = 250.0
 STRIP_PLIES = 4
 OVERLAP_SHARE = 1 / 3
@@ -17,14 +24,17 @@ WATER_PER_DRY, LEAST_WATER_ML = 3.0, 3000.0
 LARGE_MM, LARGE_LAYERS, SMALL_LAYERS = 250.0, 3, 2
 """Pieces taller or wider than this take a third layer: common practice, no source."""
 
+EXACT = Range(1.0, 1.0, 1.0)
+
 
 @dataclass(frozen=True, slots=True)
 class Roll:
-    """One roll of bandage: width and length [mm], mass when dry [g/m2]."""
+    """One roll of bandage: width and length [mm], mass when dry [g/m2] and its spread as shares of that."""
 
     width_mm: float
     length_mm: float
     dry_g_m2: float
+    spread: Range = EXACT
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +84,7 @@ def bandage(
     layers : layers of strips; None: by size
     waste : share lost, 0 to 1
 
-    Source: common practice, no source.
+    What is lost as waste is not in the set shell. Source: common practice, no source; bound water by stoichiometry.
 
     >>> bandage(ShellSurface(100_000.0, 500.0, 20.0, 200.0), Roll(150.0, 2750.0, 480.0)).strips
     9
@@ -93,6 +103,7 @@ def bandage(
         strip_width_mm=roll.width_mm,
         rolls=_rolls(strips, plies * strip_length_mm, roll.length_mm),
         dry_g=round(dry_g, 1),
+        set_g=roll.spread * (dry_shell_g(dry_g) / (1.0 + waste)),
         water_ml=round(max(LEAST_WATER_ML, WATER_PER_DRY * dry_g), -1),
     )
 
@@ -101,6 +112,23 @@ def _rolls(strips: int, cut_mm: float, roll_mm: float) -> int:
     """Whole rolls, each cut into whole strips; a strip longer than a roll is pieced."""
     per_roll = int(roll_mm // cut_mm)
     return ceil(strips / per_roll) if per_roll else ceil(strips * cut_mm / roll_mm)
+
+
+def dry_shell_g(dry_bandage_g: float) -> float:
+    """Weight of a set shell once the mixing water has dried off [g]: only bound water stays.
+
+    `m (g + (1 - g) (1 + w))`, g the gauze's share, w = 0.1862 g of bound water per gram of hemihydrate
+
+    Parameters
+    ----------
+    dry_bandage_g : dry bandage laid [g], >= 0
+
+    Source: stoichiometry of hemihydrate to gypsum; gauze's share from memory.
+
+    >>> round(dry_shell_g(1000.0))
+    1171
+    """
+    return dry_bandage_g * (GAUZE_SHARE + (1.0 - GAUZE_SHARE) * (1.0 + BOUND_WATER))
 
 
 def _refuse(surface: ShellSurface, roll: Roll, plies: int, strip_length_mm: float) -> None:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from moldwright.commission.orders import Commission
 from moldwright.materials import Library, Powder, Release, Resin, Rubber, Sealer, Shell
+from moldwright.materials.kinds import Thixotrope, Wax
 from moldwright.materials.originals import OriginalMaterial, original_material
 from moldwright.materials.words import LEFT_OUT, Chemistry, Tag
 
@@ -13,6 +14,12 @@ USUAL_RELEASE, LATEX_RELEASE = "petroleum-jelly", "soap-release"
 """Without solvent, so that few originals are harmed by it; latex swells in grease: common practice, no source."""
 USUAL_SEALER, URETHANE_SEALER = "shellac", "acrylic"
 """For a porous original; under urethane rubber a film without alcohol: common practice, no source."""
+
+SILICONE_THIXOTROPE, URETHANE_THIXOTROPE = "silicone-thixotrope", "urethane-thixotrope"
+LATEX_THIXOTROPE = "latex-thickener"
+"""What thickens a coat, by the rubber's class."""
+SHELL_WAX, FINISH_WAX = "paste-wax", "dark-wax"
+"""Wax on rubber and shell, wax on the cast."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +34,9 @@ class Chosen:
     release: Release | None
     sealer: Sealer | None
     material: OriginalMaterial
+    thixotrope: Thixotrope
+    shell_wax: Wax
+    finish_wax: Wax
 
 
 def chosen(commission: Commission, library: Library) -> Chosen:
@@ -51,6 +61,9 @@ def chosen(commission: Commission, library: Library) -> Chosen:
         release=_release(mold.release, rubber, library),
         sealer=_sealer(mold.sealer, material, rubber, library),
         material=material,
+        thixotrope=_thixotrope(rubber, library),
+        shell_wax=library.wax(SHELL_WAX),
+        finish_wax=library.wax(FINISH_WAX),
     )
 
 
@@ -73,6 +86,13 @@ def _release(word: str, rubber: Rubber, library: Library) -> Release | None:
     if word.strip():
         return library.release(word) if named(word) else None
     return library.release(LATEX_RELEASE if rubber.chemistry is Chemistry.LATEX else USUAL_RELEASE)
+
+
+def _thixotrope(rubber: Rubber, library: Library) -> Thixotrope:
+    """The agent that thickens this class of rubber."""
+    chemistry = rubber.chemistry
+    usual = URETHANE_THIXOTROPE if chemistry is Chemistry.URETHANE_RUBBER else SILICONE_THIXOTROPE
+    return library.thixotrope(LATEX_THIXOTROPE if chemistry is Chemistry.LATEX else usual)
 
 
 def _sealer(word: str, material: OriginalMaterial, rubber: Rubber, library: Library) -> Sealer | None:

@@ -11,8 +11,9 @@ from moldwright.materials.words import Making
 from moldwright.mold.measures import MoldMeasures, ShellMeasures
 from moldwright.plan.mold import BandagePlan
 from moldwright.plan.needs import NeedForm, NeedGroup, NeedPlan, NeedUnit
-from moldwright.quantities.bandage import Roll, ShellSurface, bandage
+from moldwright.quantities.bandage import BOUND_WATER, Roll, ShellSurface, bandage
 from moldwright.quantities.need_rows import plain_row, row
+from moldwright.ranges import Range
 
 
 def bandage_plan(shell: Shell, measures: MoldMeasures, waste: float) -> BandagePlan | None:
@@ -32,12 +33,14 @@ def bandage_plan(shell: Shell, measures: MoldMeasures, waste: float) -> BandageP
     surface = ShellSurface(
         laid_on.area_mm2, laid_on.seam_mm, laid_on.seam_flange_mm, max(piece.height_mm, piece.widest_mm)
     )
-    roll = Roll(_likely(shell, "roll_width_mm"), _likely(shell, "roll_length_mm"), _likely(shell, "dry_g_m2"))
+    dry = known(shell, "dry_g_m2")
+    spread = dry.range * (1.0 / dry.likely)
+    roll = Roll(known(shell, "roll_width_mm").likely, known(shell, "roll_length_mm").likely, dry.likely, spread)
     return bandage(
         surface,
         roll,
-        plies=round(_likely(shell, "plies")),
-        strip_length_mm=_likely(shell, "strip_length_mm"),
+        plies=round(known(shell, "plies").likely),
+        strip_length_mm=known(shell, "strip_length_mm").likely,
         layers=round(shell.layers.likely) if shell.layers else None,
         waste=waste,
     )
@@ -46,7 +49,7 @@ def bandage_plan(shell: Shell, measures: MoldMeasures, waste: float) -> BandageP
 def fiber_gypsum(shell: Shell, measures: ShellMeasures, waste: float) -> Iterable[NeedPlan]:
     """Gypsum, water and fiber for a laid shell: its mass split as the sheet's ratios tell.
 
-    `gypsum = V rho (1 + waste) / (1 + w + f)`, w water and f fiber per gram of gypsum
+    `plaster = V rho (1 + waste) / (1 + b + f)`, b bound water and f fiber per gram of plaster, rho of the dry shell
 
     Parameters
     ----------
@@ -54,19 +57,42 @@ def fiber_gypsum(shell: Shell, measures: ShellMeasures, waste: float) -> Iterabl
     measures : the shell's
     waste : the shop's, as a share
 
-    Source: the sheet. The set shell dries lighter: only bound water stays.
+    Source: the sheet; of the mixing water only what is bound stays: stoichiometry.
     """
     water = shell.water_g_g.likely if shell.water_g_g else 0.0
     fiber = shell.fiber_pct.likely / 100.0 if shell.fiber_pct else 0.0
-    gypsum = shell.density_g_ml.range * (measures.volume_ml * (1.0 + waste) / (1.0 + water + fiber))
+    gypsum = dry_g(shell, measures, None) * ((1.0 + waste) / (1.0 + BOUND_WATER + fiber))
     group = NeedGroup.SHELL
     yield replace(row(shell, gypsum, NeedUnit.GRAM, group), form=NeedForm.DRY)
     yield plain_row("gypsum-water", gypsum * water, NeedUnit.MILLILITER, group)
     yield plain_row("jute-fiber", gypsum * fiber, NeedUnit.GRAM, group)
 
 
-def _likely(shell: Shell, name: str) -> float:
+def dry_g(shell: Shell, measures: ShellMeasures, bandage: BandagePlan | None) -> Range:
+    """Weight of the whole shell, dry [g]: what its bandage sets to, else its volume times its sheet's density.
+
+    Parameters
+    ----------
+    shell : its sheet
+    measures : the shell's
+    bandage : its strips, None for a shell of another kind
+
+    Raises InputRefused ("sheet-incomplete"). Source: stoichiometry; the sheet.
+    """
+    return bandage.set_g if bandage else known(shell, "density_g_ml").range * measures.volume_ml
+
+
+def known(shell: Shell, name: str) -> Figure:
+    """A figure that this kind of shell needs.
+
+    Parameters
+    ----------
+    shell : its sheet
+    name : the figure's
+
+    Raises InputRefused ("sheet-incomplete") where the sheet has none. Source: the sheet.
+    """
     figure: Figure | None = getattr(shell, name)
     if figure is None:
-        raise InputRefused("sheet-incomplete", f"{shell.id}.{name}", "a value", remedy="Add it to the bandage's sheet.")
-    return figure.likely
+        raise InputRefused("sheet-incomplete", f"{shell.id}.{name}", "a value", remedy="Add it to the shell's sheet.")
+    return figure

@@ -7,21 +7,25 @@ from dataclasses import replace
 from math import ceil, fsum
 
 from moldwright.cast.piece import SKIN_SPREAD
-from moldwright.materials.kinds import Powder, Shell, TwoPart
+from moldwright.materials.kinds import Shell, TwoPart
 from moldwright.materials.words import Making
+from moldwright.mixing.rubber import rubber_parts
 from moldwright.plan.mixes import BACK_FILL, RUBBER_KINDS, SKIN, MixPlan, PartKind
 from moldwright.plan.mold import BandagePlan
 from moldwright.plan.needs import NeedForm, NeedGroup, NeedPlan, NeedUnit
-from moldwright.quantities.laid_shell import fiber_gypsum
+from moldwright.quantities.chosen import Chosen
+from moldwright.quantities.laid_shell import dry_g, fiber_gypsum
 from moldwright.quantities.mixed import POT_RESIDUE, WASTE_SPREAD
 from moldwright.quantities.need_rows import NeedScope, coated, consumed, each, merged, plain_row, row, used
-from moldwright.quantities.parting import CLAY, TALC, WAX
+from moldwright.quantities.parting import CLAY, TALC
 from moldwright.ranges import Range
 
 TALC_SHARE_PER_CAST = 0.1
 """Talc for reseating the glove, as a share of that for peeling: common practice, no source."""
 CLAY_FOR_GAPS_G = Range(20.0, 50.0, 100.0)
 """Clay that closes the gap between original and board: common practice, no source."""
+PATCH_TEST_G = 20.0
+"""Rubber of a patch test: common practice, no source."""
 TRACE = Range(0.2, 1.0, 3.0)
 """How a trace on a stick, or a few drops, may turn out against its plan: common practice, no source."""
 
@@ -42,7 +46,9 @@ def shopping(scope: NeedScope) -> tuple[NeedPlan, ...]:
 def _rubber(scope: NeedScope) -> Iterable[NeedPlan]:
     group, consumable = NeedGroup.RUBBER, scope.library.consumable
     rubber = [mix for mix in scope.mixes if mix.for_.kind in RUBBER_KINDS]
-    yield from _parts(scope.chosen.rubber, rubber, _spread(scope.rubber.mixed_g), group)
+    yield from _parts(scope.chosen.rubber, rubber, _spread(scope.rubber.mixed_g), group, scope.chosen)
+    if scope.patch_test:
+        yield from _patch_test(scope.chosen)
     area_m2 = scope.measures.cavity.area_mm2 * 1e-6
     for coating in (scope.chosen.sealer, scope.chosen.release):
         if coating is not None:
@@ -58,6 +64,16 @@ def _rubber(scope: NeedScope) -> Iterable[NeedPlan]:
         yield plain_row("divider", each(scope.measures.piece.handles), NeedUnit.EACH, group)
 
 
+def _patch_test(chosen: Chosen) -> Iterable[NeedPlan]:
+    """What the patch test takes of each part, by the rubber's ratio."""
+    a, b = rubber_parts(chosen.rubber)
+    whole = a.share + (b.share if b else 0.0)
+    for part in (a, b):
+        if part is not None:
+            amount = Range.exactly(PATCH_TEST_G * part.share / whole)
+            yield _part_row(chosen.rubber, part.kind, part.name, amount, NeedGroup.RUBBER, chosen)
+
+
 def _shell(scope: NeedScope) -> Iterable[NeedPlan]:
     shell, measures, group = scope.chosen.shell, scope.measures.shell, NeedGroup.SHELL
     consumable, parting = scope.library.consumable, scope.parting
@@ -65,13 +81,13 @@ def _shell(scope: NeedScope) -> Iterable[NeedPlan]:
         yield from _bandage(scope.bandage, shell)
         yield consumed(consumable("scissors"), each(1), group)
     elif shell.making is Making.PRINTED:
-        filament = row(shell, shell.density_g_ml.range * measures.volume_ml, NeedUnit.GRAM, group)
+        filament = row(shell, dry_g(shell, measures, None), NeedUnit.GRAM, group)
         yield replace(filament, form=NeedForm.FILAMENT)
     else:
         yield from fiber_gypsum(shell, measures, scope.commission.shop.waste)
     if shell.making.by_hand:
         yield consumed(consumable(CLAY), parting.clay_g, group)
-    yield row(scope.library.wax(WAX), parting.wax_g, NeedUnit.GRAM, group)
+    yield row(scope.chosen.shell_wax, parting.wax_g, NeedUnit.GRAM, group)
     casts = scope.commission.edition.count
     yield consumed(consumable(TALC), parting.talc_g * (1 + TALC_SHARE_PER_CAST * casts), group)
     yield from used(scope, "band", 1, group)
@@ -91,7 +107,7 @@ def _casting(scope: NeedScope) -> Iterable[NeedPlan]:
     for for_, resin in ((SKIN, chosen.resin), (BACK_FILL, chosen.backfill)):
         mixes = [mix for mix in poured if mix.for_ == for_]
         if resin is not None and mixes:
-            yield from _parts(resin, mixes, spread, group, count, chosen.powder)
+            yield from _parts(resin, mixes, spread, group, chosen, count)
     cups = len(poured) * count
     yield from used(scope, "cup", cups, group)
     yield from used(scope, "stir-stick", cups, group)
@@ -114,7 +130,7 @@ def _finishing(scope: NeedScope) -> Iterable[NeedPlan]:
     metal = scope.chosen.powder is not None and scope.chosen.powder.metal
     for id_ in (*(("isopropanol", "steel-wool") if metal else ()), "sandpaper", "felt", "base-screw"):
         yield from used(scope, id_, count, group)
-    yield coated(scope.library.wax("dark-wax"), scope.measures.piece.area_mm2 * 1e-6 * count, group)
+    yield coated(scope.chosen.finish_wax, scope.measures.piece.area_mm2 * 1e-6 * count, group)
     yield from used(scope, "mineral-spirits", 1, group)
 
 
@@ -129,34 +145,27 @@ def _protection(scope: NeedScope) -> Iterable[NeedPlan]:
 
 
 def _parts(
-    sheet: TwoPart,
-    mixes: Sequence[MixPlan],
-    spread: Range,
-    group: NeedGroup,
-    times: int = 1,
-    powder: Powder | None = None,
+    sheet: TwoPart, mixes: Sequence[MixPlan], spread: Range, group: NeedGroup, chosen: Chosen, times: int = 1
 ) -> Iterable[NeedPlan]:
     """Every part of these mixes, summed and spread."""
     for kind, name in dict.fromkeys((part.kind, part.name) for mix in mixes for part in mix.parts):
         amount = (TRACE if kind in TRACES else spread) * (times * _part_g(mixes, kind, name))
-        yield _part_row(sheet, kind, name, amount, group, powder)
+        yield _part_row(sheet, kind, name, amount, group, chosen)
 
 
 TRACES = frozenset((PartKind.PIGMENT, PartKind.TINT))
 
 
-def _part_row(
-    sheet: TwoPart, kind: PartKind, name: str, amount: Range, group: NeedGroup, powder: Powder | None
-) -> NeedPlan:
+def _part_row(sheet: TwoPart, kind: PartKind, name: str, amount: Range, group: NeedGroup, chosen: Chosen) -> NeedPlan:
     match kind:
-        case PartKind.A | PartKind.B:
-            need = replace(row(sheet, amount, NeedUnit.GRAM, group), id=f"{sheet.id}-{kind.lower()}")
-        case PartKind.POWDER if powder is not None:
-            need = row(powder, amount, NeedUnit.GRAM, group)
+        case PartKind.POWDER if chosen.powder is not None:
+            need = row(chosen.powder, amount, NeedUnit.GRAM, group)
         case PartKind.PIGMENT | PartKind.TINT:
             need = replace(plain_row(f"{kind}-{name}", amount, NeedUnit.GRAM, group), color=name)
+        case PartKind.THIXOTROPE:
+            need = row(chosen.thixotrope, amount, NeedUnit.GRAM, group)
         case _:
-            need = plain_row("thixotropic-agent", amount, NeedUnit.GRAM, group)
+            need = replace(row(sheet, amount, NeedUnit.GRAM, group), id=f"{sheet.id}-{kind.lower()}")
     return replace(need, part=kind)
 
 

@@ -4,21 +4,21 @@ from __future__ import annotations
 
 from moldwright.errors import InputRefused
 from moldwright.materials import Library, Shell
-from moldwright.materials.kinds import Consumable
+from moldwright.materials.kinds import Consumable, Wax
 from moldwright.mold.measures import ShellMeasures
 from moldwright.plan.mold import PartingPlan
 from moldwright.quantities.need_rows import coating_g
 from moldwright.ranges import Range
 
-WAX, TALC, CLAY = "paste-wax", "talc", "clay"
-"""The sheets that it is reckoned from: a wax and two consumables."""
+TALC, CLAY = "talc", "clay"
+"""The consumables' sheets that it is reckoned from."""
 CLAY_WALL_MM = 10.0
 """Thickness of the clay wall along the seam: common practice, no source."""
 CLAY_WALL_SPREAD = 0.25
 """How a wall laid by hand comes out against its plan, as a share: common practice, no source."""
 
 
-def parting(shell: Shell, measures: ShellMeasures, library: Library) -> PartingPlan:
+def parting(shell: Shell, wax: Wax, measures: ShellMeasures, library: Library) -> PartingPlan:
     """Wax on all rubber and on the first half's edge, talc on the rubber, clay along the seam of a laid shell.
 
     `wax = coverage coats (A + s w)`, `talc = rate A`, A the rubber, s the seam and w its flange's width
@@ -26,14 +26,15 @@ def parting(shell: Shell, measures: ShellMeasures, library: Library) -> PartingP
     Parameters
     ----------
     shell : its sheet
+    wax : that on rubber and seam
     measures : the shell's
-    library : the sheets of wax, talc and clay
+    library : the sheets of talc and clay
 
     Raises InputRefused ("sheet-incomplete") for clay without a density. Source: the sheets.
     """
     rubber_m2, seam_m2 = measures.area_mm2 * 1e-6, measures.seam_mm * measures.seam_flange_mm * 1e-6
     return PartingPlan(
-        wax_g=coating_g(library.wax(WAX), rubber_m2 + seam_m2),
+        wax_g=coating_g(wax, rubber_m2 + seam_m2),
         talc_g=library.consumable(TALC).rate_per_use.range * rubber_m2,
         clay_g=clay_wall_g(measures, library.consumable(CLAY)) if shell.making.by_hand else Range.exactly(0.0),
     )

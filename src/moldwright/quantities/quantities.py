@@ -17,7 +17,7 @@ from moldwright.plan.needs import NeedPlan
 from moldwright.quantities.assumptions import class_assumptions, default_assumptions
 from moldwright.quantities.cast import CastQuantities, cast_quantities
 from moldwright.quantities.chosen import Chosen, chosen
-from moldwright.quantities.laid_shell import bandage_plan
+from moldwright.quantities.laid_shell import bandage_plan, dry_g
 from moldwright.quantities.need_rows import NeedScope
 from moldwright.quantities.needs import shopping
 from moldwright.quantities.parting import parting
@@ -63,7 +63,7 @@ class Quantities:
     @property
     def shell_g(self) -> Range:
         """Predicted weight of the dry shell, all pieces [g]."""
-        return self.basis.chosen.shell.density_g_ml.range * self.measures.shell.volume_ml
+        return dry_g(self.basis.chosen.shell, self.measures.shell, self.bandage)
 
     def mixes_for(self, for_: MixFor) -> tuple[MixPlan, ...]:
         """The cups for one thing, cup 1 first."""
@@ -110,10 +110,12 @@ def quantities(commission: Commission, library: Library, basis: Basis, measures:
     Source: the stages' own.
     """
     sheets, shop, lives = basis.chosen, commission.shop, basis.lives
-    rubber = rubber_quantities(shop, sheets.rubber, basis.coats, measures.glove, lives.rubber.pot_life_s)
+    rubber = rubber_quantities(
+        shop, sheets.rubber, sheets.thixotrope, basis.coats, measures.glove, lives.rubber.pot_life_s
+    )
     cast = cast_quantities(commission.cast, shop, sheets, measures, lives)
     bandage = bandage_plan(sheets.shell, measures, shop.waste)
-    laid = parting(sheets.shell, measures.shell, library)
+    laid = parting(sheets.shell, sheets.shell_wax, measures.shell, library)
     mixes = rubber.mixes + cast.mixes
     scope = NeedScope(commission, library, sheets, measures, rubber, bandage, laid, mixes, basis.patch_test)
     return Quantities(

@@ -15,6 +15,7 @@ from math import fsum, inf
 from moldwright.commission.orders import ShopOrder
 from moldwright.errors import ComputationFailed
 from moldwright.materials import Rubber
+from moldwright.materials.kinds import Thixotrope
 from moldwright.mixing.cup import CupLimit, cup_limit
 from moldwright.mixing.cups import cups_of
 from moldwright.mixing.rubber import coat_recipe, rubber_density_g_ml
@@ -50,7 +51,12 @@ class RubberQuantities:
 
 
 def rubber_quantities(
-    shop: ShopOrder, rubber: Rubber, coats: Sequence[Coat], glove: GloveMeasures, pot_life_s: Range
+    shop: ShopOrder,
+    rubber: Rubber,
+    thixotrope: Thixotrope,
+    coats: Sequence[Coat],
+    glove: GloveMeasures,
+    pot_life_s: Range,
 ) -> RubberQuantities:
     """Coats, flange, fill and all rubber cups.
 
@@ -60,6 +66,7 @@ def rubber_quantities(
     ----------
     shop : scale, cup, mixing time, laying rate, waste
     rubber : its sheet
+    thixotrope : the sheet of what thickens it
     coats : the coats, first coat first; as many as `glove.coat_ml`
     glove : the solids' measures
     pot_life_s : at the shop's temperature [s], longer than mixing
@@ -78,7 +85,9 @@ def rubber_quantities(
     flange, fill = (_part(volume_ml, density, shop, rubber) for volume_ml in (glove.flange_ml, glove.fill_ml))
     carried = carried_steps(coats, needs, flange, fill, glove.crevice_share, shop.scale_g)
     mixes = tuple(
-        cup for coat, steps in zip(coats, carried, strict=True) for cup in _cups(shop, rubber, coat, steps, pot_life_s)
+        cup
+        for coat, steps in zip(coats, carried, strict=True)
+        for cup in _cups(shop, rubber, thixotrope, coat, steps, pot_life_s)
     )
     planned = tuple(
         _planned(coat, volume_ml, density, need, mixes)
@@ -130,13 +139,16 @@ def build_index(coats: int) -> int:
     return min(1, coats - 1)
 
 
-def rubber_cup_limit(shop: ShopOrder, rubber: Rubber, coat: Coat, pot_life_s: Range) -> CupLimit:
+def rubber_cup_limit(
+    shop: ShopOrder, rubber: Rubber, thixotrope: Thixotrope, coat: Coat, pot_life_s: Range
+) -> CupLimit:
     """The most that one cup of a coat may hold.
 
     Parameters
     ----------
     shop : cup, mixing time, laying rate
     rubber : its sheet
+    thixotrope : the sheet of what thickens it
     coat : which coat
     pot_life_s : at the shop's temperature [s]
 
@@ -147,14 +159,16 @@ def rubber_cup_limit(shop: ShopOrder, rubber: Rubber, coat: Coat, pot_life_s: Ra
         shop.mix_min * 60.0,
         shop.lay_g_per_min,
         shop.cup_ml,
-        coat_recipe(rubber, coat.pigment, coat.thixotrope_pct).density_g_ml,
+        coat_recipe(rubber, coat.pigment, coat.thixotrope_pct, thixotrope).density_g_ml,
         stated_g=rubber.pot_life_mass_g.likely if rubber.chemistry.heats_itself else inf,
     )
 
 
-def _cups(shop: ShopOrder, rubber: Rubber, coat: Coat, steps: int, pot_life_s: Range) -> tuple[MixPlan, ...]:
-    recipe = coat_recipe(rubber, coat.pigment, coat.thixotrope_pct)
-    limit = rubber_cup_limit(shop, rubber, coat, pot_life_s)
+def _cups(
+    shop: ShopOrder, rubber: Rubber, thixotrope: Thixotrope, coat: Coat, steps: int, pot_life_s: Range
+) -> tuple[MixPlan, ...]:
+    recipe = coat_recipe(rubber, coat.pigment, coat.thixotrope_pct, thixotrope)
+    limit = rubber_cup_limit(shop, rubber, thixotrope, coat, pot_life_s)
     return cups_of(MixFor(MixKind.COAT, coat.id), grams(steps, shop.scale_g), recipe, limit, shop.scale_g)
 
 

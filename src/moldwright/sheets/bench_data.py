@@ -8,7 +8,7 @@ from typing import Any
 
 from moldwright.plan.mixes import RUBBER_KINDS, MixPart, MixPlan, PartKind
 from moldwright.plan.plan import Plan
-from moldwright.plan.steps import Per, Phase, StepPlan
+from moldwright.plan.steps import Per, StepPlan
 from moldwright.sheets.figures import figures
 from moldwright.sheets.need_words import part_name
 from moldwright.sheets.picture import Picture, Pictures
@@ -65,7 +65,7 @@ def bench_data(plan: Plan, pictures: Pictures, paper: str, paper_mm: float) -> t
         },
         "room": {"apart": 0.53 * shown, "glove": 0.47 * shown, "fill": _fill_room(plan, pictures, room)},
         "seam": seam_page(plan, pictures, (room - 84.0) / 2),
-        "say": _sayings(any(step.phase is Phase.SHELL_2 for step in plan.steps)),
+        "say": _sayings(plan.shell_making.by_hand),
         "figures": halves,
         "spots": _spots(plan),
         "assumed": [[a.key, show_value(a.value, a.unit, plan.units), a.source] for a in plan.assumed],

@@ -189,8 +189,8 @@ def show_value(value: Value, unit: str, units: UnitSystem) -> str:
 
 def _number(value: float, unit: str, units: UnitSystem) -> str:
     shows: Mapping[str, Callable[[float], str]] = {
-        "mm": lambda v: show_length(v, units) if v >= 0.1 else show_length(v, units, 0.01),
-        "g": lambda v: show_mass(v, units),
+        "mm": lambda v: show_length(v, units, 0.01 if 0 < v < 0.1 else None),
+        "g": lambda v: show_mass(v, units, v if 0 < v < 1 else None),
         "ml": lambda v: show_volume(v, units),
         "°C": lambda v: show_temperature(v, units),
         "s": show_duration,

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
-from moldwright.materials.words import Chemistry, Making, Tag
+from moldwright.materials.words import Chemistry, Making, Side, Tag
 from moldwright.plan.coats import CoatPlan, Gesture
 from moldwright.plan.mixes import BACK_FILL, FILL, SKIN
 from moldwright.quantities.quantities import Quantities
@@ -43,6 +43,7 @@ class Flag(StrEnum):
     WET_FIRST = "wet-first"
     TIME_TO_DEAIR = "time-to-deair"
     POWDER = "powder"
+    POWDER_MEETS_ISOCYANATE = "powder-meets-isocyanate"
     POWDER_TEMPERATURE = "powder-temperature"
     METAL_POWDER = "metal-powder"
     MINERAL_POWDER = "mineral-powder"
@@ -169,12 +170,15 @@ def _cast(job: Quantities) -> dict[Flag, bool]:
 
 
 def _powder(job: Quantities) -> dict[Flag, bool]:
-    powder = job.basis.chosen.powder
+    powder, resin = job.basis.chosen.powder, job.basis.chosen.resin
     if powder is None:
         return {}
+    wet_first = not job.cast.skin_mix.sifted
+    meets = not wet_first or resin.powder_part is resin.isocyanate_part
     return {
         Flag.POWDER: True,
-        Flag.WET_FIRST: not job.cast.skin_mix.sifted,
+        Flag.WET_FIRST: wet_first,
+        Flag.POWDER_MEETS_ISOCYANATE: resin.isocyanate_part is not Side.NONE and meets,
         Flag.POWDER_TEMPERATURE: powder.drying_temperature_c is not None,
         Flag.METAL_POWDER: powder.metal,
         Flag.MINERAL_POWDER: not powder.metal,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from moldwright.materials import Sheet
@@ -29,7 +29,7 @@ def hazard_cautions(chosen: Chosen, first_coat: CoatId, standing: Mapping[StepId
 
     Source: the sheets' H codes (GHS); the supplier's safety data sheet overrides.
     """
-    opened = [each for each in _opened(chosen, first_coat) if each.step in standing]
+    opened = _opened(chosen, first_coat, standing)
     short = [_short(each, standing[each.step]) for each in opened]
     return [*_full(opened), *(each for each in short if each is not None)]
 
@@ -43,19 +43,25 @@ class _Opened:
     sheet: Sheet
 
 
-def _opened(chosen: Chosen, first_coat: CoatId) -> list[_Opened]:
-    """Each material and the step that opens it."""
+def _opened(chosen: Chosen, first_coat: CoatId, standing: Collection[StepId]) -> list[_Opened]:
+    """Each material and the first step of this job that opens it; nothing for one that none does."""
     shell = "shell-2" if chosen.shell.making.by_hand else "shell-print"
-    opened: tuple[tuple[str, str, Sheet | None], ...] = (
-        ("sealer", "seal", chosen.sealer),
-        ("release", "release", chosen.release),
-        ("rubber", coat_mix_step(first_coat), chosen.rubber),
-        ("shell", shell, chosen.shell),
-        ("powder", "powder-dry", chosen.powder),
-        ("resin", "skin", chosen.resin),
-        ("backfill", "back-fill", chosen.backfill),
+    opened: tuple[tuple[str, tuple[str, ...], Sheet | None], ...] = (
+        ("sealer", ("seal",), chosen.sealer),
+        ("release", ("release",), chosen.release),
+        ("rubber", ("patch-test", coat_mix_step(first_coat)), chosen.rubber),
+        ("thixotrope", (coat_mix_step(first_coat),), chosen.thixotrope),
+        ("shell", (shell,), chosen.shell),
+        ("powder", ("powder-dry",), chosen.powder),
+        ("resin", ("powder-wet", "skin"), chosen.resin),
+        ("backfill", ("back-fill",), chosen.backfill),
     )
-    return [_Opened(chosen_as, StepId(step), sheet) for chosen_as, step, sheet in opened if sheet is not None]
+    return [
+        _Opened(chosen_as, step, sheet)
+        for chosen_as, steps, sheet in opened
+        for step in [StepId(each) for each in steps if StepId(each) in standing][:1]
+        if sheet is not None
+    ]
 
 
 def _full(opened: list[_Opened]) -> list[Caution]:

@@ -49,7 +49,7 @@ def lift_kg(lift: Lift, job: Quantities) -> float:
         Lift.FILLED: max(cast, poured) + mold,
         Lift.CAST: cast,
     }
-    return round(masses[lift] / 1000.0, 2)
+    return masses[lift] / 1000.0
 
 
 def original_g(job: Quantities) -> float:

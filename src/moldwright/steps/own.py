@@ -133,7 +133,7 @@ def _moved(handed: Handed, step: StepId) -> Caution:
 
 
 def _entry(added: Added, before: StepPlan) -> StepEntry:
-    """An added step stands where the step before it stands."""
+    """An added step stands, behind the place of the step that it names, also where this job lacks that one."""
     id_ = StepId(added.id)
     cautions = tuple(
         caution(id_, f"own-{number}", Severity.HEED, (own_line(text),), OWN)

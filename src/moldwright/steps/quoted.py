@@ -8,16 +8,15 @@ from math import ceil
 from moldwright.materials.originals import UNKNOWN
 from moldwright.plan.mixes import BACK_FILL, SKIN
 from moldwright.plan.quantity import Dimension, Quantity
+from moldwright.quantities.needs import PATCH_TEST_G
 from moldwright.quantities.quantities import Quantities
 from moldwright.steps.lifts import Lift, lift_kg, mixed_g, powder_g
 from moldwright.steps.waits import Wait, wait_s
 
-OVERLAP_MM = 40.0
-"""How far the half laid last, shell 1, lies over half 2: common practice, no source."""
 KEEP_FROM_WALL_MM = 15.0
 """What stays of the flange between its key cuts and the wall: common practice, no source."""
-PATCH_TEST_G, CLIP_EVERY_MM, BOARD_BEYOND_MM = 20.0, 100.0, 50.0
-"""Rubber of a patch test, clips of the flange, board beyond the shell's lip: common practice, no source."""
+CLIP_EVERY_MM, BOARD_BEYOND_MM = 100.0, 50.0
+"""Clips of the flange, board beyond the shell's lip: common practice, no source."""
 
 Quoted = dict[str, Quantity]
 
@@ -75,7 +74,6 @@ def _shell(job: Quantities) -> Iterable[Quantity]:
     shell, measures = job.basis.chosen.shell, job.measures.shell
     yield Quantity("seam.length", Dimension.LENGTH, measures.seam_mm)
     yield Quantity("seam.flange", Dimension.LENGTH, measures.seam_flange_mm)
-    yield Quantity("overlap", Dimension.LENGTH, OVERLAP_MM)
     yield Quantity("shell.mass", Dimension.MASS, job.shell_g.likely)
     yield Quantity("shell.half", Dimension.MASS, job.shell_g.likely / 2.0)
     yield Quantity("shell.name", Dimension.WORD, shell.name)

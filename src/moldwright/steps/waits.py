@@ -22,6 +22,8 @@ class Wait(StrEnum):
     SEALER_DRY = "sealer.dry"
     POWDER_DRYING = "powder.drying"
     SHELL_SET = "shell.set"
+    WAX_HAZE = "wax.haze"
+    DARK_WAX_DRY = "dark-wax.dry"
 
 
 COMMON_S = {
@@ -44,6 +46,9 @@ def wait_s(wait: Wait, job: Quantities) -> Range:
     Valid for the temperatures the pot life is valid for. Source: one activation energy for all of a material's cure:
     common practice, no source; times are the sheet's. Drying is no cure: the sheet's own time, or a common one.
     """
+    if wait in (Wait.WAX_HAZE, Wait.DARK_WAX_DRY):
+        chosen = job.basis.chosen
+        return (chosen.shell_wax if wait is Wait.WAX_HAZE else chosen.finish_wax).dry_s.range
     if wait in COMMON_S:
         figure = _drying(wait, job)
         return COMMON_S[wait] if figure is None else figure.range

@@ -8,6 +8,7 @@ from made_up_job import volumes as changed
 from told import ToldStep, told
 
 from moldwright.commission.orders import CastOrder, MoldOrder, ShopOrder
+from moldwright.materials import Library
 from moldwright.materials.compatibility import Finding, Slot, Verdict
 from moldwright.mold.measures import MoldMeasures
 from moldwright.quantities.quantities import Quantities
@@ -33,9 +34,11 @@ def context(
     volumes: MoldMeasures = VOLUMES,
     findings: tuple[Finding, ...] = (DOUBT,),
     edition: int = 24,
+    known: Library | None = None,
 ) -> Quantities:
     """The job with other materials, another shop or other measures; judged as `findings` say."""
-    return job_of(commission(count=edition, mold=mold, cast=cast, shop=shop), measures=volumes, findings=findings)
+    order = commission(count=edition, mold=mold, cast=cast, shop=shop)
+    return job_of(order, known, measures=volumes, findings=findings)
 
 
 def work_steps(job: Quantities, own: str = "") -> tuple[ToldStep, ...]:

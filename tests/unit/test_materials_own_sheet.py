@@ -162,6 +162,17 @@ def test_no_material_is_called_what_leaves_one_out(word: str) -> None:
     assert codes(f'[powder.ours]\nlike = "bronze"\nname = " {word.upper()} "') == ["value-unclear"]
 
 
+def test_a_bandage_is_as_thick_as_its_plies() -> None:
+    """Two layers of four plies of 0.75 mm: 6 mm, by hand; a thickness that says otherwise is a slip."""
+    laid = library({"own.toml": "[shell.plaster-bandage]\nlayers = 2"}).shell("plaster-bandage")
+    assert laid.thickness_mm.likely == pytest.approx(6.0)
+    assert codes('[shell.plaster-bandage]\nthickness = "20 mm"') == ["thickness-inconsistent"]
+    assert codes("[shell.plaster-bandage]\ndensity_g_ml = 1.1") == ["not-used"]
+    assert codes('[shell.ours]\nname = "ours"\nmaking = "printed"\nthickness = "3 mm"\nbeyond_rubber = "13 mm"') == [
+        "value-missing"
+    ]
+
+
 def test_an_id_is_no_tag() -> None:
     """A sealer that somebody calls "solvent" has what its sheet says, not what its id spells."""
     text = '[sealer.solvent]\nlike = "soap"\nname = "ours"'

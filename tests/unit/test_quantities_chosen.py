@@ -158,10 +158,14 @@ def test_what_nobody_gave_is_told() -> None:
     assert len(rows) == len(job_of(commission()).assumed)
 
 
-def test_the_shell_by_its_volume() -> None:
-    """640 ml at the sheet's density."""
-    job = job_of(commission())
-    assert job.shell_g == LIBRARY.shell("plaster-bandage").density_g_ml.range * 640.0
+def test_the_shell_by_its_volume_or_by_its_bandage() -> None:
+    """640 ml at the sheet's density; a bandage by what is laid: its lifts, and the weight it dries to."""
+    job, printed = job_of(commission()), job_of(commission(mold=MoldOrder(shell="printed")))
+    density = LIBRARY.shell("printed").density_g_ml
+    assert density is not None
+    assert printed.shell_g == density.range * 640.0
+    assert job.bandage is not None
+    assert job.bandage.dry_g / 1.08 < job.shell_g.likely < job.bandage.dry_g * 1.1862 / 1.08
     assert job.mixes_for(SKIN) == tuple(mix for mix in job.mixes if mix.for_ == SKIN)
     assert not job.basis.patch_test
     assert job_of(commission("sulfur clay")).basis.patch_test

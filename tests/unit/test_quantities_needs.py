@@ -192,6 +192,14 @@ def test_a_patch_test_where_one_is_due() -> None:
     assert ("patch-cup", NeedGroup.RUBBER) not in needs()
 
 
+def test_the_patch_tests_rubber_is_bought_too() -> None:
+    """20 g, common practice, by weight as 100 : 100."""
+    for part in ("a", "b"):
+        id_ = f"addition-cure-a10-slow-{part}"
+        with_test = amounts(id_, NeedGroup.RUBBER, commission("sulfur clay")).likely
+        assert with_test - amounts(id_, NeedGroup.RUBBER).likely == pytest.approx(10.0, abs=0.2)
+
+
 def test_a_printed_shell_is_filament() -> None:
     """640 ml at the sheet's density."""
     need = needs(commission(mold=MoldOrder(shell="printed")))["printed", NeedGroup.SHELL]
@@ -200,13 +208,15 @@ def test_a_printed_shell_is_filament() -> None:
 
 
 def test_a_laid_shell_by_its_ratios() -> None:
-    """640 ml and 8 % of waste at the sheet's density: of 1 + w + f grams one is gypsum, w water, f fiber."""
+    """640 ml and 8 % of waste at the dry shell's density: a gram of plaster binds 27.0225 / 145.149 g of
+    water (stoichiometry) and holds f of fiber; it is mixed with w of water, of which the rest dries off."""
     sheet = LIBRARY.shell("fiber-gypsum")
     assert sheet.water_g_g is not None
     assert sheet.fiber_pct is not None
     water, fiber = sheet.water_g_g.likely, sheet.fiber_pct.likely / 100
     found = needs(commission(mold=MoldOrder(shell="fiber-gypsum")))
-    gypsum = sheet.density_g_ml.range * (640 * 1.08 / (1 + water + fiber))
+    assert sheet.density_g_ml is not None
+    gypsum = sheet.density_g_ml.range * (640 * 1.08 / (1 + 27.0225 / 145.149 + fiber))
     for id_, wanted in ((sheet.id, gypsum), ("gypsum-water", gypsum * water), ("jute-fiber", gypsum * fiber)):
         near(found[id_, NeedGroup.SHELL].amount, wanted, 0.0501)
     near(found["clay", NeedGroup.SHELL].amount, Range(93 * 1.4, 124 * 1.65, 155 * 1.9), 0.06)

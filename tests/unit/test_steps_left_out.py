@@ -7,7 +7,9 @@ from steps_context import context, work_steps
 from told import ToldStep, told
 
 from moldwright.commission.orders import CastOrder, MoldOrder
+from moldwright.materials import library
 from moldwright.quantities.quantities import Quantities
+from moldwright.ranges import Range
 from moldwright.steps.coat_quoted import job_numbers
 from moldwright.steps.flags import Flag, flags_of
 
@@ -71,3 +73,19 @@ def test_an_unfilled_slow_resin_may_be_deaired() -> None:
     assert {Flag.WET_FIRST, Flag.TIME_TO_DEAIR} & slow == {Flag.TIME_TO_DEAIR}
     assert {Flag.WET_FIRST, Flag.TIME_TO_DEAIR} & fast == {Flag.WET_FIRST}
     assert Flag.TIME_TO_DEAIR in flags_of(context(cast=CastOrder(resin="epoxy-slow", powder="none")))
+
+
+def test_wax_hazes_as_its_sheet_tells() -> None:
+    """3 h of the shop's own paste wax, an hour of its dark wax."""
+    own = library({"own.toml": '[wax.paste-wax]\ndry = "3 h"\n[wax.dark-wax]\ndry = "1 h"'})
+    waits = {step.id: step.wait_min for step in told(context(known=own), "", own).steps}
+    assert waits["wax-rubber"] == Range.exactly(180.0)
+    assert waits["dark-wax"] == Range.exactly(60.0)
+
+
+def test_the_shops_own_thickener_is_in_the_cup() -> None:
+    """A denser agent takes less of the cup: grams stay, milliliters follow the sheet's density."""
+    text = "[thixotrope.silicone-thixotrope]\ndensity_g_ml = 2.0"
+    cups = [context(known=known).rubber.mixes[-1].parts[-1] for known in (library(), library({"own.toml": text}))]
+    assert cups[0].mass_g == cups[1].mass_g
+    assert cups[0].volume_ml == pytest.approx(2.0 * cups[1].volume_ml, rel=0.01)

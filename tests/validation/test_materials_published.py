@@ -52,7 +52,6 @@ MEASURED = [
     ("resin", "polyester", "viscosity_pa_s", (0.219, 0.0981)),
     ("resin", "modified-gypsum", "density_a_g_ml", (2.5, 2.64)),
     ("resin", "modified-gypsum", "shrinkage_pct", (-0.05, -0.5)),
-    ("shell", "plaster-bandage", "density_g_ml", (0.998,)),
     ("shell", "plaster-bandage", "handling_s", (45 * 60.0, 60 * 60.0)),
     ("shell", "plaster-bandage", "expansion_pct", (0.05, 0.5)),
     ("shell", "plaster-bandage", "peak_temperature_c", (31.9, 41.7, 49.0)),

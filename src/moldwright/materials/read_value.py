@@ -178,7 +178,7 @@ def packs(raw: Any, placeholder: bool) -> tuple[Pack, ...]:
     raw : what TOML holds.
     placeholder : whether the prices are invented.
 
-    >>> packs([{"amount": 900, "unit": "g", "price": "38.00"}], placeholder=True)[0].mass_g
+    >>> packs([{"amount": 900, "unit": "g", "price": "38.00"}], placeholder=True)[0].amount
     900.0
     """
     if not isinstance(raw, list) or len(raw) > MOST_PACKS:

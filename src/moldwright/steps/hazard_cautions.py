@@ -7,29 +7,31 @@ from dataclasses import dataclass
 
 from moldwright.materials import Sheet
 from moldwright.materials.hazards import hazard_tags
+from moldwright.materials.words import Side
 from moldwright.plan.cautions import Caution, Severity, caution
 from moldwright.plan.ids import CoatId, StepId, coat_mix_step
 from moldwright.plan.lines import Line, own_line
 from moldwright.plan.quantity import Dimension, Quantity
-from moldwright.quantities.chosen import Chosen
+from moldwright.quantities.quantities import Quantities
+from moldwright.steps.flags import Flag, flags_of
 from moldwright.steps.step_cautions import StepCautions
 
 GHS_SOURCE = "GHS statements usual for the class; the supplier's safety data sheet overrides"
 LAY_OUT = StepId("lay-out")
 
 
-def hazard_cautions(chosen: Chosen, first_coat: CoatId, standing: Mapping[StepId, StepCautions]) -> list[Caution]:
+def hazard_cautions(job: Quantities, first_coat: CoatId, standing: Mapping[StepId, StepCautions]) -> list[Caution]:
     """Every chosen material's hazards.
 
     Parameters
     ----------
-    chosen : the sheets.
+    job : the sheets, and how the powder goes in.
     first_coat : the coat whose cup opens the rubber.
     standing : by step of this job, the cautions that stand there already; what they cover is not said twice.
 
     Source: the sheets' H codes (GHS); the supplier's safety data sheet overrides.
     """
-    opened = _opened(chosen, first_coat, standing)
+    opened = _opened(job, first_coat, standing)
     short = [_short(each, standing[each.step]) for each in opened]
     return [*_full(opened), *(each for each in short if each is not None)]
 
@@ -43,8 +45,9 @@ class _Opened:
     sheet: Sheet
 
 
-def _opened(chosen: Chosen, first_coat: CoatId, standing: Collection[StepId]) -> list[_Opened]:
+def _opened(job: Quantities, first_coat: CoatId, standing: Collection[StepId]) -> list[_Opened]:
     """Each material and the first step of this job that opens it; nothing for one that none does."""
+    chosen = job.basis.chosen
     shell = "shell-2" if chosen.shell.making.by_hand else "shell-print"
     opened: tuple[tuple[str, tuple[str, ...], Sheet | None], ...] = (
         ("sealer", ("seal",), chosen.sealer),
@@ -53,7 +56,7 @@ def _opened(chosen: Chosen, first_coat: CoatId, standing: Collection[StepId]) ->
         ("thixotrope", (coat_mix_step(first_coat),), chosen.thixotrope),
         ("shell", (shell,), chosen.shell),
         ("powder", ("powder-dry",), chosen.powder),
-        ("resin", ("powder-wet", "skin"), chosen.resin),
+        ("resin", ("powder-wet", "skin") if _wet_with_all(job) else ("skin",), chosen.resin),
         ("backfill", ("back-fill",), chosen.backfill),
     )
     return [
@@ -62,6 +65,12 @@ def _opened(chosen: Chosen, first_coat: CoatId, standing: Collection[StepId]) ->
         for step in [StepId(each) for each in steps if StepId(each) in standing][:1]
         if sheet is not None
     ]
+
+
+def _wet_with_all(job: Quantities) -> bool:
+    """Whether wetting the powder opens what is worst of the resin: all but the isocyanate side of a urethane do."""
+    urethane = job.basis.chosen.resin.isocyanate_part is not Side.NONE
+    return not urethane or Flag.POWDER_MEETS_ISOCYANATE in flags_of(job)
 
 
 def _full(opened: list[_Opened]) -> list[Caution]:

@@ -67,7 +67,7 @@ def _of_job(
     return [
         *shape_cautions(shape),
         *finding_cautions(job.basis.findings, first, told, standing),
-        *hazard_cautions(job.basis.chosen, first, standing),
+        *hazard_cautions(job, first, standing),
         *job_cautions(job, library),
     ]
 

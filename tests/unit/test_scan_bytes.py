@@ -90,7 +90,8 @@ def test_a_scan_that_became_a_pipe_does_not_hang(tmp_path: Path, monkeypatch: py
 
 
 SLOW = """
-import sys
+import signal, sys
+signal.signal(signal.SIGINT, signal.default_int_handler)  # a shell lets what runs behind it ignore Ctrl-C
 from moldwright.scan import read_with_hash
 print("begin", flush=True)
 try:

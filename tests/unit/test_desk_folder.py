@@ -87,6 +87,22 @@ def test_the_inputs_folder_is_refused(tmp_path: Path) -> None:
     assert scan.exists()
 
 
+@pytest.mark.parametrize("place", ["n" * 300, "/proc/moldwright-plan"])
+def test_a_place_where_no_folder_can_be_is_refused(place: str, tmp_path: Path) -> None:
+    """A name past 255 bytes; a file system that makes no files."""
+    with pytest.raises(InputRefused, match="out-not-writable"), whole_folder(tmp_path / place):
+        pass
+
+
+def test_parents_that_were_made_go_with_what_failed(tmp_path: Path) -> None:
+    with pytest.raises(KeyError), whole_folder(tmp_path / "n1" / "n2" / "n3"):
+        raise KeyError("made up")
+    assert not list(tmp_path.iterdir())
+    with whole_folder(tmp_path / "n1" / "n2" / "n3") as folder:
+        (folder / "plan.json").write_text("{}")
+    assert (tmp_path / "n1" / "n2" / "n3" / "plan.json").exists()
+
+
 def test_a_file_is_written_whole(tmp_path: Path) -> None:
     write_file(tmp_path / "a.toml", "first")
     write_file(tmp_path / "a.toml", "second\n")

@@ -117,6 +117,11 @@ def test_add_after_a_step_in_the_files_order() -> None:
     assert (second.id, second.per) == ("second-look", "cast")
 
 
+def test_a_title_without_latin_letters_has_an_id_too() -> None:
+    made = work_steps(JOB, '[[add]]\nafter = "clean"\ntitle = "Показать заказчику"\nlabor = "5 min"')
+    assert any(step.id == "add-0" for step in made)
+
+
 def test_add_after_a_step_that_this_job_lacks_keeps_its_place() -> None:
     made = [
         s.id for s in work_steps(context(findings=()), '[[add]]\nafter = "patch-test"\ntitle = "Tea"\nlabor = "5 min"')
@@ -136,7 +141,6 @@ def test_add_after_a_step_that_this_job_lacks_keeps_its_place() -> None:
         ('[[add]]\nafter = "peel"\nlabor = "5 min"', "own-step-incomplete", "title"),
         ('[[add]]\nafter = "peel"\ntitle = "clean"\nlabor = "5 min"', "own-step-id-taken", "another id"),
         ('[[add]]\nafter = "peel"\ntitle = "x"\nlabor = "5 min"\nper = "week"', "own-steps-unclear", "mold, cast"),
-        ('[[add]]\nafter = "peel"\ntitle = "???"\nlabor = "5 min"', "own-steps-unclear", "another id"),
         ("[retime]\nclean = 20", "own-steps-unclear", "20 min"),
         ('[retime]\nclean = "soon"', "duration-unclear|quantity-unclear", ""),
         ('[retime]\nclean = { wait = ["1 h", "2 h"] }', "own-steps-unclear", "low, likely and high"),

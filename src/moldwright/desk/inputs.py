@@ -79,7 +79,8 @@ def _texts(files: list[Path]) -> dict[str, str]:
     """The texts by file name, as long together as one file may be; a name is printed, so it is made harmless."""
     texts: dict[str, str] = {}
     for path in files:
-        texts[harmless(path.name)] = read_text(path, "sheet")
+        name = harmless(path.name)
+        texts[name if name not in texts else f"{name} ({len(texts) + 1})"] = read_text(path, "sheet")
         together = sum(map(len, texts.values()))
         if together > LONGEST_BYTES:
             remedy = "Leave in the folder only the sheets that the shop uses."

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -49,7 +50,7 @@ def _held(path: Path, wait: bool, folder: bool) -> int:
             number = os.open(path, os.O_RDWR | os.O_CREAT | getattr(os, "O_NOFOLLOW", 0), 0o600)
         except (FileNotFoundError, FileExistsError):
             if turn == TRIES - 1:
-                raise
+                raise PermissionError(errno.EACCES, "no file can be made there", str(path)) from None
             continue
         if _had(number, path, wait):
             return number

@@ -45,19 +45,22 @@ def check_out(out: Path, inputs: Sequence[Path] = (), own: Callable[[Path], bool
     inputs : files that are read and must not lie in it.
     own : tells whether an existing folder may be replaced.
     """
-    real = real_path(out)
-    if real.exists() and not real.is_dir():
-        raise InputRefused(
-            "out-no-folder", str(out), "a folder", "", "Name a folder that is new, empty or holds a plan."
-        )
-    if real.is_dir() and any(real.iterdir()) and not own(real):
-        remedy = "Name a new or empty folder, or one that holds a plan: it would be replaced whole."
-        raise InputRefused("out-not-empty", str(out), "a new folder, an empty one or a plan's", "", remedy)
-    for path in inputs:
-        if real_path(path).is_relative_to(real):
-            remedy = "Name a folder of its own: it is replaced whole each time."
-            raise InputRefused("out-holds-input", str(path), "a folder without the commission and the scan", "", remedy)
-    return real
+    with _refusing(out):
+        real = real_path(out)
+        if real.exists() and not real.is_dir():
+            raise InputRefused(
+                "out-no-folder", str(out), "a folder", "", "Name a folder that is new, empty or holds a plan."
+            )
+        if real.is_dir() and any(real.iterdir()) and not own(real):
+            remedy = "Name a new or empty folder, or one that holds a plan: it would be replaced whole."
+            raise InputRefused("out-not-empty", str(out), "a new folder, an empty one or a plan's", "", remedy)
+        for path in inputs:
+            if real_path(path).is_relative_to(real):
+                remedy = "Name a folder of its own: it is replaced whole each time."
+                raise InputRefused(
+                    "out-holds-input", str(path), "a folder without the commission and the scan", "", remedy
+                )
+        return real
 
 
 @contextmanager
@@ -77,7 +80,7 @@ def whole_folder(out: Path, inputs: Sequence[Path] = (), own: Callable[[Path], b
     place = real.parent / f".{real.name}.part"
     for number in UNDER_WAY:
         os.write(number, os.fsencode(place) + b"\0")
-    with _refusing(out), locked(place / LOCK, folder=True), _emptied(place), _temporary(place):
+    with _refusing(out), _parents(place), locked(place / LOCK, folder=True), _emptied(place), _temporary(place):
         made = place / "new"
         made.mkdir()
         yield made
@@ -110,6 +113,18 @@ def _refusing(out: Path) -> Iterator[None]:
             raise
         remedy = "Is there room on the disk, and may you write there?"
         raise InputRefused("out-not-writable", f"{out}: {error.strerror or error}", None, "", remedy) from error
+
+
+@contextmanager
+def _parents(place: Path) -> Iterator[None]:
+    """Folders above that are missing now are gone again in the end, unless something lies in them."""
+    missing = [folder for folder in place.parents if not folder.exists()]
+    try:
+        yield
+    finally:
+        for folder in missing:
+            with suppress(OSError):
+                folder.rmdir()
 
 
 @contextmanager

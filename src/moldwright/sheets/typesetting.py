@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import tempfile
 from collections.abc import Mapping
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 from pathlib import Path
 from typing import Any
@@ -14,6 +14,7 @@ import fontpkg_atkinson_hyperlegible as font
 import typst
 
 from moldwright.sheets.words import plain
+from moldwright.text.harmless import escaped
 
 PAPERS = {"a4": ("a4", 297.0), "letter": ("us-letter", 279.4)}
 """Name of a paper in the page's form, and its height [mm]: ISO 216, ANSI Y14.1 (from memory)."""
@@ -21,11 +22,11 @@ PAPERS = {"a4": ("a4", 297.0), "letter": ("us-letter", 279.4)}
 
 @cache
 def _fonts() -> Any:
-    return typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[str(font.ROOT / "files")])
+    return typst.Fonts(include_system_fonts=False, include_embedded_fonts=True, font_paths=[str(font.ROOT / "files")])
 
 
 def typeset(form: str, data: Mapping[str, Any], pictures: Mapping[str, bytes]) -> bytes:
-    """The PDF of one sheet.
+    """The PDF of one sheet; a character that no face has stands as its escape.
 
     Parameters
     ----------
@@ -33,12 +34,46 @@ def typeset(form: str, data: Mapping[str, Any], pictures: Mapping[str, bytes]) -
     data : what the form prints.
     pictures : PNG bytes by the file names that `data` uses.
     """
+    text = json.dumps(plain(dict(data)), ensure_ascii=False)
+    escapes = {ord(c): "\\" + escaped(c) for c in sorted(_lacking(frozenset(c for c in text if not c.isascii())))}
+    try:
+        return _set(form, text.translate(escapes), pictures)
+    except typst.TypstError:
+        beyond = {ord(c): "\\" + escaped(c) for c in set(text) if ord(c) > LAST_SURE}
+        return _set(form, text.translate(beyond), pictures)
+
+
+LAST_SURE = 0x024F
+"""The last of the Latin letters that the sheets' own face has: Unicode, Latin Extended-B."""
+
+
+@lru_cache(maxsize=4096)
+def _lacking(characters: frozenset[str]) -> frozenset[str]:
+    """Those of some characters that no face has, found by halves: setting a line takes milliseconds."""
+    if not characters or _can_be_set(characters):
+        return frozenset()
+    if len(characters) == 1:
+        return characters
+    every = sorted(characters)
+    half = len(every) // 2
+    return _lacking(frozenset(every[:half])) | _lacking(frozenset(every[half:]))
+
+
+def _can_be_set(characters: frozenset[str]) -> bool:
+    try:
+        _set("probe", json.dumps({"text": " ".join(sorted(characters))}, ensure_ascii=False), {})
+    except typst.TypstError:
+        return False
+    return True
+
+
+def _set(form: str, text: str, pictures: Mapping[str, bytes]) -> bytes:
     forms = resources.files("moldwright.sheets").joinpath("press")
     with tempfile.TemporaryDirectory(prefix="moldwright-sheet-") as place:
         folder = Path(place)
         for name in ("house.typ", f"{form}.typ"):
             folder.joinpath(name).write_text(forms.joinpath(name).read_text("utf-8"), "utf-8")
-        folder.joinpath("data.json").write_text(json.dumps(plain(dict(data)), ensure_ascii=False), "utf-8")
+        folder.joinpath("data.json").write_text(text, "utf-8")
         for name, png in pictures.items():
             folder.joinpath(name).write_bytes(png)
         compiler = typst.Compiler(str(folder / f"{form}.typ"), root=str(folder), font_paths=_fonts())

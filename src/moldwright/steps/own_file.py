@@ -126,7 +126,7 @@ def _added(table: Mapping[str, Any], where: str) -> Added:
     title = _line(table["title"], f"{where}.title", LONGEST_TITLE)
     return Added(
         after=_line(table["after"], f"{where}.after", LONGEST_ID),
-        id=_id(table.get("id", _id_from(title)), where),
+        id=_id(table.get("id", _id_from(title) or _id_from(where)), where),
         title=title,
         per=_per(table.get("per", Per.MOLD), where),
         labor_min=_minutes(table["labor"], f"{where}.labor"),
@@ -139,7 +139,7 @@ def _added(table: Mapping[str, Any], where: str) -> Added:
 
 
 def _id_from(title: str) -> str:
-    """The title in plain small letters: "Prüfen, 2nd" -> "prufen-2nd"."""
+    """A title in plain small letters: "Prüfen, 2nd" -> "prufen-2nd"; empty for one without Latin letters or digits."""
     letters = "".join(c for c in unicodedata.normalize("NFKD", title.lower()) if not unicodedata.combining(c))
     return re.sub(r"[^a-z0-9]+", "-", letters).strip("-")
 

@@ -26,7 +26,7 @@ def harmless(text: str, keep: str = "") -> str:
     """
     if text.isascii() and text.isprintable():
         return text
-    return "".join(_escaped(c) if steers(c) and c not in keep else c for c in text)
+    return "".join(escaped(c) if steers(c) and c not in keep else c for c in text)
 
 
 def steers(character: str) -> bool:
@@ -56,6 +56,15 @@ def is_line(text: str, longest: int) -> bool:
     return 0 < len(text) <= longest and not text.isspace() and not any(steers(c) for c in text)
 
 
-def _escaped(character: str) -> str:
+def escaped(character: str) -> str:
+    """A character's escape.
+
+    Parameters
+    ----------
+    character : one character.
+
+    >>> escaped("\\x1b"), escaped("\\u202e")
+    ('\\\\x1b', '\\\\u202e')
+    """
     code = ord(character)
     return f"\\x{code:02x}" if code < 0x100 else f"\\u{code:04x}" if code < 0x10000 else f"\\U{code:08x}"

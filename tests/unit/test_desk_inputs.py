@@ -77,6 +77,12 @@ def test_a_sheets_name_is_printed_and_so_made_harmless(tmp_path: Path) -> None:
     assert list(read_sheets(tmp_path)) == ["\\x1b[31m\\u202e\\udcff.toml"]
 
 
+def test_two_names_that_are_printed_alike_are_two_sheets(tmp_path: Path) -> None:
+    (tmp_path / "a\x1b.toml").write_text("# one")
+    (tmp_path / "a\\x1b.toml").write_text("# two")
+    assert sorted(read_sheets(tmp_path).values()) == ["# one", "# two"]
+
+
 def test_the_folders_place_is_no_folder(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("")
     for name in ("file", "nothing", "n" * 300, "n\x00"):

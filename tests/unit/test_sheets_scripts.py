@@ -3,14 +3,21 @@
 from __future__ import annotations
 
 import io
+import unicodedata
 from dataclasses import replace
+from pathlib import Path
+from typing import Any
 
 import pypdf
 import pytest
+from sheets_fixture import pictures
 from sheets_fixture import plan as made_up
 
+from moldwright.plan.lines import own_line
+from moldwright.sheets import typesetting
 from moldwright.sheets.bench_data import heading
 from moldwright.sheets.typesetting import typeset
+from moldwright.sheets.writing import write_sheets
 
 SET = {
     "Cyrillic": "Выдра",
@@ -21,7 +28,10 @@ SET = {
     "signs": "№ 5 ✓",
     "ligature": "ﬁne ẞ ĳ",
 }
-LACKING = {"kana": ("カワウソ", "\\u30ab"), "emoji": ("🦦 otter", "\\U0001f9a6"), "mixed": ("Выдра 卡", "\\u5361")}
+LACKING = {
+    "kana": ("カワウソ", "\\u30ab"), "emoji": ("🦦 otter", "\\U0001f9a6"), "mixed": ("Выдра 卡", "\\u5361"),
+    "private": ("\ue000", "\\ue000"), "half a pair": ("a\udcff", "\\udcff"), "a mark that turns": ("\u202e", "\\u202e"),
+}  # fmt: skip
 
 
 def printed(name: str) -> str:
@@ -46,3 +56,45 @@ def test_a_character_that_no_face_has_stands_as_its_escape(script: str) -> None:
 
 def test_cyrillic_is_read_back_from_the_page() -> None:
     assert "Выдра" in printed("Выдра")
+
+
+def test_letters_of_many_scripts_side_by_side_do_not_stop_the_compiler(capfd: pytest.CaptureFixture[str]) -> None:
+    """Typst 0.15 panics, and says so, where some marks stand beside what no face has."""
+    printed("".join(c for c in map(chr, range(0x80, 0x1000)) if unicodedata.category(c)[0] in "LMNPS"))
+    assert "panicked" not in capfd.readouterr().err
+
+
+def test_a_text_that_the_compiler_stops_at_is_set_again_with_every_script_escaped(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    class PanicMadeUp(BaseException):
+        pass
+
+    compiled: list[str] = []
+    real = typesetting._compiled
+
+    class Stopping:
+        def __init__(self, compiler: Any) -> None:
+            self.compiler = compiler
+
+        def compile(self, **asked: Any) -> Any:
+            compiled.append("")
+            if len(compiled) == 2:
+                raise PanicMadeUp
+            return self.compiler.compile(**asked)
+
+    monkeypatch.setattr(typesetting, "_compiled", lambda compiler: real(Stopping(compiler)))
+    typesetting._lacking.cache_clear()
+    assert "\\u0436" in printed("ж")
+    assert len(compiled) == 3
+
+
+def test_all_sheets_of_a_plan_are_set(tmp_path: Path) -> None:
+    """Through what a plan calls: its name, and the title of a step of the maker's own, in scripts of all kinds."""
+    its = made_up()
+    name = " ".join([*SET.values(), *(each for each, _ in LACKING.values())])
+    steps = (replace(its.steps[0], title=own_line(name[:80])), *its.steps[1:])
+    write_sheets(replace(its, name=name, steps=steps), pictures(), tmp_path)
+    made = list((tmp_path / "sheets").iterdir())
+    assert len(made) == 4
+    assert all(path.read_bytes().startswith(b"%PDF") for path in made)

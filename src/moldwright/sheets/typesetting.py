@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from functools import cache, lru_cache
 from importlib import resources
 from pathlib import Path
@@ -14,7 +14,7 @@ import fontpkg_atkinson_hyperlegible as font
 import typst
 
 from moldwright.sheets.words import plain
-from moldwright.text.harmless import escaped
+from moldwright.text.harmless import escaped, steers
 
 PAPERS = {"a4": ("a4", 297.0), "letter": ("us-letter", 279.4)}
 """Name of a paper in the page's form, and its height [mm]: ISO 216, ANSI Y14.1 (from memory)."""
@@ -35,16 +35,27 @@ def typeset(form: str, data: Mapping[str, Any], pictures: Mapping[str, bytes]) -
     pictures : PNG bytes by the file names that `data` uses.
     """
     text = json.dumps(plain(dict(data)), ensure_ascii=False)
-    escapes = {ord(c): "\\" + escaped(c) for c in sorted(_lacking(frozenset(c for c in text if not c.isascii())))}
+    beyond = frozenset(c for c in text if not c.isascii())
+    steering = frozenset(filter(steers, beyond))
+    lacking = steering | _lacking(beyond - steering)
     try:
-        return _set(form, text.translate(escapes), pictures)
-    except typst.TypstError:
-        beyond = {ord(c): "\\" + escaped(c) for c in set(text) if ord(c) > LAST_SURE}
-        return _set(form, text.translate(beyond), pictures)
+        return _set(form, _with_escapes(text, lacking), pictures)
+    except CannotBeSetError:
+        unsure = frozenset(c for c in beyond if ord(c) > LAST_SURE)
+        return _set(form, _with_escapes(text, lacking | unsure), pictures)
+
+
+class CannotBeSetError(Exception):
+    """The compiler cannot set a text."""
 
 
 LAST_SURE = 0x024F
 """The last of the Latin letters that the sheets' own face has: Unicode, Latin Extended-B."""
+
+
+def _with_escapes(text: str, characters: Iterable[str]) -> str:
+    """JSON text with some characters written as their escapes, whose backslash JSON doubles."""
+    return text.translate({ord(c): "\\" + escaped(c) for c in characters})
 
 
 @lru_cache(maxsize=4096)
@@ -61,8 +72,8 @@ def _lacking(characters: frozenset[str]) -> frozenset[str]:
 
 def _can_be_set(characters: frozenset[str]) -> bool:
     try:
-        _set("probe", json.dumps({"text": " ".join(sorted(characters))}, ensure_ascii=False), {})
-    except typst.TypstError:
+        _set("probe", json.dumps({"characters": sorted(characters)}, ensure_ascii=False), {})
+    except CannotBeSetError:
         return False
     return True
 
@@ -77,5 +88,17 @@ def _set(form: str, text: str, pictures: Mapping[str, bytes]) -> bytes:
         for name, png in pictures.items():
             folder.joinpath(name).write_bytes(png)
         compiler = typst.Compiler(str(folder / f"{form}.typ"), root=str(folder), font_paths=_fonts())
+        return _compiled(compiler)
+
+
+def _compiled(compiler: Any) -> bytes:
+    """The PDF. The compiler's own panic is no `Exception`; it is told like what the compiler refuses."""
+    try:
         pdf = compiler.compile(format="pdf", timestamp=0, pdf_standards=["ua-1"])
+    except typst.TypstError as error:
+        raise CannotBeSetError(str(error)) from error
+    except (Exception, KeyboardInterrupt, SystemExit, GeneratorExit):
+        raise
+    except BaseException as panic:
+        raise CannotBeSetError(str(panic)) from panic
     return pdf if isinstance(pdf, bytes) else b""

@@ -94,6 +94,12 @@ def test_a_place_where_no_folder_can_be_is_refused(place: str, tmp_path: Path) -
         pass
 
 
+def test_a_name_that_is_too_long_shall_be_shorter(tmp_path: Path) -> None:
+    with pytest.raises(InputRefused) as caught, whole_folder(tmp_path / ("n" * 300)):
+        pass
+    assert caught.value.remedy == "Name it shorter."
+
+
 def test_parents_that_were_made_go_with_what_failed(tmp_path: Path) -> None:
     with pytest.raises(KeyError), whole_folder(tmp_path / "n1" / "n2" / "n3"):
         raise KeyError("made up")

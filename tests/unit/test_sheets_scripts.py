@@ -60,7 +60,7 @@ def test_cyrillic_is_read_back_from_the_page() -> None:
 
 def test_letters_of_many_scripts_side_by_side_do_not_stop_the_compiler(capfd: pytest.CaptureFixture[str]) -> None:
     """Typst 0.15 panics, and says so, where some marks stand beside what no face has."""
-    printed("".join(c for c in map(chr, range(0x80, 0x1000)) if unicodedata.category(c)[0] in "LMNPS"))
+    printed("".join(c for c in map(chr, range(0x5D0, 0x700)) if unicodedata.category(c)[0] in "LMNPS"))
     assert "panicked" not in capfd.readouterr().err
 
 

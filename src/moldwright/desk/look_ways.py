@@ -33,7 +33,13 @@ def check_picture(picture: Path, scan: Path) -> None:
     if picture.suffix.lower() != ".png":
         raise InputRefused("picture-no-png", picture.name, "a name that ends in .png", "", "Name it as in look.png.")
     if not _may_be_written(picture):
-        raise InputRefused("file-unwritable", str(picture), "a file", "", "Name a file in a folder that is there.")
+        raise InputRefused(
+            "file-unwritable",
+            str(picture),
+            "a file",
+            "",
+            "Name a file in a folder that is there, no longer than a name may be.",
+        )
     if real_path(picture) == real_path(scan):
         raise InputRefused("picture-is-scan", str(picture), "another file", "", "Give the picture a name of its own.")
 

@@ -111,7 +111,8 @@ def _refusing(out: Path) -> Iterator[None]:
     except OSError as error:
         if error.errno not in UNWRITABLE:
             raise
-        remedy = "Is there room on the disk, and may you write there?"
+        too_long = error.errno == errno.ENAMETOOLONG
+        remedy = "Name it shorter." if too_long else "Is there room on the disk, and may you write there?"
         raise InputRefused("out-not-writable", f"{out}: {error.strerror or error}", None, "", remedy) from error
 
 

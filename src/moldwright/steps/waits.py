@@ -46,11 +46,9 @@ def wait_s(wait: Wait, job: Quantities) -> Range:
     Valid for the temperatures the pot life is valid for. Source: one activation energy for all of a material's cure:
     common practice, no source; times are the sheet's. Drying is no cure: the sheet's own time, or a common one.
     """
-    if wait in (Wait.WAX_HAZE, Wait.DARK_WAX_DRY):
-        chosen = job.basis.chosen
-        return (chosen.shell_wax if wait is Wait.WAX_HAZE else chosen.finish_wax).dry_s.range
-    if wait in COMMON_S:
-        figure = _drying(wait, job)
+    drying = _drying(job)
+    if wait in drying:
+        figure = drying[wait]
         return COMMON_S[wait] if figure is None else figure.range
     if wait is Wait.RESIN_TACK:
         return _skin_tack_s(job)
@@ -88,12 +86,14 @@ def _cast_demold_s(job: Quantities) -> Range:
     return Range(max(skin.low, fill.low), max(skin.likely, fill.likely), max(skin.high, fill.high))
 
 
-def _drying(wait: Wait, job: Quantities) -> Figure | None:
+def _drying(job: Quantities) -> dict[Wait, Figure | None]:
+    """What dries or sets by its sheet, whatever the shop's temperature; None where no sheet tells it."""
     chosen = job.basis.chosen
-    sheets = {
+    return {
         Wait.RELEASE_DRY: chosen.release.dry_s if chosen.release else None,
         Wait.SEALER_DRY: chosen.sealer.dry_s if chosen.sealer else None,
         Wait.POWDER_DRYING: chosen.powder.drying_s if chosen.powder else None,
         Wait.SHELL_SET: chosen.shell.handling_s,
+        Wait.WAX_HAZE: chosen.shell_wax.dry_s,
+        Wait.DARK_WAX_DRY: chosen.finish_wax.dry_s,
     }
-    return sheets[wait]

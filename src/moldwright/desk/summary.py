@@ -6,11 +6,10 @@ from functools import reduce
 from operator import add
 from pathlib import Path
 
-from moldwright.plan.cautions import Severity
 from moldwright.plan.mixes import RUBBER_KINDS
 from moldwright.plan.plan import Plan
-from moldwright.sheets.wording import show_area
-from moldwright.steps.sheet import DEFER
+from moldwright.sheets.wording import Wording, show_area
+from moldwright.steps.before_start import Warned, before_you_start
 from moldwright.text.harmless import harmless
 from moldwright.units import show_length, show_mass, show_range, show_volume
 
@@ -25,7 +24,7 @@ def summary(plan: Plan, folder: Path) -> str:
     plan : the plan.
     folder : the plan's folder.
     """
-    rows = [*_original(plan), *_rubber(plan), *_shell(plan), *_cast(plan), *_rest(plan, folder)]
+    rows = [*_original(plan), *_rubber(plan), *_shell(plan), *_cast(plan), *_rest(plan, folder), *_before_start(plan)]
     return "\n".join([plan.name, *(f"  {name:<10} {text}" for name, text in rows)])
 
 
@@ -66,11 +65,24 @@ def _cast(plan: Plan) -> Rows:
 
 
 def _rest(plan: Plan, folder: Path) -> Rows:
-    severities = [caution.severity for caution in plan.cautions if caution.rule != DEFER]
-    stops, heeds, notes = (severities.count(grade) for grade in (Severity.STOP, Severity.HEED, Severity.NOTE))
     return [
-        ("work", f"{len(plan.steps)} steps; on them {stops} cautions that say stop, {heeds} to heed, {notes} to note"),
+        ("work", f"{len(plan.steps)} steps, with the usual cautions on them"),
         ("assumed", f"{len(plan.assumed)} values that the commission left out, listed on the sheets"),
         ("sheets", harmless(str(folder / "sheets"))),
         ("solids", harmless(str(folder / "mold"))),
     ]
+
+
+def _before_start(plan: Plan) -> Rows:
+    """Last, where the eye rests: what can ruin this job, with its remedy and its step."""
+    words = Wording(plan.units, plan.scale_g)
+    told = before_you_start(plan)
+    head = [("", ""), ("Before", "you start: what can ruin this job")] if told else []
+    return [*head, *(row for warned in told for row in _warned(warned, words))]
+
+
+def _warned(warned: Warned, words: Wording) -> Rows:
+    step, caution = warned.step, warned.caution
+    title = words.line(step.title, step.quantities)
+    lines = [harmless(words.line(line, caution.quantities)) for line in caution.lines]
+    return [(caution.severity, harmless(f"step {warned.number}, {title}")), *(("", line) for line in lines)]

@@ -51,6 +51,8 @@ class Caution:
     hazard : it is about what can hurt a person.
     between : the slots of the two things that it is about, where it is about two.
     moved_from : the step that the maker left out and this caution came from, "" for none.
+    particular : it belongs to this job (what was found of its materials, its figures, its shape), not to every job.
+    ruins : what it warns of can cost the original, the mold or the casts, not only work.
     """
 
     IN_WORDS: ClassVar[str] = "text"
@@ -65,6 +67,8 @@ class Caution:
     hazard: bool = False
     between: tuple[str, ...] = ()
     moved_from: StepId = NOWHERE
+    particular: bool = False
+    ruins: bool = False
 
 
 def caution(
@@ -76,11 +80,25 @@ def caution(
     quantities: tuple[Quantity, ...] = (),
     hazard: bool = False,
     between: tuple[str, ...] = (),
+    particular: bool = False,
+    ruins: bool = False,
 ) -> Caution:
     """A caution with its id.
 
     Parameters
     ----------
-    step, rule, severity, lines, source, quantities, hazard, between : as in `Caution`.
+    step, rule, severity, lines, source, quantities, hazard, between, particular, ruins : as in `Caution`.
     """
-    return Caution(caution_id(step, rule), step, rule, severity, lines, quantities, source, hazard, between)
+    return Caution(
+        caution_id(step, rule),
+        step,
+        rule,
+        severity,
+        lines,
+        quantities,
+        source,
+        hazard,
+        between,
+        particular=particular,
+        ruins=ruins,
+    )

@@ -17,7 +17,7 @@ from moldwright.plan.original import MouthPlan, OriginalPlan
 from moldwright.plan.steps import StepPlan
 from moldwright.units.system import UnitSystem
 
-SCHEMA_VERSION = 2
+SCHEMA_VERSION = 3
 
 
 @dataclass(frozen=True, slots=True)

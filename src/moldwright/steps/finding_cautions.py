@@ -10,6 +10,8 @@ from moldwright.plan.ids import CoatId, StepId, coat_mix_step
 from moldwright.plan.lines import Line
 from moldwright.plan.quantity import Dimension, Quantity
 
+EVERY_JOBS = frozenset((Slot.CUPS, Slot.GLOVES, Slot.TOOLS, Slot.ISOPROPANOL))
+"""What lies in every shop: a finding that is about one of these belongs to every job of its material."""
 SEVERITY = {Verdict.DOUBT: Severity.HEED, Verdict.STOP: Severity.STOP}
 PATCH_TEST, LAY_OUT = StepId("patch-test"), StepId("lay-out")
 PLACES = (
@@ -61,6 +63,8 @@ def _caution(finding: Finding, first_coat: CoatId, standing: Collection[StepId])
         finding.source,
         tuple(quantities),
         between=tuple(str(slot) for slot in finding.slots),
+        particular=not EVERY_JOBS & set(finding.slots),
+        ruins=finding.patch_test or finding.verdict is Verdict.STOP,
     )
 
 

@@ -58,7 +58,7 @@ def _said(
     step: StepId, rule: str, severity: Severity, source: str, *quantities: Quantity, subject: str = ""
 ) -> Caution:
     name = f"{rule}.{subject}" if subject else rule
-    return caution(step, name, severity, (Line(f"job.{rule}"),), source, quantities)
+    return caution(step, name, severity, (Line(f"job.{rule}"),), source, quantities, particular=True)
 
 
 def _cups(job: Quantities) -> Iterable[Caution]:

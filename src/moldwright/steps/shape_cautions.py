@@ -44,19 +44,26 @@ def _neck(neck: NeckFinding | None) -> Iterable[Caution]:
         Quantity("neck.ratio", Dimension.FACTOR, neck.ratio),
     )
     source = "computed: hulls of level sections"
-    yield caution(StepId("peel"), "neck", Severity.HEED, (Line("shape.neck"),), source, quantities)
+    yield _of_shape("peel", "neck", ("shape.neck",), source, quantities, ruins=True)
 
 
 def _webs(handles: int) -> Iterable[Caution]:
     if handles:
-        lines = (Line("shape.webs"), Line("shape.divider"))
+        lines = ("shape.webs", "shape.divider")
         source = "computed: genus of the surface that is coated"
         count = (Quantity("handles", Dimension.COUNT, handles),)
-        yield caution(StepId("handles"), "webs", Severity.HEED, lines, source, count)
+        yield _of_shape("handles", "webs", lines, source, count, ruins=True)
 
 
 def _bare(share: float) -> Iterable[Caution]:
     if share > UNSUPPORTED_SHARE:
         bare = (Quantity("bare.share", Dimension.SHARE, share),)
         source = "computed: share of the surface that no piece reaches"
-        yield caution(StepId("close-shell"), "unsupported", Severity.HEED, (Line("shape.unsupported"),), source, bare)
+        yield _of_shape("close-shell", "unsupported", ("shape.unsupported",), source, bare, ruins=False)
+
+
+def _of_shape(
+    step: str, rule: str, says: tuple[str, ...], source: str, quantities: tuple[Quantity, ...], ruins: bool
+) -> Caution:
+    lines = tuple(map(Line, says))
+    return caution(StepId(step), rule, Severity.HEED, lines, source, quantities, particular=True, ruins=ruins)

@@ -14,7 +14,14 @@ def test_strips_by_hand() -> None:
     laid = bandage(ShellSurface(100_000, 500, 20, 200), ROLL)
     assert (laid.layers, laid.plies, laid.strips) == (2, 4, 9)
     assert laid.dry_g == pytest.approx(9 * 4 * 0.25 * 0.15 * 450)
-    assert laid.rolls == 5  # a roll of 2.75 m holds two strips of 4 x 0.25 m
+    assert laid.rolls == 4  # 36 plies of 0.25 m, eleven to a roll of 2.75 m: 3.3
+
+
+@pytest.mark.parametrize(("area_mm2", "rolls"), [(375_000, 11), (130_000, 4), (140_000, 5)])
+def test_rolls_are_counted_from_single_plies(area_mm2: float, rolls: int) -> None:
+    """Of 2.75 m: 30 strips are 120 plies, 10.9 rolls, though only two whole strips of 1 m go on each (15 rolls); 11
+    strips are 44 plies, just four rolls; one strip more begins the fifth."""
+    assert bandage(ShellSurface(area_mm2, 0, 0, 200), ROLL).rolls == rolls
 
 
 def test_a_large_piece_takes_a_third_layer() -> None:
@@ -78,10 +85,10 @@ def test_waste_and_layers_are_laid_too() -> None:
 
 
 def test_what_is_told_is_rounded_to_what_can_be_measured() -> None:
-    """Water to 10 ml, masses to 0.1 g. 0.34567 m2, two layers: 27.65, so 28 strips of 0.15 m2 x 431 g/m2."""
+    """Water to 100 ml, up; masses to 0.1 g. 0.34567 m2, two layers: 27.65, so 28 strips of 0.15 m2 x 431 g/m2."""
     laid = bandage(ShellSurface(345_670, 0, 0, 200), Roll(150.0, 2750.0, 431.0))
     assert (laid.strips, laid.dry_g) == (28, 1810.2)
-    assert laid.water_ml == 5430.0
+    assert laid.water_ml == 5500.0  # 3 x 1810.2 = 5430.6
 
 
 def test_the_set_shell_weighs_its_gauze_and_its_gypsum() -> None:

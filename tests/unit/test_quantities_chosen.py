@@ -18,6 +18,7 @@ from moldwright.quantities.pot_lives import pot_lives, slower_rubbers
 from moldwright.ranges import Range
 
 LIBRARY = library()
+NO_WASTE = ShopOrder(waste=0.0)
 
 
 def taken(material: str = "plastic", mold: MoldOrder | None = None, cast: CastOrder | None = None) -> Chosen:
@@ -130,12 +131,12 @@ def test_a_bandage_by_the_larger_of_height_and_width() -> None:
     """Above 250 mm either way a third layer, where the sheet does not tell them."""
     sheet = replace(LIBRARY.shell("plaster-bandage"), layers=None)
     for changes, layers in (({}, 2), ({"piece__height_mm": 260.0}, 3), ({"piece__widest_mm": 260.0}, 3)):
-        laid = bandage_plan(sheet, volumes(**changes), 0.0)
+        laid = bandage_plan(sheet, volumes(**changes), NO_WASTE)
         assert laid is not None
         assert laid.layers == layers
     with pytest.raises(InputRefused, match="sheet-incomplete"):
-        bandage_plan(replace(sheet, roll_width_mm=None), VOLUMES, 0.0)
-    assert bandage_plan(LIBRARY.shell("printed"), VOLUMES, 0.0) is None
+        bandage_plan(replace(sheet, roll_width_mm=None), VOLUMES, NO_WASTE)
+    assert bandage_plan(LIBRARY.shell("printed"), VOLUMES, NO_WASTE) is None
 
 
 def test_what_nobody_gave_is_told() -> None:

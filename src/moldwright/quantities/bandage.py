@@ -7,6 +7,7 @@ from math import ceil
 
 from moldwright.errors import InputRefused
 from moldwright.plan.mold import BandagePlan
+from moldwright.quantities.halves import halves
 from moldwright.ranges import Range
 from moldwright.units.constants import WATER_G_MOL
 
@@ -69,6 +70,7 @@ def bandage(
     strip_length_mm: float = STRIP_LENGTH_MM,
     layers: int | None = None,
     waste: float = 0.0,
+    water_step_ml: float = 100.0,
 ) -> BandagePlan:
     """How much bandage a two-piece shell takes.
 
@@ -83,6 +85,7 @@ def bandage(
     strip_length_mm : length of a folded strip [mm], 50 to 1000
     layers : layers of strips; None: by size
     waste : share lost, 0 to 1
+    water_step_ml : steps in which the dipping water is measured, rounded up to [ml], > 0
 
     What is lost as waste is not in the set shell. Source: common practice, no source; bound water by stoichiometry.
 
@@ -101,17 +104,20 @@ def bandage(
         strips=strips,
         strip_length_mm=strip_length_mm,
         strip_width_mm=roll.width_mm,
-        rolls=_rolls(strips, plies * strip_length_mm, roll.length_mm),
+        rolls=_rolls(strips * plies, strip_length_mm, roll.length_mm),
         dry_g=round(dry_g, 1),
         set_g=roll.spread * (dry_shell_g(dry_g) / (1.0 + waste)),
-        water_ml=round(max(LEAST_WATER_ML, WATER_PER_DRY * dry_g), -1),
+        water_ml=halves(max(LEAST_WATER_ML, WATER_PER_DRY * dry_g), water_step_ml).whole,
     )
 
 
-def _rolls(strips: int, cut_mm: float, roll_mm: float) -> int:
-    """Whole rolls, each cut into whole strips; a strip longer than a roll is pieced."""
-    per_roll = int(roll_mm // cut_mm)
-    return ceil(strips / per_roll) if per_roll else ceil(strips * cut_mm / roll_mm)
+def _rolls(pieces: int, cut_mm: float, roll_mm: float) -> int:
+    """Whole rolls, each cut into whole single plies: a strip is folded or stacked of them, from one roll or from two.
+
+    A ply longer than a roll is pieced.
+    """
+    per_roll = int(roll_mm / cut_mm + 1e-9)
+    return ceil(pieces / per_roll) if per_roll else ceil(pieces * cut_mm / roll_mm)
 
 
 def dry_shell_g(dry_bandage_g: float) -> float:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from moldwright.commission.orders import ShopOrder
 from moldwright.errors import InputRefused
 from moldwright.materials import Figure, Shell
 from moldwright.materials.words import Making
@@ -12,18 +13,19 @@ from moldwright.mold.measures import MoldMeasures, ShellMeasures
 from moldwright.plan.mold import BandagePlan
 from moldwright.plan.needs import NeedForm, NeedGroup, NeedPlan, NeedUnit
 from moldwright.quantities.bandage import BOUND_WATER, Roll, ShellSurface, bandage
+from moldwright.quantities.halves import WATER_STEP
 from moldwright.quantities.need_rows import plain_row, row
 from moldwright.ranges import Range
 
 
-def bandage_plan(shell: Shell, measures: MoldMeasures, waste: float) -> BandagePlan | None:
+def bandage_plan(shell: Shell, measures: MoldMeasures, shop: ShopOrder) -> BandagePlan | None:
     """The bandage's quantities; None for a shell of another kind.
 
     Parameters
     ----------
     shell : its sheet
     measures : the solids' measures
-    waste : the shop's, as a share
+    shop : its waste, and the units in which it measures water
 
     Source: `quantities.bandage.bandage`; the roll and the plies as the sheet tells.
     """
@@ -42,7 +44,8 @@ def bandage_plan(shell: Shell, measures: MoldMeasures, waste: float) -> BandageP
         plies=round(known(shell, "plies").likely),
         strip_length_mm=known(shell, "strip_length_mm").likely,
         layers=round(shell.layers.likely) if shell.layers else None,
-        waste=waste,
+        waste=shop.waste,
+        water_step_ml=WATER_STEP[shop.units],
     )
 
 

@@ -114,7 +114,7 @@ def quantities(commission: Commission, library: Library, basis: Basis, measures:
         shop, sheets.rubber, sheets.thixotrope, basis.coats, measures.glove, lives.rubber.pot_life_s
     )
     cast = cast_quantities(commission.cast, shop, sheets, measures, lives)
-    bandage = bandage_plan(sheets.shell, measures, shop.waste)
+    bandage = bandage_plan(sheets.shell, measures, shop)
     laid = parting(sheets.shell, sheets.shell_wax, measures.shell, library)
     mixes = rubber.mixes + cast.mixes
     scope = NeedScope(commission, library, sheets, measures, rubber, bandage, laid, mixes, basis.patch_test)

@@ -13,7 +13,7 @@ from moldwright.plan.mold import SpotPlan
 from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.quantities.quantities import Quantities
 from moldwright.steps.lifts import mixed_g
-from moldwright.steps.quoted import Quoted, half_strips
+from moldwright.steps.quoted import Quoted
 
 Numbers = Mapping[str, float]
 
@@ -109,7 +109,7 @@ def job_numbers(job: Quantities) -> Numbers:
         "handles.count": float(measures.piece.handles),
         "flange.m": _around_m(measures, job.commission.mold),
         "seam.m": measures.shell.seam_mm / 1000.0,
-        "half.strips": float(half_strips(job)),
+        "half.strips": job.bandage.strips / 2.0 if job.bandage else 0.0,
         "half.laid_dm2": 0.0 if job.bandage else measures.shell.area_mm2 / 2e4,
         "skin.cups": float(skin),
         "backfill.cups": float(back),

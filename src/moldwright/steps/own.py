@@ -6,7 +6,7 @@ comes after it, and say where they are from.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from moldwright.errors import InputRefused
@@ -16,6 +16,7 @@ from moldwright.plan.ids import StepId, caution_id
 from moldwright.plan.lines import Line, own_line
 from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.plan.steps import StepPlan
+from moldwright.ranges import Range
 from moldwright.steps.own_file import Added, OwnSteps, Retime
 from moldwright.text.shown import short
 
@@ -24,12 +25,16 @@ OWN = "the maker's own steps file"
 
 @dataclass(frozen=True, slots=True)
 class StepEntry:
-    """A step with its cautions and its plain title; `stands` False: this job does not have it, but its id is known."""
+    """A step with its cautions and its plain title; `stands` False: this job does not have it, but its id is known.
+
+    `told_as`: the name by which sentences quote its wait, "" where none does.
+    """
 
     step: StepPlan
     plain: Line
     cautions: tuple[Caution, ...]
     stands: bool
+    told_as: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,8 +61,7 @@ def owned(entries: Sequence[StepEntry], own: OwnSteps, elsewhere: Collection[Ste
     for id_ in (*own.drop, *(retime.id for retime in own.retime)):
         _known(id_, ids)
     times = {retime.id: retime for retime in own.retime}
-    timed = [_timed(entry, times.get(entry.step.id)) for entry in with_added]
-    return _without(timed, frozenset(own.drop))
+    return _without(_all_timed(with_added, times), frozenset(own.drop))
 
 
 def _with_added(entries: Sequence[StepEntry], adds: Iterable[Added]) -> list[StepEntry]:
@@ -72,6 +76,38 @@ def _with_added(entries: Sequence[StepEntry], adds: Iterable[Added]) -> list[Ste
         made.insert(place + 1, _entry(added, made[place].step))
         last[added.after] = added.id
     return made
+
+
+def _all_timed(entries: Iterable[StepEntry], times: Mapping[str, Retime]) -> list[StepEntry]:
+    """The steps with their new times; from a step up to the next that waits for the same, sentences quote its own."""
+    own_waits: dict[str, Quantity] = {}
+    made = []
+    for entry in entries:
+        retime = times.get(entry.step.id)
+        if entry.told_as and entry.stands:
+            own_waits.pop(entry.told_as, None)
+            if retime is not None and retime.wait_min is not None:
+                own_waits[entry.told_as] = _told(entry.told_as, retime.wait_min)
+        made.append(_quoting(_timed(entry, retime), own_waits))
+    return made
+
+
+def _told(name: str, wait_min: Range) -> Quantity:
+    """A wait as sentences quote it; one time where the maker gave one."""
+    wait_s = wait_min * 60.0
+    return Quantity(name, Dimension.DURATION, wait_s if wait_s.low < wait_s.high else wait_s.likely)
+
+
+def _quoting(entry: StepEntry, own_waits: Mapping[str, Quantity]) -> StepEntry:
+    """The step with the maker's own waits in the place of the materials'."""
+    if not own_waits:
+        return entry
+
+    def anew(quantities: Iterable[Quantity]) -> tuple[Quantity, ...]:
+        return tuple(own_waits.get(quantity.name, quantity) for quantity in quantities)
+
+    cautions = tuple(replace(each, quantities=anew(each.quantities)) for each in entry.cautions)
+    return replace(entry, step=replace(entry.step, quantities=anew(entry.step.quantities)), cautions=cautions)
 
 
 def _timed(entry: StepEntry, retime: Retime | None) -> StepEntry:

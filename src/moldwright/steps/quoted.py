@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from math import ceil
 
 from moldwright.materials.originals import UNKNOWN
 from moldwright.plan.mixes import BACK_FILL, SKIN
 from moldwright.plan.quantity import Dimension, Quantity
+from moldwright.quantities.halves import MASS_STEP, WATER_STEP, halves
 from moldwright.quantities.needs import PATCH_TEST_G
 from moldwright.quantities.quantities import Quantities
 from moldwright.steps.lifts import Lift, lift_kg, mixed_g, powder_g
@@ -74,8 +74,10 @@ def _shell(job: Quantities) -> Iterable[Quantity]:
     shell, measures = job.basis.chosen.shell, job.measures.shell
     yield Quantity("seam.length", Dimension.LENGTH, measures.seam_mm)
     yield Quantity("seam.flange", Dimension.LENGTH, measures.seam_flange_mm)
-    yield Quantity("shell.mass", Dimension.MASS, job.shell_g.likely)
-    yield Quantity("shell.half", Dimension.MASS, job.shell_g.likely / 2.0)
+    dry_g = halves(job.shell_g.likely, MASS_STEP[job.commission.shop.units])
+    yield Quantity("shell.mass", Dimension.MASS, dry_g.whole)
+    yield Quantity("first.shell", Dimension.MASS, dry_g.first)
+    yield Quantity("last.shell", Dimension.MASS, dry_g.last)
     yield Quantity("shell.name", Dimension.WORD, shell.name)
     yield Quantity("shell.thickness", Dimension.LENGTH, shell.thickness_mm.likely)
     yield Quantity("wax", Dimension.COARSE_MASS, job.parting.wax_g.likely)
@@ -88,23 +90,16 @@ def _bandage(job: Quantities) -> Iterable[Quantity]:
     if bandage is None:
         return
     yield Quantity("strips", Dimension.COUNT, bandage.strips)
-    yield Quantity("half.strips", Dimension.COUNT, half_strips(job))
+    strips, water_ml = halves(bandage.strips), halves(bandage.water_ml, WATER_STEP[job.commission.shop.units])
+    yield Quantity("first.strips", Dimension.COUNT, strips.first)
+    yield Quantity("last.strips", Dimension.COUNT, strips.last)
     yield Quantity("strip.length", Dimension.LENGTH, bandage.strip_length_mm)
     yield Quantity("strip.width", Dimension.LENGTH, bandage.strip_width_mm)
     yield Quantity("plies", Dimension.COUNT, bandage.plies)
     yield Quantity("layers", Dimension.COUNT, bandage.layers)
     yield Quantity("rolls", Dimension.COUNT, bandage.rolls)
-    yield Quantity("half.water", Dimension.VOLUME, bandage.water_ml / 2.0)
-
-
-def half_strips(job: Quantities) -> int:
-    """Bandage strips of one half of the shell; none without bandage.
-
-    Parameters
-    ----------
-    job : the bandage.
-    """
-    return ceil(job.bandage.strips / 2) if job.bandage else 0
+    yield Quantity("first.water", Dimension.VOLUME, water_ml.first)
+    yield Quantity("last.water", Dimension.VOLUME, water_ml.last)
 
 
 def _cast(job: Quantities) -> Iterable[Quantity]:

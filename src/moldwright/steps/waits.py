@@ -26,6 +26,13 @@ class Wait(StrEnum):
     DARK_WAX_DRY = "dark-wax.dry"
 
 
+TOLD_AS = {
+    Wait.TACK_WINDOW: "tack.from",
+    Wait.RUBBER_DEMOLD: "rubber.demold",
+    Wait.RUBBER_FULL_CURE: "rubber.full_cure",
+    Wait.CAST_DEMOLD: "cast.demold",
+}
+"""The names by which sentences quote a wait, where they do."""
 COMMON_S = {
     Wait.RELEASE_DRY: Range(600.0, 1200.0, 3600.0),
     Wait.SEALER_DRY: Range(3600.0, 7200.0, 43200.0),

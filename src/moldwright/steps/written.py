@@ -26,7 +26,7 @@ from moldwright.steps.placeholders import quantities_in
 from moldwright.steps.shape_cautions import ShapeFindings, shape_cautions
 from moldwright.steps.sheet import Sentence
 from moldwright.steps.step_cautions import StepCautions, step_cautions
-from moldwright.steps.waits import Wait, wait_s
+from moldwright.steps.waits import TOLD_AS, Wait, wait_s
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +92,8 @@ def _entry(draft: Draft, said: tuple[Caution, ...], job: Quantities) -> StepEntr
         lift_kg=draft.lift_kg,
         quantities=quantities_in(every, draft.quoted),
     )
-    return StepEntry(step, Line(sheet.plain.key), said, draft.stands)
+    told_as = TOLD_AS.get(sheet.wait, "") if isinstance(sheet.wait, Wait) else ""
+    return StepEntry(step, Line(sheet.plain.key), said, draft.stands, told_as)
 
 
 def _held(sentences: Iterable[Sentence], draft: Draft) -> tuple[Sentence, ...]:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from math import inf
 from typing import Any
 
 from made_up_job import VOLUMES, commission, job_of
@@ -49,8 +50,8 @@ def reckoned(order: Commission, lib: Library) -> dict[str, float]:
         "rubber mixed": sum(mix.mass_g for mix in rubber),
         "cast mixed": sum(mix.mass_g for mix in cast),
         "cups": float(len(plan.mixes)),
-        "rubber on by": min(mix.work_by_s for mix in rubber),
-        "cast in by": min(mix.work_by_s for mix in cast),
+        "rubber on by": min(mix.out_by_s or inf for mix in rubber),
+        "cast in by": min(mix.out_by_s or inf for mix in cast),
         "piece's mass": plan.cast.cast.mass_g.likely,
         "piece's height": VOLUMES.piece.height_mm - plan.cast.cast.shrinkage_mm.likely,
         "waiting": sum(step.wait_min.likely for step in steps if step.wait_min),

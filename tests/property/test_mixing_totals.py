@@ -4,13 +4,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from moldwright.mixing.cup import CupLimit
+from moldwright.mixing.cup import CupClock, CupLimit
 from moldwright.mixing.cups import cups_of
 from moldwright.mixing.recipe import Recipe, liquid
 from moldwright.mixing.scale_steps import apportion
-from moldwright.plan.mixes import SKIN, PartKind
+from moldwright.plan.mixes import SKIN, PartKind, TaskKind
 
 STEPS = st.sampled_from([0.01, 0.1, 0.5, 1.0, 5.0])
+CLOCK = CupClock(600.0, 60.0, TaskKind.POUR, 0.1)
 SHARES = st.lists(st.floats(0.01, 10.0), min_size=2, max_size=6)
 
 
@@ -19,7 +20,7 @@ def test_cups_sum_to_the_total(total: int, limit: int, step: float, shares: list
     limit = max(limit, total // 40 + 1)
     kinds = list(PartKind)[-len(shares) :]
     recipe = Recipe(tuple(liquid(kind, share, 1.1) for kind, share in zip(kinds, shares, strict=True)))
-    cups = cups_of(SKIN, total * step, recipe, CupLimit(limit * step, 600.0), step)
+    cups = cups_of(SKIN, total * step, recipe, CupLimit(limit * step, CLOCK), step)
     assert sum(cup.mass_g for cup in cups) == pytest.approx(total * step, rel=1e-12)
     assert max(cup.mass_g for cup in cups) - min(cup.mass_g for cup in cups) <= step * 1.000001
     assert all(cup.mass_g <= limit * step * 1.000001 for cup in cups)

@@ -21,7 +21,20 @@ from moldwright.plan.cautions import Caution, Severity, caution
 from moldwright.plan.coats import CoatPlan, Gesture, PigmentColor
 from moldwright.plan.ids import CoatId, MixId, StepId, coat_id, spot_id
 from moldwright.plan.lines import own_line
-from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixKind, MixPart, MixPlan, PartKind, mix_id
+from moldwright.plan.mixes import (
+    BACK_FILL,
+    SKIN,
+    TRACES,
+    CupTask,
+    MeasuredBy,
+    MixFor,
+    MixKind,
+    MixPart,
+    MixPlan,
+    PartKind,
+    TaskKind,
+    mix_id,
+)
 from moldwright.plan.mold import (
     BandagePlan,
     GlovePlan,
@@ -91,11 +104,15 @@ Part = tuple[PartKind, str, float, float]
 
 
 def _mix(for_: MixFor, cup: int, parts: tuple[Part, ...], work_by_s: float) -> MixPlan:
-    reads, rows = 0.0, []
+    reads, risen_ml, rows = 0.0, 0.0, []
     for kind, name, mass, density in parts:
         reads = round(reads + mass, 1)
-        rows.append(MixPart(kind, name, mass, round(mass / density, 1), reads))
-    return MixPlan(mix_id(for_, cup), for_, cup, tuple(rows), work_by_s, 1.2, 23.0)
+        by = MeasuredBy.STICK if kind in TRACES else MeasuredBy.SCALE
+        risen_ml += mass / density
+        rows.append(MixPart(kind, name, mass, round(mass / density, 1), reads, by, round(risen_ml, 1)))
+    hand = TaskKind.POUR if for_ in (SKIN, BACK_FILL) else TaskKind.LAY
+    tasks = (CupTask(TaskKind.MIX, work_by_s / 3), CupTask(hand, work_by_s / 2))
+    return MixPlan(mix_id(for_, cup), for_, cup, tuple(rows), tasks, work_by_s, 1.2, 23.0)
 
 
 def _rubber_cup(coat: int, cup: int, a: float, b: float) -> MixPlan:

@@ -1,42 +1,48 @@
 """Cups: arithmetic by hand."""
 
+from math import inf
+
 import pytest
 
 from moldwright.cure.lasting import refuse_unless_it_lasts
 from moldwright.errors import ComputationFailed, InputRefused, NoSafePlan
-from moldwright.mixing.cup import cup_limit, equal_cups
+from moldwright.mixing.cup import CupClock, cup_limit, equal_cups
 from moldwright.mixing.cups import cups_of
 from moldwright.mixing.recipe import Recipe, liquid, rubber_recipe
 from moldwright.mixing.scale_steps import apportion, steps_of
-from moldwright.plan.mixes import SKIN, PartKind
+from moldwright.plan.mixes import SKIN, PartKind, TaskKind
 from moldwright.ranges import Range
+
+
+def laid(life_s: float, mixing_s: float, g_per_min: float, stated_g: float = inf) -> CupClock:
+    return CupClock(life_s, mixing_s, TaskKind.LAY, 60.0 / g_per_min, stated_g)
 
 
 def test_the_pot_life_limits_the_cup() -> None:
     """18 min less 3 min of mixing, at 25 g/min: 375 g; the cup itself takes 0.75 x 500 x 1.08 = 405 g."""
-    limit = cup_limit(1080, 180, 25, 500, 1.08)
-    assert (limit.max_g, limit.work_by_s) == (pytest.approx(375), 1080)
+    limit = cup_limit(laid(1080, 180, 25), 500, 1.08)
+    assert (limit.max_g, limit.clock.work_by_s(375)) == (pytest.approx(375), 1080)
 
 
 def test_the_cup_limits_the_cup() -> None:
     """0.75 x 200 x 1.08 = 162 g, which are on the work long before the 57 min for 1425 g are over."""
-    limit = cup_limit(3600, 180, 25, 200, 1.08)
-    assert (limit.max_g, limit.work_by_s) == (pytest.approx(162), 3600)
+    limit = cup_limit(laid(3600, 180, 25), 200, 1.08)
+    assert (limit.max_g, limit.clock.work_by_s(162)) == (pytest.approx(162), 3600)
 
 
 def test_a_mix_that_heats_itself_has_less_time_in_a_heavier_cup() -> None:
     """Surface per mass of a cup of one shape falls as m^(-1/3): eight times the stated mass, half the pot life."""
-    limit = cup_limit(800, 0, 1e6, 2000 / 1.5, 0.8, stated_g=100)
+    limit = cup_limit(laid(800, 0, 1e6, 100), 2000 / 1.5, 0.8)
     assert limit.max_g == pytest.approx(800)
-    assert limit.work_by_s == pytest.approx(400)
-    assert limit.work_by_of(100) == limit.work_by_of(20) == pytest.approx(800)
+    assert limit.clock.work_by_s(limit.max_g) == pytest.approx(400)
+    assert limit.clock.work_by_s(100) == limit.clock.work_by_s(20) == pytest.approx(800)
 
 
 def test_the_heaviest_cup_that_is_still_in_time() -> None:
     """Laid at 100 g/min after 60 s: its last gram goes on exactly when the pot life of that very mass is over."""
-    limit = cup_limit(600, 60, 100, 1e5, 1.0, stated_g=100)
+    limit = cup_limit(laid(600, 60, 100, 100), 1e5, 1.0)
     assert 60 + limit.max_g * 60 / 100 == pytest.approx(600 * (100 / limit.max_g) ** (1 / 3), rel=1e-9)
-    assert limit.work_by_s == pytest.approx(60 + limit.max_g * 60 / 100)
+    assert limit.clock.work_by_s(limit.max_g) == pytest.approx(60 + limit.max_g * 60 / 100)
 
 
 def test_rubber_that_gels_while_it_is_mixed_has_no_safe_plan() -> None:
@@ -47,7 +53,7 @@ def test_rubber_that_gels_while_it_is_mixed_has_no_safe_plan() -> None:
     assert "cool" in refused.value.remedy
     refuse_unless_it_lasts("rubber", Range(181.0, 200.0, 260.0), 180.0, 22.0)
     with pytest.raises(ComputationFailed, match="cup-without-time"):
-        cup_limit(150, 180, 25, 500, 1.08)
+        cup_limit(laid(150, 180, 25), 500, 1.08)
 
 
 def test_equal_cups_sum_exactly() -> None:
@@ -82,7 +88,7 @@ def test_order_of_the_parts() -> None:
 
 def test_running_totals_are_what_the_scale_can_show() -> None:
     mix = Recipe((liquid(PartKind.A, 100, 1.05), liquid(PartKind.B, 33.3, 1.1)))
-    cup = cups_of(SKIN, 50.0, mix, cup_limit(3600, 0, 100, 500, 1.0), 0.5)[0]
+    cup = cups_of(SKIN, 50.0, mix, cup_limit(laid(3600, 0, 100), 500, 1.0), 0.5)[0]
     reads = [part.scale_reads_g for part in cup.parts]
     assert reads == [37.5, 50.0]
     assert [part.mass_g for part in cup.parts] == [37.5, 12.5]
@@ -93,7 +99,7 @@ def test_a_cups_tolerance_is_that_of_what_is_weighed_in_it() -> None:
     """Shares on any scale: 2 : 0.4 : 2 in a cup of 22 g is 10 g, 2 g and 10 g. A step of 0.1 g at k = 2, by JCGM
     100:2008, F.2.2.1 (from memory): 2 sqrt(2 (0.1 / sqrt 6)^2 / 10^2 + 0.1^2 / (6 x 10 x 10)) = 1.414 %."""
     mix = Recipe((liquid(PartKind.A, 2, 1.0), liquid(PartKind.TINT, 0.4, 1.0), liquid(PartKind.B, 2, 1.0)))
-    cup = cups_of(SKIN, 22.0, mix, cup_limit(3600, 0, 100, 500, 1.0), 0.1)[0]
+    cup = cups_of(SKIN, 22.0, mix, cup_limit(laid(3600, 0, 100), 500, 1.0), 0.1)[0]
     assert [part.mass_g for part in cup.parts] == pytest.approx([10.0, 2.0, 10.0])
     assert cup.tolerance_pct == pytest.approx(1.414, abs=0.001)
 
@@ -101,7 +107,7 @@ def test_a_cups_tolerance_is_that_of_what_is_weighed_in_it() -> None:
 def test_the_smallest_batch_counts_its_ratio_and_its_other_parts() -> None:
     """10 : 1 at 0.1 g within 2 %, as a running total: 47.3 g of A and B, by JCGM 100:2008, F.2.2.1 (from memory); with
     a third of the cup powder, 47.3 x 1.5 = 71.0 g. 1 : 1 needs only 2 sqrt(8/6 + 4/6) 0.1 / 0.02 = 14.1 g."""
-    limit = cup_limit(3600, 0, 100, 500, 1.0)
+    limit = cup_limit(laid(3600, 0, 100), 500, 1.0)
     ten = Recipe((liquid(PartKind.A, 10, 1.0), liquid(PartKind.B, 1, 1.0)))
     filled = Recipe((liquid(PartKind.A, 10, 1.0), liquid(PartKind.POWDER, 5.5, 1.0), liquid(PartKind.B, 1, 1.0)))
     even = Recipe((liquid(PartKind.A, 1, 1.0), liquid(PartKind.B, 1, 1.0)))
@@ -121,4 +127,4 @@ def test_unphysical_is_refused() -> None:
     with pytest.raises(InputRefused):
         steps_of(1.0, 0.0)
     with pytest.raises(InputRefused):
-        cup_limit(100, 10, 0, 500, 1)
+        cup_limit(laid(100, 10, 25), 0, 1)

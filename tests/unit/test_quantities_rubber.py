@@ -98,7 +98,7 @@ def test_a_rubber_cup_has_the_shops_time() -> None:
     assert rubber_cup_limit(ShopOrder(), SILICONE, AGENT, coat, LONG).max_g == pytest.approx(375 * 1.08, rel=0.002)
     large = rubber_cup_limit(ShopOrder(cup_ml=5000.0), SILICONE, AGENT, coat, LONG)
     assert large.max_g == pytest.approx((2000 - 180) / 60 * 25)
-    assert large.work_by_s == pytest.approx(2000)
+    assert large.clock.work_by_s(large.max_g) == pytest.approx(2000)
 
 
 def test_a_rubber_that_heats_itself_has_less_time_in_a_heavy_cup() -> None:
@@ -106,9 +106,9 @@ def test_a_rubber_that_heats_itself_has_less_time_in_a_heavy_cup() -> None:
     urethane = LIBRARY.rubber("urethane-a30")
     limit = rubber_cup_limit(ShopOrder(lay_g_per_min=1e6, cup_ml=1e6), urethane, AGENT, laid_out(4.0)[0], LONG)
     stated = urethane.pot_life_mass_g.likely
-    assert limit.work_by_of(8 * stated) == pytest.approx(180 + (1000 - 180))
+    assert limit.clock.work_by_s(8 * stated) == pytest.approx(180 + (1000 - 180))
     other = rubber_cup_limit(ShopOrder(lay_g_per_min=1e6, cup_ml=1e6), SILICONE, AGENT, laid_out(4.0)[0], LONG)
-    assert other.work_by_of(8000.0) == pytest.approx(2000)
+    assert other.clock.work_by_s(8000.0) == pytest.approx(2000)
 
 
 def test_a_flange_is_laid_without_a_brush_of_its_own() -> None:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from math import inf
 
-from moldwright.mixing.cup import CupLimit, cup_limit
+from moldwright.mixing.cup import CupClock, CupLimit, cup_limit
+from moldwright.plan.mixes import TaskKind
 
 POUR_G_PER_MIN = 600.0
 """How fast a cup is poured through the mouth [g/min]: common practice, no source."""
@@ -22,8 +23,8 @@ def resin_cup_limit(
 ) -> CupLimit:
     """The most resin in one cup.
 
-    `t_work = f t_pot` for a back-fill, `t_mix + (f t_pot - t_mix) / 3` for a skin, f by the mass in the cup;
-    then as `mixing.cup.cup_limit`.
+    Pouring may take `f t_pot - t_mix` for a back-fill, a third of it for a skin, f by the mass in the cup; then as
+    `mixing.cup.cup_limit`.
 
     Parameters
     ----------
@@ -36,8 +37,9 @@ def resin_cup_limit(
 
     Source: common practice, no source.
 
-    >>> resin_cup_limit(150.0, 30.0, 500.0, 1.08, True).work_by_s
-    70.0
+    >>> resin_cup_limit(150.0, 30.0, 5000.0, 1.08, True).max_g
+    400.0
     """
     share = SKIN_POUR_SHARE if skin else 1.0
-    return cup_limit(pot_life_low_s, mixing_s, POUR_G_PER_MIN, cup_ml, density_g_ml, stated_g=stated_g, share=share)
+    clock = CupClock(pot_life_low_s, mixing_s, TaskKind.POUR, 60.0 / POUR_G_PER_MIN, stated_g, share)
+    return cup_limit(clock, cup_ml, density_g_ml)

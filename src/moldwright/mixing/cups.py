@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from itertools import accumulate
+from math import inf
 
-from moldwright.mixing.cup import CupLimit, equal_cups
+from moldwright.mixing.cup import CupClock, CupLimit, equal_cups
 from moldwright.mixing.recipe import Recipe
 from moldwright.mixing.scale_steps import apportion, grams, steps_of
 from moldwright.mixing.weighing import mass_tolerance, ratio_tolerance, smallest_batch_g
-from moldwright.plan.mixes import MixFor, MixPart, MixPlan, PartKind, mix_id
+from moldwright.plan.mixes import TRACES, MeasuredBy, MixFor, MixPart, MixPlan, PartKind, mix_id
 
 RATIO_TOLERANCE = 0.02
 """By how much a mix ratio may be off before a smaller batch is cautioned against: common practice, no source."""
@@ -31,9 +32,11 @@ def cups_of(for_: MixFor, total_g: float, recipe: Recipe, limit: CupLimit, step_
     Source: arithmetic; tolerance and smallest batch by JCGM 100:2008, F.2.2.1 (from memory).
 
     >>> from moldwright.mixing.recipe import Recipe, liquid
-    >>> from moldwright.plan.mixes import SKIN
+    >>> from moldwright.mixing.cup import CupClock
+    >>> from moldwright.plan.mixes import SKIN, TaskKind
     >>> mix = Recipe((liquid(PartKind.A, 1, 1.0), liquid(PartKind.B, 1, 1.0)))
-    >>> [part.scale_reads_g for part in cups_of(SKIN, 82.8, mix, CupLimit(100.0, 900.0), 0.1)[0].parts]
+    >>> limit = CupLimit(100.0, CupClock(900.0, 60.0, TaskKind.POUR, 0.1))
+    >>> [part.scale_reads_g for part in cups_of(SKIN, 82.8, mix, limit, 0.1)[0].parts]
     [41.4, 82.8]
     """
     masses = equal_cups(total_g, limit.max_g, step_g)
@@ -44,7 +47,8 @@ def cups_of(for_: MixFor, total_g: float, recipe: Recipe, limit: CupLimit, step_
             for_=for_,
             cup=number,
             parts=_parts(mass_g, recipe, step_g),
-            work_by_s=round(limit.work_by_of(mass_g), 1),
+            tasks=limit.clock.tasks(mass_g, mass_g),
+            work_by_s=_work_by_s(limit.clock, mass_g),
             tolerance_pct=round(_tolerance_pct(mass_g, recipe, step_g), 3),
             smallest_batch_g=least_g,
         )
@@ -52,17 +56,26 @@ def cups_of(for_: MixFor, total_g: float, recipe: Recipe, limit: CupLimit, step_
     )
 
 
+def _work_by_s(clock: CupClock, mass_g: float) -> float | None:
+    by_s = clock.work_by_s(mass_g)
+    return None if by_s == inf else round(by_s, 1)
+
+
 def _parts(mass_g: float, recipe: Recipe, step_g: float) -> tuple[MixPart, ...]:
     split = apportion(steps_of(mass_g, step_g), tuple(part.share for part in recipe.ingredients))
+    masses = [grams(steps, step_g) for steps in split]
+    risen = accumulate(mass / part.true_density_g_ml for mass, part in zip(masses, recipe.ingredients, strict=True))
     return tuple(
         MixPart(
-            part.kind,
-            part.name,
-            grams(steps, step_g),
-            round(grams(steps, step_g) / part.density_g_ml, 2),
-            grams(read, step_g),
+            kind=part.kind,
+            name=part.name,
+            mass_g=mass,
+            volume_ml=round(mass / part.density_g_ml, 2),
+            scale_reads_g=grams(read, step_g),
+            by=MeasuredBy.STICK if part.kind in TRACES else MeasuredBy.SCALE,
+            reads_ml=round(risen_ml, 2),
         )
-        for part, steps, read in zip(recipe.ingredients, split, accumulate(split), strict=True)
+        for part, mass, read, risen_ml in zip(recipe.ingredients, masses, accumulate(split), risen, strict=True)
     )
 
 

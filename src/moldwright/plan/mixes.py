@@ -1,9 +1,10 @@
-"""A cup: what it is for, its parts in their order, its clock."""
+"""A cup: what it is for, its parts in their order and how each is measured, what is done with it before it gels."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from math import fsum
 
 from moldwright.plan.ids import CoatId, MixId
 
@@ -15,30 +16,38 @@ class MixKind(StrEnum):
     FILL = "fill"
     SKIN = "skin"
     BACK_FILL = "back-fill"
+    SHELL = "shell"
 
 
 RUBBER_KINDS = frozenset((MixKind.COAT, MixKind.FILL))
-"""Cups of rubber; the others are of resin."""
+"""Cups of rubber."""
+CAST_KINDS = frozenset((MixKind.SKIN, MixKind.BACK_FILL))
+"""Cups of casting resin, mixed again for every cast."""
 
 
 @dataclass(frozen=True, slots=True)
 class MixFor:
-    """What a cup is for; `coat`: which one, where it is for a coat."""
+    """What a cup is for; `coat`: which one it is, or which one its fill follows; `half`: of the shell, 1 or 2."""
 
     kind: MixKind
     coat: CoatId | None = None
+    half: int | None = None
 
     @property
     def stem(self) -> str:
-        """The start of its cups' ids: the coat's id, or the kind.
+        """The start of its cups' ids: a coat's own id, else the kind and where it goes.
 
-        >>> MixFor(MixKind.SKIN).stem
-        'skin'
+        >>> MixFor(MixKind.SKIN).stem, MixFor(MixKind.FILL, CoatId("coat-2")).stem, MixFor(MixKind.SHELL, half=1).stem
+        ('skin', 'fill-after-coat-2', 'shell-half-1')
         """
-        return self.kind.value if self.coat is None else self.coat
+        if self.half is not None:
+            return f"{self.kind}-half-{self.half}"
+        if self.coat is None:
+            return self.kind.value
+        return self.coat if self.kind is MixKind.COAT else f"{self.kind}-after-{self.coat}"
 
 
-SKIN, BACK_FILL, FILL = MixFor(MixKind.SKIN), MixFor(MixKind.BACK_FILL), MixFor(MixKind.FILL)
+SKIN, BACK_FILL = MixFor(MixKind.SKIN), MixFor(MixKind.BACK_FILL)
 
 
 class PartKind(StrEnum):
@@ -52,11 +61,27 @@ class PartKind(StrEnum):
     POWDER = "powder"
 
 
+TRACES = frozenset((PartKind.PIGMENT, PartKind.TINT))
+"""What is a trace on a stick, or a few drops."""
+
+
+class MeasuredBy(StrEnum):
+    """How a part gets its amount: on the scale, in a syringe, to the cup's marks, or a trace on a stick or in drops."""
+
+    SCALE = "scale"
+    SYRINGE = "syringe"
+    MARKS = "marks"
+    STICK = "stick"
+
+
 @dataclass(frozen=True, slots=True)
 class MixPart:
-    """One part of a cup in its order; `scale_reads_g` is the running total with the empty cup zeroed once.
+    """One part of a cup in its order.
 
-    `kind` is what it is; `name` only a label: a color, the powder's name.
+    `kind` is what it is; `name` only a label: a color, the powder's name. `volume_ml` is as it is measured, a powder's
+    loose. `scale_reads_g` is what the scale shows once it is in, the empty cup zeroed once: for a part that is not
+    weighed a check. `reads_ml` is the mix's volume once it is stirred in. `syringe_ml`: the size of the syringe, where
+    it is measured by one.
     """
 
     kind: PartKind
@@ -64,24 +89,65 @@ class MixPart:
     mass_g: float
     volume_ml: float
     scale_reads_g: float
+    by: MeasuredBy
+    reads_ml: float
+    syringe_ml: float | None = None
+
+
+class TaskKind(StrEnum):
+    """What is done with a cup."""
+
+    MIX = "mix"
+    LAY = "lay"
+    PACK = "pack"
+    POUR = "pour"
+    SWIRL = "swirl"
+
+
+@dataclass(frozen=True, slots=True)
+class CupTask:
+    """One thing that is done with a cup, from the moment its parts meet on, and how long it takes."""
+
+    kind: TaskKind
+    duration_s: float
 
 
 @dataclass(frozen=True, slots=True)
 class MixPlan:
-    """One cup; `cup` counts from 1 within what it is for. `for_` is "for" in JSON."""
+    """One cup; `cup` counts from 1 within what it is for. `for_` is "for" in JSON.
+
+    Its tasks, one after the other, are done by `work_by_s` after the parts met; None: no clock of two parts runs.
+    `tolerance_pct`: how far off the ratio (of one part alone its mass) may be as it is measured. `surplus_g`: what it
+    holds beyond the work's need, only so that the ratio can be measured.
+    """
 
     id: MixId
     for_: MixFor
     cup: int
     parts: tuple[MixPart, ...]
-    work_by_s: float
+    tasks: tuple[CupTask, ...]
+    work_by_s: float | None
     tolerance_pct: float
     smallest_batch_g: float
+    surplus_g: float = 0.0
 
     @property
     def mass_g(self) -> float:
-        """All that is in the cup [g]: the last running total."""
-        return self.parts[-1].scale_reads_g
+        """All that is in the cup [g]."""
+        return round(fsum(part.mass_g for part in self.parts), 9)
+
+    @property
+    def out_by_s(self) -> float | None:
+        """When the cup must be empty [s]: what is swirled in the mold comes after."""
+        if self.work_by_s is None:
+            return None
+        return self.work_by_s - fsum(task.duration_s for task in self.tasks if task.kind is TaskKind.SWIRL)
+
+    @property
+    def starter(self) -> PartKind | None:
+        """The part that starts the clock: the later one of A and B; None for a mix of one part."""
+        pair = [part.kind for part in self.parts if part.kind in (PartKind.A, PartKind.B)]
+        return pair[1] if len(pair) > 1 else None
 
 
 def mix_id(for_: MixFor, cup: int) -> MixId:

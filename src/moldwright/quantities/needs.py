@@ -10,7 +10,7 @@ from moldwright.cast.piece import SKIN_SPREAD
 from moldwright.materials.kinds import Shell, TwoPart
 from moldwright.materials.words import Making
 from moldwright.mixing.rubber import rubber_parts
-from moldwright.plan.mixes import BACK_FILL, RUBBER_KINDS, SKIN, MixPlan, PartKind
+from moldwright.plan.mixes import BACK_FILL, CAST_KINDS, RUBBER_KINDS, SKIN, TRACES, MixPlan, PartKind
 from moldwright.plan.mold import BandagePlan
 from moldwright.plan.needs import NeedForm, NeedGroup, NeedPlan, NeedUnit
 from moldwright.quantities.chosen import Chosen
@@ -103,7 +103,7 @@ def _bandage(bandage: BandagePlan, shell: Shell) -> Iterable[NeedPlan]:
 def _casting(scope: NeedScope) -> Iterable[NeedPlan]:
     count, chosen, group = scope.commission.edition.count, scope.chosen, NeedGroup.CASTING
     spread = _cast_spread(scope.commission.shop.waste)
-    poured = [mix for mix in scope.mixes if mix.for_.kind not in RUBBER_KINDS]
+    poured = [mix for mix in scope.mixes if mix.for_.kind in CAST_KINDS]
     for for_, resin in ((SKIN, chosen.resin), (BACK_FILL, chosen.backfill)):
         mixes = [mix for mix in poured if mix.for_ == for_]
         if resin is not None and mixes:
@@ -151,9 +151,6 @@ def _parts(
     for kind, name in dict.fromkeys((part.kind, part.name) for mix in mixes for part in mix.parts):
         amount = (TRACE if kind in TRACES else spread) * (times * _part_g(mixes, kind, name))
         yield _part_row(sheet, kind, name, amount, group, chosen)
-
-
-TRACES = frozenset((PartKind.PIGMENT, PartKind.TINT))
 
 
 def _part_row(sheet: TwoPart, kind: PartKind, name: str, amount: Range, group: NeedGroup, chosen: Chosen) -> NeedPlan:

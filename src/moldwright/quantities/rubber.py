@@ -16,14 +16,14 @@ from moldwright.commission.orders import ShopOrder
 from moldwright.errors import ComputationFailed
 from moldwright.materials import Rubber
 from moldwright.materials.kinds import Thixotrope
-from moldwright.mixing.cup import CupLimit, cup_limit
+from moldwright.mixing.cup import CupClock, CupLimit, cup_limit
 from moldwright.mixing.cups import cups_of
 from moldwright.mixing.rubber import coat_recipe, rubber_density_g_ml
 from moldwright.mixing.scale_steps import apportion, grams, steps_of
 from moldwright.mold.measures import GloveMeasures, SpotKind
 from moldwright.plan.coats import Coat, CoatPlan
 from moldwright.plan.ids import spot_id
-from moldwright.plan.mixes import MixFor, MixKind, MixPlan
+from moldwright.plan.mixes import MixFor, MixKind, MixPlan, TaskKind
 from moldwright.plan.mold import PartPlan, SpotPlan
 from moldwright.quantities.mixed import HAND, TOOL_LOSS_G, mixed_g
 from moldwright.ranges import Range
@@ -154,14 +154,10 @@ def rubber_cup_limit(
 
     Source: common practice, no source.
     """
-    return cup_limit(
-        pot_life_s.low,
-        shop.mix_min * 60.0,
-        shop.lay_g_per_min,
-        shop.cup_ml,
-        coat_recipe(rubber, coat.pigment, coat.thixotrope_pct, thixotrope).density_g_ml,
-        stated_g=rubber.pot_life_mass_g.likely if rubber.chemistry.heats_itself else inf,
-    )
+    stated_g = rubber.pot_life_mass_g.likely if rubber.chemistry.heats_itself else inf
+    clock = CupClock(pot_life_s.low, shop.mix_min * 60.0, TaskKind.LAY, 60.0 / shop.lay_g_per_min, stated_g)
+    recipe = coat_recipe(rubber, coat.pigment, coat.thixotrope_pct, thixotrope)
+    return cup_limit(clock, shop.cup_ml, recipe.density_g_ml)
 
 
 def _cups(

@@ -183,7 +183,7 @@ def _cup(plan: Plan, mix: MixPlan, number: int, step_g: float) -> dict[str, Any]
         "title": f"Step {number}: cup {mix.cup} of {len(plan.mixes_for(mix.for_))}, {what}",
         "note": f"Empty cup on the scale, zero it once. This scale holds the {held} within ±{mix.tolerance_pct:.1f} %.",
         "rows": [_row(part, plan.units, step_g) for part in mix.parts],
-        "work_by": minutes_and_seconds(mix.work_by_s),
+        "work_by": "" if mix.out_by_s is None else minutes_and_seconds(mix.out_by_s),
         "remedy": _remedy(mix, _share_of(plan, mix)),
     }
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from moldwright.plan.mixes import MixPart, PartKind
+from moldwright.plan.mixes import TRACES, MixPart, PartKind
 from moldwright.plan.needs import NeedPlan
 from moldwright.sheets.wording import table
 
 SIDES = frozenset((PartKind.A, PartKind.B))
-COLORED = frozenset((PartKind.PIGMENT, PartKind.TINT))
 
 
 def need_name(need: NeedPlan) -> str:
@@ -21,7 +20,7 @@ def need_name(need: NeedPlan) -> str:
         return f"{need.material}, {table()['form'][need.form]}"
     if need.part in SIDES:
         return f"{need.material}, part {need.part}"
-    if need.part in COLORED:
+    if need.part in TRACES:
         return f"{need.part}, {need.color}"
     return need.material or str(table()["need"][need.id])
 
@@ -33,4 +32,4 @@ def part_name(part: MixPart) -> str:
     ----------
     part : one part of a mix.
     """
-    return f"{part.kind}, {part.name}" if part.kind in COLORED else part.name
+    return f"{part.kind}, {part.name}" if part.kind in TRACES else part.name

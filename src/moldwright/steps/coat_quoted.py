@@ -28,7 +28,8 @@ def coat_quoted(job: Quantities, coat: CoatPlan) -> Quoted:
     """
     mixes = job.mixes_for(MixFor(MixKind.COAT, coat.id))
     number = [each.id for each in job.rubber.coats].index(coat.id) + 1
-    work_by_s = min((mix.work_by_s for mix in mixes), default=job.basis.lives.rubber.pot_life_s.low)
+    clocks_s = [mix.work_by_s for mix in mixes if mix.work_by_s is not None]
+    work_by_s = min(clocks_s, default=job.basis.lives.rubber.pot_life_s.low)
     every = (
         Quantity("coat.name", Dimension.WORD, coat.name),
         Quantity("coat.number", Dimension.COUNT, number),

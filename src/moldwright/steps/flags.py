@@ -8,7 +8,7 @@ from enum import StrEnum
 
 from moldwright.materials.words import Chemistry, Making, Side, Tag
 from moldwright.plan.coats import CoatPlan, Gesture
-from moldwright.plan.mixes import BACK_FILL, FILL, SKIN
+from moldwright.plan.mixes import BACK_FILL, SKIN, MixKind
 from moldwright.quantities.quantities import Quantities
 
 DEAIR_FROM_S = 600.0
@@ -140,7 +140,7 @@ def _rubber(job: Quantities) -> dict[Flag, bool]:
         Flag.CONDENSATION_CURE: chemistry is Chemistry.CONDENSATION,
         Flag.URETHANE_RUBBER: chemistry is Chemistry.URETHANE_RUBBER,
         Flag.LATEX_RUBBER: chemistry is Chemistry.LATEX,
-        Flag.FILL_IN_COAT: not job.mixes_for(FILL),
+        Flag.FILL_IN_COAT: all(mix.for_.kind is not MixKind.FILL for mix in job.mixes),
         Flag.RELEASE: chosen.release is not None,
         Flag.RELEASE_SOLVENT: chosen.release is not None and chosen.release.carrier.burns,
         Flag.SEALER: chosen.sealer is not None,

@@ -9,7 +9,6 @@ from typing import Any
 from moldwright.commission.orders import CastOrder, Commission, EditionOrder, MoldOrder, OriginalOrder, ShopOrder
 from moldwright.materials import Library, library
 from moldwright.materials.compatibility import Finding
-from moldwright.mold.coats import laid_out
 from moldwright.mold.measures import (
     CavityMeasures,
     FillSpot,
@@ -100,6 +99,6 @@ def job_of(
 ) -> Quantities:
     """All quantities of an order on a made-up mold; its materials judged as `findings` say, where they are given."""
     known = known or library()
-    basis = basis_of(order, known, laid_out(order.mold.thickness_mm, order.mold.coats))
+    basis = basis_of(order, known)
     judged = basis if findings is None else replace(basis, findings=findings)
     return quantities(order, known, judged, measures)

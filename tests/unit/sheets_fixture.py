@@ -127,7 +127,7 @@ def _coat(
     number: int, name: str, mm: float, pct: float, pigment: PigmentColor, gesture: Gesture, ml: float, net: float,
     mixed: Range, cups: int,
 ) -> CoatPlan:  # fmt: skip
-    return CoatPlan(coat_id(number), name, mm, pct, pigment, gesture, ml, net, mixed, cups)
+    return CoatPlan(coat_id(number), name, mm, pct, pigment, gesture, 1, ml, net, mixed, cups)
 
 
 _COATS = (

@@ -29,7 +29,7 @@ def part(grams: float) -> PartPlan:
 
 def test_crevices_go_with_the_second_coat_and_undercuts_with_the_last() -> None:
     """Of 100 g of fill three tenths are crevices; coats of 1, 1, 2 and 4 mm need 10 g each."""
-    coats = laid_out(8.0, FOUR)
+    coats = laid_out(8.0, FOUR, SILICONE)
     ten = [Range.exactly(10.0)] * 4
     assert carried_steps(coats, ten, NOTHING, part(100.0), 0.3, 0.1) == (100, 400, 100, 800)
     assert carried_steps(coats[:1], ten[:1], NOTHING, part(100.0), 0.3, 0.1) == (1100,)
@@ -37,7 +37,7 @@ def test_crevices_go_with_the_second_coat_and_undercuts_with_the_last() -> None:
 
 def test_the_flange_is_laid_with_every_coat_by_its_thickness() -> None:
     """80 g of flange on coats of 1, 1, 2 and 4 mm: 10, 10, 20 and 40 g."""
-    coats = laid_out(8.0, FOUR)
+    coats = laid_out(8.0, FOUR, SILICONE)
     none = [Range.exactly(0.0)] * 4
     assert carried_steps(coats, none, part(80.0), NOTHING, 0.5, 1.0) == (10, 10, 20, 40)
 
@@ -88,13 +88,15 @@ def test_what_a_tool_holds_is_known_within_a_factor_of_two() -> None:
 
 def test_a_coat_count_that_differs_is_a_fault_of_ours() -> None:
     with pytest.raises(ComputationFailed) as refused:
-        rubber_quantities(ShopOrder(), SILICONE, AGENT, laid_out(4.0), volumes(glove__coat_ml=(1.0, 2.0)).glove, LONG)
+        rubber_quantities(
+            ShopOrder(), SILICONE, AGENT, laid_out(4.0, (), SILICONE), volumes(glove__coat_ml=(1.0, 2.0)).glove, LONG
+        )
     assert (refused.value.code, refused.value.actual, refused.value.limit) == ("coat-count", 2, 3)
 
 
 def test_a_rubber_cup_has_the_shops_time() -> None:
     """2000 s less 3 min at 25 g/min is 758 g; a cup of 500 ml filled to three quarters is 375 ml of about 1.08 g/ml."""
-    coat = laid_out(4.0)[0]
+    coat = laid_out(4.0, (), SILICONE)[0]
     assert rubber_cup_limit(ShopOrder(), SILICONE, AGENT, coat, LONG).max_g == pytest.approx(375 * 1.08, rel=0.002)
     large = rubber_cup_limit(ShopOrder(cup_ml=5000.0), SILICONE, AGENT, coat, LONG)
     assert large.max_g == pytest.approx((2000 - 180) / 60 * 25)
@@ -104,17 +106,21 @@ def test_a_rubber_cup_has_the_shops_time() -> None:
 def test_a_rubber_that_heats_itself_has_less_time_in_a_heavy_cup() -> None:
     """Urethane, stated for so many grams: eight times as much has half the life, silicone in such a cup all of it."""
     urethane = LIBRARY.rubber("urethane-a30")
-    limit = rubber_cup_limit(ShopOrder(lay_g_per_min=1e6, cup_ml=1e6), urethane, AGENT, laid_out(4.0)[0], LONG)
+    limit = rubber_cup_limit(
+        ShopOrder(lay_g_per_min=1e6, cup_ml=1e6), urethane, AGENT, laid_out(4.0, (), SILICONE)[0], LONG
+    )
     stated = urethane.pot_life_mass_g.likely
     assert limit.clock.work_by_s(8 * stated) == pytest.approx(180 + (1000 - 180))
-    other = rubber_cup_limit(ShopOrder(lay_g_per_min=1e6, cup_ml=1e6), SILICONE, AGENT, laid_out(4.0)[0], LONG)
+    other = rubber_cup_limit(
+        ShopOrder(lay_g_per_min=1e6, cup_ml=1e6), SILICONE, AGENT, laid_out(4.0, (), SILICONE)[0], LONG
+    )
     assert other.clock.work_by_s(8000.0) == pytest.approx(2000)
 
 
 def test_a_flange_is_laid_without_a_brush_of_its_own() -> None:
     """32 ml at 1.08 g/ml and the cup's 2 %: 35.25 g; a fill of nothing takes nothing."""
     glove = volumes(glove__fill_ml=0.0, glove__spots=()).glove
-    made = rubber_quantities(BARE, SILICONE, AGENT, laid_out(4.0), glove, LONG)
+    made = rubber_quantities(BARE, SILICONE, AGENT, laid_out(4.0, (), SILICONE), glove, LONG)
     assert made.flange.mixed_g.likely == pytest.approx(32 * 1.08 * 1.02, abs=0.051)
     assert (made.fill.mixed_g, made.fill.net_g) == (Range.exactly(0.0), 0.0)
 

@@ -10,7 +10,6 @@ from moldwright.job.assumed import geometry_assumptions
 from moldwright.job.measured import Measured
 from moldwright.job.solids_chain import KeptSolids, solids_for
 from moldwright.materials import Library, Shell
-from moldwright.mold.coats import laid_out
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.plan.assumptions import Assumption
 from moldwright.plan.json_text import plan_to_json
@@ -59,7 +58,7 @@ def make_plan(
     """
     mold = commission.mold
     _only_two_pieces(mold)
-    basis = basis_of(commission, library, laid_out(mold.thickness_mm, mold.coats))
+    basis = basis_of(commission, library)
     settings = shell_settings(basis.chosen.shell)
     coats_mm = tuple(coat.thickness_mm for coat in basis.coats)
     solids = solids_for(scan, commission.original, mold, coats_mm, commission.cast.skin_mm, settings, store, progress)

@@ -32,6 +32,9 @@ ORDER = (
     ("mix_s", "pot_life_s", False),
     ("set_s", "handling_s", True),
     ("dose_pct", "dose_max_pct", True),
+    ("pass_mm", "glove_mm", True),
+    ("detail_mm", "glove_mm", True),
+    ("coat_mm", "glove_mm", True),
 )
 
 
@@ -142,7 +145,8 @@ def _order(where: str, fields: Fields) -> Found:
         if a is None or b is None:
             continue
         if a.likely > b.likely or (a.likely == b.likely and not same):
-            text = f"{earlier} comes before {later}: correct one, or write both for your material."
+            told = "comes before" if a.unit == "s" else "is never above"
+            text = f"{earlier} {told} {later}: correct one, or write both for your material."
             yield stop("order-impossible", f"{where}.{earlier}", round(a.likely, 3), round(b.likely, 3), a.unit, text)
 
 

@@ -60,7 +60,11 @@ class TwoPart(Sheet):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rubber(TwoPart):
     """A mold rubber. `tack_window_s`: the (earliest, latest) start of the next coat after this one is laid.
-    `solids_pct`: the share by weight that stays once it is dry or cured."""
+    `solids_pct`: the share by weight that stays once it is dry or cured.
+
+    How thick it is laid, least, usual and most: `detail_mm` a first coat of several, `coat_mm` any coat, `glove_mm` all
+    together. What dries and does not cure has two more: `pass_mm` a layer that is dried before the next, `pack_mm` one
+    of fill; None: a coat is laid, a place is packed, in one go."""
 
     kind: ClassVar[Kind] = Kind.RUBBER
 
@@ -69,6 +73,11 @@ class Rubber(TwoPart):
     elongation_pct: Figure
     tear_kn_m: Figure
     solids_pct: Figure
+    detail_mm: Figure
+    coat_mm: Figure
+    glove_mm: Figure
+    pass_mm: Figure | None = None
+    pack_mm: Figure | None = None
     pigment_part: Side = Side.B
 
 

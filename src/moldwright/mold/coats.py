@@ -1,57 +1,120 @@
-"""The coats of a brushed glove: how thick, how stiff, in which color, laid how."""
+"""The coats of a brushed glove: how thick, how stiff, in which color, laid how, in how many layers."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import ceil
 
 from moldwright.commission.coats import NamedThickness, check_coats
+from moldwright.errors import InputRefused
+from moldwright.materials import Figure, Rubber
 from moldwright.plan.coats import Coat, Gesture, PigmentColor
 from moldwright.plan.ids import coat_id
+from moldwright.text.shown import number
 
 COLORS = tuple(PigmentColor)
 DETAIL_SHARE, BRUSH_SHARE, DETAIL_MOST_MM = 0.15, 0.35, 1.0
 """How the usual three coats share the thickness: common practice, no source."""
 THIXOTROPE_FIRST_PCT, THIXOTROPE_LAST_PCT = 0.3, 2.0
 """Thixotropic agent in the first and in the last coat, by weight: common practice, no source."""
-USUAL_NAMES = ("detail", "brushed", "stick")
+USUAL_NAMES, THIN_NAMES = ("detail", "brushed", "stick"), ("detail", "brushed", "outer")
+"""What the usual coats are called, laid thick or in thin layers."""
+AGREE_WITHIN_MM = 1e-6
 
 
-def laid_out(thickness_mm: float, coats: Sequence[NamedThickness] = ()) -> tuple[Coat, ...]:
+def laid_out(thickness_mm: float, coats: Sequence[NamedThickness], rubber: Rubber) -> tuple[Coat, ...]:
     """The coats from the original outward.
 
     The usual three: a thin stippled detail coat, a brushed coat, a thick coat laid with a stick, or the maker's own.
+    A rubber that dries (`pass_mm` of its sheet) is brushed on in layers, all of them, each dried before the next.
     Thixotropic agent rises from coat to coat; every coat has its own color so that a miss shows.
 
     Parameters
     ----------
-    thickness_mm : all coats together [mm], 1 to 30
+    thickness_mm : all coats together [mm], within the sheet's `glove_mm`
     coats : the maker's own coats in order (at most 8, names different); empty for the usual three
+    rubber : its sheet
 
-    Raises InputRefused where the coats do not add up. Source: common practice, no source.
+    `passes = ceil(thickness / pass)`. Raises InputRefused where the coats do not add up ("coats-disagree") or this
+    class is not laid so ("glove-not-of-class", "coat-not-of-class"). Source: common practice, no source.
 
-    >>> [(coat.name, coat.thickness_mm, coat.gesture.value) for coat in laid_out(4.0)]
+    >>> from moldwright.materials import library
+    >>> silicone, latex = library().rubber("addition-cure-a10-slow"), library().rubber("latex")
+    >>> [(coat.name, coat.thickness_mm, coat.gesture.value) for coat in laid_out(4.0, (), silicone)]
     [('detail', 0.6, 'stipple'), ('brushed', 1.4, 'brush'), ('stick', 2.0, 'stick')]
+    >>> [coat.passes for coat in laid_out(4.0, (), latex)]
+    [2, 5, 7]
     """
     check_coats(coats, thickness_mm)
-    named = tuple((coat.name, coat.thickness_mm) for coat in coats) or _usual(thickness_mm)
+    _glove_of_class(thickness_mm, rubber)
+    named = tuple((coat.name, coat.thickness_mm) for coat in coats) or _usual(thickness_mm, rubber)
+    _coats_of_class(named, rubber)
     last = max(len(named) - 1, 1)
     return tuple(
-        Coat(coat_id(i + 1), name, thick_mm, _thixotrope_pct(i / last), COLORS[i], _gesture(i, len(named)))
+        Coat(
+            coat_id(i + 1),
+            name,
+            thick_mm,
+            _thixotrope_pct(i / last),
+            COLORS[i],
+            _gesture(i, len(named), rubber),
+            _passes(thick_mm, rubber),
+        )
         for i, (name, thick_mm) in enumerate(named)
     )
 
 
-def _usual(thickness_mm: float) -> tuple[tuple[str, float], ...]:
-    detail = min(round(DETAIL_SHARE * thickness_mm, 1), DETAIL_MOST_MM)
+def _glove_of_class(thickness_mm: float, rubber: Rubber) -> None:
+    if _outside(thickness_mm, rubber.glove_mm):
+        raise _refused(
+            "glove-not-of-class",
+            thickness_mm,
+            rubber.glove_mm,
+            f"A glove of {rubber.name}",
+            "thinner it tears, thicker it will not peel: change mold.thickness, or take another rubber",
+        )
+
+
+def _coats_of_class(named: Sequence[tuple[str, float]], rubber: Rubber) -> None:
+    for i, (name, thick_mm) in enumerate(named):
+        first = i == 0 and len(named) > 1
+        limits = rubber.detail_mm if first else rubber.coat_mm
+        if _outside(thick_mm, limits):
+            what = "The first coat" if first else f"Coat {name}"
+            why = "it is stippled thin into the detail" if first else "thicker it sags, thinner it leaves gaps"
+            told = f"{what}, of {rubber.name},"
+            raise _refused("coat-not-of-class", thick_mm, limits, told, f"{why}: change it in mold.coats")
+
+
+def _outside(thick_mm: float, limits: Figure) -> bool:
+    return not limits.low - AGREE_WITHIN_MM <= thick_mm <= limits.high + AGREE_WITHIN_MM
+
+
+def _refused(code: str, found_mm: float, limits: Figure, what: str, why: str) -> InputRefused:
+    limit_mm = limits.high if found_mm > limits.high else limits.low
+    remedy = f"{what} is laid {number(limits.low)} to {number(limits.high)} mm thick; {why}."
+    return InputRefused(code, round(found_mm, 4), limit_mm, "mm", remedy)
+
+
+def _usual(thickness_mm: float, rubber: Rubber) -> tuple[tuple[str, float], ...]:
+    most_mm = min(DETAIL_MOST_MM, rubber.detail_mm.high)
+    detail = min(max(round(DETAIL_SHARE * thickness_mm, 1), rubber.detail_mm.low), most_mm)
     brush = round(BRUSH_SHARE * thickness_mm, 1)
-    return tuple(zip(USUAL_NAMES, (detail, brush, round(thickness_mm - detail - brush, 6)), strict=True))
+    names = USUAL_NAMES if rubber.pass_mm is None else THIN_NAMES
+    return tuple(zip(names, (detail, brush, round(thickness_mm - detail - brush, 6)), strict=True))
+
+
+def _passes(thick_mm: float, rubber: Rubber) -> int:
+    return 1 if rubber.pass_mm is None else max(1, ceil(thick_mm / rubber.pass_mm.likely - AGREE_WITHIN_MM))
 
 
 def _thixotrope_pct(place: float) -> float:
     return round(THIXOTROPE_FIRST_PCT + (THIXOTROPE_LAST_PCT - THIXOTROPE_FIRST_PCT) * place, 2)
 
 
-def _gesture(i: int, count: int) -> Gesture:
+def _gesture(i: int, count: int, rubber: Rubber) -> Gesture:
     if count == 1:
         return Gesture.BRUSH
-    return Gesture.STIPPLE if i == 0 else Gesture.STICK if i == count - 1 else Gesture.BRUSH
+    if i == 0:
+        return Gesture.STIPPLE
+    return Gesture.STICK if i == count - 1 and rubber.pass_mm is None else Gesture.BRUSH

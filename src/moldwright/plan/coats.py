@@ -32,7 +32,8 @@ class PigmentColor(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Coat:
-    """One coat as it is laid. `name` is the maker's word for it and decides nothing."""
+    """One coat as it is laid. `name` is the maker's word for it and decides nothing; `passes`: in how many layers, each
+    dried before the next."""
 
     id: CoatId
     name: str
@@ -40,6 +41,12 @@ class Coat:
     thixotrope_pct: float
     pigment: PigmentColor
     gesture: Gesture
+    passes: int
+
+    @property
+    def pass_mm(self) -> float:
+        """How thick one layer is [mm]."""
+        return self.thickness_mm / self.passes
 
 
 @dataclass(frozen=True, slots=True)

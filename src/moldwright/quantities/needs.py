@@ -26,6 +26,8 @@ CLAY_FOR_GAPS_G = Range(20.0, 50.0, 100.0)
 """Clay that closes the gap between original and board: common practice, no source."""
 PATCH_TEST_G = 20.0
 """Rubber of a patch test: common practice, no source."""
+FILLER_SHARE = Range(0.15, 0.25, 0.5)
+"""Loose filler in what is packed in layers that dry, as a share of its volume: common practice, no source."""
 TRACE = Range(0.2, 1.0, 3.0)
 """How a trace on a stick, or a few drops, may turn out against its plan: common practice, no source."""
 
@@ -60,6 +62,8 @@ def _rubber(scope: NeedScope) -> Iterable[NeedPlan]:
     yield from used(scope, "stir-stick", len(rubber) + len(scope.rubber.coats), group)
     yield from used(scope, "patch-cup", int(scope.patch_test), group)
     yield from used(scope, "knife", 1, group)
+    if scope.chosen.rubber.pack_mm is not None and scope.rubber.fill.volume_ml > 0:
+        yield plain_row("latex-filler", FILLER_SHARE * scope.rubber.fill.volume_ml, NeedUnit.MILLILITER, group)
     if scope.measures.piece.handles:
         yield plain_row("divider", each(scope.measures.piece.handles), NeedUnit.EACH, group)
 

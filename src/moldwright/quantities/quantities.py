@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from moldwright.commission.orders import Commission
 from moldwright.materials import Library
 from moldwright.materials.compatibility import Finding, judge
+from moldwright.mold.coats import laid_out
 from moldwright.mold.measures import MoldMeasures
 from moldwright.plan.assumptions import Assumption
 from moldwright.plan.coats import Coat
@@ -70,16 +70,17 @@ class Quantities:
         return tuple(mix for mix in self.mixes if mix.for_ == for_)
 
 
-def basis_of(commission: Commission, library: Library, coats: Sequence[Coat]) -> Basis:
-    """The sheets and how long they last; what gels before it is stirred is refused here, before any geometry.
+def basis_of(commission: Commission, library: Library) -> Basis:
+    """The sheets, how long they last and the coats; what gels before it is stirred, and a glove that is not laid so, is
+    refused here, before any geometry.
 
     Parameters
     ----------
     commission : the order
     library : all sheets
-    coats : the coats as they are laid
 
-    Raises InputRefused for an unknown material, NoSafePlan ("pot-life-too-short"). Source: the sheets.
+    Raises InputRefused for an unknown material or coats that are not of the class, NoSafePlan ("pot-life-too-short").
+    Source: the sheets.
     """
     sheets = chosen(commission, library)
     findings = judge(
@@ -92,7 +93,8 @@ def basis_of(commission: Commission, library: Library, coats: Sequence[Coat]) ->
         sheets.shell.id,
         library,
     )
-    return Basis(sheets, findings, pot_lives(sheets, commission.shop, library), tuple(coats))
+    coats = laid_out(commission.mold.thickness_mm, commission.mold.coats, sheets.rubber)
+    return Basis(sheets, findings, pot_lives(sheets, commission.shop, library), coats)
 
 
 def quantities(commission: Commission, library: Library, basis: Basis, measures: MoldMeasures) -> Quantities:

@@ -10,10 +10,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import fsum, inf
+from math import ceil, fsum, inf
 
 from moldwright.commission.orders import ShopOrder
-from moldwright.errors import ComputationFailed
+from moldwright.errors import ComputationFailed, NoSafePlan
 from moldwright.materials import Rubber
 from moldwright.materials.kinds import Thixotrope
 from moldwright.mixing.cup import CupClock, CupLimit, cup_limit
@@ -27,6 +27,9 @@ from moldwright.plan.mixes import MixFor, MixKind, MixPlan, TaskKind
 from moldwright.plan.mold import PartPlan, SpotPlan
 from moldwright.quantities.mixed import HAND, TOOL_LOSS_G, mixed_g
 from moldwright.ranges import Range
+
+MOST_PACKED_LAYERS = 12
+"""More layers of fill than this, each a day's drying, nobody lays: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +97,7 @@ def rubber_quantities(
         for coat, volume_ml, need in zip(coats, glove.coat_ml, needs, strict=True)
     )
     spots = tuple(_spots(glove, coats, density))
+    _refuse_what_never_dries(rubber, spots)
     return RubberQuantities(planned, flange, fill, spots, mixes)
 
 
@@ -168,6 +172,33 @@ def _cups(
     return cups_of(MixFor(MixKind.COAT, coat.id), grams(steps, shop.scale_g), recipe, limit, shop.scale_g)
 
 
+def packed_layers(rubber: Rubber, depth_mm: float) -> int:
+    """Layers of fill that are dried one after the other: `ceil(depth / pack)`; none where the rubber cures in depth.
+
+    Parameters
+    ----------
+    rubber : its sheet
+    depth_mm : how deep the place is [mm], >= 0
+
+    Source: the sheet's `pack_mm`.
+    """
+    return 0 if rubber.pack_mm is None else ceil(depth_mm / rubber.pack_mm.likely - 1e-6)
+
+
+def _refuse_what_never_dries(rubber: Rubber, spots: Sequence[SpotPlan]) -> None:
+    deepest_mm = max((spot.depth_mm for spot in spots), default=0.0)
+    if rubber.pack_mm is None or packed_layers(rubber, deepest_mm) <= MOST_PACKED_LAYERS:
+        return
+    raise NoSafePlan(
+        "too-deep-to-dry",
+        round(deepest_mm, 1),
+        MOST_PACKED_LAYERS * rubber.pack_mm.likely,
+        "mm",
+        f"An undercut is deeper than {rubber.name} can be packed, it dries only in thin layers: take a silicone or a "
+        "urethane rubber (mold.rubber), or stand the original another way (original.up).",
+    )
+
+
 def _part(volume_ml: float, density_g_ml: float, shop: ShopOrder, rubber: Rubber) -> PartPlan:
     net_g = volume_ml * density_g_ml
     return PartPlan(volume_ml, round(net_g, 4), mixed_g(net_g, shop, rubber, Range.exactly(0.0)))
@@ -196,6 +227,7 @@ def _planned(coat: Coat, volume_ml: float, density_g_ml: float, need: Range, mix
         coat.thixotrope_pct,
         coat.pigment,
         coat.gesture,
+        coat.passes,
         volume_ml=volume_ml,
         net_g=round(volume_ml * density_g_ml, 4),
         mixed_g=need,

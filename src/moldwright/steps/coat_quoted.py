@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from math import fsum
 
 from moldwright.commission.orders import MoldOrder
@@ -12,6 +12,7 @@ from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixKind
 from moldwright.plan.mold import SpotPlan
 from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.quantities.quantities import Quantities
+from moldwright.quantities.rubber import packed_layers
 from moldwright.steps.lifts import mixed_g
 from moldwright.steps.quoted import Quoted
 
@@ -37,6 +38,9 @@ def coat_quoted(job: Quantities, coat: CoatPlan) -> Quoted:
         Quantity("coat.thickness", Dimension.LENGTH, coat.thickness_mm),
         Quantity("coat.net", Dimension.MASS, coat.net_g + _flange_share(job, coat) * job.rubber.flange.net_g),
         Quantity("coat.mixed", Dimension.MASS, mixed_g(mixes)),
+        Quantity("coat.passes", Dimension.COUNT, coat.passes),
+        Quantity("coat.pass", Dimension.LENGTH, coat.pass_mm),
+        Quantity("coat.portion", Dimension.COARSE_MASS, mixed_g(mixes) / coat.passes),
         Quantity("coat.cups", Dimension.COUNT, len(mixes)),
         Quantity("coat.pigment", Dimension.WORD, coat.pigment),
         Quantity("coat.thixotrope", Dimension.FINE_SHARE, coat.thixotrope_pct / 100.0),
@@ -56,18 +60,24 @@ def coat_numbers(job: Quantities, coat: CoatPlan) -> Numbers:
     """
     shop, flange_g = job.commission.shop, job.rubber.flange.mixed_g.likely
     laid_g = coat.mixed_g.likely + _flange_share(job, coat) * flange_g
-    return {"coat.mix_min": coat.cups * shop.mix_min, "coat.lay_min": laid_g / shop.lay_g_per_min}
+    return {
+        "coat.mix_min": coat.cups * shop.mix_min,
+        "coat.lay_min": laid_g / shop.lay_g_per_min,
+        "coat.passes": float(coat.passes),
+        "coat.between": coat.passes - 1.0,
+    }
 
 
 def _flange_share(job: Quantities, coat: CoatPlan) -> float:
     return coat.thickness_mm / fsum(each.thickness_mm for each in job.rubber.coats)
 
 
-def fill_quoted(coat: CoatPlan, spots: Sequence[SpotPlan]) -> Quoted:
+def fill_quoted(job: Quantities, coat: CoatPlan, spots: Sequence[SpotPlan]) -> Quoted:
     """The quantities of the spots that are packed after one coat.
 
     Parameters
     ----------
+    job : the rubber.
     coat : the coat they follow.
     spots : the spots.
     """
@@ -76,6 +86,8 @@ def fill_quoted(coat: CoatPlan, spots: Sequence[SpotPlan]) -> Quoted:
         Quantity("fill.net", Dimension.MASS, fsum(spot.net_g for spot in spots)),
         Quantity("fill.count", Dimension.COUNT, len(spots)),
         Quantity("fill.deepest", Dimension.LENGTH, max((spot.depth_mm for spot in spots), default=0.0)),
+        Quantity("fill.layers", Dimension.COUNT, _layers(job, spots)),
+        *_layer(job),
     )
     return {quantity.name: quantity for quantity in every}
 
@@ -85,11 +97,25 @@ def fill_numbers(job: Quantities, spots: Sequence[SpotPlan]) -> Numbers:
 
     Parameters
     ----------
-    job : the shop.
+    job : the shop and the rubber.
     spots : the spots.
     """
     packed_g = fsum(spot.net_g for spot in spots)
-    return {"fill.count": float(len(spots)), "fill.lay_min": packed_g / job.commission.shop.lay_g_per_min}
+    return {
+        "fill.count": float(len(spots)),
+        "fill.lay_min": packed_g / job.commission.shop.lay_g_per_min,
+        "fill.layers": float(_layers(job, spots)),
+    }
+
+
+def _layers(job: Quantities, spots: Sequence[SpotPlan]) -> int:
+    """Layers that must dry in the deepest of these spots; none where the rubber cures in depth."""
+    return max((packed_layers(job.basis.chosen.rubber, spot.depth_mm) for spot in spots), default=0)
+
+
+def _layer(job: Quantities) -> Iterable[Quantity]:
+    if job.basis.chosen.rubber.pack_mm is not None:
+        yield Quantity("fill.layer", Dimension.LENGTH, job.basis.chosen.rubber.pack_mm.likely)
 
 
 def job_numbers(job: Quantities) -> Numbers:

@@ -132,4 +132,4 @@ def _fill(base: _Base, sheet: StepSheet, coat: CoatPlan, again: bool) -> list[Dr
         return []
     id_ = _later_fill(coat.id) if again else FILL
     for_ = None if again or sheet.mixes is None else MixFor(sheet.mixes)
-    return [_draft(base, sheet, id_, coat, for_, fill_quoted(coat, spots), fill_numbers(job, spots))]
+    return [_draft(base, sheet, id_, coat, for_, fill_quoted(job, coat, spots), fill_numbers(job, spots))]

@@ -23,6 +23,7 @@ class Flag(StrEnum):
     CONDENSATION_CURE = "condensation-cure"
     URETHANE_RUBBER = "urethane-rubber"
     LATEX_RUBBER = "latex-rubber"
+    THIN_LAYERS = "thin-layers"
     FILL_IN_COAT = "fill-in-coat"
     RELEASE = "release"
     RELEASE_SOLVENT = "release-solvent"
@@ -140,6 +141,7 @@ def _rubber(job: Quantities) -> dict[Flag, bool]:
         Flag.CONDENSATION_CURE: chemistry is Chemistry.CONDENSATION,
         Flag.URETHANE_RUBBER: chemistry is Chemistry.URETHANE_RUBBER,
         Flag.LATEX_RUBBER: chemistry is Chemistry.LATEX,
+        Flag.THIN_LAYERS: chosen.rubber.pass_mm is not None,
         Flag.FILL_IN_COAT: all(mix.for_.kind is not MixKind.FILL for mix in job.mixes),
         Flag.RELEASE: chosen.release is not None,
         Flag.RELEASE_SOLVENT: chosen.release is not None and chosen.release.carrier.burns,

@@ -63,6 +63,8 @@ def _rubber(job: Quantities) -> Iterable[Quantity]:
     yield Quantity("rubber.pot_life", Dimension.DURATION, job.basis.lives.rubber.pot_life_s)
     yield Quantity("rubber.demold", Dimension.DURATION, wait_s(Wait.RUBBER_DEMOLD, job))
     yield Quantity("rubber.full_cure", Dimension.DURATION, wait_s(Wait.RUBBER_FULL_CURE, job))
+    yield Quantity("layer.dry", Dimension.DURATION, wait_s(Wait.COAT_LAYERS, job))
+    yield Quantity("pack.dry", Dimension.DURATION, wait_s(Wait.FILL_LAYERS, job))
     yield Quantity("tack.from", Dimension.DURATION, wait_s(Wait.TACK_WINDOW, job))
     yield Quantity("tack.until", Dimension.DURATION, wait_s(Wait.TACK_LATEST, job))
     yield Quantity("glove.mass", Dimension.MASS, glove)

@@ -13,6 +13,8 @@ class Wait(StrEnum):
     """A time that a material asks for."""
 
     TACK_WINDOW = "rubber.tack_window"
+    COAT_LAYERS = "coat.layers"
+    FILL_LAYERS = "fill.layers"
     TACK_LATEST = "rubber.tack_latest"
     RUBBER_DEMOLD = "rubber.demold"
     RUBBER_FULL_CURE = "rubber.full_cure"
@@ -40,6 +42,8 @@ COMMON_S = {
     Wait.SHELL_SET: Range(1200.0, 1800.0, 3600.0),
 }
 """Drying where no sheet is chosen or it tells none [s]: common practice, no source."""
+COUNTED = {Wait.COAT_LAYERS: "coat.between", Wait.FILL_LAYERS: "fill.layers"}
+"""Waits that are asked for as often as a number of the step counts, by its name."""
 
 
 def wait_s(wait: Wait, job: Quantities) -> Range:
@@ -47,7 +51,8 @@ def wait_s(wait: Wait, job: Quantities) -> Range:
 
     Parameters
     ----------
-    wait : TACK_WINDOW is its earliest end, TACK_LATEST its latest; RESIN_TACK runs from gel to tack-free.
+    wait : TACK_WINDOW is its earliest end, TACK_LATEST its latest; RESIN_TACK runs from gel to tack-free; of COUNTED
+        waits, one.
     job : the chosen materials and their lives in this shop.
 
     Valid for the temperatures the pot life is valid for. Source: one activation energy for all of a material's cure:
@@ -61,6 +66,8 @@ def wait_s(wait: Wait, job: Quantities) -> Range:
         return _skin_tack_s(job)
     if wait is Wait.CAST_DEMOLD:
         return _cast_demold_s(job)
+    if wait is Wait.FILL_LAYERS:
+        return _packed_layer_s(job)
     return _rubber(wait, job).range * job.basis.lives.rubber.time_factor
 
 
@@ -69,11 +76,21 @@ def _rubber(wait: Wait, job: Quantities) -> Figure:
     earliest, latest = rubber.tack_window_s
     times = {
         Wait.TACK_WINDOW: earliest,
+        Wait.COAT_LAYERS: earliest,
         Wait.TACK_LATEST: latest,
         Wait.RUBBER_DEMOLD: rubber.demold_s,
         Wait.RUBBER_FULL_CURE: rubber.full_cure_s,
     }
     return times[wait]
+
+
+def _packed_layer_s(job: Quantities) -> Range:
+    """Drying of one packed layer: a coat's layer's, as many times as it is thicker (what evaporates is in proportion;
+    common practice, no source); nothing where the rubber cures in depth."""
+    rubber = job.basis.chosen.rubber
+    if rubber.pack_mm is None or rubber.pass_mm is None:
+        return Range.exactly(0.0)
+    return wait_s(Wait.COAT_LAYERS, job) * (rubber.pack_mm.likely / rubber.pass_mm.likely)
 
 
 def _skin_tack_s(job: Quantities) -> Range:

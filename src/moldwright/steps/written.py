@@ -26,7 +26,7 @@ from moldwright.steps.placeholders import quantities_in
 from moldwright.steps.shape_cautions import ShapeFindings, shape_cautions
 from moldwright.steps.sheet import Sentence
 from moldwright.steps.step_cautions import StepCautions, step_cautions
-from moldwright.steps.waits import TOLD_AS, Wait, wait_s
+from moldwright.steps.waits import COUNTED, TOLD_AS, Wait, wait_s
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +83,7 @@ def _entry(draft: Draft, said: tuple[Caution, ...], job: Quantities) -> StepEntr
         per=sheet.per,
         title=Line(sheet.title.key),
         labor_min=round(sum(minutes * draft.numbers[name] for name, minutes in sheet.labor), 1),
-        wait_min=_wait_min(sheet.wait, job) if draft.stands else None,
+        wait_min=_wait_min(draft, job) if draft.stands else None,
         needs=_keys(needs),
         do=_keys(do),
         before=_keys(before),
@@ -106,11 +106,13 @@ def _keys(sentences: Iterable[Sentence]) -> tuple[Line, ...]:
     return tuple(Line(sentence.key) for sentence in sentences)
 
 
-def _wait_min(wait: Wait | tuple[float, float, float] | None, job: Quantities) -> Range | None:
+def _wait_min(draft: Draft, job: Quantities) -> Range | None:
     """The wait [min]; None where the data has none or the material needs none."""
+    wait = draft.sheet.wait
     if wait is None:
         return None
-    asked = wait_s(wait, job) * (1.0 / 60.0) if isinstance(wait, Wait) else Range(*wait)
+    times = draft.numbers[COUNTED[wait]] if wait in COUNTED else 1.0
+    asked = wait_s(wait, job) * (times / 60.0) if isinstance(wait, Wait) else Range(*wait)
     return Range(round(asked.low, 1), round(asked.likely, 1), round(asked.high, 1)) if asked.high > 0.0 else None
 
 

@@ -1,11 +1,14 @@
 """Latex in the work: many thin layers, each dried, no clock, nothing packed wet. Common practice, no source."""
 
+from math import ceil
+
 import pytest
 from steps_context import VOLUMES, changed, context, step_of
 
-from moldwright.commission.orders import CoatOrder, MoldOrder
+from moldwright.commission.orders import CoatOrder, MoldOrder, ShopOrder
 from moldwright.errors import NoSafePlan
 from moldwright.mold.measures import FillSpot, SpotKind
+from moldwright.plan.mixes import RUBBER_KINDS, MixFor, MixKind
 from moldwright.quantities.rubber import packed_layers
 from moldwright.steps.waits import Wait, wait_s
 
@@ -40,6 +43,18 @@ def test_no_step_of_latex_knows_a_clock_or_a_tacky_coat() -> None:
     for id_ in (*ids, "fill", "hold-glove"):
         said = " ".join(step_of(JOB, id_).texts)
         assert not [word for word in ("work-by", "tacky", "gels", "Two thin passes", "gauge") if word in said]
+
+
+def test_a_cup_of_latex_has_no_clock() -> None:
+    """One part: it is limited by the cup alone, three quarters of 500 ml, however long mixing and laying take."""
+    slow = context(mold=LATEX, shop=ShopOrder(mix_min=60.0, lay_g_per_min=1.0))
+    cups = [mix for mix in slow.mixes if mix.for_.kind in RUBBER_KINDS]
+    assert {mix.work_by_s for mix in cups} == {None}
+    density_g_ml = slow.basis.chosen.rubber.density_a_g_ml.likely
+    for coat in slow.rubber.coats:
+        mine = [mix.mass_g for mix in slow.mixes_for(MixFor(MixKind.COAT, coat.id))]
+        assert len(mine) == ceil(sum(mine) / (0.75 * 500.0 * density_g_ml * 1.01))
+    assert all(mix.work_by_s is not None for mix in context().mixes)
 
 
 def test_what_is_packed_dries_in_thin_layers() -> None:

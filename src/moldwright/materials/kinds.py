@@ -56,6 +56,11 @@ class TwoPart(Sheet):
     shelf_life_days: Figure
     isocyanate_part: Side = Side.NONE
 
+    @property
+    def two_part(self) -> bool:
+        """Whether two parts meet, so that a clock starts."""
+        return self.density_b_g_ml is not None and self.ratio_weight[1] > 0
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rubber(TwoPart):

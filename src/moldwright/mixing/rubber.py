@@ -25,7 +25,7 @@ def rubber_parts(rubber: Rubber) -> tuple[Ingredient, Ingredient | None]:
     """
     a, b = rubber.ratio_weight
     first = liquid(PartKind.A, a, rubber.density_a_g_ml.range.likely)
-    if rubber.density_b_g_ml is None or b <= 0:
+    if rubber.density_b_g_ml is None or not rubber.two_part:
         return first, None
     return first, liquid(PartKind.B, b, rubber.density_b_g_ml.range.likely)
 

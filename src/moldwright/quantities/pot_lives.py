@@ -49,7 +49,7 @@ def pot_lives(chosen: Chosen, shop: ShopOrder, library: Library) -> PotLives:
 
 def _rubber_lasts(rubber: Rubber, life: ShopLife, shop: ShopOrder, library: Library) -> None:
     mixes_s = shop.mix_min * 60.0
-    if life.pot_life_s.low <= mixes_s:
+    if rubber.two_part and life.pot_life_s.low <= mixes_s:
         slower = slower_rubbers(library, rubber, shop.temperature_c, mixes_s)
         refuse_unless_it_lasts(rubber.name, life.pot_life_s, mixes_s, shop.temperature_c, slower)
 

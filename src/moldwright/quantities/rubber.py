@@ -146,7 +146,7 @@ def build_index(coats: int) -> int:
 def rubber_cup_limit(
     shop: ShopOrder, rubber: Rubber, thixotrope: Thixotrope, coat: Coat, pot_life_s: Range
 ) -> CupLimit:
-    """The most that one cup of a coat may hold.
+    """The most that one cup of a coat may hold; a rubber of one part has no clock, it waits under its lid.
 
     Parameters
     ----------
@@ -159,7 +159,8 @@ def rubber_cup_limit(
     Source: common practice, no source.
     """
     stated_g = rubber.pot_life_mass_g.likely if rubber.chemistry.heats_itself else inf
-    clock = CupClock(pot_life_s.low, shop.mix_min * 60.0, TaskKind.LAY, 60.0 / shop.lay_g_per_min, stated_g)
+    life_s = pot_life_s.low if rubber.two_part else inf
+    clock = CupClock(life_s, shop.mix_min * 60.0, TaskKind.LAY, 60.0 / shop.lay_g_per_min, stated_g)
     recipe = coat_recipe(rubber, coat.pigment, coat.thixotrope_pct, thixotrope)
     return cup_limit(clock, shop.cup_ml, recipe.density_g_ml)
 

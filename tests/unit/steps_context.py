@@ -9,7 +9,8 @@ from told import ToldStep, told
 
 from moldwright.commission.orders import CastOrder, MoldOrder, ShopOrder
 from moldwright.materials import Library
-from moldwright.materials.compatibility import Finding, Slot, Verdict
+from moldwright.materials.compatibility import Finding
+from moldwright.materials.rules import Slot, Verdict
 from moldwright.mold.measures import MoldMeasures
 from moldwright.quantities.quantities import Quantities
 

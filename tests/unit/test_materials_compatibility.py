@@ -6,7 +6,8 @@ import pytest
 
 from moldwright.errors import InputRefused
 from moldwright.materials import Library, library
-from moldwright.materials.compatibility import MUST_BE_KNOWN, Finding, Slot, Verdict, judge, rule_words
+from moldwright.materials.compatibility import MUST_BE_KNOWN, Finding, judge
+from moldwright.materials.rules import Slot, Verdict, rule_words
 from moldwright.materials.shipped import shipped
 
 ADDITION = [r.id for r in library().all("rubber") if r.id.startswith("addition-cure")]
@@ -25,8 +26,9 @@ def look(
     powder: str = "bronze",
     shell: str = "plaster bandage",
     lib: Library | None = None,
+    cast_release: str = "",
 ) -> tuple[Finding, ...]:
-    return judge(original, sealer, release, rubber, resin, powder, shell, lib or library())
+    return judge(original, sealer, release, rubber, resin, powder, shell, lib or library(), cast_release)
 
 
 def about(findings: tuple[Finding, ...], word: str) -> list[Finding]:
@@ -127,7 +129,7 @@ def _jobs() -> list[dict[str, str]]:
     ]
     jobs += [{"resin": c, "powder": p, "shell": s} for c in resins for p in powders for s in shells]
     jobs += [
-        {"rubber": r, "resin": c, "shell": s, "release": t}
+        {"rubber": r, "resin": c, "shell": s, "release": t, "cast_release": t}
         for r in rubbers
         for c in resins
         for s in shells
@@ -168,6 +170,7 @@ def test_every_tag_of_a_rule_exists() -> None:
         | {t for s in rows for t in (getattr(s, "chemistry", ""), *implied.get(getattr(s, "chemistry", ""), ()))}
         for slot, rows in sheets.items()
     }
+    known["cast-release"] = known["release"]
     known["original"] = {t for row in shipped("originals").values() for t in row["tags"]}
     for rule in shipped("compatibility")["rule"]:
         for slot, tags in rule["when"].items():

@@ -10,6 +10,7 @@ from made_up_job import VOLUMES, commission, job_of, volumes
 from moldwright.commission.orders import CastOrder, MoldOrder, ShopOrder
 from moldwright.errors import InputRefused, NoSafePlan
 from moldwright.materials import library
+from moldwright.materials.compatibility import Trial
 from moldwright.plan.mixes import SKIN, PartKind
 from moldwright.quantities.cast import needed_g, skin_density
 from moldwright.quantities.chosen import Chosen, chosen, named
@@ -168,5 +169,5 @@ def test_the_shell_by_its_volume_or_by_its_bandage() -> None:
     assert job.bandage is not None
     assert job.bandage.dry_g / 1.08 < job.shell_g.likely < job.bandage.dry_g * 1.1862 / 1.08
     assert job.mixes_for(SKIN) == tuple(mix for mix in job.mixes if mix.for_ == SKIN)
-    assert not job.basis.patch_test
-    assert job_of(commission("sulfur clay")).basis.patch_test
+    assert Trial.ORIGINAL not in job.basis.trials
+    assert Trial.ORIGINAL in job_of(commission("sulfur clay")).basis.trials

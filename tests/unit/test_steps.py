@@ -10,7 +10,7 @@ from told import ToldStep, told
 
 from moldwright.commission.orders import CastOrder, CoatOrder, MoldOrder, ShopOrder, UnitSystem
 from moldwright.materials import library
-from moldwright.materials.compatibility import Verdict
+from moldwright.materials.rules import Verdict
 from moldwright.plan.cautions import Severity
 from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixKind, PartKind
 from moldwright.plan.steps import Per

@@ -10,7 +10,7 @@ from told import ToldStep, done, told
 
 from moldwright.commission.orders import MoldOrder, ShopOrder, UnitSystem
 from moldwright.errors import InputRefused
-from moldwright.materials.compatibility import Verdict
+from moldwright.materials.rules import Verdict
 from moldwright.plan.cautions import Severity
 from moldwright.plan.ids import NOWHERE
 from moldwright.plan.lines import Line
@@ -147,7 +147,7 @@ def test_add_after_a_step_that_this_job_lacks_keeps_its_place() -> None:
     made = [
         s.id for s in work_steps(context(findings=()), '[[add]]\nafter = "patch-test"\ntitle = "Tea"\nlabor = "5 min"')
     ]
-    assert made[made.index("release") + 1] == "tea"
+    assert made[made.index("lay-out") + 1] == "tea"
 
 
 @pytest.mark.parametrize(

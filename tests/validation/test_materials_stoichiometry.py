@@ -12,7 +12,8 @@ import re
 import pytest
 
 from moldwright.materials import library
-from moldwright.materials.compatibility import judge, rule_words
+from moldwright.materials.compatibility import judge
+from moldwright.materials.rules import rule_words
 
 SULTAN = "Sultan & Busnel, J. Therm. Anal. Calorim. 83 (2006) 355-359 (abstract): urethanes, activation and heat"
 SPRINGER = "Study of the Polyurethane Reactions by DSC, doi 10.1007/978-94-009-0767-6_11 (abstract): 75 to 80 kJ/eq"

@@ -85,6 +85,7 @@ class CastOrder:
     powder: str = "bronze"
     skin_mm: float = 4.0
     backfill: str = "urethane-standard"
+    release: str = ""
 
 
 @dataclass(frozen=True, slots=True)

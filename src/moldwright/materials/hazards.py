@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from moldwright.errors import InputRefused
-from moldwright.materials.compatibility import implied_traits
 from moldwright.materials.kinds import Sheet
 from moldwright.materials.nearest import did_you_mean
+from moldwright.materials.rules import implied_traits
 from moldwright.materials.shipped import shipped
 
 

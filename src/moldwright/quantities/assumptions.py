@@ -74,10 +74,13 @@ def _pot_life(sheet: Rubber | Resin, life: ShopLife) -> Assumption:
 
 
 def _coatings(chosen: Chosen) -> Iterable[Assumption]:
-    for kind, sheet in (("release", chosen.release), ("sealer", chosen.sealer)):
-        yield Assumption(
-            f"mold.{kind}", sheet.name if sheet else "none", "", f"{COMMON}, where the commission names none"
-        )
+    coatings = (
+        ("mold.release", chosen.release),
+        ("mold.sealer", chosen.sealer),
+        ("cast.release", chosen.cast_release),
+    )
+    for key, sheet in coatings:
+        yield Assumption(key, sheet.name if sheet else "none", "", f"{COMMON}, where the commission names none")
 
 
 HABITS = (

@@ -8,6 +8,7 @@ from moldwright.commission.orders import Commission
 from moldwright.materials import Library, Powder, Release, Resin, Rubber, Sealer, Shell
 from moldwright.materials.kinds import Thixotrope, Wax
 from moldwright.materials.originals import OriginalMaterial, original_material
+from moldwright.materials.rules import release_each_cast
 from moldwright.materials.words import LEFT_OUT, Chemistry, Tag
 
 USUAL_RELEASE, LATEX_RELEASE = "petroleum-jelly", "soap-release"
@@ -24,7 +25,10 @@ SHELL_WAX, FINISH_WAX = "paste-wax", "dark-wax"
 
 @dataclass(frozen=True, slots=True)
 class Chosen:
-    """The sheets of one job and what its original is made of; None where the commission leaves a material out."""
+    """The sheets of one job and what its original is made of; None where the commission leaves a material out.
+
+    `release` lies between original and rubber, `cast_release` in the mold before each cast.
+    """
 
     rubber: Rubber
     resin: Resin
@@ -33,6 +37,7 @@ class Chosen:
     shell: Shell
     release: Release | None
     sealer: Sealer | None
+    cast_release: Release | None
     material: OriginalMaterial
     thixotrope: Thixotrope
     shell_wax: Wax
@@ -52,14 +57,17 @@ def chosen(commission: Commission, library: Library) -> Chosen:
     mold, cast = commission.mold, commission.cast
     rubber = library.rubber(mold.rubber)
     material = original_material(commission.original.material)
+    resin = library.resin(cast.resin)
+    backfill = library.resin(cast.backfill) if named(cast.backfill) else None
     return Chosen(
         rubber=rubber,
-        resin=library.resin(cast.resin),
-        backfill=library.resin(cast.backfill) if named(cast.backfill) else None,
+        resin=resin,
+        backfill=backfill,
         powder=library.powder(cast.powder) if named(cast.powder) else None,
         shell=library.shell(mold.shell),
         release=_release(mold.release, rubber, library),
         sealer=_sealer(mold.sealer, material, rubber, library),
+        cast_release=_cast_release(cast.release, rubber, (resin, backfill), library),
         material=material,
         thixotrope=_thixotrope(rubber, library),
         shell_wax=library.wax(SHELL_WAX),
@@ -86,6 +94,14 @@ def _release(word: str, rubber: Rubber, library: Library) -> Release | None:
     if word.strip():
         return library.release(word) if named(word) else None
     return library.release(LATEX_RELEASE if rubber.chemistry is Chemistry.LATEX else USUAL_RELEASE)
+
+
+def _cast_release(word: str, rubber: Rubber, resins: tuple[Resin, Resin | None], library: Library) -> Release | None:
+    """What the maker names; else the usual one where a resin bonds to the rubber, none where both let go."""
+    if word.strip():
+        return library.release(word) if named(word) else None
+    usual = [release_each_cast(rubber, resin) for resin in resins if resin is not None]
+    return next((library.release(id_) for id_ in usual if id_), None)
 
 
 def _thixotrope(rubber: Rubber, library: Library) -> Thixotrope:

@@ -8,6 +8,7 @@ from math import ceil, floor
 
 from moldwright.commission.orders import Commission
 from moldwright.materials import Library
+from moldwright.materials.compatibility import Trial
 from moldwright.materials.kinds import Coating, Consumable, Sheet
 from moldwright.mold.measures import MoldMeasures
 from moldwright.plan.mixes import MixPlan
@@ -32,7 +33,7 @@ class NeedScope:
     bandage: BandagePlan | None
     parting: PartingPlan
     mixes: tuple[MixPlan, ...]
-    patch_test: bool
+    trials: frozenset[Trial]
 
 
 def row(sheet: Sheet, amount: Range, unit: NeedUnit, for_: NeedGroup) -> NeedPlan:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from math import ceil, fsum
 
 from moldwright.cast.piece import SKIN_SPREAD
+from moldwright.materials.compatibility import Trial
 from moldwright.materials.kinds import Shell, TwoPart
 from moldwright.materials.words import Making
 from moldwright.mixing.rubber import rubber_parts
@@ -25,7 +26,7 @@ TALC_SHARE_PER_CAST = 0.1
 CLAY_FOR_GAPS_G = Range(20.0, 50.0, 100.0)
 """Clay that closes the gap between original and board: common practice, no source."""
 PATCH_TEST_G = 20.0
-"""Rubber of a patch test: common practice, no source."""
+"""Rubber of a patch test, or skin mix of a trial: common practice, no source."""
 FILLER_SHARE = Range(0.15, 0.25, 0.5)
 """Loose filler in what is packed in layers that dry, as a share of its volume: common practice, no source."""
 TRACE = Range(0.2, 1.0, 3.0)
@@ -49,7 +50,7 @@ def _rubber(scope: NeedScope) -> Iterable[NeedPlan]:
     group, consumable = NeedGroup.RUBBER, scope.library.consumable
     rubber = [mix for mix in scope.mixes if mix.for_.kind in RUBBER_KINDS]
     yield from _parts(scope.chosen.rubber, rubber, _spread(scope.rubber.mixed_g), group, scope.chosen)
-    if scope.patch_test:
+    if Trial.ORIGINAL in scope.trials:
         yield from _patch_test(scope.chosen)
     area_m2 = scope.measures.cavity.area_mm2 * 1e-6
     for coating in (scope.chosen.sealer, scope.chosen.release):
@@ -60,7 +61,7 @@ def _rubber(scope: NeedScope) -> Iterable[NeedPlan]:
     yield from used(scope, "brush", max(len(scope.rubber.coats) - 1, 1), group)
     yield from used(scope, "cup", len(rubber), group)
     yield from used(scope, "stir-stick", len(rubber) + len(scope.rubber.coats), group)
-    yield from used(scope, "patch-cup", int(scope.patch_test), group)
+    yield from used(scope, "patch-cup", int(Trial.ORIGINAL in scope.trials), group)
     yield from used(scope, "knife", 1, group)
     if scope.chosen.rubber.pack_mm is not None and scope.rubber.fill.volume_ml > 0:
         yield plain_row("latex-filler", FILLER_SHARE * scope.rubber.fill.volume_ml, NeedUnit.MILLILITER, group)
@@ -112,6 +113,9 @@ def _casting(scope: NeedScope) -> Iterable[NeedPlan]:
         mixes = [mix for mix in poured if mix.for_ == for_]
         if resin is not None and mixes:
             yield from _parts(resin, mixes, spread, group, chosen, count)
+    yield from _skin_trials(scope)
+    if chosen.cast_release is not None:
+        yield coated(chosen.cast_release, scope.measures.cavity.area_mm2 * 1e-6 * count, group)
     cups = len(poured) * count
     yield from used(scope, "cup", cups, group)
     yield from used(scope, "stir-stick", cups, group)
@@ -119,6 +123,18 @@ def _casting(scope: NeedScope) -> Iterable[NeedPlan]:
         desiccant = scope.library.consumable("desiccant")
         powder_kg = count * _part_g(scope.mixes, PartKind.POWDER) / 1000.0
         yield consumed(desiccant, desiccant.rate_per_use.range * powder_kg, group)
+
+
+def _skin_trials(scope: NeedScope) -> Iterable[NeedPlan]:
+    """What the trials of resin on rubber and of powder in resin take: a small cup each of the skin's own mix."""
+    trials = len(scope.trials & {Trial.RESIN, Trial.POWDER})
+    skin = [mix for mix in scope.mixes if mix.for_ == SKIN]
+    share = trials * PATCH_TEST_G / fsum(mix.mass_g for mix in skin)
+    for kind, name in dict.fromkeys((part.kind, part.name) for mix in skin for part in mix.parts):
+        amount = Range.exactly(share * _part_g(skin, kind, name))
+        if trials and kind not in TRACES:
+            yield _part_row(scope.chosen.resin, kind, name, amount, NeedGroup.CASTING, scope.chosen)
+    yield from used(scope, "patch-cup", trials, NeedGroup.CASTING)
 
 
 def _cast_spread(waste: float) -> Range:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from moldwright.commission.orders import Commission
 from moldwright.materials import Library
-from moldwright.materials.compatibility import Finding, judge
+from moldwright.materials.compatibility import Finding, Trial, judge
 from moldwright.mold.coats import laid_out
 from moldwright.mold.measures import MoldMeasures
 from moldwright.plan.assumptions import Assumption
@@ -36,9 +36,9 @@ class Basis:
     coats: tuple[Coat, ...]
 
     @property
-    def patch_test(self) -> bool:
-        """Whether any judgment of compatibility asks for a test."""
-        return any(finding.patch_test for finding in self.findings)
+    def trials(self) -> frozenset[Trial]:
+        """The tests that the judgments of compatibility ask for, by the pair in doubt."""
+        return frozenset(finding.trial for finding in self.findings if finding.trial is not None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +92,7 @@ def basis_of(commission: Commission, library: Library) -> Basis:
         sheets.powder.id if sheets.powder else "",
         sheets.shell.id,
         library,
+        sheets.cast_release.id if sheets.cast_release else "",
     )
     coats = laid_out(commission.mold.thickness_mm, commission.mold.coats, sheets.rubber)
     return Basis(sheets, findings, pot_lives(sheets, commission.shop, library), coats)
@@ -119,7 +120,7 @@ def quantities(commission: Commission, library: Library, basis: Basis, measures:
     bandage = bandage_plan(sheets.shell, measures, shop)
     laid = parting(sheets.shell, sheets.shell_wax, measures.shell, library)
     mixes = rubber.mixes + cast.mixes
-    scope = NeedScope(commission, library, sheets, measures, rubber, bandage, laid, mixes, basis.patch_test)
+    scope = NeedScope(commission, library, sheets, measures, rubber, bandage, laid, mixes, basis.trials)
     return Quantities(
         commission=commission,
         basis=basis,

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable
 
-from moldwright.materials.compatibility import UNNAMED, Finding, Slot, Verdict
+from moldwright.materials.compatibility import UNNAMED, Finding, Trial
+from moldwright.materials.rules import Slot, Verdict
 from moldwright.plan.cautions import Caution, Severity, caution
 from moldwright.plan.ids import CoatId, StepId, coat_mix_step
 from moldwright.plan.lines import Line
@@ -13,9 +14,17 @@ from moldwright.plan.quantity import Dimension, Quantity
 EVERY_JOBS = frozenset((Slot.CUPS, Slot.GLOVES, Slot.TOOLS, Slot.ISOPROPANOL))
 """What lies in every shop: a finding that is about one of these belongs to every job of its material."""
 SEVERITY = {Verdict.DOUBT: Severity.HEED, Verdict.STOP: Severity.STOP}
-PATCH_TEST, LAY_OUT = StepId("patch-test"), StepId("lay-out")
+LAY_OUT = StepId("lay-out")
+TRIALS = {
+    Trial.ORIGINAL: StepId("patch-test"),
+    Trial.RESIN: StepId("resin-test"),
+    Trial.POWDER: StepId("powder-test"),
+    Trial.SHELL: StepId("shell-test"),
+}
+"""The step that tries a pair."""
 PLACES = (
     (Slot.ISOPROPANOL, "solvent-wipe"),
+    (Slot.CAST_RELEASE, "release-mold"),
     (Slot.POWDER, "powder-dry"),
     (Slot.RELEASE, "release"),
     (Slot.RELEASE, "gaps"),
@@ -29,7 +38,7 @@ chosen, the step before it would be put on."""
 def finding_cautions(
     findings: Iterable[Finding], first_coat: CoatId, told: Collection[str], standing: Collection[StepId]
 ) -> list[Caution]:
-    """Every judgment that is not clear, on the patch test or on the step where the two things meet.
+    """Every judgment that is not clear, on the test that tries the two or on the step where the two things meet.
 
     Parameters
     ----------
@@ -77,8 +86,8 @@ def step_of(finding: Finding, first_coat: CoatId, standing: Collection[StepId]) 
     first_coat : the coat that meets the original.
     standing : the steps that this job has.
     """
-    if finding.patch_test:
-        return PATCH_TEST
+    if finding.trial is not None:
+        return TRIALS[finding.trial]
     slots = finding.slots
     place = next((step for slot, step in PLACES if slot in slots and StepId(step) in standing), None)
     if place is not None:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
+from moldwright.materials.compatibility import Trial
 from moldwright.materials.words import Chemistry, Making, Side, Tag
 from moldwright.plan.coats import CoatPlan, Gesture
 from moldwright.plan.mixes import BACK_FILL, SKIN, MixKind
@@ -29,6 +30,9 @@ class Flag(StrEnum):
     RELEASE_SOLVENT = "release-solvent"
     SEALER = "sealer"
     SEALER_SOLVENT = "sealer-solvent"
+    BARRIER = "barrier"
+    CAST_RELEASE = "cast-release"
+    CAST_RELEASE_SOLVENT = "cast-release-solvent"
     URETHANE_SKIN = "urethane-skin"
     EPOXY_SKIN = "epoxy-skin"
     POLYESTER_SKIN = "polyester-skin"
@@ -56,6 +60,9 @@ class Flag(StrEnum):
     PLINTH = "plinth"
     HANDLES = "handles"
     PATCH_TEST = "patch-test"
+    RESIN_TEST = "resin-test"
+    POWDER_TEST = "powder-test"
+    SHELL_TEST = "shell-test"
     MATERIAL_UNKNOWN = "material-unknown"
     EDITION = "edition"
     COAT_STIPPLE = "coat-stipple"
@@ -108,7 +115,7 @@ def flags_of(job: Quantities) -> frozenset[Flag]:
     ----------
     job : the order, the materials and the quantities.
     """
-    words = {**_rubber(job), **_cast(job), **_powder(job), **_shell(job), **_piece(job)}
+    words = {**_rubber(job), **_treated(job), **_cast(job), **_powder(job), **_shell(job), **_piece(job)}
     return frozenset(flag for flag, up in words.items() if up)
 
 
@@ -143,10 +150,24 @@ def _rubber(job: Quantities) -> dict[Flag, bool]:
         Flag.LATEX_RUBBER: chemistry is Chemistry.LATEX,
         Flag.THIN_LAYERS: chosen.rubber.pass_mm is not None,
         Flag.FILL_IN_COAT: all(mix.for_.kind is not MixKind.FILL for mix in job.mixes),
+    }
+
+
+def _treated(job: Quantities) -> dict[Flag, bool]:
+    """What lies between the pairs, and which pairs are tried first."""
+    chosen, trials = job.basis.chosen, job.basis.trials
+    return {
         Flag.RELEASE: chosen.release is not None,
         Flag.RELEASE_SOLVENT: chosen.release is not None and chosen.release.carrier.burns,
         Flag.SEALER: chosen.sealer is not None,
         Flag.SEALER_SOLVENT: chosen.sealer is not None and chosen.sealer.carrier.burns,
+        Flag.BARRIER: any(finding.barrier for finding in job.basis.findings),
+        Flag.CAST_RELEASE: chosen.cast_release is not None,
+        Flag.CAST_RELEASE_SOLVENT: chosen.cast_release is not None and chosen.cast_release.carrier.burns,
+        Flag.PATCH_TEST: Trial.ORIGINAL in trials,
+        Flag.RESIN_TEST: Trial.RESIN in trials,
+        Flag.POWDER_TEST: Trial.POWDER in trials,
+        Flag.SHELL_TEST: Trial.SHELL in trials,
     }
 
 
@@ -202,7 +223,6 @@ def _piece(job: Quantities) -> dict[Flag, bool]:
     return {
         Flag.PLINTH: job.measures.cavity.plinth_height_mm > 0.0,
         Flag.HANDLES: job.measures.piece.handles > 0,
-        Flag.PATCH_TEST: job.basis.patch_test,
         Flag.MATERIAL_UNKNOWN: Tag.UNKNOWN in job.basis.chosen.material.tags,
         Flag.EDITION: job.commission.edition.count > 1,
     }

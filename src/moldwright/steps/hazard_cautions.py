@@ -38,7 +38,7 @@ def hazard_cautions(job: Quantities, first_coat: CoatId, standing: Mapping[StepI
 
 @dataclass(frozen=True, slots=True)
 class _Opened:
-    """A material, the step that opens it, and what it is chosen as: ids are unique only within a kind."""
+    """A material, a step that opens it, and what it is chosen as: ids are unique only within a kind."""
 
     chosen_as: str
     step: StepId
@@ -46,15 +46,20 @@ class _Opened:
 
 
 def _opened(job: Quantities, first_coat: CoatId, standing: Collection[StepId]) -> list[_Opened]:
-    """Each material and the first step of this job that opens it; nothing for one that none does."""
+    """Each material and the first step of this job that opens it, of the resin also the trials before; nothing for one
+    that none does."""
     chosen = job.basis.chosen
     shell = "shell-2" if chosen.shell.making.by_hand else "shell-print"
     opened: tuple[tuple[str, tuple[str, ...], Sheet | None], ...] = (
-        ("sealer", ("seal",), chosen.sealer),
-        ("release", ("release",), chosen.release),
+        ("sealer", ("patch-test", "seal"), chosen.sealer),
+        ("release", ("patch-test", "release"), chosen.release),
         ("rubber", ("patch-test", coat_mix_step(first_coat)), chosen.rubber),
         ("thixotrope", (coat_mix_step(first_coat),), chosen.thixotrope),
         ("shell", (shell,), chosen.shell),
+        ("cast-release", ("resin-test",), chosen.cast_release),
+        ("cast-release", ("release-mold",), chosen.cast_release),
+        ("resin", ("resin-test", "powder-test"), chosen.resin),
+        ("powder", ("resin-test", "powder-test"), chosen.powder),
         ("powder", ("powder-dry",), chosen.powder),
         ("resin", ("powder-wet", "skin") if _wet_with_all(job) else ("skin",), chosen.resin),
         ("backfill", ("back-fill",), chosen.backfill),

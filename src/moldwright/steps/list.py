@@ -7,15 +7,19 @@ from moldwright.steps.sheet import Each, StepSheet, step_sheets
 
 WORDS = {
     Flag.BACK_FILL: "there is a back-fill",
+    Flag.CAST_RELEASE: "a release goes into the mold",
     Flag.HANDLES: "the original has a through-hole",
     Flag.LAID_SHELL: "the shell is laid by hand",
     Flag.METAL_POWDER: "the powder is metal",
-    Flag.PATCH_TEST: "compatibility is in doubt",
+    Flag.PATCH_TEST: "rubber and original are in doubt",
     Flag.PLINTH: "a plinth is planned",
     Flag.POWDER: "powder goes in",
+    Flag.POWDER_TEST: "powder and resin are in doubt",
     Flag.PRINTED_SHELL: "the shell is printed",
     Flag.RELEASE: "a release is chosen",
+    Flag.RESIN_TEST: "resin and rubber are in doubt",
     Flag.SEALER: "a sealer is chosen",
+    Flag.SHELL_TEST: "shell and rubber are in doubt",
 }
 """What a step's condition asks, in words."""
 

@@ -44,6 +44,8 @@ def _piece(job: Quantities) -> Iterable[Quantity]:
         yield Quantity("sealer", Dimension.WORD, chosen.sealer.name)
     if chosen.release is not None:
         yield Quantity("release", Dimension.WORD, chosen.release.name)
+    if chosen.cast_release is not None:
+        yield Quantity("cast.release", Dimension.WORD, chosen.cast_release.name)
     yield Quantity("plinth.height", Dimension.LENGTH, measures.cavity.plinth_height_mm)
     yield Quantity("plinth.volume", Dimension.VOLUME, measures.cavity.plinth_ml)
     yield Quantity("board.width", Dimension.LENGTH, board_mm)
@@ -51,6 +53,7 @@ def _piece(job: Quantities) -> Iterable[Quantity]:
     yield Quantity("flange.keep", Dimension.LENGTH, KEEP_FROM_WALL_MM)
     yield Quantity("lip.width", Dimension.LENGTH, measures.shell.base_lip_mm)
     yield Quantity("handles", Dimension.COUNT, measures.piece.handles)
+    yield Quantity("patch.wait", Dimension.DURATION, wait_s(Wait.PATCH_TEST, job))
     yield Quantity("patch.mass", Dimension.COARSE_MASS, PATCH_TEST_G)
     yield Quantity("clip.every", Dimension.LENGTH, CLIP_EVERY_MM)
     yield Quantity("lift.filled", Dimension.LIFT, lift_kg(Lift.FILLED, job))

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Mapping
 from functools import cache
 from types import MappingProxyType
 
-from moldwright.materials.compatibility import rule_words
 from moldwright.materials.hazards import deference, tag_words
+from moldwright.materials.rules import rule_words
 from moldwright.steps.sheet import DEFER, CautionSheet, Sentence, caution_sheet, read_data, step_sheets
 
 

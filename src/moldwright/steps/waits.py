@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from enum import StrEnum
+from functools import reduce
+from operator import add
 
 from moldwright.materials import Figure
 from moldwright.quantities.quantities import Quantities
@@ -20,7 +22,9 @@ class Wait(StrEnum):
     RUBBER_FULL_CURE = "rubber.full_cure"
     RESIN_TACK = "resin.tack"
     CAST_DEMOLD = "cast.demold"
+    PATCH_TEST = "patch-test"
     RELEASE_DRY = "release.dry"
+    CAST_RELEASE_DRY = "cast-release.dry"
     SEALER_DRY = "sealer.dry"
     POWDER_DRYING = "powder.drying"
     SHELL_SET = "shell.set"
@@ -33,10 +37,12 @@ TOLD_AS = {
     Wait.RUBBER_DEMOLD: "rubber.demold",
     Wait.RUBBER_FULL_CURE: "rubber.full_cure",
     Wait.CAST_DEMOLD: "cast.demold",
+    Wait.PATCH_TEST: "patch.wait",
 }
 """The names by which sentences quote a wait, where they do."""
 COMMON_S = {
     Wait.RELEASE_DRY: Range(600.0, 1200.0, 3600.0),
+    Wait.CAST_RELEASE_DRY: Range(600.0, 1200.0, 3600.0),
     Wait.SEALER_DRY: Range(3600.0, 7200.0, 43200.0),
     Wait.POWDER_DRYING: Range(3600.0, 7200.0, 14400.0),
     Wait.SHELL_SET: Range(1200.0, 1800.0, 3600.0),
@@ -52,7 +58,7 @@ def wait_s(wait: Wait, job: Quantities) -> Range:
     Parameters
     ----------
     wait : TACK_WINDOW is its earliest end, TACK_LATEST its latest; RESIN_TACK runs from gel to tack-free; of COUNTED
-        waits, one.
+        waits, one; PATCH_TEST is the test place's drying and then the rubber's demold.
     job : the chosen materials and their lives in this shop.
 
     Valid for the temperatures the pot life is valid for. Source: one activation energy for all of a material's cure:
@@ -62,6 +68,8 @@ def wait_s(wait: Wait, job: Quantities) -> Range:
     if wait in drying:
         figure = drying[wait]
         return COMMON_S[wait] if figure is None else figure.range
+    if wait is Wait.PATCH_TEST:
+        return _patch_test_s(job)
     if wait is Wait.RESIN_TACK:
         return _skin_tack_s(job)
     if wait is Wait.CAST_DEMOLD:
@@ -69,6 +77,13 @@ def wait_s(wait: Wait, job: Quantities) -> Range:
     if wait is Wait.FILL_LAYERS:
         return _packed_layer_s(job)
     return _rubber(wait, job).range * job.basis.lives.rubber.time_factor
+
+
+def _patch_test_s(job: Quantities) -> Range:
+    chosen = job.basis.chosen
+    coatings = ((Wait.SEALER_DRY, chosen.sealer), (Wait.RELEASE_DRY, chosen.release))
+    dried = [wait_s(wait, job) for wait, coating in coatings if coating is not None]
+    return reduce(add, dried, wait_s(Wait.RUBBER_DEMOLD, job))
 
 
 def _rubber(wait: Wait, job: Quantities) -> Figure:
@@ -115,6 +130,7 @@ def _drying(job: Quantities) -> dict[Wait, Figure | None]:
     chosen = job.basis.chosen
     return {
         Wait.RELEASE_DRY: chosen.release.dry_s if chosen.release else None,
+        Wait.CAST_RELEASE_DRY: chosen.cast_release.dry_s if chosen.cast_release else None,
         Wait.SEALER_DRY: chosen.sealer.dry_s if chosen.sealer else None,
         Wait.POWDER_DRYING: chosen.powder.drying_s if chosen.powder else None,
         Wait.SHELL_SET: chosen.shell.handling_s,

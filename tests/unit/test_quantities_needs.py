@@ -218,7 +218,7 @@ def test_a_laid_shell_by_its_ratios() -> None:
     assert sheet.density_g_ml is not None
     gypsum = sheet.density_g_ml.range * (640 * 1.08 / (1 + 27.0225 / 145.149 + fiber))
     for id_, wanted in ((sheet.id, gypsum), ("gypsum-water", gypsum * water), ("jute-fiber", gypsum * fiber)):
-        near(found[id_, NeedGroup.SHELL].amount, wanted, 0.0501)
+        near(found[id_, NeedGroup.SHELL].amount, wanted, 3.0)  # whole grams in each of some buckets
     near(found["clay", NeedGroup.SHELL].amount, Range(93 * 1.4, 124 * 1.65, 155 * 1.9), 0.06)
     assert found[sheet.id, NeedGroup.SHELL].form is NeedForm.DRY
 

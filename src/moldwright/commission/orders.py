@@ -95,6 +95,7 @@ class ShopOrder:
     temperature_c: float = 22.0
     scale_g: float = 0.1
     cup_ml: float = 500.0
+    bucket_ml: float = 5000.0
     measure: Measure = Measure.WEIGHT
     paper: Paper = Paper.A4
     units: UnitSystem = UnitSystem.METRIC

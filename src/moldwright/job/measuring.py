@@ -95,4 +95,5 @@ def _shell(coated: CoatedBody, shell: BuiltShell, settings: ShellSettings) -> Sh
         seam_mm=shell.seam_mm,
         seam_flange_mm=settings.seam_flange_mm,
         base_lip_mm=settings.base_lip_mm,
+        second_share=shell.pieces[1].mesh.volume_ml / sum(piece.mesh.volume_ml for piece in shell.pieces),
     )

@@ -76,13 +76,15 @@ class GloveMeasures:
 @dataclass(frozen=True, slots=True)
 class ShellMeasures:
     """The shell: the gloved surface that it covers, flange and base lip included [mm2], its own volume [ml], the seam's
-    length and its flange's width [mm], how far it stands beyond the rubber on the board [mm]."""
+    length and its flange's width [mm], how far it stands beyond the rubber on the board [mm]; `second_share`: how much
+    of its volume is half 2, which is laid first."""
 
     area_mm2: float
     volume_ml: float
     seam_mm: float
     seam_flange_mm: float
     base_lip_mm: float
+    second_share: float = 0.5
 
 
 @dataclass(frozen=True, slots=True)

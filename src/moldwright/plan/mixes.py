@@ -59,6 +59,9 @@ class PartKind(StrEnum):
     THIXOTROPE = "thixotropic agent"
     TINT = "tint"
     POWDER = "powder"
+    WATER = "water"
+    GYPSUM = "gypsum"
+    FIBER = "fiber"
 
 
 TRACES = frozenset((PartKind.PIGMENT, PartKind.TINT))

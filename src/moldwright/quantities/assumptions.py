@@ -8,10 +8,12 @@ from moldwright.cast.resin_limits import POUR_G_PER_MIN, SKIN_POUR_SHARE
 from moldwright.commission.keys import keys
 from moldwright.commission.orders import Commission
 from moldwright.cure.potlife import ShopLife
-from moldwright.materials import Figure, Resin, Rubber, Sheet
+from moldwright.materials import Figure, Resin, Rubber, Sheet, Shell
+from moldwright.materials.words import Making
 from moldwright.mixing.cup import CUP_FILL
 from moldwright.plan.assumptions import Assumption
 from moldwright.quantities.chosen import Chosen
+from moldwright.quantities.gypsum import BUCKET_FILL, LAY_G_PER_MIN, MIX_S, WORKABLE_SHARE
 from moldwright.quantities.mixed import HAND, POT_RESIDUE
 from moldwright.quantities.pot_lives import PotLives
 
@@ -55,7 +57,7 @@ def class_assumptions(chosen: Chosen, lives: PotLives) -> tuple[Assumption, ...]
     if chosen.powder is not None:
         rows.append(_figure(chosen.powder, "apparent_density_g_ml", chosen.powder.apparent_density_g_ml))
         rows.append(_figure(chosen.powder, "true_density_g_ml", chosen.powder.true_density_g_ml))
-    return tuple(dict.fromkeys([*rows, *_coatings(chosen), *HABITS]))
+    return tuple(dict.fromkeys([*rows, *_coatings(chosen), *HABITS, *_shell(chosen.shell)]))
 
 
 def _densities(sheet: Rubber | Resin) -> Iterable[Assumption]:
@@ -83,6 +85,17 @@ def _coatings(chosen: Chosen) -> Iterable[Assumption]:
         yield Assumption(key, sheet.name if sheet else "none", "", f"{COMMON}, where the commission names none")
 
 
+def _shell(shell: Shell) -> tuple[Assumption, ...]:
+    return SHELL_HABITS if shell.making is Making.GYPSUM else ()
+
+
+SHELL_HABITS = (
+    Assumption("shell.lay", LAY_G_PER_MIN, "g/min", COMMON),
+    Assumption("shell.mix", MIX_S, "s", COMMON),
+    Assumption("shell.workable", WORKABLE_SHARE, "of one", f"{COMMON}; of its setting time"),
+    Assumption("bucket.fill", BUCKET_FILL, "of one", COMMON),
+)
+"""Where a shell is mixed."""
 HABITS = (
     Assumption("cup.fill", CUP_FILL, "of one", COMMON),
     Assumption("coat.by_hand", HAND, "of one", COMMON),

@@ -10,9 +10,11 @@ from moldwright.errors import InputRefused
 from moldwright.materials import Figure, Shell
 from moldwright.materials.words import Making
 from moldwright.mold.measures import MoldMeasures, ShellMeasures
+from moldwright.plan.mixes import MixPlan, PartKind
 from moldwright.plan.mold import BandagePlan
 from moldwright.plan.needs import NeedForm, NeedGroup, NeedPlan, NeedUnit
-from moldwright.quantities.bandage import BOUND_WATER, Roll, ShellSurface, bandage
+from moldwright.quantities.bandage import Roll, ShellSurface, bandage
+from moldwright.quantities.gypsum import gypsum_part_g
 from moldwright.quantities.halves import WATER_STEP
 from moldwright.quantities.need_rows import plain_row, row
 from moldwright.ranges import Range
@@ -49,26 +51,25 @@ def bandage_plan(shell: Shell, measures: MoldMeasures, shop: ShopOrder) -> Banda
     )
 
 
-def fiber_gypsum(shell: Shell, measures: ShellMeasures, waste: float) -> Iterable[NeedPlan]:
-    """Gypsum, water and fiber for a laid shell: its mass split as the sheet's ratios tell.
-
-    `plaster = V rho (1 + waste) / (1 + b + f)`, b bound water and f fiber per gram of plaster, rho of the dry shell
+def fiber_gypsum(shell: Shell, mixes: tuple[MixPlan, ...]) -> Iterable[NeedPlan]:
+    """Gypsum, water and fiber for a laid shell: what its buckets hold, spread as its density is.
 
     Parameters
     ----------
     shell : its sheet
-    measures : the shell's
-    waste : the shop's, as a share
+    mixes : the job's
 
-    Source: the sheet; of the mixing water only what is bound stays: stoichiometry.
+    Source: sums of the plan's own quantities.
     """
-    water = shell.water_g_g.likely if shell.water_g_g else 0.0
-    fiber = shell.fiber_pct.likely / 100.0 if shell.fiber_pct else 0.0
-    gypsum = dry_g(shell, measures, None) * ((1.0 + waste) / (1.0 + BOUND_WATER + fiber))
-    group = NeedGroup.SHELL
+    density, group = known(shell, "density_g_ml"), NeedGroup.SHELL
+    spread = density.range * (1.0 / density.likely)
+    gypsum, water, fiber = (
+        spread * gypsum_part_g(mixes, kind) for kind in (PartKind.GYPSUM, PartKind.WATER, PartKind.FIBER)
+    )
     yield replace(row(shell, gypsum, NeedUnit.GRAM, group), form=NeedForm.DRY)
-    yield plain_row("gypsum-water", gypsum * water, NeedUnit.MILLILITER, group)
-    yield plain_row("jute-fiber", gypsum * fiber, NeedUnit.GRAM, group)
+    yield plain_row("gypsum-water", water, NeedUnit.MILLILITER, group)
+    if fiber.likely > 0.0:
+        yield plain_row("jute-fiber", fiber, NeedUnit.GRAM, group)
 
 
 def dry_g(shell: Shell, measures: ShellMeasures, bandage: BandagePlan | None) -> Range:

@@ -89,7 +89,7 @@ def _shell(scope: NeedScope) -> Iterable[NeedPlan]:
         filament = row(shell, dry_g(shell, measures, None), NeedUnit.GRAM, group)
         yield replace(filament, form=NeedForm.FILAMENT)
     else:
-        yield from fiber_gypsum(shell, measures, scope.commission.shop.waste)
+        yield from fiber_gypsum(shell, scope.mixes)
     if shell.making.by_hand:
         yield consumed(consumable(CLAY), parting.clay_g, group)
     yield row(scope.chosen.shell_wax, parting.wax_g, NeedUnit.GRAM, group)

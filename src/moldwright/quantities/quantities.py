@@ -17,6 +17,7 @@ from moldwright.plan.needs import NeedPlan
 from moldwright.quantities.assumptions import class_assumptions, default_assumptions
 from moldwright.quantities.cast import CastQuantities, cast_quantities
 from moldwright.quantities.chosen import Chosen, chosen
+from moldwright.quantities.gypsum import gypsum_mixes, refuse_unless_workable
 from moldwright.quantities.laid_shell import bandage_plan, dry_g
 from moldwright.quantities.need_rows import NeedScope
 from moldwright.quantities.needs import shopping
@@ -43,13 +44,15 @@ class Basis:
 
 @dataclass(frozen=True, slots=True)
 class Quantities:
-    """All quantities of one job, and what they were reckoned from. `mixes`: the rubber's, then those of one cast."""
+    """All quantities of one job, and what they were reckoned from. `mixes`: the rubber's, the shell's, those of one
+    cast."""
 
     commission: Commission
     basis: Basis
     measures: MoldMeasures
     rubber: RubberQuantities
     cast: CastQuantities
+    shell_mixes: tuple[MixPlan, ...]
     bandage: BandagePlan | None
     parting: PartingPlan
     needs: tuple[NeedPlan, ...]
@@ -57,8 +60,8 @@ class Quantities:
 
     @property
     def mixes(self) -> tuple[MixPlan, ...]:
-        """Every cup: the rubber's, then those of one cast."""
-        return self.rubber.mixes + self.cast.mixes
+        """Every cup: the rubber's, the shell's, then those of one cast."""
+        return self.rubber.mixes + self.shell_mixes + self.cast.mixes
 
     @property
     def shell_g(self) -> Range:
@@ -79,10 +82,12 @@ def basis_of(commission: Commission, library: Library) -> Basis:
     commission : the order
     library : all sheets
 
-    Raises InputRefused for an unknown material or coats that are not of the class, NoSafePlan ("pot-life-too-short").
+    Raises InputRefused for an unknown material or coats that are not of the class, NoSafePlan ("pot-life-too-short",
+    "shell-sets-too-soon").
     Source: the sheets.
     """
     sheets = chosen(commission, library)
+    refuse_unless_workable(sheets.shell)
     findings = judge(
         commission.original.material,
         sheets.sealer.id if sheets.sealer else "",
@@ -119,7 +124,9 @@ def quantities(commission: Commission, library: Library, basis: Basis, measures:
     cast = cast_quantities(commission.cast, shop, sheets, measures, lives)
     bandage = bandage_plan(sheets.shell, measures, shop)
     laid = parting(sheets.shell, sheets.shell_wax, measures.shell, library)
-    mixes = rubber.mixes + cast.mixes
+    dry = dry_g(sheets.shell, measures.shell, bandage)
+    poured = gypsum_mixes(sheets.shell, dry.likely, measures.shell.second_share, shop)
+    mixes = rubber.mixes + poured + cast.mixes
     scope = NeedScope(commission, library, sheets, measures, rubber, bandage, laid, mixes, basis.trials)
     return Quantities(
         commission=commission,
@@ -127,6 +134,7 @@ def quantities(commission: Commission, library: Library, basis: Basis, measures:
         measures=measures,
         rubber=rubber,
         cast=cast,
+        shell_mixes=poured,
         bandage=bandage,
         parting=laid,
         needs=shopping(scope),

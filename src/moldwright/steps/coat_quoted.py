@@ -11,6 +11,7 @@ from moldwright.plan.coats import CoatPlan
 from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixKind
 from moldwright.plan.mold import SpotPlan
 from moldwright.plan.quantity import Dimension, Quantity
+from moldwright.quantities.gypsum import MIX_S
 from moldwright.quantities.quantities import Quantities
 from moldwright.quantities.rubber import packed_layers
 from moldwright.steps.lifts import mixed_g
@@ -138,6 +139,7 @@ def job_numbers(job: Quantities) -> Numbers:
         "seam.m": measures.shell.seam_mm / 1000.0,
         "half.strips": job.bandage.strips / 2.0 if job.bandage else 0.0,
         "half.laid_dm2": 0.0 if job.bandage else measures.shell.area_mm2 / 2e4,
+        "half.mix_min": len(job.shell_mixes) / 2.0 * MIX_S / 60.0,
         "skin.cups": float(skin),
         "backfill.cups": float(back),
         "skin.mix_min": skin * cast.skin_mix.mixing_s / 60.0,

@@ -11,6 +11,7 @@ from moldwright.plan.coats import CoatPlan
 from moldwright.plan.ids import CoatId, MixId, StepId, coat_id
 from moldwright.plan.mixes import MixFor, MixKind
 from moldwright.plan.quantity import Dimension, Quantity
+from moldwright.plan.steps import Phase
 from moldwright.quantities.quantities import Quantities
 from moldwright.steps.coat_quoted import Numbers, coat_numbers, coat_quoted, fill_numbers, fill_quoted, job_numbers
 from moldwright.steps.flags import Flag, coat_flags, flags_of, holds
@@ -21,6 +22,8 @@ from moldwright.steps.sheet import Each, StepSheet, step_sheets
 ANY_COAT = "coat-*"
 """How the data's ids name a step that is written for every coat."""
 FILL = StepId("fill")
+HALVES = {Phase.SHELL_1: 1, Phase.SHELL_2: 2}
+"""Which half of the shell a phase makes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +83,7 @@ def _later_fill(coat: CoatId) -> StepId:
 
 
 def _once(base: _Base, sheet: StepSheet) -> Draft:
-    for_ = None if sheet.mixes is None else MixFor(sheet.mixes)
+    for_ = None if sheet.mixes is None else MixFor(sheet.mixes, half=HALVES.get(sheet.phase))
     return _draft(base, sheet, StepId(sheet.id), None, for_)
 
 

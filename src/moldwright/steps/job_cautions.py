@@ -64,7 +64,7 @@ def _said(
 def _cups(job: Quantities) -> Iterable[Caution]:
     """Cups too small for the scale, cups larger than the sheet's pot life is stated for."""
     chosen = job.basis.chosen
-    for for_ in dict.fromkeys(mix.for_ for mix in job.mixes):
+    for for_ in dict.fromkeys(mix.for_ for mix in (*job.rubber.mixes, *job.cast.mixes)):
         cups = job.mixes_for(for_)
         resin = chosen.resin if for_ == SKIN or chosen.backfill is None else chosen.backfill
         sheet: TwoPart = chosen.rubber if for_.kind in RUBBER_KINDS else resin

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from moldwright.materials.originals import UNKNOWN
-from moldwright.plan.mixes import BACK_FILL, SKIN
+from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixKind
 from moldwright.plan.quantity import Dimension, Quantity
+from moldwright.quantities.gypsum import workable_s
 from moldwright.quantities.halves import MASS_STEP, WATER_STEP, halves
 from moldwright.quantities.needs import PATCH_TEST_G
 from moldwright.quantities.quantities import Quantities
@@ -28,7 +29,7 @@ def job_quoted(job: Quantities) -> Quoted:
     ----------
     job : the order, the materials and the quantities.
     """
-    every = (*_piece(job), *_rubber(job), *_shell(job), *_bandage(job), *_cast(job), *_powder(job))
+    every = (*_piece(job), *_rubber(job), *_shell(job), *_buckets(job), *_bandage(job), *_cast(job), *_powder(job))
     return {quantity.name: quantity for quantity in every}
 
 
@@ -81,13 +82,22 @@ def _shell(job: Quantities) -> Iterable[Quantity]:
     yield Quantity("seam.flange", Dimension.LENGTH, measures.seam_flange_mm)
     dry_g = halves(job.shell_g.likely, MASS_STEP[job.commission.shop.units])
     yield Quantity("shell.mass", Dimension.MASS, dry_g.whole)
-    yield Quantity("first.shell", Dimension.MASS, dry_g.first)
-    yield Quantity("last.shell", Dimension.MASS, dry_g.last)
     yield Quantity("shell.name", Dimension.WORD, shell.name)
     yield Quantity("shell.thickness", Dimension.LENGTH, shell.thickness_mm.likely)
     yield Quantity("wax", Dimension.COARSE_MASS, job.parting.wax_g.likely)
     yield Quantity("talc", Dimension.COARSE_MASS, job.parting.talc_g.likely)
     yield Quantity("clay", Dimension.COARSE_MASS, job.parting.clay_g.likely)
+
+
+def _buckets(job: Quantities) -> Iterable[Quantity]:
+    """What the buckets of each half hold, half 2 first; nothing for a shell that is not mixed."""
+    if not job.shell_mixes:
+        return
+    yield Quantity("bucket.work_by", Dimension.DURATION, workable_s(job.basis.chosen.shell))
+    for name, half in (("first", 2), ("last", 1)):
+        mixes = job.mixes_for(MixFor(MixKind.SHELL, half=half))
+        yield Quantity(f"{name}.buckets", Dimension.COUNT, len(mixes))
+        yield Quantity(f"{name}.mix", Dimension.MASS, mixed_g(mixes))
 
 
 def _bandage(job: Quantities) -> Iterable[Quantity]:

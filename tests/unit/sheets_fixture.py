@@ -52,6 +52,8 @@ from moldwright.plan.plan import SCHEMA_VERSION, Plan
 from moldwright.plan.steps import Per, Phase, StepPlan
 from moldwright.ranges import Range
 from moldwright.sheets.pictures import MoldMeshes, Pictures, draw
+from moldwright.steps.schedule import Hours
+from moldwright.steps.totals import totals_of
 
 
 def _solid(ball: float, arm: float, foot: float, top: float, fine: int) -> manifold3d.Manifold:
@@ -259,6 +261,6 @@ def plan(units: UnitSystem = UnitSystem.METRIC) -> Plan:
         BandagePlan(4, 2, 36, 250.0, 100.0, 3, 620.0, Range(560.0, 720.0, 880.0), 1860.0),
         PartingPlan(Range(8.0, 12.0, 20.0), Range(3.0, 6.0, 12.0), Range(280.0, 380.0, 500.0)),
         CastPlan(402.0, SkinPlan(4.0, 118.0), 284.0, Range(610, 655, 700), 58.2, 14.6, 78.1, Range(0.2, 0.4, 0.6)),
-        _MIXES, _NEEDS, steps, tuple(_GIVEN),
+        _MIXES, _NEEDS, steps, tuple(_GIVEN), totals_of(steps, Hours(540.0, 1020.0), 240.0, {}),
         rubber="addition-cure silicone, Shore A 10, slow", shell_making=Making.BANDAGE, temperature_c=22.0, scale_g=0.1,
     )  # fmt: skip

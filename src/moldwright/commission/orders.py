@@ -107,6 +107,21 @@ class ShopOrder:
     sheets: str = ""
     steps: str = ""
 
+    @property
+    def hours_min(self) -> tuple[float, float]:
+        """Opening and closing time, counted from midnight [min].
+
+        >>> ShopOrder(hours="09:00-17:30").hours_min
+        (540.0, 1050.0)
+        """
+        opens, _, closes = self.hours.partition("-")
+        return _minutes(opens), _minutes(closes)
+
+
+def _minutes(clock: str) -> float:
+    hours, _, minutes = clock.partition(":")
+    return 60.0 * int(hours) + int(minutes)
+
 
 @dataclass(frozen=True, slots=True)
 class Commission:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from moldwright.plan.mixes import RUBBER_KINDS
 from moldwright.plan.plan import Plan
+from moldwright.sheets.totals_words import totals_rows
 from moldwright.sheets.wording import Wording, show_area
 from moldwright.steps.before_start import Warned, before_you_start
 from moldwright.text.harmless import harmless
@@ -67,6 +68,7 @@ def _cast(plan: Plan) -> Rows:
 def _rest(plan: Plan, folder: Path) -> Rows:
     return [
         ("work", f"{len(plan.steps)} steps, with the usual cautions on them"),
+        *totals_rows(plan),
         ("assumed", f"{len(plan.assumed)} values that the commission left out, listed on the sheets"),
         ("sheets", harmless(str(folder / "sheets"))),
         ("solids", harmless(str(folder / "mold"))),

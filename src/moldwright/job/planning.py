@@ -19,6 +19,7 @@ from moldwright.progress import Progress
 from moldwright.quantities.mixed import HAND
 from moldwright.quantities.quantities import Quantities, basis_of, quantities
 from moldwright.scan.scan import Scan
+from moldwright.steps.totals import totals
 from moldwright.steps.written import Work, work
 from moldwright.store.hashing import hash_of
 from moldwright.store.memory import Store
@@ -116,6 +117,7 @@ def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assu
         needs=job.needs,
         steps=done.steps,
         cautions=done.cautions,
+        totals=totals(done.steps, job),
         rubber=job.basis.chosen.rubber.name,
         shell_making=job.basis.chosen.shell.making,
         temperature_c=order.shop.temperature_c,

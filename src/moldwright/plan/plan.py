@@ -15,6 +15,7 @@ from moldwright.plan.mold import BandagePlan, GlovePlan, PartingPlan, ShellPlan
 from moldwright.plan.needs import NeedPlan
 from moldwright.plan.original import MouthPlan, OriginalPlan
 from moldwright.plan.steps import StepPlan
+from moldwright.plan.totals import TotalsPlan
 from moldwright.units.system import UnitSystem
 
 SCHEMA_VERSION = 3
@@ -41,6 +42,7 @@ class Plan:
     needs: tuple[NeedPlan, ...]
     steps: tuple[StepPlan, ...]
     cautions: tuple[Caution, ...]
+    totals: TotalsPlan
     rubber: str
     shell_making: Making
     temperature_c: float

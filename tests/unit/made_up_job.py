@@ -19,11 +19,32 @@ from moldwright.mold.measures import (
     Skin,
     SpotKind,
 )
+from moldwright.plan.flange import FlangePlan, Frame, KeyCut
 from moldwright.quantities.quantities import Quantities, basis_of, quantities
+
+FLANGE = FlangePlan(
+    width_mm=40.0,
+    keep_mm=15.0,
+    frame=Frame(-95.0, -75.0, 95.0, 75.0),
+    foot=((-55.0, -35.0), (55.0, -35.0), (55.0, 35.0), (-55.0, 35.0)),
+    outline=((-95.0, -75.0), (65.0, -75.0), (95.0, -45.0), (95.0, 60.0), (80.0, 75.0), (-95.0, 75.0)),
+    keys=(KeyCut((65.0, -75.0), (95.0, -45.0), 42.43), KeyCut((95.0, 60.0), (80.0, 75.0), 21.21)),
+    area_mm2=27_937.5,
+    edge_mm=633.6,
+)
+"""A rectangle with two corners cut: 190 x 150 less 450 and 112.5 mm2."""
 
 VOLUMES = MoldMeasures(
     piece=PieceMeasures(volume_ml=560.0, area_mm2=40_000.0, height_mm=190.0, widest_mm=150.0, handles=1),
-    cavity=CavityMeasures(volume_ml=620.0, area_mm2=42_000.0, plinth_ml=60.0, plinth_height_mm=12.0),
+    cavity=CavityMeasures(
+        volume_ml=620.0,
+        area_mm2=42_000.0,
+        plinth_ml=60.0,
+        plinth_height_mm=12.0,
+        plinth_length_mm=90.0,
+        plinth_breadth_mm=60.0,
+    ),
+    flange=FLANGE,
     glove=GloveMeasures(
         coat_ml=(24.5, 58.1, 84.0),
         flange_ml=32.0,

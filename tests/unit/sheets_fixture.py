@@ -19,6 +19,7 @@ from moldwright.plan.assumptions import Assumption
 from moldwright.plan.cast import CastPlan, SkinPlan
 from moldwright.plan.cautions import Caution, Severity, caution
 from moldwright.plan.coats import CoatPlan, Gesture, PigmentColor
+from moldwright.plan.flange import FlangePlan, Frame, KeyCut
 from moldwright.plan.ids import CoatId, MixId, StepId, coat_id, spot_id
 from moldwright.plan.lines import own_line
 from moldwright.plan.mixes import (
@@ -236,6 +237,13 @@ _NEEDS = (
 )
 
 
+FLANGE = FlangePlan(
+    35.0, 15.0, Frame(-65.0, -60.0, 65.0, 60.0), ((-30.0, -25.0), (30.0, -25.0), (30.0, 25.0), (-30.0, 25.0)),
+    ((-65.0, -60.0), (35.0, -60.0), (65.0, -30.0), (65.0, 45.0), (50.0, 60.0), (-65.0, 60.0)),
+    (KeyCut((35.0, -60.0), (65.0, -30.0), 42.43), KeyCut((65.0, 45.0), (50.0, 60.0), 21.21)), 15_037.5, 463.6,
+)  # fmt: skip
+
+
 def plan(units: UnitSystem = UnitSystem.METRIC) -> Plan:
     """A plan that hangs together: totals run on, coats add up; its numbers are made up for the tests."""
     spots = tuple(
@@ -256,7 +264,8 @@ def plan(units: UnitSystem = UnitSystem.METRIC) -> Plan:
     return Plan(
         SCHEMA_VERSION, "Otter on a stone", "7c4103fa9be215d60c88aa41f3e9b7d25016c3ea", units,
         (Assumption("cast.powder", "bronze", "", "default"),),
-        OriginalPlan(402.0, 310.0, 160.0, True, "scan", (), (), 1.0, 0.1), MouthPlan(2800.0, 52.0, 1, None), glove,
+        OriginalPlan(402.0, 310.0, 160.0, True, "scan", (), (), 1.0, 0.1), MouthPlan(2800.0, 52.0, 1, None),
+        FLANGE, glove,
         ShellPlan(pieces, 512.0, table, 6.0, RemovalPlan(True, 0.0, 12, 4000, 0, 310.0)),
         BandagePlan(4, 2, 36, 250.0, 100.0, 3, 620.0, Range(560.0, 720.0, 880.0), 1860.0),
         PartingPlan(Range(8.0, 12.0, 20.0), Range(3.0, 6.0, 12.0), Range(280.0, 380.0, 500.0)),

@@ -26,7 +26,7 @@ LOOK = Look(
     watertight=False,
     volume_ml=812.4,
     area_cm2=640.0,
-    mouth=MouthPlan(1250.0, 15.0, 1, PlinthPlan(20.0, 30.0)),
+    mouth=MouthPlan(1250.0, 15.0, 1, PlinthPlan(20.0, 40.0, 35.0, ((0.0, 0.0), (40.0, 0.0), (40.0, 35.0)), 30.0)),
     undercut_one_ml=41.2,
     undercut_two_ml=3.4,
     holes=(Hole((0.0, 0.0, 50.0), 12.0),),
@@ -75,4 +75,10 @@ def test_json_is_one_object(
     command_look.run_look(tmp_path / "stag.off", NONE, as_json=True)
     said = capsys.readouterr()
     assert said.err == ""
-    assert json.loads(said.out)["mouth"]["plinth"] == {"height_mm": 20.0, "volume_ml": 30.0}
+    assert json.loads(said.out)["mouth"]["plinth"] == {
+        "height_mm": 20.0,
+        "length_mm": 40.0,
+        "breadth_mm": 35.0,
+        "outline": [[0.0, 0.0], [40.0, 0.0], [40.0, 35.0]],
+        "volume_ml": 30.0,
+    }

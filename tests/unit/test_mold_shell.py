@@ -90,9 +90,11 @@ def test_the_pieces_come_off_and_touch_nothing() -> None:
 
 
 @pytest.mark.parametrize("aside", [(0.0, 0.0), (0.0, 90.0), (-70.0, 0.0)])
-def test_distance_to_an_outline_in_plan(aside: tuple[float, float]) -> None:
-    """Against Shapely's distance to a slanted convex outline, either way round, wherever it lies."""
-    outline = np.array([[-12.0, -7.0], [9.0, -11.0], [14.0, 3.0], [2.0, 12.0], [-9.0, 8.0]]) + aside
+@pytest.mark.parametrize("dent", [[], [[-1.0, -3.0], [-8.0, -5.0]]])
+def test_distance_to_an_outline_in_plan(aside: tuple[float, float], dent: list[list[float]]) -> None:
+    """Against Shapely's distance to a slanted outline, with a deep dent and without, either way round, anywhere."""
+    sides = [[-12.0, -7.0], [9.0, -11.0], [14.0, 3.0], [2.0, 12.0], *dent, [-9.0, 8.0]]
+    outline = np.array(sides) + aside
     grid = Grid((aside[0] - 20.0, aside[1] - 18.0, 0.0), 2.0, (21, 19, 2))
     shape = Polygon(outline)
     points = shapely.points(*np.meshgrid(grid.axis(0), grid.axis(1), indexing="ij"))

@@ -57,8 +57,8 @@ def prism(outline: Polygon, low_mm: float, high_mm: float) -> Solid:
     return m3.CrossSection([ring]).extrude(high_mm - low_mm).translate((0.0, 0.0, low_mm))
 
 
-def narrow_rectangle(shape: MultiPolygon) -> tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]]:
-    """The rectangle of least area about a shape: center (2,), unit vector along it (2,), half sides (2,) [mm].
+def least_rectangle_sides(shape: Polygon | MultiPolygon) -> tuple[float, float]:
+    """The longer and the shorter side of the rectangle of least area about a shape [mm].
 
     Parameters
     ----------
@@ -66,14 +66,13 @@ def narrow_rectangle(shape: MultiPolygon) -> tuple[NDArray[np.float64], NDArray[
 
     Source: the least rectangle has a side along the hull's (Freeman & Shapira 1975, "Determining the minimum-area
     encasing rectangle for an arbitrary closed curve", Communications of the ACM 18; from memory), as shapely finds it.
+
+    >>> least_rectangle_sides(shapely.box(0, 0, 2, 5))
+    (5.0, 2.0)
     """
-    box = shapely.minimum_rotated_rectangle(shape)
-    corners = np.asarray(box.exterior.coords)[:4]
-    first, second = corners[1] - corners[0], corners[2] - corners[1]
-    if np.linalg.norm(first) < np.linalg.norm(second):
-        first, second = second, first
-    half = np.array([np.linalg.norm(first), np.linalg.norm(second)]) / 2
-    return corners.mean(axis=0), first / (2 * half[0]), half
+    corners = np.asarray(shapely.minimum_rotated_rectangle(shape).exterior.coords)[:3]
+    breadth, length = sorted(float(side) for side in np.linalg.norm(np.diff(corners, axis=0), axis=1))
+    return length, breadth
 
 
 def ring_length_mm(ring: NDArray[np.float64]) -> float:

@@ -17,7 +17,7 @@ from moldwright.mold.measures import (
     ShellMeasures,
     Skin,
 )
-from moldwright.mold.mouth import Mounted
+from moldwright.mold.mouth import Mounted, plinth_plan
 from moldwright.mold.necks import tightest_neck
 from moldwright.mold.shell import BuiltShell
 from moldwright.mold.shell_settings import ShellSettings
@@ -50,6 +50,7 @@ def measure(
         measures=MoldMeasures(
             piece=_piece(settled, mounted, handles),
             cavity=_cavity(mounted),
+            flange=coated.flange,
             glove=_glove(settled, coated, shell, glove),
             shell=_shell(coated, shell, settings),
             skin=skin,
@@ -76,9 +77,11 @@ def _piece(settled: Settled, mounted: Mounted, handles: int) -> PieceMeasures:
 
 
 def _cavity(mounted: Mounted) -> CavityMeasures:
-    plinth_ml = mounted.plinth.volume_ml if mounted.plinth else 0.0
-    body = mounted.body
-    return CavityMeasures(body.volume_ml, body.area_mm2 - base_area_mm2(body), plinth_ml, mounted.plinth_height_mm)
+    body, plinth = mounted.body, plinth_plan(mounted)
+    bare = body.volume_ml, body.area_mm2 - base_area_mm2(body)
+    if plinth is None:
+        return CavityMeasures(*bare, plinth_ml=0.0, plinth_height_mm=0.0)
+    return CavityMeasures(*bare, plinth.volume_ml, plinth.height_mm, plinth.length_mm, plinth.breadth_mm)
 
 
 def _glove(settled: Settled, coated: CoatedBody, shell: BuiltShell, glove: Glove) -> GloveMeasures:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from moldwright.geometry.handles import Handle
 from moldwright.job.named_meshes import shell_file
 from moldwright.job.standing import Gaps, Settled
-from moldwright.mold.mouth import Mounted
+from moldwright.mold.mouth import Mounted, plinth_plan
 from moldwright.mold.seam import seam_table
 from moldwright.mold.shell import BuiltShell
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.plan.mold import PiecePlan, RemovalPlan, ShellPlan
-from moldwright.plan.original import Hole, MouthPlan, OriginalPlan, PlinthPlan
+from moldwright.plan.original import Hole, MouthPlan, OriginalPlan
 from moldwright.scan.repairs import Repair
 
 
@@ -64,13 +64,8 @@ def mouth_plan(mounted: Mounted) -> MouthPlan:
     ----------
     mounted : the original on the board or on its plinth.
     """
-    mouth, plinth = mounted.mouth, mounted.plinth
-    return MouthPlan(
-        mouth.area_mm2,
-        mouth.narrowest_mm,
-        mouth.loops,
-        None if plinth is None else PlinthPlan(mounted.plinth_height_mm, plinth.volume_ml),
-    )
+    mouth = mounted.mouth
+    return MouthPlan(mouth.area_mm2, mouth.narrowest_mm, mouth.loops, plinth_plan(mounted))
 
 
 def shell_plan(shell: BuiltShell, settings: ShellSettings) -> ShellPlan:

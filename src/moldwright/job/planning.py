@@ -10,6 +10,7 @@ from moldwright.job.assumed import geometry_assumptions
 from moldwright.job.measured import Measured
 from moldwright.job.solids_chain import KeptSolids, solids_for
 from moldwright.materials import Library, Shell
+from moldwright.mold.flange_room import keep_from_wall_mm
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.plan.assumptions import Assumption
 from moldwright.plan.json_text import plan_to_json
@@ -62,6 +63,7 @@ def make_plan(
     basis = basis_of(commission, library)
     settings = shell_settings(basis.chosen.shell)
     coats_mm = tuple(coat.thickness_mm for coat in basis.coats)
+    keep_from_wall_mm(mold.flange_mm, sum(coats_mm))
     solids = solids_for(scan, commission.original, mold, coats_mm, commission.cast.skin_mm, settings, store, progress)
     measured = solids.measured.value
     job = quantities(commission, library, basis, measured.measures)
@@ -108,6 +110,7 @@ def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assu
         assumed=assumed,
         original=measured.original,
         mouth=measured.mouth,
+        flange=measured.measures.flange,
         glove=GlovePlan(volume, rubber.coats, rubber.flange, rubber.fill, rubber.spots),
         shell=measured.shell,
         bandage=job.bandage,

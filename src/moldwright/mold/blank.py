@@ -65,7 +65,7 @@ def lay_out(
     Parameters
     ----------
     core : body, coats and flange as one closed solid on z = 0 [mm].
-    outline : (n, 2) convex edge of the rubber flange seen from above [mm].
+    outline : (n, 2) edge of the rubber flange seen from above [mm].
     floor_mm : top of the rubber flange, on which the shell stands [mm].
     split : the draws and the seam.
     step_mm : sampling step [mm].
@@ -109,25 +109,25 @@ def _band(gloved: Mesh, grid: Grid, border: Field, outline: Outline, floor_mm: f
 
 
 def outline_distance(outline: Outline, grid: Grid) -> NDArray[np.float32]:
-    """Signed distance in plan (negative inside) to a convex outline at the grid's columns [mm].
+    """Signed distance in plan (negative inside) to an outline at the grid's columns [mm].
 
     Parameters
     ----------
-    outline : (n, 2) corners of a convex outline, in order [mm].
+    outline : (n, 2) corners of an outline that does not cross itself, in order, inner dents and all [mm].
     grid : whose columns are asked about.
 
-    Source: our own.
+    Source: our own; inside is where a ray crosses the outline an odd number of times.
     """
     ring = np.concatenate([outline, outline[:1]])
     x, y = grid.axis(0)[:, None], grid.axis(1)[None, :]
     nearest = np.full((grid.shape[0], grid.shape[1]), np.inf)
-    inside = np.ones_like(nearest, dtype=bool)
-    turn = np.sign(np.sum(ring[:-1, 0] * ring[1:, 1] - ring[1:, 0] * ring[:-1, 1]))
+    inside = np.zeros_like(nearest, dtype=bool)
     for (ax, ay), (bx, by) in pairwise(ring):
         ex, ey = bx - ax, by - ay
         t = np.clip(((x - ax) * ex + (y - ay) * ey) / (ex * ex + ey * ey), 0, 1)
         nearest = np.minimum(nearest, np.hypot(x - ax - t * ex, y - ay - t * ey))
-        inside &= turn * (ex * (y - ay) - ey * (x - ax)) >= 0
+        if ay != by:
+            inside ^= ((ay > y) != (by > y)) & (x < ax + ex * (y - ay) / ey)
     signed: NDArray[np.float32] = np.where(inside, -nearest, nearest).astype(np.float32)
     return signed
 

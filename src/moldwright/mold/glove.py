@@ -13,14 +13,14 @@ from moldwright.geometry.distance import unsigned_band
 from moldwright.geometry.field import standing_band, standing_grid
 from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
-from moldwright.geometry.outline import narrow_rectangle, prism, section
+from moldwright.geometry.outline import prism
 from moldwright.geometry.slabs import standing_body, standing_surfaces, whole
 from moldwright.geometry.solid import Solid, largest_body, mesh_of, solid_of
+from moldwright.mold.flange import lay_flange
+from moldwright.plan.flange import FlangePlan
 
 Outline = NDArray[np.float64]
 
-FOOT_MM = 0.5
-KEY_CUTS = (0.5, 0.85)
 BRIDGE_SHARE = 0.75
 
 
@@ -29,18 +29,23 @@ class CoatedBody:
     """The coated body and what each layer measures.
 
     gloved : body + coats + bridged crevices + flange, closed, standing on z = 0.
-    outline : (n, 2) corners of the trimmed flange seen from above [mm], two corners cut so that it seats one way only.
+    flange : the trimmed flange seen from above, its two keys cut.
     coat_ml : rubber of each coat on the walls [ml], first coat first.
     flange_ml : what the flange adds to the coats [ml]; flange_mm its thickness.
     crevice_ml : what bridging crevices adds [ml].
     """
 
     gloved: Mesh
-    outline: Outline
+    flange: FlangePlan
     coat_ml: tuple[float, ...]
     flange_ml: float
     flange_mm: float
     crevice_ml: float
+
+    @property
+    def outline(self) -> Outline:
+        """(n, 2) corners of the trimmed flange seen from above [mm]."""
+        return np.array(self.flange.outline)
 
 
 def coat(body: Mesh, coats_mm: tuple[float, ...], flange_width_mm: float, step_mm: float) -> CoatedBody:
@@ -66,14 +71,14 @@ def coat(body: Mesh, coats_mm: tuple[float, ...], flange_width_mm: float, step_m
     *coats, grown = (whole(layer) for layer in layers)
     volumes = [body.volume_mm3, *(layer.volume_over_mm3(0.0) for layer in coats)]
     outer = standing_body(coats[-1])
-    outline = flange_outline(solid_of(body), flange_width_mm)
-    flange = prism(Polygon(outline), 0.0, total)
+    laid = lay_flange(solid_of(body), flange_width_mm, total)
+    flange = prism(Polygon(laid.outline), 0.0, total)
     flanged_mm3 = volumes[-1] + flange.volume() - (outer ^ flange).volume()
     walls = outer if bridge <= step_mm else _bridged(grid, about, grown, total, bridge)
     gloved = mesh_of(largest_body(walls + flange))
     return CoatedBody(
         gloved=gloved,
-        outline=outline,
+        flange=laid,
         coat_ml=tuple(float(v) / 1000 for v in np.diff(volumes)),
         flange_ml=(flanged_mm3 - volumes[-1]) / 1000,
         flange_mm=total,
@@ -112,24 +117,3 @@ def _bridged(grid: Grid, about: _Distance, grown: Mesh, total_mm: float, bridge_
         return [np.minimum(away - np.float32(total_mm), field, out=field)]
 
     return standing_body(standing_surfaces(grid, closed, total_mm + 2 * bridge_mm + 3 * grid.step_mm)[0])
-
-
-def flange_outline(body: Solid, width_mm: float) -> Outline:
-    """The flange's edge: the least rectangle about the foot, grown by the width, two corners of one side cut.
-
-    The two cuts differ, so that no turn and no flip of the glove fits but one.
-
-    Parameters
-    ----------
-    body : original and plinth on z = 0 [mm].
-    width_mm : flange beyond the foot [mm], > 0.
-
-    Source: common practice, no source.
-    """
-    foot = section(body, FOOT_MM)
-    center, along, half = narrow_rectangle(foot)
-    across = np.array([-along[1], along[0]])
-    x, y = half + width_mm
-    small, large = (share * width_mm for share in KEY_CUTS)
-    corners = [(-x, -y), (x - small, -y), (x, -y + small), (x, y - large), (x - large, y), (-x, y)]
-    return np.array([center + u * along + v * across for u, v in corners])

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from moldwright.plan.flange import FlangePlan
+
 Point = tuple[float, float, float]
 
 
@@ -43,12 +45,14 @@ class PieceMeasures:
 @dataclass(frozen=True, slots=True)
 class CavityMeasures:
     """Original and plinth together, what a full cast fills [ml], its surface above the board [mm2]; the plinth's own
-    volume [ml] and height [mm], 0 without one."""
+    volume [ml], height and sides [mm], 0 without one."""
 
     volume_ml: float
     area_mm2: float
     plinth_ml: float
     plinth_height_mm: float
+    plinth_length_mm: float = 0.0
+    plinth_breadth_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,10 +119,11 @@ class NeckFinding:
 
 @dataclass(frozen=True, slots=True)
 class MoldMeasures:
-    """Everything that is measured on a job's solids. `skin`: between the cavity's wall and its inner offset."""
+    """Everything that is measured on a job's solids. `flange`: as it is laid; `skin`: of the cast."""
 
     piece: PieceMeasures
     cavity: CavityMeasures
+    flange: FlangePlan
     glove: GloveMeasures
     shell: ShellMeasures
     skin: Skin

@@ -8,8 +8,10 @@ import numpy as np
 from shapely import MultiPolygon, Polygon
 
 from moldwright.geometry.mesh import Mesh
-from moldwright.geometry.outline import narrowest_width, prism, section
+from moldwright.geometry.outline import least_rectangle_sides, narrowest_width, prism, section
 from moldwright.geometry.solid import exportable, mesh_of, solid_of
+from moldwright.mold.flange import corners
+from moldwright.plan.original import PlinthPlan
 
 SECTION_MM = 0.5
 SECTIONS = 48
@@ -95,6 +97,23 @@ def mount(original: Mesh, limits: MouthLimits) -> Mounted:
     body = block + raised
     plinth = block - raised
     return Mounted(mouth, exportable(raised), exportable(plinth), height, mesh_of(body))
+
+
+def plinth_plan(mounted: Mounted) -> PlinthPlan | None:
+    """The block that is to be made; None where there is none.
+
+    Parameters
+    ----------
+    mounted : the original on the board or on its plinth.
+
+    Source: our own.
+    """
+    plinth = mounted.plinth
+    if plinth is None:
+        return None
+    outline = section(solid_of(plinth), SECTION_MM).geoms[0]
+    length_mm, breadth_mm = least_rectangle_sides(outline)
+    return PlinthPlan(mounted.plinth_height_mm, length_mm, breadth_mm, corners(outline), plinth.volume_ml)
 
 
 def _plinth_outline(feet: MultiPolygon, mouth: Mouth, limits: MouthLimits) -> Polygon:

@@ -76,7 +76,7 @@ def build_shell(
     Parameters
     ----------
     core : body, coats and flange as one closed solid on z = 0 [mm].
-    outline : (n, 2) convex edge of the rubber flange seen from above [mm].
+    outline : (n, 2) edge of the rubber flange seen from above [mm].
     floor_mm : top of the rubber flange, on which the shell stands [mm].
     split : the draws and the seam.
     step_mm : sampling step [mm].

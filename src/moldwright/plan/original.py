@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from moldwright.plan.flange import Point2
 from moldwright.scan.repairs import Repair
 
 Point = tuple[float, float, float]
@@ -32,7 +33,12 @@ class OriginalPlan:
 
 @dataclass(frozen=True, slots=True)
 class PlinthPlan:
+    """A block: its height, its sides as the least rectangle about it has them [mm], and its outline on the board."""
+
     height_mm: float
+    length_mm: float
+    breadth_mm: float
+    outline: tuple[Point2, ...]
     volume_ml: float
 
 

@@ -9,6 +9,7 @@ from moldwright.plan.assumptions import Assumption
 from moldwright.plan.cast import CastPlan
 from moldwright.plan.cautions import Caution
 from moldwright.plan.coats import CoatPlan
+from moldwright.plan.flange import FlangePlan
 from moldwright.plan.ids import CautionId, CoatId, MixId
 from moldwright.plan.mixes import MixFor, MixPlan
 from moldwright.plan.mold import BandagePlan, GlovePlan, PartingPlan, ShellPlan
@@ -33,6 +34,7 @@ class Plan:
     assumed: tuple[Assumption, ...]
     original: OriginalPlan
     mouth: MouthPlan
+    flange: FlangePlan
     glove: GlovePlan
     shell: ShellPlan
     bandage: BandagePlan | None

@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from math import fsum
 
-from moldwright.commission.orders import MoldOrder
-from moldwright.mold.measures import MoldMeasures
 from moldwright.plan.coats import CoatPlan
 from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixKind
 from moldwright.plan.mold import SpotPlan
@@ -135,7 +133,7 @@ def job_numbers(job: Quantities) -> Numbers:
         "height.dm": measures.piece.height_mm / 100.0,
         "plinth.height_mm": measures.cavity.plinth_height_mm,
         "handles.count": float(measures.piece.handles),
-        "flange.m": _around_m(measures, job.commission.mold),
+        "flange.m": measures.flange.edge_mm / 1000.0,
         "seam.m": measures.shell.seam_mm / 1000.0,
         "half.strips": job.bandage.strips / 2.0 if job.bandage else 0.0,
         "half.laid_dm2": 0.0 if job.bandage else measures.shell.area_mm2 / 2e4,
@@ -145,8 +143,3 @@ def job_numbers(job: Quantities) -> Numbers:
         "skin.mix_min": skin * cast.skin_mix.mixing_s / 60.0,
         "backfill.mix_min": back * (cast.backfill_mix.mixing_s if cast.backfill_mix else 0.0) / 60.0,
     }
-
-
-def _around_m(measures: MoldMeasures, mold: MoldOrder) -> float:
-    """Length of the flange's edge [m], as of a square round the widest part."""
-    return 4.0 * (measures.piece.widest_mm + 2.0 * mold.flange_mm) / 1000.0

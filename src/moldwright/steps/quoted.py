@@ -14,8 +14,6 @@ from moldwright.quantities.quantities import Quantities
 from moldwright.steps.lifts import Lift, lift_kg, mixed_g, powder_g
 from moldwright.steps.waits import Wait, wait_s
 
-KEEP_FROM_WALL_MM = 15.0
-"""What stays of the flange between its key cuts and the wall: common practice, no source."""
 CLIP_EVERY_MM, BOARD_BEYOND_MM = 100.0, 50.0
 """Clips of the flange, board beyond the shell's lip: common practice, no source."""
 
@@ -29,13 +27,13 @@ def job_quoted(job: Quantities) -> Quoted:
     ----------
     job : the order, the materials and the quantities.
     """
-    every = (*_piece(job), *_rubber(job), *_shell(job), *_buckets(job), *_bandage(job), *_cast(job), *_powder(job))
+    shells = (*_shell(job), *_buckets(job), *_bandage(job))
+    every = (*_piece(job), *_flange(job), *_rubber(job), *shells, *_cast(job), *_powder(job))
     return {quantity.name: quantity for quantity in every}
 
 
 def _piece(job: Quantities) -> Iterable[Quantity]:
     order, measures, chosen = job.commission, job.measures, job.basis.chosen
-    board_mm = measures.piece.widest_mm + 2 * (order.mold.flange_mm + measures.shell.base_lip_mm) + BOARD_BEYOND_MM
     yield Quantity("count", Dimension.COUNT, order.edition.count)
     yield Quantity("height", Dimension.LENGTH, measures.piece.height_mm)
     yield Quantity("original.material", Dimension.WORD, order.original.material or UNKNOWN)
@@ -48,10 +46,9 @@ def _piece(job: Quantities) -> Iterable[Quantity]:
     if chosen.cast_release is not None:
         yield Quantity("cast.release", Dimension.WORD, chosen.cast_release.name)
     yield Quantity("plinth.height", Dimension.LENGTH, measures.cavity.plinth_height_mm)
+    yield Quantity("plinth.length", Dimension.LENGTH, measures.cavity.plinth_length_mm)
+    yield Quantity("plinth.breadth", Dimension.LENGTH, measures.cavity.plinth_breadth_mm)
     yield Quantity("plinth.volume", Dimension.VOLUME, measures.cavity.plinth_ml)
-    yield Quantity("board.width", Dimension.LENGTH, board_mm)
-    yield Quantity("flange.width", Dimension.LENGTH, order.mold.flange_mm)
-    yield Quantity("flange.keep", Dimension.LENGTH, KEEP_FROM_WALL_MM)
     yield Quantity("lip.width", Dimension.LENGTH, measures.shell.base_lip_mm)
     yield Quantity("handles", Dimension.COUNT, measures.piece.handles)
     yield Quantity("patch.wait", Dimension.DURATION, wait_s(Wait.PATCH_TEST, job))
@@ -59,6 +56,23 @@ def _piece(job: Quantities) -> Iterable[Quantity]:
     yield Quantity("clip.every", Dimension.LENGTH, CLIP_EVERY_MM)
     yield Quantity("lift.filled", Dimension.LIFT, lift_kg(Lift.FILLED, job))
     yield Quantity("lift.cast", Dimension.LIFT, lift_kg(Lift.CAST, job))
+
+
+def _flange(job: Quantities) -> Iterable[Quantity]:
+    flange, lip_mm = job.measures.flange, job.measures.shell.base_lip_mm
+    frame = flange.frame
+    yield Quantity("board.length", Dimension.LENGTH, frame.length_mm + 2 * lip_mm + BOARD_BEYOND_MM)
+    yield Quantity("board.breadth", Dimension.LENGTH, frame.breadth_mm + 2 * lip_mm + BOARD_BEYOND_MM)
+    yield Quantity("frame.length", Dimension.LENGTH, frame.length_mm)
+    yield Quantity("frame.breadth", Dimension.LENGTH, frame.breadth_mm)
+    yield Quantity("flange.width", Dimension.LENGTH, flange.width_mm)
+    yield Quantity("flange.keep", Dimension.LENGTH, flange.keep_mm)
+    for name, key in zip(("large", "small"), flange.keys, strict=True):
+        yield Quantity(f"{name}.length", Dimension.LENGTH, key.length_mm)
+        for end, place in (("from", key.start), ("to", key.end)):
+            right_mm, back_mm = frame.measured(place)
+            yield Quantity(f"{name}.{end}_right", Dimension.LENGTH, right_mm)
+            yield Quantity(f"{name}.{end}_back", Dimension.LENGTH, back_mm)
 
 
 def _rubber(job: Quantities) -> Iterable[Quantity]:

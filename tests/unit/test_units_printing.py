@@ -1,6 +1,7 @@
 """Quantities as a sheet prints them; where one way gives way to the next, each bound from both sides.
 
-Rounded by hand to a relative 0.5 %: two decimals below ten, one below a hundred, none above; two in kg and l.
+Rounded by hand: three figures, no finer than a hundredth of the unit; kilograms and liters from one up; a length as a
+rule shows it, a time as a watch does; two figures of what is known to no better than a fifth.
 Factors: NIST SP 811, appendix B (from memory).
 """
 
@@ -12,6 +13,7 @@ from exact_factors import FLUID_OUNCE_ML, GALLON_ML, INCH_MM, OUNCE_G, POUND_G
 from moldwright.errors import InputRefused
 from moldwright.ranges import Range
 from moldwright.units import (
+    show_deadline,
     show_duration,
     show_length,
     show_mass,
@@ -24,10 +26,11 @@ from moldwright.units import (
 
 @pytest.mark.parametrize(
     ("grams", "said"),
-    [(9.994, "9.99 g"), (9.996, "10.00 g"), (10.0, "10.0 g"), (99.94, "99.9 g"), (100.0, "100 g"), (9999.4, "9999 g"),
-     (10_000.0, "10.00 kg"), (-10_000.0, "−10.00 kg"), (-4.237, "−4.24 g"), (0.0, "0.00 g"), (-0.001, "0.00 g"),
-     (4.2372, "4.24 g"), (42.372, "42.4 g"), (423.72, "424 g"), (434.2, "434 g"), (12_345.0, "12.35 kg"),
-     (42_372.0, "42.37 kg")],
+    [(9.994, "9.99 g"), (9.996, "10.0 g"), (10.0, "10.0 g"), (99.94, "99.9 g"), (99.96, "100 g"), (100.0, "100 g"),
+     (999.4, "999 g"), (999.6, "1.00 kg"), (1395.0, "1.40 kg"), (9999.4, "10.0 kg"),
+     (10_000.0, "10.0 kg"), (-10_000.0, "−10.0 kg"), (-4.237, "−4.24 g"), (0.0, "0 g"), (-0.001, "0.00 g"),
+     (4.2372, "4.24 g"), (42.372, "42.4 g"), (423.72, "424 g"), (434.2, "434 g"), (12_345.0, "12.3 kg"),
+     (42_372.0, "42.4 kg"), (123_456.0, "123 kg")],
 )  # fmt: skip
 def test_masses(grams: float, said: str) -> None:
     assert show_mass(grams) == said
@@ -48,7 +51,8 @@ def test_masses_by_the_scales_step(grams: float, step_g: float, said: str) -> No
     ("ounces", "step_oz", "said"),
     [(15.96, None, "16.0 oz"), (16.0, None, "1 lb 0.0 oz"), (-16.0, None, "−1 lb 0.0 oz"), (9.99, None, "9.99 oz"),
      (10.0, None, "10.0 oz"), (20.26, None, "1 lb 4.3 oz"), (20.26, 1.0, "1 lb 4 oz"), (20.268, 0.01, "1 lb 4.27 oz"),
-     (3.26, 1.0, "3 oz"), (3.26, 0.1, "3.3 oz"), (2.344, None, "2.34 oz")],
+     (3.26, 1.0, "3 oz"), (3.26, 0.1, "3.3 oz"), (2.344, None, "2.34 oz"), (159.9, None, "9 lb 15.9 oz"),
+     (163.4, None, "10 lb 3 oz")],
 )  # fmt: skip
 def test_masses_in_pounds_and_ounces(ounces: float, step_oz: float | None, said: str) -> None:
     assert show_mass(ounces * OUNCE_G, "us", None if step_oz is None else step_oz * OUNCE_G) == said
@@ -61,8 +65,8 @@ def test_a_milligram_under_whole_pounds(pounds: int, said: str) -> None:
 
 @pytest.mark.parametrize(
     ("ml", "said"),
-    [(9.994, "9.99 ml"), (10.0, "10.0 ml"), (100.0, "100 ml"), (9999.4, "9999 ml"), (10_000.0, "10.00 l"),
-     (-10_000.0, "−10.00 l"), (3.456, "3.46 ml"), (34.56, "34.6 ml"), (345.6, "346 ml"), (34_567.0, "34.57 l")],
+    [(9.994, "9.99 ml"), (10.0, "10.0 ml"), (100.0, "100 ml"), (999.6, "1.00 l"), (1030.0, "1.03 l"), (10_000.0, "10.0 l"),
+     (-10_000.0, "−10.0 l"), (3.456, "3.46 ml"), (34.56, "34.6 ml"), (345.6, "346 ml"), (34_567.0, "34.6 l")],
 )  # fmt: skip
 def test_volumes(ml: float, said: str) -> None:
     assert show_volume(ml) == said
@@ -87,13 +91,18 @@ def test_other_volumes() -> None:
 @pytest.mark.parametrize(
     ("mm", "said"),
     [
-        (99.94, "99.9 mm"),
+        (99.7, "99.5 mm"),
+        (99.76, "100 mm"),
         (100.4, "100 mm"),
-        (-99.94, "−99.9 mm"),
+        (-99.7, "−99.5 mm"),
+        (9.94, "9.9 mm"),
+        (9.96, "10 mm"),
+        (0.254, "0.25 mm"),
+        (0.996, "1 mm"),
         (-100.6, "−101 mm"),
         (4.0, "4 mm"),
         (12.5, "12.5 mm"),
-        (42.34, "42.3 mm"),
+        (42.34, "42.5 mm"),
         (120.0, "120 mm"),
     ],
 )
@@ -103,16 +112,17 @@ def test_lengths(mm: float, said: str) -> None:
 
 @pytest.mark.parametrize(
     ("inches", "said"),
-    [(1.0, "1 in"), (31 / 32 + 1e-6, "1 in"), (30.9 / 32, "0.97 in"), (29 / 32, "29/32 in"), (2 / 32, "1/16 in"),
-     (16 / 32, "1/2 in"), (-1 / 8, "−1/8 in"), (-1.0, "−1 in"), (-1.5, "−1 1/2 in"), (1 / 32 + 2e-4, "1/32 in"),
-     (1 / 32 + 4e-4, "0.032 in"), (0.099, "0.099 in"), (0.104, "0.10 in"), (0.134, "0.13 in"), (0.0, "0 in"),
-     (1.97, "2 in"), (2 + 3 / 16, "2 3/16 in"), (2 + 6 / 16, "2 3/8 in"), (7.5, "7 1/2 in"), (1 / 32, "1/32 in"),
-     (1 / 8, "1/8 in"), (3 / 16, "3/16 in"), (4.0 / INCH_MM, "0.16 in"), (0.6 / INCH_MM, "0.024 in")],
+    [(1.0, "1 in"), (31.6 / 32, "1 in"), (31.4 / 32, "31/32 in"), (30.9 / 32, "31/32 in"), (29 / 32, "29/32 in"),
+     (2 / 32, "1/16 in"), (16 / 32, "1/2 in"), (-1 / 8, "−1/8 in"), (-1.0, "−1 in"), (-1.5, "−1 1/2 in"),
+     (1 / 32 + 4e-4, "1/32 in"), (1.6 / 64, "1/32 in"), (1.4 / 64, "1/64 in"), (0.8 / 64, "1/64 in"), (0.7 / 64, "0.011 in"),
+     (0.099, "3/32 in"), (0.134, "1/8 in"), (0.0, "0 in"), (1.97, "2 in"), (2 + 3 / 16, "2 3/16 in"),
+     (2 + 6 / 16, "2 3/8 in"), (7.5, "7 1/2 in"), (1 / 32, "1/32 in"), (1 / 8, "1/8 in"), (3 / 16, "3/16 in"),
+     (7 / 32, "7/32 in"), (4.0 / INCH_MM, "5/32 in"), (0.6 / INCH_MM, "1/32 in"), (0.2 / INCH_MM, "0.008 in")],
 )  # fmt: skip
 def test_lengths_in_inches(inches: float, said: str) -> None:
-    """A 1/8 in coat is marked 1/8 in, not 0.12 in; what is no whole 1/32 keeps its decimals, three below 0.1 in."""
-    shown = show_length(inches * INCH_MM, "us")
-    assert shown == (said.replace("0.10 in", "0.1 in"))
+    """The nearest line of an inch rule: sixteenths from an inch up, thirty-seconds below, thousandths under the rule's
+    finest line."""
+    assert show_length(inches * INCH_MM, "us") == said
 
 
 def test_lengths_by_a_step() -> None:
@@ -125,17 +135,49 @@ def test_lengths_by_a_step() -> None:
 
 @pytest.mark.parametrize(
     ("seconds", "said"),
-    [(0.0, "0:00"), (0.4, "0:00"), (-0.4, "0:00"), (-0.6, "−0:01"), (-65.0, "−1:05"), (59.6, "1:00"), (3599.4, "59:59"),
-     (3599.6, "1 h 00"), (3629.0, "1 h 00"), (3631.0, "1 h 01"), (86_400.0, "24 h 00"), (172_740.0, "47 h 59"),
-     (172_800.0, "2 d"), (172_860.0, "48 h 01"), (-259_200.0, "−3 d"), (262_800.0, "73 h 00"), (176_400.0, "49 h 00"),
-     (250, "4:10"), (3599.7, "1 h 00"), (7500, "2 h 05")],
+    [(0.0, "0:00"), (0.4, "0:00"), (-0.4, "0:00"), (-0.6, "−0:01"), (-65.0, "−1:05"), (59.6, "1:00"), (119.0, "1:59"),
+     (122.0, "2:00"), (122.6, "2:05"), (250, "4:10"), (597.0, "9:55"), (597.6, "10 min"), (2234.0, "37 min"),
+     (3599.6, "60 min"), (7169.0, "119 min"), (7171.0, "2 h 00"), (7500, "2 h 05"), (7649.0, "2 h 05"), (7651.0, "2 h 10"),
+     (35_849.0, "9 h 55"), (35_851.0, "10 h"), (62_600.0, "17 h"), (86_400.0, "24 h"), (170_999.0, "47 h"),
+     (171_001.0, "2 days"), (-259_200.0, "−3 days"), (263_000.0, "3 days"), (604_800.0, "7 days")],
 )  # fmt: skip
 def test_durations(seconds: float, said: str) -> None:
     assert show_duration(seconds) == said
 
 
+@pytest.mark.parametrize(
+    ("seconds", "said"),
+    [(119.9, "1:59"), (254.9, "4:10"), (599.9, "9:55"), (2279.9, "37 min"), (7199.0, "119 min"), (7499.0, "2 h 00")],
+)
+def test_deadlines_are_never_later(seconds: float, said: str) -> None:
+    assert show_deadline(seconds) == said
+
+
+@pytest.mark.parametrize(
+    ("low", "likely", "high", "said"),
+    [(408.0, 434.0, 471.0, "434 g (408–471)"), (8500.0, 11_200.0, 13_700.0, "11 kg (8.5–13.7)"),
+     (4.081, 4.342, 4.713, "4.34 g (4.08–4.71)"), (8.0, 10.4, 120.0, "10 g (8.0–120.0)"),
+     (1284.0, 1395.0, 1522.0, "1.40 kg (1.28–1.52)"), (180.0, 253.0, 403.0, "250 g (180–400)"),
+     (0.0, 41.2, 97.0, "41 g (0–97)"), (5.0, 5.0, 5.0, "5.00 g")],
+)  # fmt: skip
+def test_ranges_of_mass(low: float, likely: float, high: float, said: str) -> None:
+    """Three figures where all is within a fifth, two where it is not; bounds to two figures of the lower."""
+    assert show_range(Range(low, likely, high), "mass") == said
+
+
+@pytest.mark.parametrize(
+    ("low", "likely", "high", "said"),
+    [(143.0, 197.0, 267.0, "3.3 min (2.4–4.5)"), (5898.0, 7800.0, 9780.0, "2 h 10 (1 h 40–2 h 45)"),
+     (46_800.0, 62_600.0, 93_600.0, "17 h (13–26)"), (172_800.0, 259_200.0, 432_000.0, "3 days (2–5)"),
+     (2940.0, 3900.0, 5880.0, "65 min (49–98)"), (60.0, 90.0, 150.0, "90 s (60–150)"),
+     (43_200.0, 259_200.0, 432_000.0, "3 days (0.5–5)"), (1800.0, 1800.0, 1800.0, "30 min")],
+)  # fmt: skip
+def test_ranges_of_time(low: float, likely: float, high: float, said: str) -> None:
+    assert show_range(Range(low, likely, high), "duration") == said
+
+
 def test_temperatures_and_shares() -> None:
-    assert [show_temperature(c, "us") for c in (0.0, 100.0, -40.0, 37.0)] == ["32 °F", "212 °F", "−40 °F", "98.6 °F"]
+    assert [show_temperature(c, "us") for c in (0.0, 100.0, -40.0, 37.0)] == ["32 °F", "212 °F", "−40 °F", "99 °F"]
     assert [show_temperature(c) for c in (-4.0, 22.26)] == ["−4 °C", "22.3 °C"]
     assert [show_share(part, places) for part, places in ((1.0, 1), (0.105, 1), (0.0005, 1), (0.12, 0))] == [
         *("100 %", "10.5 %", "0.1 %", "12 %"),
@@ -145,16 +187,17 @@ def test_temperatures_and_shares() -> None:
 
 
 def test_ranges() -> None:
-    """All three as the likely value is, in its unit and with its decimals."""
-    assert show_range(Range(408.0, 434.0, 471.0), "mass") == "434 g (408–471)"
-    assert show_range(Range(4.081, 4.342, 4.713), "mass") == "4.34 g (4.08–4.71)"
-    assert show_range(Range(8.0, 10.4, 120.0), "mass") == "10.4 g (8.0–120.0)"
+    """No finer than a scale or a gauge; other quantities."""
     assert show_range(Range(1.0, 2.0, 3.0), "length") == "2.0 mm (1.0–3.0)"
-    assert show_range(Range(1.0, 2.0, 3.0), "mass", step=1.0) == "2 g (1–3)"
-    assert show_range(Range(60.0, 90.0, 7200.0), "duration") == "1:30 (1:00–2 h 00)"
+    assert show_range(Range(0.52, 1.1, 1.83), "length") == "1.1 mm (0.5–1.8)"
+    assert show_range(Range(0.5, 1.1, 1.8), "length", "us") == "0.04 in (0.02–0.07)"
+    assert show_range(Range(1.0, 2.0, 3.0), "mass", finest=1.0) == "2 g (1–3)"
+    assert show_mass(4.237, finest_g=0.1) == "4.2 g"
+    assert show_mass(1395.0, finest_g=50.0) == "1.40 kg"
     assert show_range(Range(-3.0, 22.0, 24.5), "temperature") == "22 °C (−3–24.5)"
     assert show_range(Range(0.0, 10.0, 20.0), "temperature", "us") == "50 °F (32–68)"
-    assert show_range(Range(0.5, 1.0, 2.0) * OUNCE_G, "mass", "us") == "1.00 oz (0.50–2.00)"
+    assert show_range(Range(0.5, 1.0, 2.0) * OUNCE_G, "mass", "us") == "1.0 oz (0.50–2.00)"
+    assert show_range(Range(19.0, 24.0, 30.0) * POUND_G, "mass", "us") == "24 lb (19–30)"
 
 
 def test_an_unknown_system_is_refused() -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from moldwright.plan.mixes import RUBBER_KINDS
 from moldwright.plan.plan import Plan
+from moldwright.sheets.figures import drawn_off
 from moldwright.sheets.totals_words import totals_rows
 from moldwright.sheets.wording import Wording, show_area
 from moldwright.steps.before_start import Warned, before_you_start
@@ -52,9 +53,7 @@ def _shell(plan: Plan) -> Rows:
     shell, units = plan.shell, plan.units
     fill = show_volume(sum(piece.fill_ml for piece in shell.pieces), units)
     pieces = f"{len(shell.pieces)} pieces, seam {show_length(shell.seam_mm, units)}, undercuts packed with {fill}"
-    removal = shell.removal
-    drawn = f"each piece drawn off in {removal.offsets} places: {removal.overlap_mm3:.0f} mm³ in the way"
-    return [("shell", pieces), ("", drawn if removal.checked else "removal not checked")]
+    return [("shell", pieces), ("", f"each piece drawn off: {drawn_off(shell.removal)}")]
 
 
 def _cast(plan: Plan) -> Rows:

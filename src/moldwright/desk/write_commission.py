@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from typing import Any
 
-from moldwright import units
-from moldwright.commission.keys import Key, ValueKind, keys
+from moldwright.commission.keys import QUANTITIES, Key, ValueKind, keys
 from moldwright.text.shown import number
+from moldwright.units import show_share
 
 HEAD = """# A commission: what to copy, how many, and what the shop works with.
 # Only the scan's file and its size are needed. A line with # in front is left out: it holds the default, which the
@@ -19,15 +19,10 @@ PRICES = """[prices]
 # what a pack costs you, by the material's id, as text
 # addition-cure-a10-slow = "31.50"
 """
-PLAIN = (ValueKind.MASS, ValueKind.DURATION, ValueKind.RATE)
+HOUSE_UNITS = frozenset(QUANTITIES) - {ValueKind.COATS, ValueKind.SHARE} | {ValueKind.RATE}
+"""Kinds whose default is written exactly, in the key's own unit."""
 WIDE = 34
 LONGEST = 110
-SHOW: dict[ValueKind, Callable[[float], str]] = {
-    ValueKind.LENGTH: units.show_length,
-    ValueKind.VOLUME: units.show_volume,
-    ValueKind.TEMPERATURE: units.show_temperature,
-    ValueKind.SHARE: units.show_share,
-}
 
 
 def commission_text(answers: Mapping[str, Any]) -> str:
@@ -66,9 +61,9 @@ def shown_default(key: Key) -> Any:
     default = key.default
     if default in (None, "", ()):
         return key.example if key.example is not None else [] if key.kind is ValueKind.COATS else ""
-    if key.kind in SHOW:
-        return SHOW[key.kind](default)
-    return f"{number(default)} {key.unit}" if key.kind in PLAIN else default
+    if key.kind is ValueKind.SHARE:
+        return show_share(default)
+    return f"{number(default)} {key.unit}" if key.kind in HOUSE_UNITS else default
 
 
 def toml_value(value: Any) -> str:

@@ -15,10 +15,10 @@ from moldwright.sheets.picture import Picture, Pictures
 from moldwright.sheets.seam_page import seam_page
 from moldwright.sheets.walls import Place, places, walls
 from moldwright.sheets.wording import Wording, show_lift, show_value
-from moldwright.sheets.words import mass_or_trace, minutes, reads_nothing, split_unit, wait_text
+from moldwright.sheets.words import labor_text, mass_or_trace, reads_nothing, split_unit
 from moldwright.steps.lifts import LIFT_FROM_KG, TWO_LIFT_FROM_KG
 from moldwright.steps.sheet import DEFER
-from moldwright.units import show_length, show_mass, show_temperature, show_volume
+from moldwright.units import show_deadline, show_length, show_mass, show_range, show_temperature, show_volume
 from moldwright.units.system import UnitSystem
 
 AID = [["On skin:", "wipe, then soap and water."], ["In an eye:", "rinse 15 min, lids open; see a doctor."]]
@@ -106,7 +106,7 @@ def _spots(plan: Plan) -> list[dict[str, str]]:
     return [
         {
             "number": str(number),
-            "grams": mass_or_trace(spot.net_g, plan.units),
+            "grams": mass_or_trace(spot.net_g, plan.units, plan.scale_g),
             "depth": show_length(spot.depth_mm, plan.units),
             "after": plan.coat(spot.after).name,
             "at": ", ".join(show_length(round(v), plan.units) for v in spot.at),
@@ -134,7 +134,7 @@ def _step(plan: Plan, words: Wording, number: int, step: StepPlan, place: Place,
         tuple(words.line(line, step.quantities) for line in lines) for lines in (step.needs, step.before, step.do)
     )
     lift = "" if step.lift_kg is None else _lift(step.lift_kg, plan.units)
-    times = [f"about {minutes(step.labor_min)}"] if step.labor_min > 0 else []
+    times = [f"about {labor_text(step.labor_min)}"] if step.labor_min > 0 else []
     per = {Per.MOLD: "", Per.CAST: "each cast", Per.EDITION: "once, at the end"}[step.per]
     return {
         "number": number, "title": words.line(step.title, step.quantities),
@@ -172,7 +172,7 @@ def _cautions(plan: Plan, words: Wording, step: StepPlan) -> list[dict[str, str]
 
 
 def _wait(step: StepPlan) -> str:
-    return "" if step.wait_min is None or step.wait_min.high <= 0 else wait_text(step.wait_min)
+    return "" if step.wait_min is None or step.wait_min.high <= 0 else show_range(step.wait_min * 60.0, "duration")
 
 
 def _cup(plan: Plan, mix: MixPlan, number: int, step_g: float) -> dict[str, Any]:
@@ -183,20 +183,19 @@ def _cup(plan: Plan, mix: MixPlan, number: int, step_g: float) -> dict[str, Any]
         "title": f"Step {number}: cup {mix.cup} of {len(plan.mixes_for(mix.for_))}, {what}",
         "note": f"Empty cup on the scale, zero it once. This scale holds the {held} within ±{mix.tolerance_pct:.1f} %.",
         "rows": [_row(part, plan.units, step_g) for part in mix.parts],
-        "work_by": "" if mix.out_by_s is None else minutes_and_seconds(mix.out_by_s),
+        "work_by": "" if mix.out_by_s is None else clock_text(mix.out_by_s),
         "remedy": _remedy(mix, _share_of(plan, mix)),
     }
 
 
-def minutes_and_seconds(duration_s: float) -> str:
-    """The work-by time as a clock shows it: "13:00 min".
+def clock_text(work_by_s: float) -> str:
+    """The work-by time as a clock shows it, never later than it is.
 
-    >>> minutes_and_seconds(780), minutes_and_seconds(4000)
-    ('13:00 min', '1 h 06')
+    >>> clock_text(271.0), clock_text(2234.0)
+    ('4:30 min', '37 min')
     """
-    if duration_s >= 3600:
-        return f"{int(duration_s // 3600)} h {int(duration_s % 3600 // 60):02d}"
-    return f"{int(duration_s // 60)}:{int(duration_s % 60):02d} min"
+    text = show_deadline(work_by_s)
+    return f"{text} min" if ":" in text else text
 
 
 def _row(part: MixPart, units: UnitSystem, step_g: float) -> dict[str, str]:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from moldwright.plan.mold import RemovalPlan
 from moldwright.plan.plan import Plan
 from moldwright.ranges import Range
 from moldwright.units import show_length, show_range, show_volume
-from moldwright.units.system import UnitSystem
 
 Rows = list[list[str]]
 
@@ -25,27 +25,37 @@ def _glove(plan: Plan) -> Rows:
         ["Mouth, narrowest", show_length(plan.mouth.narrowest_mm, units)],
         ["Rubber in the glove", show_range(glove.volume_ml, "volume", units)],
         *[
-            [f"Coat {k}, {c.name}, {show_length(c.thickness_mm, units)}", _mass(c.mixed_g, units)]
+            [f"Coat {k}, {c.name}, {show_length(c.thickness_mm, units)}", _mass(c.mixed_g, plan)]
             for k, c in enumerate(glove.coats, start=1)
         ],
-        ["Flange", _mass(glove.flange.mixed_g, units)],
-        ["Packed into undercuts", _mass(glove.fill.mixed_g, units)],
+        ["Flange", _mass(glove.flange.mixed_g, plan)],
+        ["Packed into undercuts", _mass(glove.fill.mixed_g, plan)],
     ]
 
 
 def _shell(plan: Plan) -> Rows:
     units, shell = plan.units, plan.shell
-    blocked = f"{shell.removal.rays_blocked} of {shell.removal.rays}"
+    removal = shell.removal
     rows = [
         ["Shell", f"{len(shell.pieces)} pieces, {show_length(shell.thickness_mm, units)} thick"],
         ["Seam", show_length(shell.seam_mm, units)],
-        ["Overlap while drawn", f"{shell.removal.overlap_mm3:g} mm³, {shell.removal.offsets} positions"],
-        ["Rays stopped", blocked],
+        ["Drawn off, proven", drawn_off(removal)],
+        ["Rays stopped", f"{removal.rays_blocked} of {removal.rays}"],
     ]
     if plan.bandage:
         b = plan.bandage
         rows.append(["Bandage", f"{b.strips} × {b.plies} plies, {b.layers} layers"])
     return rows
+
+
+def drawn_off(removal: RemovalPlan) -> str:
+    """What the proof of the shell's removal found.
+
+    Parameters
+    ----------
+    removal : the proof.
+    """
+    return f"nothing in the way at {removal.offsets} positions" if removal.checked else "not free"
 
 
 def _cast(plan: Plan) -> Rows:
@@ -54,11 +64,9 @@ def _cast(plan: Plan) -> Rows:
         ["Cast", show_volume(cast.volume_ml, units)],
         [f"Skin, {show_length(cast.skin.thickness_mm, units)}", show_volume(cast.skin.volume_ml, units)],
         *([["Back-fill", show_volume(cast.backfill_ml, units)]] if cast.backfill_ml > 0 else []),
-        ["Finished piece", _mass(cast.mass_g, units)],
+        ["Finished piece", _mass(cast.mass_g, plan)],
     ]
 
 
-def _mass(mass_g: Range, units: UnitSystem) -> str:
-    """To a gram from 10 g on: no more is known."""
-    step_g = None if units == UnitSystem.US else 1.0 if mass_g.likely >= 10 else 0.1
-    return show_range(mass_g, "mass", units, step_g)
+def _mass(mass_g: Range, plan: Plan) -> str:
+    return show_range(mass_g, "mass", plan.units, plan.scale_g)

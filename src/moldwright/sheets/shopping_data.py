@@ -15,6 +15,8 @@ from moldwright.units.system import UnitSystem
 
 TRACE_BELOW = 0.05
 """Less of anything is a trace [g or ml]: our own."""
+FINEST = 0.1
+"""What is bought is told no finer [g or ml]: our own."""
 DIMENSION = {NeedUnit.GRAM: "mass", NeedUnit.MILLILITER: "volume"}
 
 
@@ -54,8 +56,7 @@ def _amount(amount: Range, unit: NeedUnit, units: UnitSystem) -> tuple[str, str]
 
 def _measured(amount: Range, dimension: str, units: UnitSystem) -> tuple[str, str]:
     """A mass or a volume to a gram or a tenth; below what can be printed it is a trace."""
-    step = None if units == UnitSystem.US else 1.0 if amount.likely >= 20 else 0.1
-    low, likely, high, unit = range_parts(amount, dimension, units, step)
+    low, likely, high, unit = range_parts(amount, dimension, units, FINEST)
     if amount.likely < TRACE_BELOW or reads_nothing(likely):
         return "a trace", ""
     return f"{likely} {unit}", _spread(amount, low, high, reads_nothing(low))

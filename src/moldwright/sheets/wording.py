@@ -27,6 +27,7 @@ from moldwright.units import (
 )
 from moldwright.units.constants import INCH_MM
 from moldwright.units.system import UnitSystem
+from moldwright.units.tables import factor_of
 
 RANGED = {
     Dimension.LENGTH: "length",
@@ -36,6 +37,8 @@ RANGED = {
     Dimension.TEMPERATURE: "temperature",
 }
 
+LIFT_WHOLE_FROM = 10.0
+"""From here on a weight that is lifted is told in whole kilograms or pounds: our own."""
 COARSE_FROM_G = 2.0
 """Less than this is told to a tenth of a gram: our own."""
 
@@ -93,7 +96,7 @@ class Wording:
         if isinstance(value, str):
             return _word(measure, value)
         if isinstance(value, Range) and measure in RANGED:
-            return show_range(value, RANGED[measure], self.units)
+            return show_range(value, RANGED[measure], self.units, self.scale_g if measure is Dimension.MASS else None)
         return self._shown()[measure](likely_of(value))
 
     def _shown(self) -> Mapping[Dimension, Callable[[float], str]]:
@@ -102,7 +105,7 @@ class Wording:
             Dimension.LENGTH: lambda v: show_length(v, units),
             Dimension.FINE_LENGTH: lambda v: show_length(v, units, 0.01),
             Dimension.AREA: lambda v: show_area(v, units),
-            Dimension.MASS: lambda v: show_mass(v, units),
+            Dimension.MASS: lambda v: show_mass(v, units, finest_g=self.scale_g),
             Dimension.SCALED_MASS: lambda v: show_mass(v, units, self.scale_g),
             Dimension.COARSE_MASS: lambda v: show_mass(v, units, 1.0 if v >= COARSE_FROM_G else 0.1),
             Dimension.SCALE_STEP: lambda v: show_mass(v, units, v),
@@ -162,10 +165,11 @@ def show_lift(weight_kg: float, units: UnitSystem) -> str:
     weight_kg : weight [kg].
     units : "metric" or "us".
 
-    >>> show_lift(5.24, "metric"), show_lift(2.0, "us")
-    ('5.2 kg', '4 lb 6.5 oz')
+    >>> show_lift(5.24, "metric"), show_lift(2.0, "us"), show_lift(31.2, "metric")
+    ('5.2 kg', '4.4 lb', '31 kg')
     """
-    return f"{weight_kg:.1f} kg" if units == UnitSystem.METRIC else show_mass(weight_kg * 1000.0, units)
+    value, unit = (weight_kg, "kg") if units == UnitSystem.METRIC else (weight_kg * 1000.0 / factor_of("mass", "lb"), "lb")
+    return f"{value:.{1 if value < LIFT_WHOLE_FROM else 0}f} {unit}"
 
 
 def show_value(value: Value, unit: str, units: UnitSystem) -> str:

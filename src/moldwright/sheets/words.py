@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from moldwright.ranges import Range
 from moldwright.units import show_duration, show_mass
 from moldwright.units.system import UnitSystem
 
+MINUTES_UNDER = 119.5
 _SIGNS = {
     "\u202f": "\u00a0",
     "\u2009": "\u00a0",
@@ -34,38 +34,22 @@ def plain(value: Any) -> Any:
     return value
 
 
-def minutes(value_min: float) -> str:
+def labor_text(labor_min: float) -> str:
     """Working time: minutes under two hours, else hours.
 
-    >>> minutes(15), minutes(125)
+    >>> labor_text(15), labor_text(127)
     ('15 min', '2 h 05')
     """
-    return f"{value_min:.0f} min" if value_min < 120 else show_duration(60 * value_min)
+    return f"{labor_min:.0f} min" if labor_min < MINUTES_UNDER else show_duration(60 * labor_min)
 
 
-def wait_text(value: Range) -> str:
-    """A wait with its bounds.
+def mass_or_trace(mass_g: float, units: UnitSystem, scale_g: float) -> str:
+    """A mass as fine as the scale shows it, or "a trace" where all printed digits would be 0.
 
-    >>> wait_text(Range(32, 40, 55)), wait_text(Range(110, 132, 160))
-    ('40 min (32–55)', '2 h 12 (1 h 50–2 h 40)')
+    >>> mass_or_trace(2.0, "metric", 0.1), mass_or_trace(0.04, "metric", 0.1), mass_or_trace(0.1, "us", 1.0)
+    ('2.0 g', 'a trace', 'a trace')
     """
-    if value.low == value.high:
-        return minutes(value.likely)
-    if value.high < 120:
-        return f"{value.likely:.0f} min ({value.low:.0f}–{value.high:.0f})"
-    low, likely, high = (
-        show_duration(60 * v) if v >= 60 else f"{v:.0f} min" for v in (value.low, value.likely, value.high)
-    )
-    return f"{likely} ({low}–{high})"
-
-
-def mass_or_trace(mass_g: float, units: UnitSystem) -> str:
-    """A mass, or "a trace" where all printed digits would be 0.
-
-    >>> mass_or_trace(2.0, "metric"), mass_or_trace(0.004, "metric"), mass_or_trace(0.1, "us")
-    ('2.00 g', 'a trace', 'a trace')
-    """
-    text = show_mass(mass_g, units)
+    text = show_mass(mass_g, units, finest_g=scale_g)
     return "a trace" if reads_nothing(text) else text
 
 

@@ -6,9 +6,9 @@ and refuse, in words, what could mean two things; `show_mass(434.2)` prints a qu
 
 from __future__ import annotations
 
+from moldwright.units.clock import show_deadline, show_duration
 from moldwright.units.printing import (
     range_parts,
-    show_duration,
     show_length,
     show_mass,
     show_range,
@@ -33,6 +33,7 @@ __all__ = [
     "range_of",
     "range_parts",
     "share",
+    "show_deadline",
     "show_duration",
     "show_length",
     "show_mass",

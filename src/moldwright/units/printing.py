@@ -1,4 +1,4 @@
-"""mm, g, ml, s, degC -> what people read; everything printed here reads back through `quantities`."""
+"""mm, g, ml, degC -> what people read; everything printed here reads back through `quantities`."""
 
 from __future__ import annotations
 
@@ -8,81 +8,117 @@ from dataclasses import dataclass
 from moldwright.errors import InputRefused
 from moldwright.ranges import Range
 from moldwright.text.shown import short
+from moldwright.units.clock import show_durations
 from moldwright.units.constants import INCH_MM
+from moldwright.units.digits import FIGURES, FINEST_PLACES, number, places, range_places, step_places, trimmed
 from moldwright.units.system import UnitSystem
 from moldwright.units.tables import factor_of
 
 RangeParts = tuple[str, str, str, str]
 """Low, likely and high as printed, and their unit."""
+TAPE_FROM_MM, WHOLE_FROM_MM = 10.0, 100.0
+"""From here on a length is told as a rule shows it, in half millimeters, and as a tape does, in whole ones."""
+GAUGE_MM = {UnitSystem.METRIC: 0.1, UnitSystem.US: 0.01 * INCH_MM}
+"""What a gauge or caliper tells: no length with bounds is told finer."""
+FINEST_INCH = 1 / 64
+"""The finest line of an inch rule; what is thinner is told in thousandths."""
 
 
 @dataclass(frozen=True, slots=True)
-class _Shown:
-    """A unit to print in, its size in house units and the decimals to keep."""
+class _Unit:
+    """A unit to print in and its size in house units."""
 
-    unit: str
+    name: str
     factor: float
-    decimals: int
 
 
-def show_mass(mass_g: float, system: str = "metric", step_g: float | None = None) -> str:
-    """A mass with the decimals of the scale's step: "434 g", "15.3 oz", "3 lb 4.0 oz".
+@dataclass(frozen=True, slots=True)
+class _Ladder:
+    """A small unit and the larger one that takes over from `large.factor` up; `per` small ones in it, 0: decimals."""
+
+    small: _Unit
+    large: _Unit
+    per: int = 0
+
+    def unit_of(self, value: float) -> _Unit:
+        """The unit in which three figures of a value are best read."""
+        shown = abs(float(f"{value / self.small.factor:.{FIGURES - 1}e}")) * self.small.factor
+        return self.large if shown >= self.large.factor * (1 - 1e-9) else self.small
+
+
+def _ladder(dimension: str, small: str, large: str, per: int = 0) -> _Ladder:
+    return _Ladder(_Unit(small, factor_of(dimension, small)), _Unit(large, factor_of(dimension, large)), per)
+
+
+LADDERS = {
+    ("mass", UnitSystem.METRIC): _ladder("mass", "g", "kg"),
+    ("mass", UnitSystem.US): _ladder("mass", "oz", "lb", 16),
+    ("volume", UnitSystem.METRIC): _ladder("volume", "ml", "l"),
+    ("volume", UnitSystem.US): _ladder("volume", "fl oz", "qt", 32),
+}
+
+
+def show_mass(mass_g: float, system: str = "metric", step_g: float | None = None, finest_g: float | None = None) -> str:
+    """A mass to three figures, kilograms from one up; or as a scale shows it: "434 g", "1.40 kg", "3 lb 4.0 oz".
 
     Parameters
     ----------
     mass_g : mass [g].
     system : "metric" or "us".
-    step_g : the scale's step [g]; left out, three figures or so are kept.
+    step_g : the step of the scale that it is read from [g]: grams with the step's decimals, whatever the size.
+    finest_g : what it is never told finer than [g].
 
-    >>> show_mass(434.2), show_mass(82.84, step_g=0.1), show_mass(1474.18, "us")
-    ('434 g', '82.8 g', '3 lb 4.0 oz')
+    >>> show_mass(434.2), show_mass(1395.0), show_mass(82.84, step_g=0.1), show_mass(4.237, finest_g=0.1)
+    ('434 g', '1.40 kg', '82.8 g', '4.2 g')
+    >>> show_mass(1474.18, "us")
+    '3 lb 4.0 oz'
     """
-    if _us(system) and abs(mass_g) >= factor_of("mass", "lb"):
-        return _pair(mass_g, "mass", "lb", "oz", 1 if step_g is None else _decimals(step_g / factor_of("mass", "oz")))
-    return _one(mass_g, _mass(mass_g, system, step_g))
+    return _amount(mass_g, "mass", system, step_g, finest_g)
 
 
-def show_volume(volume_ml: float, system: str = "metric", step_ml: float | None = None) -> str:
-    """A volume: "394 ml", "12.4 l", "13.3 fl oz", "1 qt 3.2 fl oz".
+def show_volume(
+    volume_ml: float, system: str = "metric", step_ml: float | None = None, finest_ml: float | None = None
+) -> str:
+    """A volume to three figures, liters from one up; or as a marked cup shows it: "394 ml", "1.03 l", "12.0 fl oz".
 
     Parameters
     ----------
     volume_ml : volume [ml].
     system : "metric" or "us" (US liquid measure).
-    step_ml : the step to round to [ml]; left out, three figures or so are kept.
+    step_ml : the step of the marks that it is read from [ml]: milliliters, whatever the size.
+    finest_ml : what it is never told finer than [ml].
 
     >>> show_volume(394.3), show_volume(12400), show_volume(354.88, "us")
-    ('394 ml', '12.40 l', '12.0 fl oz')
+    ('394 ml', '12.4 l', '12.0 fl oz')
     """
-    if _us(system) and abs(volume_ml) >= factor_of("volume", "qt"):
-        decimals = 1 if step_ml is None else _decimals(step_ml / factor_of("volume", "fl oz"))
-        return _pair(volume_ml, "volume", "qt", "fl oz", decimals)
-    return _one(volume_ml, _volume(volume_ml, system, step_ml))
+    return _amount(volume_ml, "volume", system, step_ml, finest_ml)
 
 
 def show_length(length_mm: float, system: str = "metric", step_mm: float | None = None) -> str:
-    """A length: "160 mm", "12.5 mm", "0.16 in", "6 5/16 in" (sixteenths from one inch up; below, an exact 1/32 too).
+    """A length as a rule shows it: "4 mm", "12.5 mm", "160 mm"; "5/32 in", "6 5/16 in".
+
+    Tenths of a millimeter under 10 mm (hundredths under 1 mm), halves under 100 mm, then whole ones; thirty-seconds of
+    an inch under one inch (a sixty-fourth for the thinnest), then sixteenths.
 
     Parameters
     ----------
     length_mm : length [mm].
     system : "metric" or "us".
-    step_mm : the step to round to [mm]; left out, 0.1 mm under 100 mm, else 1 mm.
+    step_mm : the step to round to [mm], where no rule measures it.
 
-    >>> show_length(4.0), show_length(160.0, "us"), show_length(4.0, "us"), show_length(3.175, "us")
-    ('4 mm', '6 5/16 in', '0.16 in', '1/8 in')
+    >>> show_length(4.0), show_length(42.3), show_length(160.0, "us"), show_length(4.0, "us"), show_length(0.2, "us")
+    ('4 mm', '42.5 mm', '6 5/16 in', '5/32 in', '0.008 in')
     """
-    if _us(system) and abs(length_mm) >= INCH_MM * (1 - 1 / 32) and step_mm is None:
-        return f"{_sixteenths(length_mm / INCH_MM)} in"
-    if _us(system) and step_mm is None and (exact := _thirty_second(abs(length_mm) / INCH_MM)):
-        return f"{'−' if length_mm < 0 else ''}{exact} in"
-    shown = _length(length_mm, system, step_mm)
-    number = _number(length_mm / shown.factor, shown.decimals)
-    return f"{_trimmed(number) if step_mm is None else number} {shown.unit}"
+    if step_mm is not None:
+        unit = _Unit("in", INCH_MM) if _us(system) else _Unit("mm", 1.0)
+        return f"{number(length_mm / unit.factor, step_places(step_mm / unit.factor))} {unit.name}"
+    if _us(system):
+        return f"{'−' if length_mm < 0 else ''}{_inches(abs(length_mm) / INCH_MM)} in"
+    return f"{trimmed(_millimeters(length_mm))} mm"
 
 
 def show_temperature(temperature_c: float, system: str = "metric") -> str:
-    """A temperature to a tenth of a degree: "22 °C", "71.6 °F".
+    """A temperature as a thermometer shows it: "22 °C", "72 °F".
 
     Parameters
     ----------
@@ -90,29 +126,11 @@ def show_temperature(temperature_c: float, system: str = "metric") -> str:
     system : "metric" or "us".
 
     >>> show_temperature(22.0), show_temperature(22.0, "us")
-    ('22 °C', '71.6 °F')
+    ('22 °C', '72 °F')
     """
-    value, unit = (temperature_c * 1.8 + 32, "°F") if _us(system) else (temperature_c, "°C")
-    return f"{_trimmed(_number(value, 1))} {unit}"
-
-
-def show_duration(duration_s: float) -> str:
-    """A time: minutes and seconds under an hour, hours and minutes above, days from two days up.
-
-    Parameters
-    ----------
-    duration_s : time [s].
-
-    >>> show_duration(250), show_duration(7500), show_duration(259200)
-    ('4:10', '2 h 05', '3 d')
-    """
-    sign, seconds = ("−" if duration_s <= -0.5 else ""), round(abs(duration_s))
-    if seconds < 3600:
-        return f"{sign}{seconds // 60}:{seconds % 60:02d}"
-    minutes = round(abs(duration_s) / 60)
-    if minutes >= 2880 and minutes % 1440 == 0:
-        return f"{sign}{minutes // 1440} d"
-    return f"{sign}{minutes // 60} h {minutes % 60:02d}"
+    if _us(system):
+        return f"{number(temperature_c * 1.8 + 32, 0)} °F"
+    return f"{trimmed(number(temperature_c, 1))} °C"
 
 
 def show_share(fraction: float, decimals: int = 1) -> str:
@@ -126,32 +144,32 @@ def show_share(fraction: float, decimals: int = 1) -> str:
     >>> show_share(0.08), show_share(0.1459)
     ('8 %', '14.6 %')
     """
-    return f"{_trimmed(_number(fraction * 100, decimals))} %"
+    return f"{trimmed(number(fraction * 100, decimals))} %"
 
 
-def show_range(value: Range, dimension: str, system: str = "metric", step: float | None = None) -> str:
-    """A range with its likely value first, all three in one unit: "434 g (408–471)".
+def show_range(value: Range, dimension: str, system: str = "metric", finest: float | None = None) -> str:
+    """A range with its likely value first, all three in one unit: "434 g (408–471)", "11 kg (8.5–13.7)".
 
     Parameters
     ----------
     value : the range in house units.
     dimension : "mass", "volume", "length", "duration" or "temperature".
     system : "metric" or "us".
-    step : the step to round to, in house units.
+    finest : what it is never told finer than, in house units.
 
-    >>> show_range(Range(408.0, 434.0, 471.0), "mass")
-    '434 g (408–471)'
+    >>> show_range(Range(408.0, 434.0, 471.0), "mass"), show_range(Range(8500.0, 11200.0, 13700.0), "mass")
+    ('434 g (408–471)', '11 kg (8.5–13.7)')
     """
     if dimension == "duration":
-        return f"{show_duration(value.likely)} ({show_duration(value.low)}–{show_duration(value.high)})"
+        return show_durations(value)
     if dimension == "temperature":
         low, likely, high = (show_temperature(v, system) for v in (value.low, value.likely, value.high))
         return f"{likely} ({low.split()[0]}–{high.split()[0]})"
-    low, likely, high, unit = range_parts(value, dimension, system, step)
-    return f"{likely} {unit} ({low}–{high})"
+    low, likely, high, unit = range_parts(value, dimension, system, finest)
+    return f"{likely} {unit}" if low == high == likely else f"{likely} {unit} ({low}–{high})"
 
 
-def range_parts(value: Range, dimension: str, system: str = "metric", step: float | None = None) -> RangeParts:
+def range_parts(value: Range, dimension: str, system: str = "metric", finest: float | None = None) -> RangeParts:
     """The numbers of a range as they are printed, all three in one unit, and that unit.
 
     Parameters
@@ -159,95 +177,79 @@ def range_parts(value: Range, dimension: str, system: str = "metric", step: floa
     value : the range in house units.
     dimension : "mass", "volume" or "length".
     system : "metric" or "us".
-    step : the step to round to, in house units.
+    finest : what it is never told finer than, in house units.
 
     >>> range_parts(Range(408.0, 434.0, 471.0), "mass")
     ('408', '434', '471', 'g')
     """
-    shown = {"mass": _mass, "volume": _volume, "length": _length}[dimension](value.likely, system, step)
-    low, likely, high = (_number(v / shown.factor, shown.decimals) for v in (value.low, value.likely, value.high))
-    return low, likely, high, shown.unit
+    unit = _range_unit(value.likely, dimension, system)
+    finest = GAUGE_MM[_system(system)] if finest is None and dimension == "length" else finest
+    shown = value * (1.0 / unit.factor)
+    likely, bounds = range_places(shown, None if finest is None else step_places(finest / unit.factor))
+    return number(shown.low, bounds), number(shown.likely, likely), number(shown.high, bounds), unit.name
+
+
+def _range_unit(likely: float, dimension: str, system: str) -> _Unit:
+    if dimension == "length":
+        return _Unit("in", INCH_MM) if _us(system) else _Unit("mm", 1.0)
+    return LADDERS[dimension, _system(system)].unit_of(likely)
 
 
 def _us(system: str) -> bool:
+    return _system(system) is UnitSystem.US
+
+
+def _system(system: str) -> UnitSystem:
     if system not in list(UnitSystem):
         remedy = 'Write units = "metric" or units = "us".'
         raise InputRefused("unknown-choice", short(system), " or ".join(UnitSystem), "", remedy)
-    return system == UnitSystem.US
+    return UnitSystem(system)
 
 
-def _mass(mass_g: float, system: str, step_g: float | None) -> _Shown:
-    if _us(system):
-        return _fitted("oz", factor_of("mass", "oz"), mass_g, step_g, least=1)
-    if abs(mass_g) >= 10_000 and step_g is None:
-        return _Shown("kg", 1000.0, 2)
-    return _fitted("g", 1.0, mass_g, step_g)
-
-
-def _volume(volume_ml: float, system: str, step_ml: float | None) -> _Shown:
-    if _us(system):
-        return _fitted("fl oz", factor_of("volume", "fl oz"), volume_ml, step_ml, least=1)
-    if abs(volume_ml) >= 10_000 and step_ml is None:
-        return _Shown("l", 1000.0, 2)
-    return _fitted("ml", 1.0, volume_ml, step_ml)
-
-
-def _length(length_mm: float, system: str, step_mm: float | None) -> _Shown:
-    if _us(system):
-        return _Shown(
-            "in",
-            INCH_MM,
-            (3 if abs(length_mm) < INCH_MM / 10 else 2) if step_mm is None else _decimals(step_mm / INCH_MM),
-        )
-    return _Shown("mm", 1.0, (1 if abs(length_mm) < 100 else 0) if step_mm is None else _decimals(step_mm))
-
-
-def _fitted(unit: str, factor: float, value: float, step: float | None, least: int = 0) -> _Shown:
+def _amount(value: float, dimension: str, system: str, step: float | None, finest: float | None) -> str:
+    ladder = LADDERS[dimension, _system(system)]
+    small = ladder.small.factor
+    if ladder.per and abs(value) >= ladder.large.factor * (1 - 1e-9):
+        return _pair(value, ladder, None if step is None else step_places(step / small))
     if step is not None:
-        return _Shown(unit, factor, _decimals(step / factor))
-    size = abs(value) / factor
-    return _Shown(unit, factor, max(least, 2 if size < 10 else 1 if size < 100 else 0))
+        return f"{number(value / small, step_places(step / small))} {ladder.small.name}"
+    unit = ladder.small if ladder.per else ladder.unit_of(value)
+    shown = value / unit.factor
+    most = FINEST_PLACES if finest is None else step_places(finest / unit.factor)
+    return f"{number(shown, min(max(places(shown, FIGURES), 0), most))} {unit.name}"
 
 
-def _decimals(step: float) -> int:
-    """Decimals that tell multiples of a step apart: 0.1 -> 1, 1 -> 0, 0.5 -> 1, 0.05 -> 2."""
-    return max(0, min(6, math.ceil(-math.log10(step) - 1e-9))) if step > 0 else 0
+def _pair(value: float, ladder: _Ladder, decimals: int | None) -> str:
+    """Pounds with ounces, quarts with fluid ounces; tenths of the small one, from ten large ones up whole ones."""
+    kept = decimals if decimals is not None else 1 if abs(value) < 10 * ladder.large.factor else 0
+    total = round(abs(value) / ladder.small.factor, kept)
+    whole = int(total // ladder.per)
+    rest = f"{abs(total - whole * ladder.per):.{kept}f}"
+    return f"{'−' if value < 0 else ''}{whole} {ladder.large.name} {rest} {ladder.small.name}"
 
 
-def _number(value: float, decimals: int) -> str:
-    text = f"{value:.{decimals}f}"
-    if float(text) == 0:
-        text = text.lstrip("-")
-    return text.replace("-", "−")
+def _millimeters(length_mm: float) -> str:
+    size = abs(length_mm)
+    if size >= WHOLE_FROM_MM - 0.25:
+        return number(length_mm, 0)
+    if size >= TAPE_FROM_MM - 0.05:
+        return number(round(length_mm * 2) / 2, 1)
+    return number(length_mm, 1 if size >= 1.0 - 0.005 else 2)
 
 
-def _trimmed(number: str) -> str:
-    return number.rstrip("0").rstrip(".") if "." in number else number
+def _inches(inches: float) -> str:
+    """Sixteenths from one inch up, thirty-seconds below, a sixty-fourth for the thinnest, then thousandths."""
+    if inches >= 1 - 1 / 64:
+        return _fraction(round(inches * 16), 16)
+    if inches >= 3 / 128:
+        return _fraction(max(round(inches * 32), 1), 32)
+    if inches >= 0.75 * FINEST_INCH:
+        return "1/64"
+    return trimmed(f"{inches:.3f}")
 
 
-def _one(value: float, shown: _Shown) -> str:
-    return f"{_number(value / shown.factor, shown.decimals)} {shown.unit}"
-
-
-def _pair(value: float, dimension: str, big: str, small: str, decimals: int) -> str:
-    factor, per = factor_of(dimension, small), round(factor_of(dimension, big) / factor_of(dimension, small))
-    total = round(abs(value) / factor, decimals)
-    whole = int(total // per)
-    return f"{'−' if value < 0 else ''}{whole} {big} {abs(total - whole * per):.{decimals}f} {small}"
-
-
-def _thirty_second(inches: float) -> str:
-    """A fraction of an inch as someone gave it, "" where it is no whole 1/32."""
-    parts = round(inches * 32)
-    if not 0 < parts < 32 or abs(inches * 32 - parts) > 0.01:
-        return ""
-    common = math.gcd(parts, 32)
-    return f"{parts // common}/{32 // common}"
-
-
-def _sixteenths(inches: float) -> str:
-    parts = round(abs(inches) * 16)
-    whole, rest = divmod(parts, 16)
-    common = math.gcd(rest, 16)
-    fraction = f" {rest // common}/{16 // common}" if rest else ""
-    return f"{'−' if inches < 0 else ''}{whole}{fraction}"
+def _fraction(parts: int, of: int) -> str:
+    whole, rest = divmod(parts, of)
+    common = math.gcd(rest, of)
+    fraction = f"{rest // common}/{of // common}" if rest else ""
+    return " ".join(filter(None, (f"{whole}" if whole else "", fraction))) or "0"

@@ -1,6 +1,7 @@
 """Every printed quantity reads back as itself, within half of its last printed figure.
 
 Three figures are kept, two decimals at most: rounding is off by at most 0.5 % (1.00 to 1.01), or by half a hundredth.
+Of a range that is known badly two figures are kept: 5 %.
 """
 
 from __future__ import annotations
@@ -35,10 +36,9 @@ UNIT = {("mass", "us"): OUNCE_G, ("volume", "us"): FLUID_OUNCE_ML}
 
 
 def rounding(value: float, dimension: str, system: str) -> float:
-    """The most that printing may round away; a time is told to the second under an hour, then to the minute."""
-    if dimension == "duration":
-        return (0.5 if value < 3599 else 30.0) + 1e-6
-    return max(0.005 * UNIT.get((dimension, system), 1.0), 0.005 * value) * 1.001
+    """The most that printing may round away; ounces stand to a tenth beside pounds, whole from ten pounds up."""
+    unit = UNIT.get((dimension, system), 1.0)
+    return max(0.005 * unit, 0.005 * value, 0.05 * unit if value >= 16 * unit else 0.0) * 1.001
 
 
 @given(SMALL_OR_LARGE, SYSTEM)
@@ -56,22 +56,30 @@ def test_volumes(value: float, system: str) -> None:
     assert abs(volume_ml(show_volume(value, system)) - value) <= rounding(value, "volume", system)
 
 
-@given(st.one_of(st.floats(-1e4, 1e4), st.floats(-120, 120)), SYSTEM)
+@given(st.one_of(st.floats(-1e4, 1e4), st.floats(-120, 120), st.floats(-1.2, 1.2)), SYSTEM)
 def test_lengths(value: float, system: str) -> None:
-    """A tenth of a millimeter below 100 mm; sixteenths of an inch from one inch up, hundredths below."""
-    tenths, sixteenths = abs(value) < 100, abs(value) >= INCH_MM * 31 / 32
-    half = (INCH_MM / 32 if sixteenths else 0.005 * INCH_MM) if system == "us" else 0.05 if tenths else 0.5
+    """As a rule shows it: tenths, halves, whole millimeters; thirty-seconds and sixteenths of an inch."""
+    size = abs(value)
+    if system == "us":
+        half = INCH_MM / 32 if size >= INCH_MM * 63 / 64 else INCH_MM / 64
+    else:
+        half = 0.5 if size >= 99 else 0.25 if size >= 9.9 else 0.05 if size >= 0.99 else 0.005
     assert abs(length_mm(show_length(value, system)) - value) <= half * 1.001
 
 
 @given(st.floats(-100, 1000), SYSTEM)
 def test_temperatures(value: float, system: str) -> None:
-    assert abs(temperature_c(show_temperature(value, system)) - value) <= 0.0501
+    """A tenth of a degree Celsius, a whole degree Fahrenheit."""
+    half = 0.5 / 1.8 if system == "us" else 0.05
+    assert abs(temperature_c(show_temperature(value, system)) - value) <= half + 1e-3
 
 
 @given(st.floats(0, 1e7))
 def test_durations(value: float) -> None:
-    assert abs(duration_s(show_duration(value)) - value) <= rounding(value, "duration", "metric")
+    """Seconds, five seconds from 2 min, minutes from 10 min, five from 2 h, hours from 10 h, days from two."""
+    steps = ((171_000, 86_400.0), (35_850, 3600.0), (7170, 300.0), (597, 60.0), (119, 5.0), (0, 1.0))
+    step = next(step for least, step in steps if value >= least)
+    assert abs(duration_s(show_duration(value)) - value) <= step / 2 + 1e-6
 
 
 @given(st.floats(0, 1))
@@ -79,18 +87,15 @@ def test_shares(value: float) -> None:
     assert abs(share(show_share(value)) - value) <= 0.000501
 
 
-@given(
-    st.tuples(SMALL_OR_LARGE, SMALL_OR_LARGE, SMALL_OR_LARGE), st.sampled_from(["mass", "volume", "duration"]), SYSTEM
-)
+@given(st.tuples(SMALL_OR_LARGE, SMALL_OR_LARGE, SMALL_OR_LARGE), st.sampled_from(["mass", "volume"]), SYSTEM)
 def test_ranges(values: tuple[float, float, float], dimension: str, system: str) -> None:
     low, likely, high = sorted(values)
     printed = show_range(Range(low, likely, high), dimension, system)
     back = range_of(printed, dimension)
-    assert abs(back.likely - likely) <= rounding(likely, dimension, system)
+    coarse = 1.001 * max(0.05 * likely, rounding(high if likely == 0 else 0.0, dimension, system))
+    assert abs(back.likely - likely) <= coarse
     for end, was in ((back.low, low), (back.high, high)):
-        own = was if dimension == "duration" else likely  # all three have the decimals of the likely value
-        assert abs(end - was) <= rounding(own, dimension, system)
-    assert show_range(back, dimension, system).split(" (")[0] == printed.split(" (")[0]
+        assert abs(end - was) <= max(coarse, 0.05 * was)
 
 
 @given(st.integers(0, 400), st.integers(0, 15), st.sampled_from([2, 4, 8, 16, 32]))

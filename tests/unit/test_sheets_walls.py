@@ -9,9 +9,8 @@ import pytest
 from sheets_fixture import plan
 
 from moldwright.plan.steps import Phase
-from moldwright.ranges import Range
 from moldwright.sheets.walls import ALL, places, walls
-from moldwright.sheets.words import plain, wait_text
+from moldwright.sheets.words import plain
 
 
 def test_layers_stand_in_the_order_in_which_they_are_made() -> None:
@@ -51,6 +50,5 @@ def test_every_stage_of_the_work_has_its_wall_and_layer() -> None:
         assert phase["layer"] in {*drawn[phase["wall"]], "coat", "last-coat", "last-shell", "all"}
 
 
-def test_waits_and_signs() -> None:
-    assert wait_text(Range(32.0, 40.0, 55.0)) == "40 min (32–55)"
+def test_signs_that_the_face_lacks_are_replaced() -> None:
     assert plain({"a": ["1\u202f→ 2"]}) == {"a": ["1\u00a0to 2"]}

@@ -24,4 +24,6 @@ def test_a_total_has_the_digits_of_the_shops_scale(units: str, scale_g: float, m
 
 
 def test_what_would_print_as_zero_is_a_trace() -> None:
-    assert mass_or_trace(0.0, "metric") == mass_or_trace(0.1, "us") == "a trace"
+    assert mass_or_trace(0.0, "metric", 0.1) == mass_or_trace(0.1, "us", 1.0) == "a trace"
+    assert mass_or_trace(0.04, "metric", 0.1) == "a trace"
+    assert mass_or_trace(0.06, "metric", 0.1) == "0.1 g"

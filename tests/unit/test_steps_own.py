@@ -94,19 +94,19 @@ def test_retime_labor_wait_and_both() -> None:
 def test_a_retimed_step_says_one_time_in_one_place() -> None:
     """Its own sentences, those of the steps after it and the wait itself; not the steps before, nor another coat's."""
     own = """[retime]
-cure-rubber = { wait = ["7 h 12 min", "7 h 13 min", "7 h 14 min"] }
-coat-1-look = { wait = "1 h 17 min" }
-exotherm = { wait = "3 h 19 min" }
-rubber-full-cure = { wait = "51 h" }
+cure-rubber = { wait = ["7 h 10 min", "7 h 15 min", "7 h 20 min"] }
+coat-1-look = { wait = "77 min" }
+exotherm = { wait = "3 h 20 min" }
+rubber-full-cure = { wait = "41 h" }
 """
     made = steps(own)
-    assert "7 h 13 (7 h 12–7 h 14)" in " ".join(made["cure-rubber"].do)
-    assert "7 h 13 (7 h 12–7 h 14)" in " ".join(made["peel"].before)
-    assert "Next coat from 1 h 17 after" in " ".join(made["coat-1-look"].do)
-    assert "1 h 17" not in " ".join(made["coat-2-look"].do)
-    assert "Demold from 3 h 19 after" in " ".join(made["exotherm"].do)
-    assert "Its time has gone: 3 h 19." in made["demold"].before
-    assert any("full cure, 51 h 00," in text for text in made["wash-glove"].before)
+    assert "7 h 15 (7 h 10–7 h 20)" in " ".join(made["cure-rubber"].do)
+    assert "7 h 15 (7 h 10–7 h 20)" in " ".join(made["peel"].before)
+    assert "Next coat from 77 min after" in " ".join(made["coat-1-look"].do)
+    assert "77 min" not in " ".join(made["coat-2-look"].do)
+    assert "Demold from 3 h 20 after" in " ".join(made["exotherm"].do)
+    assert "Its time has gone: 3 h 20." in made["demold"].before
+    assert any("full cure, 41 h," in text for text in made["wash-glove"].before)
     plain = {step.id: step for step in PLAIN}
     assert made["patch-test"] == plain["patch-test"]
     assert made["coat-2-look"] == plain["coat-2-look"]

@@ -168,7 +168,9 @@ def show_lift(weight_kg: float, units: UnitSystem) -> str:
     >>> show_lift(5.24, "metric"), show_lift(2.0, "us"), show_lift(31.2, "metric")
     ('5.2 kg', '4.4 lb', '31 kg')
     """
-    value, unit = (weight_kg, "kg") if units == UnitSystem.METRIC else (weight_kg * 1000.0 / factor_of("mass", "lb"), "lb")
+    value, unit = (
+        (weight_kg, "kg") if units == UnitSystem.METRIC else (weight_kg * 1000.0 / factor_of("mass", "lb"), "lb")
+    )
     return f"{value:.{1 if value < LIFT_WHOLE_FROM else 0}f} {unit}"
 
 

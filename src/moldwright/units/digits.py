@@ -55,21 +55,21 @@ def range_places(value: Range, finest: int | None = None) -> tuple[int, int]:
     if value.high - value.low < WIDE * abs(value.likely):
         both = min(max(places(value.likely, FIGURES), 0), most)
         return both, both
-    likely = min(places(value.likely, WIDE_FIGURES), most)
+    likely = min(places(value.likely or value.high, WIDE_FIGURES), most)
     bounds = places(value.low, WIDE_FIGURES) if value.low else likely
-    return likely, max(min(bounds, most, likely + 1), likely)
+    bounds = max(min(bounds, most, likely + 1), likely)
+    low, high = round(value.low, bounds), round(value.high, bounds)
+    return (likely if low <= round(value.likely, likely) <= high else bounds), bounds
 
 
 def number(value: float, decimals: int) -> str:
     """A number with its decimals, tens and hundreds rounded where there are fewer than none; a true minus.
 
     >>> number(-4.25, 1), number(434.0, -1), number(-0.001, 2)
-    ('−4.2', '430', '0.00')
+    ('−4.2', '430', '0')
     """
     text = f"{round(value, decimals):.{max(decimals, 0)}f}"
-    if float(text) == 0:
-        text = text.lstrip("-")
-    return text.replace("-", "−")
+    return "0" if float(text) == 0 else text.replace("-", "−")
 
 
 def trimmed(text: str) -> str:

@@ -8,7 +8,7 @@ from moldwright.plan.ids import StepId
 from moldwright.plan.plan import Plan
 from moldwright.plan.totals import DaysPlan, LongWait
 from moldwright.sheets.wording import show_lift
-from moldwright.sheets.words import wait_text
+from moldwright.units import show_range
 
 ROUGH_FROM_MIN, ROUGH_MIN, FINE_MIN = 120.0, 30.0, 5.0
 """Hours of hands are told to half an hour from here on, to five minutes below [min]: our own, they are no finer."""
@@ -71,7 +71,7 @@ def _misses(plan: Plan) -> tuple[str, ...]:
 
 
 def _wait(wait: LongWait, plan: Plan) -> str:
-    return f"{wait_text(wait.wait_min)} after step {_number(wait.step, plan)}"
+    return f"{show_range(wait.wait_min * 60.0, 'duration')} after step {_number(wait.step, plan)}"
 
 
 def _lifts(plan: Plan) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from made_up_job import job_of
-from told import ToldCaution, ToldStep, told
+from told import ToldCaution, ToldStep, done, told
 
 from moldwright.commission.orders import Commission
 from moldwright.materials import Library
@@ -16,6 +16,7 @@ from moldwright.plan.coats import CoatPlan
 from moldwright.plan.mixes import MixPlan
 from moldwright.plan.mold import BandagePlan, PartPlan, SpotPlan
 from moldwright.plan.needs import NeedPlan
+from moldwright.quantities.need_rows import merged
 from moldwright.quantities.quantities import Quantities
 
 
@@ -41,7 +42,8 @@ def reckoned(order: Commission, known: Library, measures: MoldMeasures, own: str
     """Quantities, steps and cautions of an order on a made-up mold."""
     job = job_of(order, known, measures)
     said, rubber = told(job, own, known), job.rubber
+    needs = merged((*job.needs, *done(job, own, known).gear))
     return Reckoned(
-        job, rubber.coats, rubber.flange, rubber.fill, rubber.spots, job.bandage, job.cast.cast, job.mixes, job.needs,
+        job, rubber.coats, rubber.flange, rubber.fill, rubber.spots, job.bandage, job.cast.cast, job.mixes, needs,
         job.assumed, said.steps, said.cautions,
     )  # fmt: skip

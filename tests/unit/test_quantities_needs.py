@@ -55,10 +55,7 @@ def near(found: Range, wanted: Range, off: float) -> None:
         ("felt", NeedGroup.FINISHING, 24),
         ("base-screw", NeedGroup.FINISHING, 24),
         ("mineral-spirits", NeedGroup.FINISHING, 1),
-        ("vinyl-gloves", NeedGroup.PROTECTION, 3 + 2 + 3 * 24),  # each coat, two for the shell, three a cast
-        ("goggles", NeedGroup.PROTECTION, 1),
-        ("dust-mask", NeedGroup.PROTECTION, 1 + 24),
-        ("paper-towel", NeedGroup.PROTECTION, 3 + 2 + 3 * 24),
+        ("paper-towel", NeedGroup.PROTECTION, 3 + 2 + 3 * 24),  # each coat, two for the shell, three a cast
     ],
 )
 def test_consumables_by_their_uses(id_: str, group: NeedGroup, uses: int) -> None:
@@ -80,14 +77,6 @@ def test_whole_pieces_are_bought_whole() -> None:
     assert dust.amount == Range(2.0, 2.0, 2.0)
     weighed = plain_row("x", Range(1.24, 1.26, 1.31), NeedUnit.GRAM, NeedGroup.SHELL)
     assert weighed.amount == Range(1.2, 1.3, 1.3)
-
-
-def test_two_people_wear_two_of_everything() -> None:
-    pair = commission(shop=ShopOrder(people=2))
-    assert amounts("goggles", NeedGroup.PROTECTION, pair) == times("goggles", 2)
-    assert amounts("dust-mask", NeedGroup.PROTECTION, pair) == times("dust-mask", 2 * 25)
-    assert amounts("vinyl-gloves", NeedGroup.PROTECTION, pair) == times("vinyl-gloves", 2 * 77)
-    assert amounts("paper-towel", NeedGroup.PROTECTION, pair) == times("paper-towel", 77)
 
 
 def test_coatings_by_their_area() -> None:

@@ -18,6 +18,7 @@ from moldwright.plan.mold import GlovePlan
 from moldwright.plan.plan import SCHEMA_VERSION, Plan
 from moldwright.progress import Progress
 from moldwright.quantities.mixed import HAND
+from moldwright.quantities.need_rows import merged
 from moldwright.quantities.quantities import Quantities, basis_of, quantities
 from moldwright.scan.scan import Scan
 from moldwright.steps.totals import totals
@@ -117,7 +118,7 @@ def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assu
         parting=job.parting,
         cast=job.cast.cast,
         mixes=job.mixes,
-        needs=job.needs,
+        needs=merged((*job.needs, *done.gear)),
         steps=done.steps,
         cautions=done.cautions,
         totals=totals(done.steps, job),

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import ClassVar
 
+from moldwright.materials.gear import Gear
 from moldwright.plan.ids import NOWHERE, CautionId, StepId, caution_id
 from moldwright.plan.lines import Line
 from moldwright.plan.quantity import Quantity
@@ -53,6 +54,7 @@ class Caution:
     moved_from : the step that the maker left out and this caution came from, "" for none.
     particular : it belongs to this job (what was found of its materials, its figures, its shape), not to every job.
     ruins : what it warns of can cost the original, the mold or the casts, not only work.
+    gear : what it asks to wear.
     """
 
     IN_WORDS: ClassVar[str] = "text"
@@ -69,6 +71,7 @@ class Caution:
     moved_from: StepId = NOWHERE
     particular: bool = False
     ruins: bool = False
+    gear: tuple[Gear, ...] = ()
 
 
 def caution(
@@ -82,12 +85,13 @@ def caution(
     between: tuple[str, ...] = (),
     particular: bool = False,
     ruins: bool = False,
+    gear: tuple[Gear, ...] = (),
 ) -> Caution:
     """A caution with its id.
 
     Parameters
     ----------
-    step, rule, severity, lines, source, quantities, hazard, between, particular, ruins : as in `Caution`.
+    step, rule, severity, lines, source, quantities, hazard, between, particular, ruins, gear : as in `Caution`.
     """
     return Caution(
         caution_id(step, rule),
@@ -101,4 +105,5 @@ def caution(
         between,
         particular=particular,
         ruins=ruins,
+        gear=gear,
     )

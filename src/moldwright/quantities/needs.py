@@ -34,7 +34,7 @@ TRACE = Range(0.2, 1.0, 3.0)
 
 
 def shopping(scope: NeedScope) -> tuple[NeedPlan, ...]:
-    """Everything to have at hand for the mold and the edition.
+    """Everything to have at hand for the mold and the edition, but for what is worn: that follows from the steps.
 
     Parameters
     ----------
@@ -42,7 +42,7 @@ def shopping(scope: NeedScope) -> tuple[NeedPlan, ...]:
 
     Source: sums of the plan's own quantities; uses of consumables as their sheets tell (common practice, no source).
     """
-    rows = [*_rubber(scope), *_shell(scope), *_casting(scope), *_finishing(scope), *_protection(scope)]
+    rows = [*_rubber(scope), *_shell(scope), *_casting(scope), *_finishing(scope), *_wiping(scope)]
     return merged(rows)
 
 
@@ -154,14 +154,10 @@ def _finishing(scope: NeedScope) -> Iterable[NeedPlan]:
     yield from used(scope, "mineral-spirits", 1, group)
 
 
-def _protection(scope: NeedScope) -> Iterable[NeedPlan]:
-    """Wet steps: one for each coat, two for the shell, two and a finishing step for each cast."""
-    people, count, group = scope.commission.shop.people, scope.commission.edition.count, NeedGroup.PROTECTION
-    wet = len(scope.rubber.coats) + 2 + 3 * count
-    yield from used(scope, "vinyl-gloves", wet * people, group)
-    yield from used(scope, "goggles", people, group)
-    yield from used(scope, "dust-mask", people * (1 + count), group)
-    yield from used(scope, "paper-towel", wet, group)
+def _wiping(scope: NeedScope) -> Iterable[NeedPlan]:
+    """Paper towels by wet steps: one for each coat, two for the shell, two and a finishing step for each cast."""
+    wet = len(scope.rubber.coats) + 2 + 3 * scope.commission.edition.count
+    yield from used(scope, "paper-towel", wet, NeedGroup.PROTECTION)
 
 
 def _parts(

@@ -6,6 +6,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from moldwright.materials import Sheet
+from moldwright.materials.gear import gear_for
 from moldwright.materials.hazards import hazard_tags
 from moldwright.materials.words import Side
 from moldwright.plan.cautions import Caution, Severity, caution
@@ -118,5 +119,12 @@ def _short(opened: _Opened, standing: StepCautions) -> Caution | None:
     )
     every = (Line("hazard.material"), *lines)
     return caution(
-        opened.step, f"hazards.{opened.chosen_as}", Severity.HEED, every, GHS_SOURCE, quantities, hazard=True
+        opened.step,
+        f"hazards.{opened.chosen_as}",
+        Severity.HEED,
+        every,
+        GHS_SOURCE,
+        quantities,
+        hazard=True,
+        gear=gear_for(tags),
     )

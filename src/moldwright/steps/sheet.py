@@ -11,6 +11,7 @@ from importlib import resources
 from typing import Any
 
 from moldwright.errors import ComputationFailed
+from moldwright.materials.gear import Gear
 from moldwright.plan.cautions import Severity
 from moldwright.plan.mixes import MixKind
 from moldwright.plan.steps import Per, Phase
@@ -49,6 +50,7 @@ class CautionSheet:
 
     `again`: what stands where the same group of steps has said it before (None for the same words), one grade lower
     unless it is `still` as grave. `covers`: tags of sheets about which it says enough. `lift`: it is about the weight.
+    `gear`: what it asks to wear.
     """
 
     rule: str
@@ -61,6 +63,7 @@ class CautionSheet:
     when: tuple[Condition, ...]
     covers: tuple[str, ...]
     lift: bool
+    gear: tuple[Gear, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,4 +201,5 @@ def caution_sheet(rule: str, home: str, base: Mapping[str, Any], entry: Mapping[
         when=_words(entry.get("when", "")),
         covers=tuple(base.get("covers", ())),
         lift=bool(base.get("lift", False)),
+        gear=tuple(map(Gear, base.get("gear", ()))),
     )

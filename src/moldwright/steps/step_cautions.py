@@ -70,4 +70,5 @@ def _caution(draft: Draft, sheet: CautionSheet, again: bool) -> Caution:
     sentence = short or sheet.full
     severity = sheet.severity.milder() if short is not None and not sheet.still else sheet.severity
     quoted: tuple[Quantity, ...] = quantities_in((sentence,), draft.quoted)
-    return caution(draft.id, sheet.rule, severity, (Line(sentence.key),), sheet.source, quoted, sheet.hazard)
+    says, gear = (Line(sentence.key),), sheet.gear
+    return caution(draft.id, sheet.rule, severity, says, sheet.source, quoted, sheet.hazard, gear=gear)

@@ -12,12 +12,14 @@ from moldwright.plan.cautions import Caution, Severity
 from moldwright.plan.ids import NOWHERE, StepId, caution_id
 from moldwright.plan.lines import Line
 from moldwright.plan.mixes import MixPlan
+from moldwright.plan.needs import NeedPlan
 from moldwright.plan.steps import StepPlan
 from moldwright.quantities.quantities import Quantities
 from moldwright.ranges import Range
 from moldwright.steps.draft import Draft, drafts, steps_of_other_jobs
 from moldwright.steps.finding_cautions import finding_cautions
 from moldwright.steps.flags import holds
+from moldwright.steps.gear import gear_needs
 from moldwright.steps.hazard_cautions import hazard_cautions
 from moldwright.steps.job_cautions import job_cautions
 from moldwright.steps.own import StepEntry, owned
@@ -31,10 +33,12 @@ from moldwright.steps.waits import COUNTED, TOLD_AS, Wait, wait_s
 
 @dataclass(frozen=True, slots=True)
 class Work:
-    """The steps, and the cautions that stand on them, in the steps' order; those that stand on none come last."""
+    """The steps, and the cautions that stand on them, in the steps' order; those that stand on none come last; and what
+    they ask to wear."""
 
     steps: tuple[StepPlan, ...]
     cautions: tuple[Caution, ...]
+    gear: tuple[NeedPlan, ...]
 
 
 def work(job: Quantities, library: Library, shape: ShapeFindings, own_steps_text: str = "") -> Work:
@@ -55,7 +59,9 @@ def work(job: Quantities, library: Library, shape: ShapeFindings, own_steps_text
     of_job = _of_job(job, library, shape, standing)
     entries = tuple(_entry(draft, (*said[draft.id].cautions, *_on(draft.id, of_job)), job) for draft in made)
     _once_each(entries, job.mixes)
-    return _together(owned(entries, own, steps_of_other_jobs()), of_job)
+    steps, cautions = _together(owned(entries, own, steps_of_other_jobs()), of_job)
+    order = job.commission
+    return Work(steps, cautions, gear_needs(steps, cautions, order.shop.people, order.edition.count, library))
 
 
 def _of_job(
@@ -124,7 +130,7 @@ def _once_each(entries: Iterable[StepEntry], mixes: Sequence[MixPlan]) -> None:
         raise ComputationFailed("mix-without-step", len(placed), len(mixes), "cups", "Please report this commission.")
 
 
-def _together(kept: Sequence[StepEntry], of_job: Iterable[Caution]) -> Work:
+def _together(kept: Sequence[StepEntry], of_job: Iterable[Caution]) -> tuple[tuple[StepPlan, ...], tuple[Caution, ...]]:
     """Each caution on its step, once; on none what is no stop and whose step the maker left out."""
     cautions = [caution for entry in kept for caution in entry.cautions]
     rules = {caution.rule for caution in cautions}
@@ -135,7 +141,7 @@ def _together(kept: Sequence[StepEntry], of_job: Iterable[Caution]) -> Work:
     if twice:
         raise ComputationFailed("caution-twice", twice[0], 1, "times", "Please report this commission.")
     steps = tuple(replace(e.step, cautions=tuple(c.id for c in cautions if c.step == e.step.id)) for e in kept)
-    return Work(steps, tuple(cautions))
+    return steps, tuple(cautions)
 
 
 def _on(step: StepId, cautions: Iterable[Caution]) -> tuple[Caution, ...]:

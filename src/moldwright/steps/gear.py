@@ -1,0 +1,70 @@
+"""What to wear, summed from the cautions that stand: list and steps cannot disagree."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from enum import Enum, auto
+
+from moldwright.materials import Library
+from moldwright.materials.gear import Gear
+from moldwright.plan.cautions import Caution
+from moldwright.plan.needs import NeedGroup, NeedPlan
+from moldwright.plan.steps import Per, StepPlan
+from moldwright.quantities.need_rows import consumed
+
+
+class Worn(Enum):
+    """How often somebody takes a new one."""
+
+    ONCE = auto()
+    """One for each person."""
+    DAY = auto()
+    """One for the mold, one for each cast."""
+    PHASE = auto()
+    """One for each phase of the work in which a step asks for it, each coat by itself."""
+
+
+BOUGHT = {
+    Gear.GLOVES: (("vinyl-gloves", Worn.PHASE),),
+    Gear.SOLVENT_GLOVES: (("solvent-gloves", Worn.DAY),),
+    Gear.CUT_GLOVE: (("cut-glove", Worn.ONCE),),
+    Gear.GOGGLES: (("goggles", Worn.ONCE),),
+    Gear.EARS: (("ear-protection", Worn.ONCE),),
+    Gear.DUST_MASK: (("dust-mask", Worn.DAY),),
+    Gear.DUST_RESPIRATOR: (("dust-respirator", Worn.DAY),),
+    Gear.VAPOR_RESPIRATOR: (("half-mask", Worn.ONCE), ("vapor-cartridge", Worn.DAY)),
+}
+"""The consumables that each is bought as, and how often: common practice, no source."""
+
+
+def gear_needs(
+    steps: Sequence[StepPlan], cautions: Iterable[Caution], people: int, casts: int, library: Library
+) -> tuple[NeedPlan, ...]:
+    """What the steps ask to wear, as rows of the list.
+
+    Parameters
+    ----------
+    steps : those that stand.
+    cautions : those on them.
+    people : how many pairs of hands.
+    casts : how often the steps of a cast are done.
+    library : the sheets of what is worn.
+
+    Source: the cautions; how often something is changed is common practice, no source.
+    """
+    asked = {(each.step, gear) for each in cautions for gear in each.gear}
+    by_gear = {gear: [step for step in steps if (step.id, gear) in asked] for gear in Gear}
+    return tuple(
+        consumed(sheet, sheet.rate_per_use.range * (people * _times(worn, wearing, casts)), NeedGroup.PROTECTION)
+        for gear, wearing in by_gear.items()
+        if wearing
+        for id_, worn in BOUGHT[gear]
+        for sheet in (library.consumable(id_),)
+    )
+
+
+def _times(worn: Worn, steps: Sequence[StepPlan], casts: int) -> int:
+    if worn is Worn.ONCE:
+        return 1
+    places = {(step.per, step.phase, step.coat) if worn is Worn.PHASE else (step.per,) for step in steps}
+    return sum(casts if per is Per.CAST else 1 for per, *_ in places)

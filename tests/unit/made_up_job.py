@@ -55,7 +55,7 @@ VOLUMES = MoldMeasures(
         ),
     ),
     shell=ShellMeasures(area_mm2=80_000.0, volume_ml=640.0, seam_mm=620.0, seam_flange_mm=20.0, base_lip_mm=13.0),
-    skin=Skin(whole_ml=150.0, kept_ml=136.0),
+    skin=Skin(whole_ml=150.0, core_kept_ml=424.0),
 )
 """Round numbers that add up."""
 
@@ -89,7 +89,7 @@ TAILED = volumes(
     shell__volume_ml=900.0,
     shell__seam_mm=520.0,
     skin__whole_ml=260.0,
-    skin__kept_ml=236.0,
+    skin__core_kept_ml=664.0,
 )
 """A larger one, with a tail that makes the through-hole, and fill after each coat but the first."""
 

@@ -18,11 +18,10 @@ def cast_mass_g(order: CastOrder, measured: MoldMeasures) -> float:
 
 
 def test_only_the_skin_above_the_plinth_is_on_the_piece() -> None:
-    """136 of the skin's 150 ml are kept of a piece of 560 ml; the rest of it is back-fill."""
-    assert VOLUMES.skin.kept_ml < VOLUMES.skin.whole_ml
+    """424 of the core's 470 ml are kept in a piece of 560 ml; the rest of it is skin."""
     by_hand = 136 * SKIN_G_ML + (560 - 136) * BACK_G_ML
     assert cast_mass_g(CastOrder(), VOLUMES) == pytest.approx(by_hand, rel=1e-3)
-    assert cast_mass_g(CastOrder(), volumes(skin__kept_ml=100.0)) == pytest.approx(
+    assert cast_mass_g(CastOrder(), volumes(skin__core_kept_ml=460.0)) == pytest.approx(
         100 * SKIN_G_ML + 460 * BACK_G_ML, rel=1e-3
     )
 

@@ -118,7 +118,7 @@ def test_the_casts_part_of_the_plan() -> None:
     hollow = job_of(commission(cast=CastOrder(backfill="none"))).cast
     assert hollow.cast.backfill_ml == 0.0
     assert {mix.for_ for mix in hollow.mixes} == {SKIN}
-    solid = job_of(commission(), LIBRARY, volumes(skin__whole_ml=619.0, skin__kept_ml=500.0)).cast.cast
+    solid = job_of(commission(), LIBRARY, volumes(skin__whole_ml=619.0, skin__core_kept_ml=1.0)).cast.cast
     assert solid.backfill_ml == 0.0
     assert solid.mass_g.likely == pytest.approx(560 * (1.05 + 1.10 + 3.0) / (2 + 3.0 / 8.78), rel=1e-3)
 

@@ -38,6 +38,27 @@ def _layers_of(grid: Grid, first: int, last: int) -> Grid:
     return Grid((x, y, z + grid.step_mm * first), grid.step_mm, (grid.shape[0], grid.shape[1], last - first + 1))
 
 
+def layers(
+    grid: Grid, make: Callable[[Grid], Field], halo_mm: float, most_points: int = MOST_POINTS
+) -> Iterator[tuple[int, Field]]:
+    """A field in stacks of layers, each layer once: the number of a stack's first layer, and its values.
+
+    Parameters
+    ----------
+    grid : where the field is sampled.
+    make : gives the field on any stack of the grid's layers.
+    halo_mm : how far beyond a stack its field depends on what is there [mm].
+    most_points : about how many points are held at once.
+
+    Source: our own.
+    """
+    halo, top = int(np.ceil(halo_mm / grid.step_mm)) + 1, grid.shape[2] - 1
+    for first, last in _slabs(grid, most_points):
+        low, high = max(0, first - halo), min(top, last + halo)
+        field = make(_layers_of(grid, low, high))
+        yield first, field[:, :, first - low : last - low + (last == top)]
+
+
 def standing_surfaces(
     grid: Grid, make: Make, halo_mm: float, most_points: int = MOST_POINTS
 ) -> tuple[Mesh | None, ...]:

@@ -93,10 +93,12 @@ class ShellMeasures:
 
 @dataclass(frozen=True, slots=True)
 class Skin:
-    """Volume of the whole skin, and of its part over the plinth, which stays on the finished piece [ml]."""
+    """Volume of the whole skin with all that is cast solid of its mix; of the core's part over the plinth, which stays
+    in the finished piece; of what is deeper than the skin and yet not reached, and so counts as skin [ml]."""
 
     whole_ml: float
-    kept_ml: float
+    core_kept_ml: float
+    closed_ml: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +121,7 @@ class NeckFinding:
 
 @dataclass(frozen=True, slots=True)
 class MoldMeasures:
-    """Everything that is measured on a job's solids. `flange`: as it is laid; `skin`: of the cast."""
+    """Everything that is measured on a job's solids. `flange`: as it is laid; `skin`: all of the cast but its core."""
 
     piece: PieceMeasures
     cavity: CavityMeasures

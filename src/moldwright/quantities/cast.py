@@ -117,8 +117,8 @@ def _plan(order: CastOrder, chosen: Chosen, measures: MoldMeasures, fill: Fill, 
 def _kept(fill: Fill, measures: MoldMeasures) -> Fill:
     """What stays on the piece once its plinth is cut off."""
     whole_ml = measures.piece.volume_ml
-    skin_ml = whole_ml if fill.backfill_ml == 0 else min(measures.skin.kept_ml, whole_ml)
-    return Fill(skin_ml, whole_ml - skin_ml)
+    core_ml = 0.0 if fill.backfill_ml == 0 else min(measures.skin.core_kept_ml, whole_ml)
+    return Fill(whole_ml - core_ml, core_ml)
 
 
 def skin_density(resin: Resin, powder: Powder | None, mix: ResinMix) -> Range:

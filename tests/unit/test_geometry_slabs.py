@@ -10,7 +10,7 @@ from moldwright.errors import ComputationFailed
 from moldwright.geometry.field import standing_band, standing_grid
 from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
-from moldwright.geometry.slabs import standing_body, standing_surfaces
+from moldwright.geometry.slabs import layers, standing_body, standing_surfaces
 
 R, H, T = 14.0, 90.0, 4.0
 REACH_MM = T + 3.0
@@ -56,3 +56,17 @@ def test_a_surface_that_leaves_the_grid_is_a_fault() -> None:
     with pytest.raises(ComputationFailed) as fault:
         standing_surfaces(standing_grid(body, 1.0, 2.0), lambda part: [standing_band(body, part, 9) - np.float32(6)], 9)
     assert fault.value.code == "level-set-open"
+
+
+def test_layers_in_stacks_are_the_field_whole() -> None:
+    """Each layer once, in order, the same within the sixth of a step to which a distance is known."""
+    body = column()
+    grid = standing_grid(body, 1.0, 3.0)
+
+    def band(part: Grid) -> Field:
+        return standing_band(body, part, REACH_MM)
+
+    stacks = list(layers(grid, band, REACH_MM, 1))
+    assert len(stacks) >= 3
+    assert [first for first, _ in stacks[1:]] == [first + field.shape[2] for first, field in stacks[:-1]]
+    np.testing.assert_allclose(np.concatenate([field for _, field in stacks], axis=2), band(grid), atol=1 / 6)

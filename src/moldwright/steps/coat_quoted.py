@@ -38,7 +38,7 @@ def coat_quoted(job: Quantities, coat: CoatPlan) -> Quoted:
         Quantity("coat.net", Dimension.MASS, coat.net_g + _flange_share(job, coat) * job.rubber.flange.net_g),
         Quantity("coat.mixed", Dimension.MASS, mixed_g(mixes)),
         Quantity("coat.passes", Dimension.COUNT, coat.passes),
-        Quantity("coat.pass", Dimension.LENGTH, coat.pass_mm),
+        Quantity("coat.pass", Dimension.LENGTH, round(coat.pass_mm, 1)),
         Quantity("coat.portion", Dimension.COARSE_MASS, mixed_g(mixes) / coat.passes),
         Quantity("coat.cups", Dimension.COUNT, len(mixes)),
         Quantity("coat.pigment", Dimension.WORD, coat.pigment),

@@ -12,6 +12,7 @@ from moldwright.plan.mixes import PartKind
 from moldwright.ranges import Range
 
 LIBRARY = library()
+SLOW = LIBRARY.resin("epoxy-slow")
 FAST, BRONZE = LIBRARY.resin("urethane-fast"), LIBRARY.powder("bronze")
 SHORT = Range(120.0, 180.0, 240.0)
 
@@ -22,9 +23,9 @@ def lasting(likely_s: float) -> Range:
 
 def test_ten_minutes_of_pot_life_leave_the_time_to_sift() -> None:
     """Common practice, no source: two minutes of sifting and stirring, from ten minutes of pot life."""
-    assert sifted(BRONZE, lasting(600.0))
-    assert not sifted(BRONZE, lasting(599.9))
-    assert not sifted(None, lasting(6000.0))
+    assert sifted(SLOW, BRONZE, lasting(600.0))
+    assert not sifted(SLOW, BRONZE, lasting(599.9))
+    assert not sifted(SLOW, None, lasting(6000.0))
     assert mixing_s(FAST, BRONZE, lasting(600.0)) - mixing_s(FAST, BRONZE, lasting(599.9)) == 120.0
     assert mixing_s(FAST, None, lasting(6000.0)) == FAST.mix_s.likely
 

@@ -8,7 +8,7 @@ import pytest
 
 from moldwright.materials import Rubber, library
 from moldwright.mixing.recipe import Recipe
-from moldwright.mixing.rubber import coat_recipe, rubber_density_g_ml, rubber_parts
+from moldwright.mixing.rubber import rubber_density_g_ml, rubber_parts, rubber_recipe
 from moldwright.plan.coats import PigmentColor
 from moldwright.plan.mixes import PartKind
 from moldwright.ranges import Range
@@ -33,28 +33,28 @@ def test_two_parts_by_weight() -> None:
 @pytest.mark.parametrize("sheet", [LATEX, replace(EVEN, density_b_g_ml=None), replace(EVEN, ratio_weight=(1.0, 0.0))])
 def test_one_part(sheet: Rubber) -> None:
     assert rubber_parts(sheet)[1] is None
-    assert list(shares(coat_recipe(sheet, None, 0.0, AGENT))) == [PartKind.A]
+    assert list(shares(rubber_recipe(sheet, None, 0.0, AGENT))) == [PartKind.A]
 
 
 def test_shares_of_a_whole() -> None:
     """Of 100 g: 2 g of thixotropic agent, a trace of 0.1 g of pigment, the rest 97.9 g as 10 : 1."""
-    mix = shares(coat_recipe(TEN_TO_ONE, RED, 2.0, AGENT))
+    mix = shares(rubber_recipe(TEN_TO_ONE, RED, 2.0, AGENT))
     assert mix == pytest.approx(
         {PartKind.B: 0.089, PartKind.PIGMENT: 0.001, PartKind.A: 0.89, PartKind.THIXOTROPE: 0.02}, abs=1e-9
     )
 
 
 def test_nothing_that_is_not_asked_for() -> None:
-    assert shares(coat_recipe(EVEN, None, 0.0, AGENT)) == pytest.approx({PartKind.B: 0.5, PartKind.A: 0.5})
-    assert list(shares(coat_recipe(EVEN, RED, 0.0, AGENT))) == [PartKind.B, PartKind.PIGMENT, PartKind.A]
-    assert list(shares(coat_recipe(EVEN, None, 0.1, AGENT))) == [PartKind.B, PartKind.A, PartKind.THIXOTROPE]
-    assert list(shares(coat_recipe(LATEX, RED, 1.0, AGENT))) == [PartKind.A, PartKind.PIGMENT, PartKind.THIXOTROPE]
-    assert sum(shares(coat_recipe(LATEX, RED, 1.0, AGENT)).values()) == pytest.approx(1.0)
+    assert shares(rubber_recipe(EVEN, None, 0.0, AGENT)) == pytest.approx({PartKind.B: 0.5, PartKind.A: 0.5})
+    assert list(shares(rubber_recipe(EVEN, RED, 0.0, AGENT))) == [PartKind.B, PartKind.PIGMENT, PartKind.A]
+    assert list(shares(rubber_recipe(EVEN, None, 0.1, AGENT))) == [PartKind.B, PartKind.A, PartKind.THIXOTROPE]
+    assert list(shares(rubber_recipe(LATEX, RED, 1.0, AGENT))) == [PartKind.A, PartKind.PIGMENT, PartKind.THIXOTROPE]
+    assert sum(shares(rubber_recipe(LATEX, RED, 1.0, AGENT)).values()) == pytest.approx(1.0)
 
 
 def test_densities_of_a_coat() -> None:
     """Pigment paste is denser than its oil and lighter than twice it; a liquid thixotropic agent is about as water."""
-    parts = {part.kind: part for part in coat_recipe(EVEN, RED, 2.0, AGENT).ingredients}
+    parts = {part.kind: part for part in rubber_recipe(EVEN, RED, 2.0, AGENT).ingredients}
     assert 0.97 < parts[PartKind.PIGMENT].density_g_ml < 1.9
     assert parts[PartKind.THIXOTROPE].density_g_ml == pytest.approx(1.0, abs=0.1)
     assert parts[PartKind.PIGMENT].name == RED

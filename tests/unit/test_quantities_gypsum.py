@@ -34,14 +34,15 @@ def part_g(mixes: tuple[MixPlan, ...], kind: PartKind) -> float:
 @pytest.mark.parametrize(("volume_ml", "second"), [(640.0, 0.5), (640.0, 0.7), (4300.0, 0.41)])
 def test_the_buckets_hold_what_the_shell_weighs(volume_ml: float, second: float) -> None:
     """1.7 g/ml when dry: of 1 g of gypsum, 27.0225/145.149 g of water and 0.02 g of fiber stay; it is mixed with 0.30 g
-    of water; 8 % is lost. On steps of 1 g, at most one a bucket and part away."""
+    of water; 8 % is lost. Buckets of a half are alike, in whole grams of the smaller of water and gypsum: at most 5.4 g
+    over a bucket."""
     job = planned(volume_ml, second)
     gypsum_g = volume_ml * 1.7 * 1.08 / (1 + 27.0225 / 145.149 + 0.02)
     whole_g = gypsum_g * 1.32
     halves = [fsum(mix.mass_g for mix in job.mixes_for(HALVES[half])) for half in (2, 1)]
-    assert sum(halves) == pytest.approx(whole_g, abs=0.5)
-    assert halves[0] == pytest.approx(second * whole_g, abs=1.0)
-    slack_g = 1.0 * len(job.shell_mixes)
+    slack_g = 5.4 * len(job.shell_mixes)
+    assert whole_g - 1.0 <= sum(halves) <= whole_g + slack_g
+    assert halves[0] == pytest.approx(second * whole_g, abs=slack_g)
     for kind, share in ((PartKind.GYPSUM, 1.0), (PartKind.WATER, 0.30), (PartKind.FIBER, 0.02)):
         assert part_g(job.shell_mixes, kind) == pytest.approx(share * gypsum_g, abs=slack_g)
 

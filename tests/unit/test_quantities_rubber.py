@@ -1,6 +1,7 @@
 """What the cups of each coat carry, what is lost on the way, and where the fill goes: by hand."""
 
 from dataclasses import replace
+from math import inf
 
 import pytest
 from made_up_job import VOLUMES, commission, job_of, volumes
@@ -8,11 +9,16 @@ from made_up_job import VOLUMES, commission, job_of, volumes
 from moldwright.commission.orders import CoatOrder, ShopOrder
 from moldwright.errors import ComputationFailed
 from moldwright.materials import Rubber, library
+from moldwright.mixing.rubber import packing_pct, rubber_recipe
 from moldwright.mold.coats import laid_out
+from moldwright.mold.measures import FillSpot, GloveMeasures, SpotKind
 from moldwright.plan.coats import Gesture
+from moldwright.plan.ids import coat_id
+from moldwright.plan.mixes import MixFor, MixKind, PartKind, TaskKind
 from moldwright.plan.mold import PartPlan
 from moldwright.quantities.mixed import POT_RESIDUE, TOOL_LOSS_G, mixed_g
-from moldwright.quantities.rubber import build_index, carried_steps, rubber_cup_limit, rubber_quantities
+from moldwright.quantities.rubber import RubberQuantities, build_index, flange_shares, rubber_quantities
+from moldwright.quantities.rubber_cups import rubber_cup_limit
 from moldwright.ranges import Range
 
 LIBRARY = library()
@@ -20,26 +26,72 @@ SILICONE, LATEX = LIBRARY.rubber("addition-cure-a10-slow"), LIBRARY.rubber("late
 FOUR = [CoatOrder(f"coat {n}", thick_mm) for n, thick_mm in enumerate((1.0, 1.0, 2.0, 4.0))]
 AGENT = library().thixotrope("silicone-thixotrope")
 LONG = Range(2000.0, 2700.0, 3500.0)
-NOTHING = PartPlan(0.0, 0.0, Range.exactly(0.0))
+BARE, WASTEFUL = ShopOrder(waste=0.0), ShopOrder(waste=0.08)
+
+
+def mixed(made: RubberQuantities, for_: MixFor) -> float:
+    return sum(mix.mass_g for mix in made.mixes if mix.for_ == for_)
 
 
 def part(grams: float) -> PartPlan:
     return PartPlan(grams, grams, Range.exactly(grams))
 
 
-def test_crevices_go_with_the_second_coat_and_undercuts_with_the_last() -> None:
-    """Of 100 g of fill three tenths are crevices; coats of 1, 1, 2 and 4 mm need 10 g each."""
-    coats = laid_out(8.0, FOUR, SILICONE)
-    ten = [Range.exactly(10.0)] * 4
-    assert carried_steps(coats, ten, NOTHING, part(100.0), 0.3, 0.1) == (100, 400, 100, 800)
-    assert carried_steps(coats[:1], ten[:1], NOTHING, part(100.0), 0.3, 0.1) == (1100,)
+def packed(count: int, crevice_ml: float = 30.0, rubber: Rubber = SILICONE) -> RubberQuantities:
+    """100 ml of fill on so many coats, 3 mm in all, `crevice_ml` of it a crevice, the rest in two undercuts."""
+    coats = [CoatOrder(f"coat {n}", 3.0 / count) for n in range(count)]
+    spots = (
+        FillSpot((0.0, 0.0, 5.0), 3.0, crevice_ml, SpotKind.CREVICE),
+        *(FillSpot((9.0 * n, 0.0, 5.0), 3.0, (100.0 - crevice_ml) / 2, SpotKind.UNDERCUT) for n in (1, 2)),
+    )
+    glove = GloveMeasures((20.0,) * count, 10.0, 100.0, spots)
+    return rubber_quantities(BARE, rubber, AGENT, laid_out(3.0, coats, rubber), glove, LONG)
+
+
+def test_crevices_follow_the_second_coat_and_undercuts_the_last() -> None:
+    """Of 100 ml of fill three tenths are crevices: cups of their own, in these shares."""
+    made = packed(4)
+    cups = {mix.for_ for mix in made.mixes if mix.for_.kind is MixKind.FILL}
+    assert cups == {MixFor(MixKind.FILL, coat_id(2)), MixFor(MixKind.FILL, coat_id(4))}
+    grams = [mixed(made, MixFor(MixKind.FILL, coat_id(n))) for n in (2, 4)]
+    assert grams == pytest.approx([0.3 * 108 * 1.02, 0.7 * 108 * 1.02], rel=0.01)
+    assert {mix.for_ for mix in packed(1).mixes} == {MixFor(kind, coat_id(1)) for kind in (MixKind.COAT, MixKind.FILL)}
+
+
+def test_what_is_packed_is_thicker_than_any_coat() -> None:
+    """The sheet's dose at its high end, no more than its most: 3 % of a silicone's."""
+    made = packed(3)
+    for mix in made.mixes:
+        agent = sum(part.mass_g for part in mix.parts if part.kind is PartKind.THIXOTROPE) / mix.mass_g
+        usual = 0.03 if mix.for_.kind is MixKind.FILL else made.coats[int(mix.for_.stem[-1]) - 1].thixotrope_pct / 100
+        assert agent == pytest.approx(usual, rel=0.06)
+    assert packing_pct(replace(AGENT, dose_max_pct=replace(AGENT.dose_max_pct, range=Range.exactly(2.5)))) == 2.5
+
+
+def test_packing_takes_its_time_by_place_and_gram() -> None:
+    """Two undercuts of 70 ml in all: 3 min a place beside 25 g/min; with the mixing inside the pot life."""
+    made = packed(3)
+    cups = [mix for mix in made.mixes if mix.for_ == MixFor(MixKind.FILL, coat_id(3))]
+    tasks = [task for mix in cups for task in mix.tasks if task.kind is TaskKind.PACK]
+    grams = sum(mix.mass_g for mix in cups)
+    assert sum(task.duration_s for task in tasks) == pytest.approx(2 * 180 + grams / 25 * 60, rel=0.01)
+    assert all(sum(task.duration_s for task in mix.tasks) <= (mix.work_by_s or inf) for mix in made.mixes)
+
+
+def test_many_places_need_more_cups_than_their_rubber() -> None:
+    """Forty places of half a milliliter, 22 g: 120 min and 53 s of packing; 33 min leave 30 min 20 s beside mixing."""
+    spots = tuple(FillSpot((1.0 * n, 0.0, 5.0), 3.0, 0.5, SpotKind.UNDERCUT) for n in range(40))
+    glove = GloveMeasures((20.0, 20.0, 20.0), 10.0, 20.0, spots)
+    made = rubber_quantities(BARE, SILICONE, AGENT, laid_out(6.0, (), SILICONE), glove, LONG)
+    cups = [mix for mix in made.mixes if mix.for_.kind is MixKind.FILL]
+    assert len(cups) == 4
+    assert sum(task.duration_s for mix in cups for task in mix.tasks if task.kind is TaskKind.PACK) > 7200
+    assert all(sum(task.duration_s for task in mix.tasks) <= 2000.0 for mix in cups)
 
 
 def test_the_flange_is_laid_with_every_coat_by_its_thickness() -> None:
     """80 g of flange on coats of 1, 1, 2 and 4 mm: 10, 10, 20 and 40 g."""
-    coats = laid_out(8.0, FOUR, SILICONE)
-    none = [Range.exactly(0.0)] * 4
-    assert carried_steps(coats, none, part(80.0), NOTHING, 0.5, 1.0) == (10, 10, 20, 40)
+    assert flange_shares(laid_out(8.0, FOUR, SILICONE), part(80.0), 1.0) == (10, 10, 20, 40)
 
 
 def test_the_first_build_coat() -> None:
@@ -51,7 +103,6 @@ def by_ends(net_g: float, tool: Range, shop: ShopOrder, rubber: Rubber = SILICON
     return found.low, found.likely, found.high
 
 
-BARE, WASTEFUL = ShopOrder(waste=0.0), ShopOrder(waste=0.08)
 NONE, BRUSHFUL = Range.exactly(0.0), Range(3.0, 6.0, 12.0)
 
 
@@ -96,9 +147,9 @@ def test_a_coat_count_that_differs_is_a_fault_of_ours() -> None:
 
 def test_a_rubber_cup_has_the_shops_time() -> None:
     """2000 s less 3 min at 25 g/min is 758 g; a cup of 500 ml filled to three quarters is 375 ml of about 1.08 g/ml."""
-    coat = laid_out(4.0, (), SILICONE)[0]
-    assert rubber_cup_limit(ShopOrder(), SILICONE, AGENT, coat, LONG).max_g == pytest.approx(375 * 1.08, rel=0.002)
-    large = rubber_cup_limit(ShopOrder(cup_ml=5000.0), SILICONE, AGENT, coat, LONG)
+    mix = rubber_recipe(SILICONE, None, 0.3, AGENT)
+    assert rubber_cup_limit(ShopOrder(), SILICONE, mix, LONG).max_g == pytest.approx(375 * 1.08, rel=0.002)
+    large = rubber_cup_limit(ShopOrder(cup_ml=5000.0), SILICONE, mix, LONG)
     assert large.max_g == pytest.approx((2000 - 180) / 60 * 25)
     assert large.clock.work_by_s(large.max_g) == pytest.approx(2000)
 
@@ -106,14 +157,11 @@ def test_a_rubber_cup_has_the_shops_time() -> None:
 def test_a_rubber_that_heats_itself_has_less_time_in_a_heavy_cup() -> None:
     """Urethane, stated for so many grams: eight times as much has half the life, silicone in such a cup all of it."""
     urethane = LIBRARY.rubber("urethane-a30")
-    limit = rubber_cup_limit(
-        ShopOrder(lay_g_per_min=1e6, cup_ml=1e6), urethane, AGENT, laid_out(4.0, (), SILICONE)[0], LONG
-    )
+    mix = rubber_recipe(urethane, None, 0.3, AGENT)
+    limit = rubber_cup_limit(ShopOrder(lay_g_per_min=1e6, cup_ml=1e6), urethane, mix, LONG)
     stated = urethane.pot_life_mass_g.likely
     assert limit.clock.work_by_s(8 * stated) == pytest.approx(180 + (1000 - 180))
-    other = rubber_cup_limit(
-        ShopOrder(lay_g_per_min=1e6, cup_ml=1e6), SILICONE, AGENT, laid_out(4.0, (), SILICONE)[0], LONG
-    )
+    other = rubber_cup_limit(ShopOrder(lay_g_per_min=1e6, cup_ml=1e6), SILICONE, mix, LONG)
     assert other.clock.work_by_s(8000.0) == pytest.approx(2000)
 
 

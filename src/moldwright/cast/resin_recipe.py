@@ -6,8 +6,10 @@ from dataclasses import dataclass
 
 from moldwright.cast.filled import FilledMix, filled_mix, loose_powder_ml
 from moldwright.materials import Powder, Resin
-from moldwright.materials.words import Chemistry, Side
-from moldwright.mixing.recipe import Ingredient, Recipe, liquid
+from moldwright.materials.words import Side
+from moldwright.mixing.order import order_of, powder_may_wait
+from moldwright.mixing.recipe import Ingredient, Recipe, in_order, liquid
+from moldwright.mixing.tolerance import ratio_tolerance_of
 from moldwright.plan.mixes import PartKind
 from moldwright.ranges import Range
 
@@ -33,17 +35,19 @@ class ResinMix:
     mixing_s: float
 
 
-def sifted(powder: Powder | None, pot_life_s: Range) -> bool:
-    """Whether the pot life leaves the time to sift the powder into the stirred mix; else it is wetted out before.
+def sifted(resin: Resin, powder: Powder | None, pot_life_s: Range) -> bool:
+    """Whether the chemistry and the pot life let the powder be sifted into the stirred mix; else it is wetted out
+    before.
 
     Parameters
     ----------
+    resin : its sheet
     powder : the powder's sheet; None for an unfilled mix
     pot_life_s : pot life at the shop's temperature [s]
 
     Source: common practice, no source.
     """
-    return powder is not None and pot_life_s.likely >= LONG_POT_LIFE_S
+    return powder is not None and powder_may_wait(resin.chemistry) and pot_life_s.likely >= LONG_POT_LIFE_S
 
 
 def mixing_s(resin: Resin, powder: Powder | None, pot_life_s: Range) -> float:
@@ -57,14 +61,14 @@ def mixing_s(resin: Resin, powder: Powder | None, pot_life_s: Range) -> float:
 
     Source: the sheet; sifting takes 120 s: common practice, no source.
     """
-    return resin.mix_s.likely + (SIFT_S if sifted(powder, pot_life_s) else 0.0)
+    return resin.mix_s.likely + (SIFT_S if sifted(resin, powder, pot_life_s) else 0.0)
 
 
 def resin_mix(resin: Resin, powder: Powder | None, tint: str, tint_share: float, pot_life_s: Range) -> ResinMix:
     """The cup of a skin or a back-fill.
 
-    The part that carries the powder goes in first; with a short pot life the powder is wetted out in it before the
-    other part starts the clock, with a long one it is sifted into the stirred mix.
+    Parts go in as `mixing.order` tells; where the pot life is long, powder is sifted into the stirred mix, else it is
+    wetted out before the clock starts.
 
     Parameters
     ----------
@@ -76,26 +80,25 @@ def resin_mix(resin: Resin, powder: Powder | None, tint: str, tint_share: float,
 
     Source: equal volumes of A, B and loose powder, order of parts: common practice, no source.
     """
-    first, second = _order(resin)
-    late_powder = sifted(powder, pot_life_s)
+    first, second = _sides(resin)
+    late_powder = sifted(resin, powder, pot_life_s)
     grain, thinned = _powder_part(resin, powder, first, second)
     drops = () if not tint else (liquid(PartKind.TINT, tint_share * (first.share + second.share), TINT_G_ML, tint),)
-    early = drops if resin.tint_part.value == first.kind.value else ()
-    late = () if early else drops
-    before, after = ((), grain) if late_powder else (grain, ())
-    recipe = Recipe((first, *early, *before, second, *late, *after))
+    order = order_of(resin.chemistry, _leads(resin), resin.tint_part, late_powder)
+    recipe = Recipe(in_order((first, second, *drops, *grain), order), ratio_tolerance_of(resin))
     made = _made(first, second, grain)
     return ResinMix(recipe, made, thinned, late_powder, mixing_s(resin, powder, pot_life_s))
 
 
-def _order(resin: Resin) -> tuple[Ingredient, Ingredient]:
+def _sides(resin: Resin) -> tuple[Ingredient, Ingredient]:
     a = liquid(PartKind.A, resin.ratio_weight[0], resin.density_a_g_ml.likely)
     density_b = resin.density_b_g_ml or resin.density_a_g_ml
-    b = liquid(PartKind.B, resin.ratio_weight[1], density_b.likely)
-    if resin.chemistry is Chemistry.GYPSUM:
-        return b, a
-    named = next((part for part in (resin.powder_part, resin.tint_part) if part in (Side.A, Side.B)), Side.A)
-    return (a, b) if named is Side.A else (b, a)
+    return a, liquid(PartKind.B, resin.ratio_weight[1], density_b.likely)
+
+
+def _leads(resin: Resin) -> Side:
+    """The part that the powder, else the tint, is stirred into."""
+    return next((part for part in (resin.powder_part, resin.tint_part) if part in (Side.A, Side.B)), Side.A)
 
 
 def _powder_part(

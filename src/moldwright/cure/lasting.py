@@ -7,6 +7,9 @@ from collections.abc import Sequence
 from moldwright.errors import NoSafePlan
 from moldwright.ranges import Range
 
+HAND_S = 60.0
+"""What a hand needs at least to lay or pour a cup once it is stirred: common practice, no source."""
+
 
 def refuse_unless_it_lasts(
     material: str, pot_life_s: Range, mixing_s: float, temperature_c: float, slower: Sequence[str] = ()

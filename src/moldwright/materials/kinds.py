@@ -35,7 +35,8 @@ class Sheet:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TwoPart(Sheet):
     """Two parts that cure when they meet. Times hold at `pot_life_temperature_c` and, the pot life, in
-    `pot_life_mass_g`. Ratios are (A, B); `isocyanate_part` is A, B or none; B None: one part, ratio (1, 0)."""
+    `pot_life_mass_g`. Ratios are (A, B); `isocyanate_part` is A, B or none; B None: one part, ratio (1, 0).
+    `ratio_tolerance_pct`: by how much the ratio by weight may be off; None: as its chemistry usually takes it."""
 
     chemistry: Chemistry
     density_a_g_ml: Figure
@@ -55,6 +56,7 @@ class TwoPart(Sheet):
     tensile_mpa: Figure
     shelf_life_days: Figure
     isocyanate_part: Side = Side.NONE
+    ratio_tolerance_pct: Figure | None = None
 
     @property
     def two_part(self) -> bool:

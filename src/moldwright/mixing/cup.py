@@ -1,4 +1,4 @@
-"""How much one cup may hold, what is done with it before it gels, and into how many equal cups an amount goes."""
+"""How much one cup may hold, what is done with it before it gels, and into how many cups an amount goes."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ from math import ceil, inf
 
 from moldwright.cure.potlife import mass_factor
 from moldwright.errors import ComputationFailed, InputRefused, NoSafePlan
-from moldwright.mixing.scale_steps import grams, steps_of
 from moldwright.plan.mixes import CupTask, TaskKind
 
 CUP_FILL = 0.75
@@ -22,7 +21,7 @@ class CupClock:
 
     `life_s` is the low end of the pot life in the sheet's mass `stated_g` (inf: the mix does not heat itself); inf: no
     clock runs. `hand`, laying, packing or pouring, takes `hand_s_per_g` and may take `share` of what mixing leaves of
-    the life; the rest swirls it in the mold.
+    the life; the rest swirls it in the mold. `least_s`: no cup leaves the hand less than this.
     """
 
     life_s: float
@@ -31,6 +30,7 @@ class CupClock:
     hand_s_per_g: float
     stated_g: float = inf
     share: float = 1.0
+    least_s: float = 0.0
 
     def work_by_s(self, mass_g: float) -> float:
         """When a cup of this mass may gel [s]: `f t_pot`, f by `mass_factor`; by then all its tasks are done."""
@@ -48,22 +48,23 @@ class CupClock:
         return (CupTask(TaskKind.MIX, round(self.mixing_s, 1)), hand, *swirled)
 
     def most_g(self) -> float:
-        """The heaviest cup that is laid, packed or poured in time [g]: `m hand = left(m)`, by bisection."""
+        """The heaviest cup that is laid, packed or poured in time [g]: `max(m hand, least) = left(m)`, by bisection."""
         low_g, high_g = 0.0, (self.life_s - self.mixing_s) * self.share / self.hand_s_per_g
         if high_g <= self.stated_g:
             return high_g
         for _ in range(60):
             middle_g = (low_g + high_g) / 2.0
-            in_time = middle_g * self.hand_s_per_g <= self.left_s(middle_g)
+            in_time = max(middle_g * self.hand_s_per_g, self.least_s) <= self.left_s(middle_g)
             low_g, high_g = (middle_g, high_g) if in_time else (low_g, middle_g)
         return low_g
 
 
 @dataclass(frozen=True, slots=True)
 class CupLimit:
-    """The most a cup may hold [g], and its clock; a lighter one may have longer."""
+    """The most of a mix that one cup brings to the work in time [g], the most that can be stirred in it, its clock."""
 
     max_g: float
+    cup_g: float
     clock: CupClock
 
 
@@ -95,28 +96,25 @@ def cup_limit(clock: CupClock, cup_ml: float, density_g_ml: float, fill: float =
         )
     if not clock.life_s > clock.mixing_s:
         raise ComputationFailed("cup-without-time", clock.life_s, clock.mixing_s, "s", "Please report this commission.")
-    return CupLimit(min(clock.most_g(), fill * cup_ml * density_g_ml), clock)
+    cup_g = fill * cup_ml * density_g_ml
+    return CupLimit(min(clock.most_g(), cup_g), cup_g, clock)
 
 
-def equal_cups(total_g: float, limit_g: float, step_g: float) -> tuple[float, ...]:
-    """The fewest equal cups, each a whole number of scale steps, together exactly the total.
-
-    `n = ceil(total / limit)`; the first cups take one step more where the steps do not divide.
+def cup_count(total_g: float, limit_g: float, step_g: float) -> int:
+    """The fewest cups that hold an amount.
 
     Parameters
     ----------
-    total_g : what is needed [g], >= 0; rounded to whole scale steps
+    total_g : what is needed [g], >= 0
     limit_g : the most in one cup [g], at least one scale step
     step_g : the scale's step [g], > 0
 
     Raises NoSafePlan ("cup-below-scale", "too-many-cups"). Source: arithmetic.
 
-    >>> equal_cups(100.0, 40.0, 0.1)
-    (33.4, 33.3, 33.3)
+    >>> cup_count(100.0, 40.0, 0.1)
+    3
     """
-    whole = steps_of(total_g, step_g)
-    most = int(limit_g / step_g + 1e-9)
-    if most < 1:
+    if limit_g < step_g - 1e-9:
         raise NoSafePlan(
             "cup-below-scale",
             round(limit_g, 4),
@@ -124,9 +122,7 @@ def equal_cups(total_g: float, limit_g: float, step_g: float) -> tuple[float, ..
             "g",
             "One cup may hold less than the scale can show: use a finer scale or a slower class.",
         )
-    if whole == 0:
-        return ()
-    count = ceil(whole / most)
+    count = max(ceil(total_g / limit_g - 1e-9), 1)
     if count > MOST_CUPS:
         raise NoSafePlan(
             "too-many-cups",
@@ -136,5 +132,4 @@ def equal_cups(total_g: float, limit_g: float, step_g: float) -> tuple[float, ..
             f"{total_g:.0f} g in cups of {limit_g:.1f} g at most: take larger cups (shop.cup), a slower class, "
             "or a cooler shop.",
         )
-    small, extra = divmod(whole, count)
-    return tuple(grams(small + (1 if i < extra else 0), step_g) for i in range(count))
+    return count

@@ -1,25 +1,30 @@
-"""From an amount and a recipe to cups: every part with its mass, volume and the scale's running total."""
+"""From an amount and a recipe to cups: every part with its mass, volume, measure and the scale's running total."""
 
 from __future__ import annotations
 
-from itertools import accumulate
+from dataclasses import replace
 from math import inf
 
-from moldwright.mixing.cup import CupClock, CupLimit, equal_cups
+from moldwright.errors import NoSafePlan
+from moldwright.mixing.cup import CupLimit, cup_count
+from moldwright.mixing.portion import Portion, best_tolerance, portion, smallest
 from moldwright.mixing.recipe import Recipe
-from moldwright.mixing.scale_steps import apportion, grams, steps_of
-from moldwright.mixing.weighing import mass_tolerance, ratio_tolerance, smallest_batch_g
-from moldwright.plan.mixes import TRACES, MeasuredBy, MixFor, MixPart, MixPlan, PartKind, mix_id
+from moldwright.mixing.scale_steps import steps_of
+from moldwright.plan.mixes import MixFor, MixPlan, mix_id
+from moldwright.text.shown import number
 
-RATIO_TOLERANCE = 0.02
-"""By how much a mix ratio may be off before a smaller batch is cautioned against: common practice, no source."""
+MOST_SURPLUS_G, MOST_SURPLUS = 100.0, 0.25
+"""How much more than the work needs may be mixed only so that the ratio is held: grams, or this share where that is
+more; our own limit, no source."""
+USUAL_STEPS_G = (5.0, 1.0, 0.5, 0.1, 0.05, 0.01, 0.001)
+"""Steps of the usual scales [g]: common practice, no source."""
 
 
 def cups_of(for_: MixFor, total_g: float, recipe: Recipe, limit: CupLimit, step_g: float) -> tuple[MixPlan, ...]:
-    """Equal cups that together hold `total_g`, all parts counted.
+    """Equal cups that together hold at least `total_g`, all parts counted; what is mixed is their sum.
 
-    Running totals are rounded to the scale's step and the parts are their differences, so a sheet asks only for what
-    the scale can show; the cups sum to the total, itself rounded to the scale's step.
+    They are the fewest that can be used up in time. Where neither scale nor syringe holds the ratio in so small a cup,
+    a larger one is mixed, if what is over is little.
 
     Parameters
     ----------
@@ -29,67 +34,66 @@ def cups_of(for_: MixFor, total_g: float, recipe: Recipe, limit: CupLimit, step_
     limit : what one cup may hold
     step_g : the scale's step [g], > 0
 
-    Source: arithmetic; tolerance and smallest batch by JCGM 100:2008, F.2.2.1 (from memory).
+    Raises NoSafePlan ("ratio-not-held", "cup-below-scale", "too-many-cups"). Source: arithmetic; tolerance and smallest
+    batch by JCGM 100:2008, F.2.2.1 (from memory).
 
-    >>> from moldwright.mixing.recipe import Recipe, liquid
     >>> from moldwright.mixing.cup import CupClock
-    >>> from moldwright.plan.mixes import SKIN, TaskKind
+    >>> from moldwright.mixing.recipe import Recipe, liquid
+    >>> from moldwright.plan.mixes import SKIN, PartKind, TaskKind
     >>> mix = Recipe((liquid(PartKind.A, 1, 1.0), liquid(PartKind.B, 1, 1.0)))
-    >>> limit = CupLimit(100.0, CupClock(900.0, 60.0, TaskKind.POUR, 0.1))
+    >>> limit = CupLimit(100.0, 100.0, CupClock(900.0, 60.0, TaskKind.POUR, 0.1))
     >>> [part.scale_reads_g for part in cups_of(SKIN, 82.8, mix, limit, 0.1)[0].parts]
     [41.4, 82.8]
     """
-    masses = equal_cups(total_g, limit.max_g, step_g)
-    least_g = round(_smallest_g(recipe, step_g), 2)
-    return tuple(
-        MixPlan(
-            id=mix_id(for_, number),
-            for_=for_,
-            cup=number,
-            parts=_parts(mass_g, recipe, step_g),
-            tasks=limit.clock.tasks(mass_g, mass_g),
-            work_by_s=_work_by_s(limit.clock, mass_g),
-            tolerance_pct=round(_tolerance_pct(mass_g, recipe, step_g), 3),
-            smallest_batch_g=least_g,
-        )
-        for number, mass_g in enumerate(masses, start=1)
+    if steps_of(total_g, step_g) == 0:
+        return ()
+    fewest = cup_count(total_g, limit.max_g, step_g)
+    for count in range(fewest, 2 * fewest + 2):
+        each = portion(recipe, total_g / count, step_g)
+        if each is not None and each.mass_g <= limit.max_g + 1e-9:
+            return _numbered(for_, count, each, recipe, limit, step_g, 0.0)
+        larger = smallest(recipe, step_g, total_g / count) if each is None else None
+        if larger is not None and _fits(larger, total_g, count, limit):
+            return _numbered(for_, count, larger, recipe, limit, step_g, larger.mass_g - total_g / count)
+    raise _refusal(total_g, fewest, recipe, step_g)
+
+
+def _numbered(
+    for_: MixFor, count: int, each: Portion, recipe: Recipe, limit: CupLimit, step_g: float, surplus_g: float
+) -> tuple[MixPlan, ...]:
+    by_s = limit.clock.work_by_s(each.mass_g)
+    first = MixPlan(
+        id=mix_id(for_, 1),
+        for_=for_,
+        cup=1,
+        parts=each.parts,
+        tasks=limit.clock.tasks(each.mass_g, each.mass_g - surplus_g),
+        work_by_s=None if by_s == inf else round(by_s, 1),
+        tolerance_pct=round(100.0 * each.tolerance, 3),
+        smallest_batch_g=round(smallest(recipe, step_g).mass_g, 2),
+        surplus_g=round(surplus_g, 2),
     )
+    return tuple(replace(first, id=mix_id(for_, number), cup=number) for number in range(1, count + 1))
 
 
-def _work_by_s(clock: CupClock, mass_g: float) -> float | None:
-    by_s = clock.work_by_s(mass_g)
-    return None if by_s == inf else round(by_s, 1)
+def _fits(each: Portion, total_g: float, count: int, limit: CupLimit) -> bool:
+    over_g = each.mass_g * count - total_g
+    in_time = total_g / count * limit.clock.hand_s_per_g <= limit.clock.left_s(each.mass_g)
+    return over_g <= max(MOST_SURPLUS_G, MOST_SURPLUS * total_g) and each.mass_g <= limit.cup_g + 1e-9 and in_time
 
 
-def _parts(mass_g: float, recipe: Recipe, step_g: float) -> tuple[MixPart, ...]:
-    split = apportion(steps_of(mass_g, step_g), tuple(part.share for part in recipe.ingredients))
-    masses = [grams(steps, step_g) for steps in split]
-    risen = accumulate(mass / part.true_density_g_ml for mass, part in zip(masses, recipe.ingredients, strict=True))
-    return tuple(
-        MixPart(
-            kind=part.kind,
-            name=part.name,
-            mass_g=mass,
-            volume_ml=round(mass / part.density_g_ml, 2),
-            scale_reads_g=grams(read, step_g),
-            by=MeasuredBy.STICK if part.kind in TRACES else MeasuredBy.SCALE,
-            reads_ml=round(risen_ml, 2),
-        )
-        for part, mass, read, risen_ml in zip(recipe.ingredients, masses, accumulate(split), risen, strict=True)
+def _refusal(total_g: float, count: int, recipe: Recipe, step_g: float) -> NoSafePlan:
+    """What would do instead: a finer scale, where one of the usual ones does, and a larger cup or a slower class."""
+    finer = (usual_g for usual_g in USUAL_STEPS_G if usual_g < step_g)
+    does = next((fine_g for fine_g in finer if portion(recipe, total_g / count, fine_g) is not None), None)
+    scale = f"Use a scale that shows {does:g} g (shop.scale)" if does is not None else "Use a finer scale (shop.scale)"
+    larger = "" if count == 1 else ", or fewer and larger cups: a larger cup (shop.cup) or a slower class"
+    off_pct = 100.0 * best_tolerance(recipe, total_g / count, step_g)
+    return NoSafePlan(
+        "ratio-not-held",
+        round(off_pct, 1),
+        round(100.0 * recipe.tolerance, 1),
+        "%",
+        f"In a cup of {number(round(total_g / count, 1))} g neither a scale of {step_g:g} g nor a syringe holds the "
+        f"ratio of its parts. {scale}{larger}.",
     )
-
-
-def _tolerance_pct(mass_g: float, recipe: Recipe, step_g: float) -> float:
-    """The correlated form even where a trace of pigment lies between the two parts: it is never too small."""
-    if not recipe.two_part:
-        return 100.0 * mass_tolerance(step_g, mass_g)
-    a, b = (mass_g * recipe.fraction(kind) for kind in (PartKind.A, PartKind.B))
-    return 100.0 * ratio_tolerance(step_g, a, b)
-
-
-def _smallest_g(recipe: Recipe, step_g: float) -> float:
-    """Smallest batch, all parts counted [g]."""
-    if not recipe.two_part:
-        return mass_tolerance(step_g, 1.0) / RATIO_TOLERANCE
-    a, b = (recipe.fraction(kind) for kind in (PartKind.A, PartKind.B))
-    return smallest_batch_g(step_g, (a, b), RATIO_TOLERANCE) / (a + b)

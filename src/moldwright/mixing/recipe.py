@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import fsum
 
 from moldwright.materials.mixture import mixture_density_g_ml
-from moldwright.plan.mixes import PartKind
+from moldwright.mixing.tolerance import RATIO_TOLERANCE
+from moldwright.plan.mixes import REACTING, PartKind
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,18 +25,29 @@ class Ingredient:
     true_density_g_ml: float
     name: str
 
+    @property
+    def liquid(self) -> bool:
+        """Whether it can be drawn into a syringe."""
+        return self.kind not in (PartKind.POWDER, PartKind.GYPSUM, PartKind.FIBER)
+
 
 @dataclass(frozen=True, slots=True)
 class Recipe:
     """Ingredients in the order in which they go into the cup. Where A and B are both there, their ratio decides the
-    cure."""
+    cure; `tolerance` is the share by which it may be off."""
 
     ingredients: tuple[Ingredient, ...]
+    tolerance: float = RATIO_TOLERANCE
 
     @property
     def two_part(self) -> bool:
-        """Whether A and B are both there."""
-        return {part.kind for part in self.ingredients} >= {PartKind.A, PartKind.B}
+        """Whether two parts react."""
+        return len(self.pair) > 1
+
+    @property
+    def pair(self) -> tuple[Ingredient, ...]:
+        """The two that react, A and B, in the order in which they go in; one where the other is not there."""
+        return tuple(part for part in self.ingredients if part.kind in REACTING)
 
     @property
     def whole(self) -> float:
@@ -67,30 +80,18 @@ def liquid(kind: PartKind, share: float, density_g_ml: float, name: str = "") ->
     return Ingredient(kind, share, density_g_ml, density_g_ml, name or kind.value)
 
 
-def rubber_recipe(
-    a: Ingredient,
-    b: Ingredient | None,
-    pigment: Ingredient | None,
-    thixotrope: Ingredient | None,
-    pigment_part: PartKind = PartKind.B,
-) -> Recipe:
-    """A coat's mix: one part, its pigment stirred in, then the other (the clock starts), then the thixotropic agent.
+def in_order(parts: Iterable[Ingredient | None], order: Sequence[PartKind]) -> tuple[Ingredient, ...]:
+    """The ingredients that are there, as they go in.
 
     Parameters
     ----------
-    a : the first part
-    b : the second part; None for a rubber of one part
-    pigment : the coat's color, share per gram of the mix; None for none
-    thixotrope : thixotropic agent, share per gram of the mix; None for none
-    pigment_part : A or B, the part that takes the pigment
+    parts : in any order; None for one that is not there
+    order : from `mixing.order`
 
-    Source: common practice, no source (pigment into one part, B is usual, before the parts meet).
+    Source: house rule.
 
-    >>> a, b = liquid(PartKind.A, 1, 1.08), liquid(PartKind.B, 1, 1.08)
-    >>> [part.kind.value for part in rubber_recipe(a, b, liquid(PartKind.PIGMENT, 0.01, 1.1), None).ingredients]
-    ['B', 'pigment', 'A']
+    >>> in_order((liquid(PartKind.A, 1, 1.0), None, liquid(PartKind.B, 1, 1.0)), (PartKind.B, PartKind.A))[0].name
+    'B'
     """
-    first, last = (a, ()) if b is None else (b, (a,)) if pigment_part is PartKind.B else (a, (b,))
-    extras = tuple(part for part in (thixotrope,) if part is not None and part.share > 0)
-    color = () if pigment is None else (pigment,)
-    return Recipe((first, *color, *last, *extras))
+    there = [part for part in parts if part is not None and part.share > 0]
+    return tuple(sorted(there, key=lambda part: order.index(part.kind)))

@@ -1,10 +1,12 @@
-"""The mix of one coat of rubber, from its sheet."""
+"""The mix of a cup of rubber, from its sheet."""
 
 from __future__ import annotations
 
 from moldwright.materials import Rubber, mixed_density_g_ml
 from moldwright.materials.kinds import Thixotrope
-from moldwright.mixing.recipe import Ingredient, Recipe, liquid, rubber_recipe
+from moldwright.mixing.order import order_of
+from moldwright.mixing.recipe import Ingredient, Recipe, in_order, liquid
+from moldwright.mixing.tolerance import ratio_tolerance_of
 from moldwright.plan.coats import PigmentColor
 from moldwright.plan.mixes import PartKind
 
@@ -42,8 +44,10 @@ def rubber_density_g_ml(rubber: Rubber) -> float:
     return mixed_density_g_ml(rubber).likely
 
 
-def coat_recipe(rubber: Rubber, pigment: PigmentColor | None, thixotrope_pct: float, thixotrope: Thixotrope) -> Recipe:
-    """B with its pigment, then A, then the thixotropic agent; shares of the whole mix sum to one.
+def rubber_recipe(
+    rubber: Rubber, pigment: PigmentColor | None, thixotrope_pct: float, thixotrope: Thixotrope
+) -> Recipe:
+    """A cup of rubber, its parts in their order; shares of the whole mix sum to one.
 
     Parameters
     ----------
@@ -58,12 +62,25 @@ def coat_recipe(rubber: Rubber, pigment: PigmentColor | None, thixotrope_pct: fl
     rest = 1.0 - color - thixotrope_pct / 100.0
     a, b = rubber_parts(rubber)
     whole = a.share + (b.share if b else 0.0)
-    return rubber_recipe(
+    parts = (
         liquid(PartKind.A, rest * a.share / whole, a.density_g_ml),
         liquid(PartKind.B, rest * b.share / whole, b.density_g_ml) if b else None,
         liquid(PartKind.PIGMENT, color, PIGMENT_G_ML, pigment) if pigment else None,
-        liquid(PartKind.THIXOTROPE, thixotrope_pct / 100.0, thixotrope.density_g_ml.likely)
-        if thixotrope_pct > 0
-        else None,
-        PartKind(rubber.pigment_part),
+        liquid(PartKind.THIXOTROPE, thixotrope_pct / 100.0, thixotrope.density_g_ml.likely),
     )
+    order = order_of(rubber.chemistry, rubber.pigment_part, rubber.pigment_part)
+    return Recipe(in_order(parts, order), ratio_tolerance_of(rubber))
+
+
+def packing_pct(thixotrope: Thixotrope) -> float:
+    """Thixotropic agent in rubber that is packed and must not slump [% of the mix by weight].
+
+    `min(dose's high end, most)`
+
+    Parameters
+    ----------
+    thixotrope : its sheet
+
+    Source: the sheet; common practice, no source.
+    """
+    return min(thixotrope.dose_pct.high, thixotrope.dose_max_pct.likely)

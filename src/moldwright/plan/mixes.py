@@ -64,6 +64,8 @@ class PartKind(StrEnum):
     FIBER = "fiber"
 
 
+REACTING = frozenset((PartKind.A, PartKind.B, PartKind.WATER, PartKind.GYPSUM))
+"""What reacts: two of them make a mix whose ratio decides the cure, and the later one starts its clock."""
 TRACES = frozenset((PartKind.PIGMENT, PartKind.TINT))
 """What is a trace on a stick, or a few drops."""
 
@@ -144,12 +146,12 @@ class MixPlan:
         """When the cup must be empty [s]: what is swirled in the mold comes after."""
         if self.work_by_s is None:
             return None
-        return self.work_by_s - fsum(task.duration_s for task in self.tasks if task.kind is TaskKind.SWIRL)
+        return round(self.work_by_s - fsum(task.duration_s for task in self.tasks if task.kind is TaskKind.SWIRL), 1)
 
     @property
     def starter(self) -> PartKind | None:
-        """The part that starts the clock: the later one of A and B; None for a mix of one part."""
-        pair = [part.kind for part in self.parts if part.kind in (PartKind.A, PartKind.B)]
+        """The part that starts the clock: the later one of those that react; None for a mix of one part."""
+        pair = [part.kind for part in self.parts if part.kind in REACTING]
         return pair[1] if len(pair) > 1 else None
 
 

@@ -7,11 +7,12 @@ from math import fsum
 from moldwright.commission.orders import ShopOrder
 from moldwright.errors import NoSafePlan
 from moldwright.materials import Figure, Shell
-from moldwright.materials.words import Making
+from moldwright.materials.words import Chemistry, Making
 from moldwright.mixing.cup import CupClock, cup_limit
 from moldwright.mixing.cups import cups_of
 from moldwright.mixing.recipe import Ingredient, Recipe, liquid
 from moldwright.mixing.scale_steps import apportion, grams, steps_of
+from moldwright.mixing.tolerance import FORGIVING
 from moldwright.plan.mixes import MixFor, MixKind, MixPlan, PartKind, TaskKind
 from moldwright.quantities.bandage import BOUND_WATER
 from moldwright.ranges import Range
@@ -71,7 +72,8 @@ def gypsum_mixes(shell: Shell, dry_g: float, second_share: float, shop: ShopOrde
     """The buckets of both halves, half 2 first as it is laid first; none for a shell of another kind.
 
     `gypsum = dry (1 + waste) / (1 + b + f)`, b bound water and f fiber per gram of gypsum; a bucket holds that times
-    `1 + w + f`, w the mixing water. Both halves together are the whole, on steps of a gram or of a coarser scale.
+    `1 + w + f`, w the mixing water. The buckets of a half are alike, in whole
+    steps of a gram or of a coarser scale, and hold at least its share.
 
     Parameters
     ----------
@@ -119,7 +121,8 @@ def _recipe(shell: Shell) -> Recipe:
             liquid(PartKind.WATER, _share(shell.water_g_g, 1.0), 1.0),
             Ingredient(PartKind.GYPSUM, 1.0, GYPSUM_LOOSE_G_ML, GYPSUM_G_ML, PartKind.GYPSUM.value),
             *(last if fiber > 0.0 else ()),
-        )
+        ),
+        FORGIVING[Chemistry.GYPSUM],
     )
 
 

@@ -61,6 +61,7 @@ def _rubber(scope: NeedScope) -> Iterable[NeedPlan]:
     yield from used(scope, "brush", max(len(scope.rubber.coats) - 1, 1), group)
     yield from used(scope, "cup", len(rubber), group)
     yield from used(scope, "stir-stick", len(rubber) + len(scope.rubber.coats), group)
+    yield from used(scope, "syringe", _syringes(rubber), group)
     yield from used(scope, "patch-cup", int(Trial.ORIGINAL in scope.trials), group)
     yield from used(scope, "knife", 1, group)
     if scope.chosen.rubber.pack_mm is not None and scope.rubber.fill.volume_ml > 0:
@@ -119,6 +120,7 @@ def _casting(scope: NeedScope) -> Iterable[NeedPlan]:
     cups = len(poured) * count
     yield from used(scope, "cup", cups, group)
     yield from used(scope, "stir-stick", cups, group)
+    yield from used(scope, "syringe", sum(_syringes(mixes) for mixes in _by_kind(poured)), group)
     if chosen.powder is not None:
         desiccant = scope.library.consumable("desiccant")
         powder_kg = count * _part_g(scope.mixes, PartKind.POWDER) / 1000.0
@@ -180,6 +182,16 @@ def _part_row(sheet: TwoPart, kind: PartKind, name: str, amount: Range, group: N
         case _:
             need = replace(row(sheet, amount, NeedUnit.GRAM, group), id=f"{sheet.id}-{kind.lower()}")
     return replace(need, part=kind)
+
+
+def _syringes(mixes: Iterable[MixPlan]) -> int:
+    """Syringes for these cups: one for each part and size."""
+    return len({(part.kind, part.syringe_ml) for mix in mixes for part in mix.parts if part.syringe_ml is not None})
+
+
+def _by_kind(mixes: Sequence[MixPlan]) -> Iterable[list[MixPlan]]:
+    """Cups of a skin and those of a back-fill, whose hardeners may be two."""
+    return ([mix for mix in mixes if mix.for_.kind is kind] for kind in sorted(CAST_KINDS))
 
 
 def _part_g(mixes: Iterable[MixPlan], kind: PartKind, name: str | None = None) -> float:

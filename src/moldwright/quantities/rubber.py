@@ -1,31 +1,30 @@
 """Rubber: what each coat, the flange and the fill need, and the cups that carry it.
 
-The flange is laid with every coat and the fill is packed between coats, so neither has cups of its own: a coat's cups
-carry its own rubber, a share of the flange in proportion to the coats' thickness, and the fill that follows it
-(crevices with the first build coat, undercuts with the last coat). Over all rubber mixes the masses sum exactly to
+The flange is laid with every coat, so it has no cups of its own: a coat's cups carry its own rubber and a share of the
+flange in proportion to the coats' thickness. What is packed has cups of its own, thicker: crevices follow the first
+build coat, undercuts the last coat. What is mixed is what the cups hold: over all rubber cups the masses sum exactly to
 coats + flange + fill, each as the likely value of `mixed_g`.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from math import ceil, fsum, inf
+from dataclasses import dataclass, replace
+from math import ceil, fsum
 
 from moldwright.commission.orders import ShopOrder
 from moldwright.errors import ComputationFailed, NoSafePlan
 from moldwright.materials import Rubber
 from moldwright.materials.kinds import Thixotrope
-from moldwright.mixing.cup import CupClock, CupLimit, cup_limit
-from moldwright.mixing.cups import cups_of
-from moldwright.mixing.rubber import coat_recipe, rubber_density_g_ml
+from moldwright.mixing.rubber import rubber_density_g_ml
 from moldwright.mixing.scale_steps import apportion, grams, steps_of
 from moldwright.mold.measures import GloveMeasures, SpotKind
 from moldwright.plan.coats import Coat, CoatPlan
-from moldwright.plan.ids import spot_id
-from moldwright.plan.mixes import MixFor, MixKind, MixPlan, TaskKind
+from moldwright.plan.ids import CoatId, spot_id
+from moldwright.plan.mixes import MixPlan
 from moldwright.plan.mold import PartPlan, SpotPlan
 from moldwright.quantities.mixed import HAND, TOOL_LOSS_G, mixed_g
+from moldwright.quantities.rubber_cups import RubberBench
 from moldwright.ranges import Range
 
 MOST_PACKED_LAYERS = 12
@@ -80,55 +79,41 @@ def rubber_quantities(
         raise ComputationFailed(
             "coat-count", len(glove.coat_ml), len(coats), "coats", "Plan the glove again with the same coats."
         )
+    bench = RubberBench(shop, rubber, thixotrope, pot_life_s)
     density = rubber_density_g_ml(rubber)
     needs = tuple(
         mixed_g(volume_ml * density, shop, rubber, TOOL_LOSS_G[coat.gesture])
         for coat, volume_ml in zip(coats, glove.coat_ml, strict=True)
     )
     flange, fill = (_part(volume_ml, density, shop, rubber) for volume_ml in (glove.flange_ml, glove.fill_ml))
-    carried = carried_steps(coats, needs, flange, fill, glove.crevice_share, shop.scale_g)
-    mixes = tuple(
-        cup
-        for coat, steps in zip(coats, carried, strict=True)
-        for cup in _cups(shop, rubber, thixotrope, coat, steps, pot_life_s)
-    )
+    rims = flange_shares(coats, flange, shop.scale_g)
+    laid = [bench.coat_cups(coat, need.likely + rim_g) for coat, need, rim_g in zip(coats, needs, rims, strict=True)]
+    packed = _packed(bench, coats, glove, fill)
+    filling = [cup for cups in packed for cup in cups]
     planned = tuple(
-        _planned(coat, volume_ml, density, need, mixes)
-        for coat, volume_ml, need in zip(coats, glove.coat_ml, needs, strict=True)
+        _planned(coat, volume_ml, density, _by_cups(need, cups, rim_g), len(cups))
+        for coat, volume_ml, need, cups, rim_g in zip(coats, glove.coat_ml, needs, laid, rims, strict=True)
     )
+    fill = replace(fill, mixed_g=_by_cups(fill.mixed_g, filling, 0.0))
+    mixes = tuple(cup for pair in zip(laid, packed, strict=True) for cups in pair for cup in cups)
     spots = tuple(_spots(glove, coats, density))
     _refuse_what_never_dries(rubber, spots)
     return RubberQuantities(planned, flange, fill, spots, mixes)
 
 
-def carried_steps(
-    coats: Sequence[Coat],
-    needs: Sequence[Range],
-    flange: PartPlan,
-    fill: PartPlan,
-    crevice_share: float,
-    step_g: float,
-) -> tuple[int, ...]:
-    """Scale steps that the cups of each coat hold: its own, its share of the flange, the fill that follows it.
+def flange_shares(coats: Sequence[Coat], flange: PartPlan, step_g: float) -> tuple[float, ...]:
+    """What the cups of each coat hold for the flange [g], in proportion to its thickness.
 
     Parameters
     ----------
     coats : the coats
-    needs : their `mixed_g`
     flange : the flange's needs
-    fill : the fill's needs
-    crevice_share : share of the fill that is crevices, 0 to 1
     step_g : the scale's step [g]
 
     Source: arithmetic; nothing is lost between the rows.
     """
-    own = [steps_of(need.likely, step_g) for need in needs]
-    rim = apportion(steps_of(flange.mixed_g.likely, step_g), [coat.thickness_mm for coat in coats])
-    crevice, undercut = apportion(steps_of(fill.mixed_g.likely, step_g), (crevice_share, 1.0 - crevice_share))
-    carried = [mine + share for mine, share in zip(own, rim, strict=True)]
-    carried[build_index(len(coats))] += crevice
-    carried[-1] += undercut
-    return tuple(carried)
+    steps = apportion(steps_of(flange.mixed_g.likely, step_g), [coat.thickness_mm for coat in coats])
+    return tuple(grams(each, step_g) for each in steps)
 
 
 def build_index(coats: int) -> int:
@@ -143,34 +128,31 @@ def build_index(coats: int) -> int:
     return min(1, coats - 1)
 
 
-def rubber_cup_limit(
-    shop: ShopOrder, rubber: Rubber, thixotrope: Thixotrope, coat: Coat, pot_life_s: Range
-) -> CupLimit:
-    """The most that one cup of a coat may hold; a rubber of one part has no clock, it waits under its lid.
-
-    Parameters
-    ----------
-    shop : cup, mixing time, laying rate
-    rubber : its sheet
-    thixotrope : the sheet of what thickens it
-    coat : which coat
-    pot_life_s : at the shop's temperature [s]
-
-    Source: common practice, no source.
-    """
-    stated_g = rubber.pot_life_mass_g.likely if rubber.chemistry.heats_itself else inf
-    life_s = pot_life_s.low if rubber.two_part else inf
-    clock = CupClock(life_s, shop.mix_min * 60.0, TaskKind.LAY, 60.0 / shop.lay_g_per_min, stated_g)
-    recipe = coat_recipe(rubber, coat.pigment, coat.thixotrope_pct, thixotrope)
-    return cup_limit(clock, shop.cup_ml, recipe.density_g_ml)
+def _packed(
+    bench: RubberBench, coats: Sequence[Coat], glove: GloveMeasures, fill: PartPlan
+) -> list[tuple[MixPlan, ...]]:
+    """The cups that are packed after each coat; a place at least for what takes any."""
+    step_g, share, follows = bench.shop.scale_g, glove.crevice_share, _follows(coats)
+    steps = apportion(steps_of(fill.mixed_g.likely, step_g), (share, 1.0 - share))
+    needs = dict(zip((SpotKind.CREVICE, SpotKind.UNDERCUT), steps, strict=True))
+    packed = []
+    for coat in coats:
+        here = [kind for kind, after in follows.items() if after == coat.id]
+        places = max(sum(spot.kind in here for spot in glove.spots), 1)
+        packed.append(bench.fill_cups(coat, grams(sum(needs[kind] for kind in here), step_g), places))
+    return packed
 
 
-def _cups(
-    shop: ShopOrder, rubber: Rubber, thixotrope: Thixotrope, coat: Coat, steps: int, pot_life_s: Range
-) -> tuple[MixPlan, ...]:
-    recipe = coat_recipe(rubber, coat.pigment, coat.thixotrope_pct, thixotrope)
-    limit = rubber_cup_limit(shop, rubber, thixotrope, coat, pot_life_s)
-    return cups_of(MixFor(MixKind.COAT, coat.id), grams(steps, shop.scale_g), recipe, limit, shop.scale_g)
+def _follows(coats: Sequence[Coat]) -> dict[SpotKind, CoatId]:
+    """Which coat each kind of place is packed after."""
+    return {SpotKind.CREVICE: coats[build_index(len(coats))].id, SpotKind.UNDERCUT: coats[-1].id}
+
+
+def _by_cups(need: Range, cups: Sequence[MixPlan], rim_g: float) -> Range:
+    """What is mixed, `rim_g` of the cups left to the flange [g]: the cups' sum, its bounds as far from it as the
+    need's."""
+    over_g = fsum(cup.mass_g for cup in cups) - rim_g - need.likely if cups else 0.0
+    return Range(*(round(each + over_g, 6) for each in (need.low, need.likely, need.high)))
 
 
 def packed_layers(rubber: Rubber, depth_mm: float) -> int:
@@ -206,7 +188,7 @@ def _part(volume_ml: float, density_g_ml: float, shop: ShopOrder, rubber: Rubber
 
 
 def _spots(glove: GloveMeasures, coats: Sequence[Coat], density_g_ml: float) -> list[SpotPlan]:
-    after = {SpotKind.CREVICE: coats[build_index(len(coats))].id, SpotKind.UNDERCUT: coats[-1].id}
+    after = _follows(coats)
     return [
         SpotPlan(
             spot_id(number),
@@ -220,7 +202,7 @@ def _spots(glove: GloveMeasures, coats: Sequence[Coat], density_g_ml: float) -> 
     ]
 
 
-def _planned(coat: Coat, volume_ml: float, density_g_ml: float, need: Range, mixes: Sequence[MixPlan]) -> CoatPlan:
+def _planned(coat: Coat, volume_ml: float, density_g_ml: float, mixed: Range, cups: int) -> CoatPlan:
     return CoatPlan(
         coat.id,
         coat.name,
@@ -231,6 +213,6 @@ def _planned(coat: Coat, volume_ml: float, density_g_ml: float, need: Range, mix
         coat.passes,
         volume_ml=volume_ml,
         net_g=round(volume_ml * density_g_ml, 4),
-        mixed_g=need,
-        cups=sum(mix.for_.coat == coat.id for mix in mixes),
+        mixed_g=mixed,
+        cups=cups,
     )

@@ -203,10 +203,17 @@ def _row(part: MixPart, units: UnitSystem, step_g: float) -> dict[str, str]:
     grams = show_mass(part.scale_reads_g, "metric", step_g)
     trace = part.mass_g < step_g / 2
     return {
-        "name": part_name(part), "add": "a trace" if trace else show_mass(part.mass_g, units, step_g),
+        "name": part_name(part), "add": "a trace" if trace else _added(part, units, step_g),
         "volume": _volume(part.volume_ml, units),
         "reads": reads, "unit": unit, "also": grams if units == UnitSystem.US else "",
     }  # fmt: skip
+
+
+def _added(part: MixPart, units: UnitSystem, step_g: float) -> str:
+    """What goes in: by syringe in milliliters, whatever the units, for its marks are milliliters."""
+    if part.syringe_ml is None:
+        return show_mass(part.mass_g, units, step_g)
+    return f"{part.volume_ml:g} ml, syringe of {part.syringe_ml:g} ml"
 
 
 def _volume(volume_ml: float, units: UnitSystem) -> str:

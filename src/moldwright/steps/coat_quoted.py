@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from math import fsum
 
+from moldwright.mixing.rubber import packing_pct
 from moldwright.plan.coats import CoatPlan
 from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixKind
 from moldwright.plan.mold import SpotPlan
@@ -12,6 +13,7 @@ from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.quantities.gypsum import MIX_S
 from moldwright.quantities.quantities import Quantities
 from moldwright.quantities.rubber import packed_layers
+from moldwright.steps.cup_quoted import cup_minutes, cup_quoted
 from moldwright.steps.lifts import mixed_g
 from moldwright.steps.quoted import Quoted
 
@@ -28,23 +30,19 @@ def coat_quoted(job: Quantities, coat: CoatPlan) -> Quoted:
     """
     mixes = job.mixes_for(MixFor(MixKind.COAT, coat.id))
     number = [each.id for each in job.rubber.coats].index(coat.id) + 1
-    clocks_s = [mix.work_by_s for mix in mixes if mix.work_by_s is not None]
-    work_by_s = min(clocks_s, default=job.basis.lives.rubber.pot_life_s.low)
     every = (
         Quantity("coat.name", Dimension.WORD, coat.name),
         Quantity("coat.number", Dimension.COUNT, number),
         Quantity("coat.count", Dimension.COUNT, len(job.rubber.coats)),
         Quantity("coat.thickness", Dimension.LENGTH, coat.thickness_mm),
         Quantity("coat.net", Dimension.MASS, coat.net_g + _flange_share(job, coat) * job.rubber.flange.net_g),
-        Quantity("coat.mixed", Dimension.MASS, mixed_g(mixes)),
         Quantity("coat.passes", Dimension.COUNT, coat.passes),
         Quantity("coat.pass", Dimension.LENGTH, round(coat.pass_mm, 1)),
         Quantity("coat.portion", Dimension.COARSE_MASS, mixed_g(mixes) / coat.passes),
-        Quantity("coat.cups", Dimension.COUNT, len(mixes)),
         Quantity("coat.pigment", Dimension.WORD, coat.pigment),
         Quantity("coat.thixotrope", Dimension.FINE_SHARE, coat.thixotrope_pct / 100.0),
         Quantity("coat.tool", Dimension.TOOL, coat.gesture),
-        Quantity("coat.work_by", Dimension.DURATION, work_by_s),
+        *cup_quoted("coat", mixes),
     )
     return {quantity.name: quantity for quantity in every}
 
@@ -57,11 +55,8 @@ def coat_numbers(job: Quantities, coat: CoatPlan) -> Numbers:
     job : the order, the materials and the quantities.
     coat : one of its coats.
     """
-    shop, flange_g = job.commission.shop, job.rubber.flange.mixed_g.likely
-    laid_g = coat.mixed_g.likely + _flange_share(job, coat) * flange_g
     return {
-        "coat.mix_min": coat.cups * shop.mix_min,
-        "coat.lay_min": laid_g / shop.lay_g_per_min,
+        **cup_minutes("coat", job.mixes_for(MixFor(MixKind.COAT, coat.id))),
         "coat.passes": float(coat.passes),
         "coat.between": coat.passes - 1.0,
     }
@@ -86,23 +81,25 @@ def fill_quoted(job: Quantities, coat: CoatPlan, spots: Sequence[SpotPlan]) -> Q
         Quantity("fill.count", Dimension.COUNT, len(spots)),
         Quantity("fill.deepest", Dimension.LENGTH, max((spot.depth_mm for spot in spots), default=0.0)),
         Quantity("fill.layers", Dimension.COUNT, _layers(job, spots)),
+        Quantity("fill.pigment", Dimension.WORD, coat.pigment),
+        Quantity("fill.thixotrope", Dimension.FINE_SHARE, packing_pct(job.basis.chosen.thixotrope) / 100.0),
         *_layer(job),
+        *cup_quoted("fill", job.mixes_for(MixFor(MixKind.FILL, coat.id))),
     )
     return {quantity.name: quantity for quantity in every}
 
 
-def fill_numbers(job: Quantities, spots: Sequence[SpotPlan]) -> Numbers:
-    """What the labor of packing counts: spots, and minutes.
+def fill_numbers(job: Quantities, coat: CoatPlan, spots: Sequence[SpotPlan]) -> Numbers:
+    """What the labor of packing counts: minutes, and layers that dry.
 
     Parameters
     ----------
-    job : the shop and the rubber.
+    job : the rubber.
+    coat : the coat they follow.
     spots : the spots.
     """
-    packed_g = fsum(spot.net_g for spot in spots)
     return {
-        "fill.count": float(len(spots)),
-        "fill.lay_min": packed_g / job.commission.shop.lay_g_per_min,
+        **cup_minutes("fill", job.mixes_for(MixFor(MixKind.FILL, coat.id))),
         "fill.layers": float(_layers(job, spots)),
     }
 
@@ -124,8 +121,8 @@ def job_numbers(job: Quantities) -> Numbers:
     ----------
     job : the order, the materials and the quantities.
     """
-    measures, cast = job.measures, job.cast
-    skin, back = len(job.mixes_for(SKIN)), len(job.mixes_for(BACK_FILL))
+    measures = job.measures
+    skin = job.mixes_for(SKIN)
     return {
         "fixed": 1.0,
         "area.dm2": measures.cavity.area_mm2 / 1e4,
@@ -138,8 +135,7 @@ def job_numbers(job: Quantities) -> Numbers:
         "half.strips": job.bandage.strips / 2.0 if job.bandage else 0.0,
         "half.laid_dm2": 0.0 if job.bandage else measures.shell.area_mm2 / 2e4,
         "half.mix_min": len(job.shell_mixes) / 2.0 * MIX_S / 60.0,
-        "skin.cups": float(skin),
-        "backfill.cups": float(back),
-        "skin.mix_min": skin * cast.skin_mix.mixing_s / 60.0,
-        "backfill.mix_min": back * (cast.backfill_mix.mixing_s if cast.backfill_mix else 0.0) / 60.0,
+        "skin.cups": float(len(skin)),
+        **cup_minutes("skin", skin),
+        **cup_minutes("backfill", job.mixes_for(BACK_FILL)),
     }

@@ -14,6 +14,7 @@ from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.plan.steps import Phase
 from moldwright.quantities.quantities import Quantities
 from moldwright.steps.coat_quoted import Numbers, coat_numbers, coat_quoted, fill_numbers, fill_quoted, job_numbers
+from moldwright.steps.cup_quoted import by_syringe
 from moldwright.steps.flags import Flag, coat_flags, flags_of, holds
 from moldwright.steps.lifts import lift_kg
 from moldwright.steps.quoted import Quoted, job_quoted
@@ -96,16 +97,18 @@ def _draft(
     quoted: Quoted | None = None,
     numbers: Numbers | None = None,
 ) -> Draft:
+    mixes = () if for_ is None else base.job.mixes_for(for_)
+    flags = base.flags | ({Flag.SYRINGE} if by_syringe(mixes) else frozenset())
     kg = None if sheet.lift is None else lift_kg(sheet.lift, base.job)
     lifted = {} if kg is None else {"lift": Quantity("lift", Dimension.LIFT, kg)}
     return Draft(
         id=id_,
         sheet=sheet,
         coat=None if coat is None else coat.id,
-        flags=base.flags if coat is None else base.flags | coat_flags(base.job, coat),
+        flags=flags if coat is None else flags | coat_flags(base.job, coat),
         quoted={**base.quoted, **(quoted or {}), **lifted},
         numbers={**base.numbers, **(numbers or {})},
-        mixes=() if for_ is None else tuple(mix.id for mix in base.job.mixes_for(for_)),
+        mixes=tuple(mix.id for mix in mixes),
         lift_kg=kg,
     )
 
@@ -117,7 +120,7 @@ def _repeated(base: _Base, sheets: Sequence[StepSheet]) -> list[Draft]:
             if sheet.each is Each.COAT:
                 made.append(_coat(base, sheet, coat))
             else:
-                made += _fill(base, sheet, coat, any(draft.sheet.each is Each.FILL for draft in made))
+                made += _fill(base, sheet, coat)
     return made
 
 
@@ -127,12 +130,23 @@ def _coat(base: _Base, sheet: StepSheet, coat: CoatPlan) -> Draft:
     return _draft(base, sheet, id_, coat, for_, coat_quoted(base.job, coat), coat_numbers(base.job, coat))
 
 
-def _fill(base: _Base, sheet: StepSheet, coat: CoatPlan, again: bool) -> list[Draft]:
-    """The fill after this coat, if any; the first is called `fill`, a later one `fill-after-<coat>`."""
-    job, last = base.job, coat.id == base.job.rubber.coats[-1].id
-    spots = tuple(spot for spot in job.rubber.spots if spot.after == coat.id)
-    if not spots and not (last and not again and job.rubber.fill.net_g > 0.0):
+def _fill(base: _Base, sheet: StepSheet, coat: CoatPlan) -> list[Draft]:
+    """What is packed after this coat, if anything is."""
+    job, for_ = base.job, MixFor(MixKind.FILL, coat.id)
+    if not job.mixes_for(for_):
         return []
-    id_ = _later_fill(coat.id) if again else FILL
-    for_ = None if again or sheet.mixes is None else MixFor(sheet.mixes)
-    return [_draft(base, sheet, id_, coat, for_, fill_quoted(job, coat, spots), fill_numbers(job, spots))]
+    spots = tuple(spot for spot in job.rubber.spots if spot.after == coat.id)
+    quoted, numbers = fill_quoted(job, coat, spots), fill_numbers(job, coat, spots)
+    return [_draft(base, sheet, fill_step(job, coat.id), coat, for_, quoted, numbers)]
+
+
+def fill_step(job: Quantities, coat: CoatId) -> StepId:
+    """The step that packs what follows a coat: the first is called `fill`, a later one `fill-after-<coat>`.
+
+    Parameters
+    ----------
+    job : the cups.
+    coat : the coat's id.
+    """
+    first = next(mix.for_.coat for mix in job.rubber.mixes if mix.for_.kind is MixKind.FILL)
+    return FILL if coat == first else _later_fill(coat)

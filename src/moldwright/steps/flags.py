@@ -9,7 +9,7 @@ from enum import StrEnum
 from moldwright.materials.compatibility import Trial
 from moldwright.materials.words import Chemistry, Making, Side, Tag
 from moldwright.plan.coats import CoatPlan, Gesture
-from moldwright.plan.mixes import BACK_FILL, SKIN, MixKind
+from moldwright.plan.mixes import BACK_FILL, SKIN
 from moldwright.quantities.quantities import Quantities
 
 DEAIR_FROM_S = 600.0
@@ -25,7 +25,6 @@ class Flag(StrEnum):
     URETHANE_RUBBER = "urethane-rubber"
     LATEX_RUBBER = "latex-rubber"
     THIN_LAYERS = "thin-layers"
-    FILL_IN_COAT = "fill-in-coat"
     RELEASE = "release"
     RELEASE_SOLVENT = "release-solvent"
     SEALER = "sealer"
@@ -71,6 +70,7 @@ class Flag(StrEnum):
     FIRST_COAT = "first-coat"
     LAST_COAT = "last-coat"
     SEVERAL_CUPS = "several-cups"
+    SYRINGE = "syringe"
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,7 +149,6 @@ def _rubber(job: Quantities) -> dict[Flag, bool]:
         Flag.URETHANE_RUBBER: chemistry is Chemistry.URETHANE_RUBBER,
         Flag.LATEX_RUBBER: chemistry is Chemistry.LATEX,
         Flag.THIN_LAYERS: chosen.rubber.pass_mm is not None,
-        Flag.FILL_IN_COAT: all(mix.for_.kind is not MixKind.FILL for mix in job.mixes),
     }
 
 

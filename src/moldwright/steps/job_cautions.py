@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from math import fsum
 
 from moldwright.cast.filled import thickened
 from moldwright.cast.foam import foam_ml
@@ -10,13 +11,13 @@ from moldwright.commission.orders import Measure
 from moldwright.materials import Library
 from moldwright.materials.kinds import TwoPart
 from moldwright.materials.words import Side
-from moldwright.mixing.cups import RATIO_TOLERANCE
 from moldwright.plan.cautions import Caution, Severity, caution
 from moldwright.plan.ids import CoatId, StepId, coat_mix_step
 from moldwright.plan.lines import Line
-from moldwright.plan.mixes import RUBBER_KINDS, SKIN, MixFor, MixPlan
+from moldwright.plan.mixes import RUBBER_KINDS, SKIN, MixFor, MixKind, MixPlan
 from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.quantities.quantities import Quantities
+from moldwright.steps.draft import fill_step
 from moldwright.steps.lifts import powder_g
 
 COMMON = "common practice, no source"
@@ -24,7 +25,7 @@ THICK_PA_S = 5.0
 """Above this a mix no longer runs into detail by itself: common practice, no source."""
 DAMP_SHARE = 0.001
 """Water that a powder may hold that was left open, by weight: from memory, low confidence."""
-SCALE_SOURCE = f"computed: JCGM 100:2008 F.2.2.1 (from memory), k = 2; {RATIO_TOLERANCE:.0%} allowed: {COMMON}"
+SCALE_SOURCE = "computed: JCGM 100:2008 F.2.2.1 (from memory), k = 2; what the ratio allows: class default, from memory"
 MOISTURE_SOURCE = "computed: stoichiometry and the ideal gas; share of moisture from memory, low confidence"
 LAY_OUT, POWDER_DRY, POWDER_WET = StepId("lay-out"), StepId("powder-dry"), StepId("powder-wet")
 SKIN_STEP, BACK_FILL_STEP = StepId("skin"), StepId("back-fill")
@@ -41,17 +42,17 @@ def job_cautions(job: Quantities, library: Library) -> list[Caution]:
     return [*_cups(job), *_by_volume(job), *_powder(job), *_own_sheets(library)]
 
 
-def mix_step(for_: MixFor) -> StepId:
-    """The step in which a cup is mixed: a coat's, the skin's or the back-fill's.
+def mix_step(job: Quantities, for_: MixFor) -> StepId:
+    """The step in which a cup is mixed: a coat's, that which packs, the skin's or the back-fill's.
 
     Parameters
     ----------
+    job : the cups.
     for_ : what the cup is for.
-
-    >>> mix_step(SKIN)
-    'skin'
     """
-    return StepId(for_.stem) if for_.coat is None else coat_mix_step(for_.coat)
+    if for_.coat is None:
+        return StepId(for_.stem)
+    return fill_step(job, for_.coat) if for_.kind is MixKind.FILL else coat_mix_step(for_.coat)
 
 
 def _said(
@@ -62,38 +63,37 @@ def _said(
 
 
 def _cups(job: Quantities) -> Iterable[Caution]:
-    """Cups too small for the scale, cups larger than the sheet's pot life is stated for."""
+    """Cups larger than the work needs, so that their ratio can be measured; cups larger than the sheet's pot life is
+    stated for."""
     chosen = job.basis.chosen
     for for_ in dict.fromkeys(mix.for_ for mix in (*job.rubber.mixes, *job.cast.mixes)):
-        cups = job.mixes_for(for_)
+        cups, step = job.mixes_for(for_), mix_step(job, for_)
         resin = chosen.resin if for_ == SKIN or chosen.backfill is None else chosen.backfill
         sheet: TwoPart = chosen.rubber if for_.kind in RUBBER_KINDS else resin
-        yield from _too_small(cups, job.commission.shop.scale_g)
-        yield from _large(cups, sheet)
+        yield from _over(step, cups, job.commission.shop.scale_g)
+        yield from _large(step, cups, sheet)
 
 
-def _too_small(cups: Sequence[MixPlan], scale_g: float) -> Iterable[Caution]:
-    small_g = min(mix.mass_g for mix in cups)
-    if small_g >= cups[0].smallest_batch_g:
+def _over(step: StepId, cups: Sequence[MixPlan], scale_g: float) -> Iterable[Caution]:
+    over_g = fsum(mix.surplus_g for mix in cups)
+    if over_g < scale_g:
         return
     yield _said(
-        mix_step(cups[0].for_),
-        "cup-below-scale",
-        Severity.HEED,
+        step,
+        "larger-batch",
+        Severity.NOTE,
         SCALE_SOURCE,
-        Quantity("cup.mass", Dimension.SCALED_MASS, small_g),
+        Quantity("over.mass", Dimension.MASS, over_g),
         Quantity("scale", Dimension.SCALE_STEP, scale_g),
-        Quantity("tolerance", Dimension.PERCENT, cups[-1].tolerance_pct),
-        Quantity("least.mass", Dimension.MASS, cups[0].smallest_batch_g),
     )
 
 
-def _large(cups: Sequence[MixPlan], sheet: TwoPart) -> Iterable[Caution]:
+def _large(step: StepId, cups: Sequence[MixPlan], sheet: TwoPart) -> Iterable[Caution]:
     most_g, stated_g = max(mix.mass_g for mix in cups), sheet.pot_life_mass_g.likely
     if not sheet.chemistry.heats_itself or most_g <= stated_g:
         return
     yield _said(
-        mix_step(cups[0].for_),
+        step,
         "heavy-cup",
         Severity.HEED,
         "pot life cut by the cube root of stated mass over mass: our own rule",

@@ -11,6 +11,7 @@ from moldwright.quantities.gypsum import workable_s
 from moldwright.quantities.halves import MASS_STEP, WATER_STEP, halves
 from moldwright.quantities.needs import PATCH_TEST_G
 from moldwright.quantities.quantities import Quantities
+from moldwright.steps.cup_quoted import cup_quoted
 from moldwright.steps.lifts import Lift, lift_kg, mixed_g, powder_g
 from moldwright.steps.waits import Wait, wait_s
 
@@ -135,11 +136,9 @@ def _cast(job: Quantities) -> Iterable[Quantity]:
     cast, skin, back = job.cast.cast, job.mixes_for(SKIN), job.mixes_for(BACK_FILL)
     yield Quantity("cavity.volume", Dimension.VOLUME, job.measures.cavity.volume_ml)
     yield Quantity("skin.thickness", Dimension.LENGTH, cast.skin.thickness_mm)
-    yield Quantity("skin.mass", Dimension.MASS, mixed_g(skin))
-    yield Quantity("skin.cups", Dimension.COUNT, len(skin))
+    yield from cup_quoted("skin", skin)
     yield Quantity("backfill.volume", Dimension.VOLUME, cast.backfill_ml)
-    yield Quantity("backfill.mass", Dimension.MASS, mixed_g(back))
-    yield Quantity("backfill.cups", Dimension.COUNT, len(back))
+    yield from cup_quoted("backfill", back)
     yield Quantity("resin.pot_mass", Dimension.MASS, job.basis.chosen.resin.pot_life_mass_g.likely)
     yield Quantity("resin.pot_life", Dimension.DURATION, job.basis.lives.resin.pot_life_s)
     yield Quantity("cast.demold", Dimension.DURATION, wait_s(Wait.CAST_DEMOLD, job))
@@ -150,12 +149,10 @@ def _cast(job: Quantities) -> Iterable[Quantity]:
 
 
 def _powder(job: Quantities) -> Iterable[Quantity]:
-    powder, skin = job.basis.chosen.powder, job.mixes_for(SKIN)
+    powder = job.basis.chosen.powder
     if powder is None:
         return
     yield Quantity("powder.name", Dimension.WORD, powder.name)
     yield Quantity("powder.mass", Dimension.MASS, powder_g(job))
     if powder.drying_temperature_c is not None:
         yield Quantity("powder.temperature", Dimension.TEMPERATURE, powder.drying_temperature_c.range)
-    if skin:
-        yield Quantity("powder.part", Dimension.WORD, skin[0].parts[0].name)

@@ -1,0 +1,57 @@
+"""What a sentence may quote of a set of equal cups, and the minutes that labor counts for them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from math import fsum
+
+from moldwright.plan.mixes import MeasuredBy, MixPlan, TaskKind
+from moldwright.plan.quantity import Dimension, Quantity
+from moldwright.steps.lifts import mixed_g
+
+
+def cup_quoted(name: str, mixes: Sequence[MixPlan]) -> tuple[Quantity, ...]:
+    """What is mixed, in how many cups, until when, and which part is in the cup first and which starts the clock.
+
+    Parameters
+    ----------
+    name : how sentences call them: "coat", "fill", "skin" or "backfill".
+    mixes : the cups; none: there is nothing to quote but that.
+    """
+    told = [
+        Quantity(f"{name}.mixed", Dimension.MASS, mixed_g(mixes)),
+        Quantity(f"{name}.cups", Dimension.COUNT, len(mixes)),
+    ]
+    clocks_s = [mix.out_by_s for mix in mixes if mix.out_by_s is not None]
+    if clocks_s:
+        told.append(Quantity(f"{name}.work_by", Dimension.DURATION, min(clocks_s)))
+    for mix in mixes[:1]:
+        told.append(Quantity(f"{name}.first", Dimension.WORD, mix.parts[0].name))
+        if mix.starter is not None:
+            told.append(Quantity(f"{name}.starter", Dimension.WORD, mix.starter))
+    return tuple(told)
+
+
+def cup_minutes(name: str, mixes: Sequence[MixPlan]) -> Mapping[str, float]:
+    """Minutes of each task, over all these cups: what labor counts is what the cups' clocks count.
+
+    Parameters
+    ----------
+    name : as `cup_quoted`.
+    mixes : the cups.
+    """
+    return {f"{name}.{kind}_min": _seconds(mixes, kind) / 60.0 for kind in TaskKind}
+
+
+def _seconds(mixes: Sequence[MixPlan], kind: TaskKind) -> float:
+    return fsum(task.duration_s for mix in mixes for task in mix.tasks if task.kind is kind)
+
+
+def by_syringe(mixes: Sequence[MixPlan]) -> bool:
+    """Whether any part of these cups is measured by syringe.
+
+    Parameters
+    ----------
+    mixes : the cups.
+    """
+    return any(part.by is MeasuredBy.SYRINGE for mix in mixes for part in mix.parts)

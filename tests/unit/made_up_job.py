@@ -6,7 +6,7 @@ Every use varies it by parameters; the two named molds are those whose figures t
 from dataclasses import fields, replace
 from typing import Any
 
-from moldwright.commission.orders import CastOrder, Commission, EditionOrder, MoldOrder, OriginalOrder, ShopOrder
+from moldwright.commission.orders import CastOrder, Commission, EditionOrder, MoldOrder, OriginalOrder, Seam, ShopOrder
 from moldwright.materials import Library, library
 from moldwright.materials.compatibility import Finding
 from moldwright.mold.measures import (
@@ -54,7 +54,15 @@ VOLUMES = MoldMeasures(
             FillSpot((0.0, 9.0, 30.0), 4.0, 4.0, SpotKind.CREVICE),
         ),
     ),
-    shell=ShellMeasures(area_mm2=80_000.0, volume_ml=640.0, seam_mm=620.0, seam_flange_mm=20.0, base_lip_mm=13.0),
+    shell=ShellMeasures(
+        area_mm2=80_000.0,
+        volume_ml=640.0,
+        seam=Seam.WALL,
+        seam_mm=620.0,
+        seam_flange_mm=20.0,
+        lap_mm=0.0,
+        base_lip_mm=13.0,
+    ),
     skin=Skin(whole_ml=150.0, core_kept_ml=424.0),
 )
 """Round numbers that add up."""

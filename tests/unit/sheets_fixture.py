@@ -12,7 +12,7 @@ from geometry_bodies import mesh
 from numpy.typing import NDArray
 from PIL import Image
 
-from moldwright.commission.orders import UnitSystem
+from moldwright.commission.orders import Seam, UnitSystem
 from moldwright.geometry.mesh import Mesh
 from moldwright.materials.words import Making
 from moldwright.plan.assumptions import Assumption
@@ -138,6 +138,7 @@ _COATS = (
     _coat(2, "brushed", 1.4, 1.15, PigmentColor.BLUE, Gesture.BRUSH, 74.2, 80.1, Range(84.0, 90.5, 99.0), 2),
     _coat(3, "stick", 2.0, 2.0, PigmentColor.RED, Gesture.STICK, 112.6, 121.6, Range(128.0, 138.0, 151.0), 3),
 )
+_REMOVAL = RemovalPlan(True, False, 0.0, 12, 4000, 0, 310.0)
 _SKIN_PARTS = (
     (PartKind.A, "A", 61.2, 1.05), (PartKind.POWDER, "bronze powder", 178.4, 3.0), (PartKind.B, "B", 64.1, 1.1),
 )  # fmt: skip
@@ -266,7 +267,7 @@ def plan(units: UnitSystem = UnitSystem.METRIC) -> Plan:
         (Assumption("cast.powder", "bronze", "", "default"),),
         OriginalPlan(402.0, 310.0, 160.0, True, "scan", (), (), 1.0, 0.1), MouthPlan(2800.0, 52.0, 1, None),
         FLANGE, glove,
-        ShellPlan(pieces, 512.0, table, 6.0, RemovalPlan(True, 0.0, 12, 4000, 0, 310.0)),
+        ShellPlan(pieces, Seam.WALL, 512.0, table, 25.0, 0.0, 0.0, 6.0, _REMOVAL),
         BandagePlan(4, 2, 36, 250.0, 100.0, 3, 620.0, Range(560.0, 720.0, 880.0), 1860.0),
         PartingPlan(Range(8.0, 12.0, 20.0), Range(3.0, 6.0, 12.0), Range(280.0, 380.0, 500.0)),
         CastPlan(402.0, SkinPlan(4.0, 118.0), 284.0, Range(610, 655, 700), 58.2, 14.6, 78.1, Range(0.2, 0.4, 0.6)),

@@ -13,7 +13,7 @@ from conftest import Job
 from counting_store import CountingStore
 from job_meshes import meshes_of
 
-from moldwright.commission.orders import CastOrder, Commission, EditionOrder, MoldOrder, ShopOrder
+from moldwright.commission.orders import CastOrder, Commission, EditionOrder, MoldOrder, Seam, ShopOrder
 from moldwright.errors import InputRefused, NoSafePlan
 from moldwright.job.planning import Planned, make_plan
 from moldwright.materials import library
@@ -118,6 +118,7 @@ SHAPING: dict[str, tuple[Callable[[Commission], Commission], str]] = {
     "thickness": (lambda o: replace(o, mold=replace(o.mold, thickness_mm=5.0)), "coated_with"),
     "flange": (lambda o: replace(o, mold=replace(o.mold, flange_mm=30.0)), "coated_with"),
     "shell": (lambda o: replace(o, mold=replace(o.mold, shell="fiber-gypsum")), "shell_of"),
+    "seam": (lambda o: replace(o, mold=replace(o.mold, seam=Seam.LAP)), "shell_of"),
 }
 
 
@@ -147,6 +148,17 @@ def test_other_counts_of_pieces_are_refused_before_any_geometry(
         computed(order, small_job.scan, MemoryStore())
     assert (refused.value.code, refused.value.actual, refused.value.limit) == ("pieces-not-yet", pieces, 2)
     assert "pieces = 2" in refused.value.remedy
+
+
+def test_a_lap_of_a_printed_shell_is_refused_before_any_geometry(
+    small_job: Job, computed: Callable[[Commission, Scan, MemoryStore], str]
+) -> None:
+    order = replace(small_job.order, mold=MoldOrder(shell="printed", seam=Seam.LAP))
+    with pytest.raises(InputRefused) as refused:
+        computed(order, small_job.scan, MemoryStore())
+    assert (refused.value.code, refused.value.limit) == ("lap-of-print", Seam.WALL)
+    assert 'seam = "wall"' in refused.value.remedy
+    assert computed(replace(order, mold=MoldOrder(shell="printed")), small_job.scan, MemoryStore()) == "settle"
 
 
 def test_a_closed_hollow_and_bodies_apart_end_the_plan(small_job: Job) -> None:

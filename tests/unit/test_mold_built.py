@@ -73,20 +73,20 @@ def test_where_it_touches_it_is_cut_again_with_more_clearance(
     """Each round asks for more than the one before, the last for no more than three times the least."""
     tried: list[float] = []
 
-    def cut(blank: object, rooms: object, clearance_mm: float) -> tuple[()] | None:
+    def cut(blank: object, rooms: object, clearance_mm: float, s: object) -> tuple[tuple[()], float] | None:
         tried.append(clearance_mm)
-        return () if apart or len(tried) == rounds else None
+        return ((), 0.0) if apart or len(tried) == rounds else None
 
     monkeypatch.setattr(module, "room_for", lambda blank, number: number)
     monkeypatch.setattr(module, "_apart_from", cut)
     to_the_end: list[bool] = []
 
-    def proof(*given: object, whole_way: bool) -> Removal:
+    def proof(*given: object, whole_way: bool, in_order: bool) -> Removal:
         to_the_end.append(whole_way)
         return COMES_OFF if len(tried) == rounds else TOUCHES
 
     monkeypatch.setattr(module, "check_removal", proof)
-    found = module._cut_free(SimpleNamespace(draws=2.0 * np.eye(2, 3), gloved=None), 0.5, silent)
+    found = module._cut_free(SimpleNamespace(draws=2.0 * np.eye(2, 3), gloved=None), SHELL, 0.5, silent)
     assert len(tried) == rounds
     assert to_the_end[-1] == (rounds == 4), "only the last round is checked to its end"
     assert tried == sorted(set(tried))
@@ -97,7 +97,7 @@ def test_where_it_touches_it_is_cut_again_with_more_clearance(
 
 def test_what_never_comes_off_is_a_fault_of_ours(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(module, "room_for", lambda blank, number: number)
-    monkeypatch.setattr(module, "_apart_from", lambda *given: ())
+    monkeypatch.setattr(module, "_apart_from", lambda *given: ((), 0.0))
     monkeypatch.setattr(module, "check_removal", lambda *given, **more: TOUCHES)
     with pytest.raises(ComputationFailed, match="shell-not-free"):
-        module._cut_free(SimpleNamespace(draws=np.eye(2, 3), gloved=None), 0.5, silent)
+        module._cut_free(SimpleNamespace(draws=np.eye(2, 3), gloved=None), SHELL, 0.5, silent)

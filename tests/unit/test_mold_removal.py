@@ -93,3 +93,17 @@ def test_every_piece_must_collide_where_it_should() -> None:
     assert found.control_overlap_mm3 == 0.0
     assert not found.free
     assert Removal(1e-6, 14, 100, 0, 0.5).free
+
+
+def test_a_piece_under_another_comes_off_in_order_only() -> None:
+    """A slab on a block beside the body: the slab lifts off while the block stands, the block lifts once it is gone."""
+    body = bodies.mesh(bodies.box(20, 20, 20))
+    block = bodies.mesh(bodies.box(10, 20, 10)).moved((15.5, 0.0, 0.0))
+    slab = bodies.mesh(bodies.box(10, 20, 5)).moved((15.5, 0.0, 10.5))
+    aslant = (0.6, 0.0, 0.8)
+    slab_first = check_removal((slab, block), (aslant, aslant), body, in_order=True)
+    assert slab_first.overlap_mm3 == 0.0
+    assert slab_first.free
+    block_first = check_removal((block, slab), (aslant, aslant), body, in_order=True)
+    assert block_first.overlap_mm3 > 100
+    assert check_removal((slab, block), (aslant, aslant), body).overlap_mm3 > 100, "in any order it would be met"

@@ -117,7 +117,7 @@ def test_clay_for_the_gap_and_for_the_wall() -> None:
 def test_bandage_in_rolls_one_in_five_spare() -> None:
     assert JOB.bandage is not None
     need = needs()["plaster-bandage", NeedGroup.SHELL]
-    assert need.amount == Range(5.0, 5.0, 6.0)  # 12 strips of 4 plies, 11 plies a roll: 4.4; 5 x 1.2
+    assert need.amount == Range(6.0, 6.0, 8.0)  # 14 strips of 4 plies, 11 plies a roll: 5.1; 6 x 1.2
     assert (need.form, need.unit) == (NeedForm.ROLLS, NeedUnit.EACH)
     near(amounts("dipping-water", NeedGroup.SHELL), Range.about(JOB.bandage.water_ml, 0.2), 0.06)
 

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
+from moldwright.commission.orders import Seam
 from moldwright.errors import InputRefused
 from moldwright.materials import Shell, library
 from moldwright.mold.measures import ShellMeasures
@@ -11,7 +14,15 @@ from moldwright.quantities.parting import parting
 
 SHIPPED = library()
 WAX = SHIPPED.wax("paste-wax")
-LAID = ShellMeasures(area_mm2=100_000.0, volume_ml=900.0, seam_mm=2000.0, seam_flange_mm=50.0, base_lip_mm=13.0)
+LAID = ShellMeasures(
+    area_mm2=100_000.0,
+    volume_ml=900.0,
+    seam=Seam.WALL,
+    seam_mm=2000.0,
+    seam_flange_mm=50.0,
+    lap_mm=0.0,
+    base_lip_mm=13.0,
+)
 OWN = """
 [wax.paste-wax]
 coverage_g_m2 = [20, 30, 50]
@@ -58,3 +69,14 @@ def test_clay_without_a_density_is_refused() -> None:
     with pytest.raises(InputRefused) as refused:
         parting(shell("plaster-bandage"), WAX, LAID, type(stripped)(sheets))
     assert refused.value.code == "sheet-incomplete"
+
+
+def test_a_lapped_seam_takes_no_clay_and_wax_for_a_hands_breadth() -> None:
+    """0.1 m2 and 2 m of seam 90 mm wide, or as wide as a lap of 120 mm, at 30 g/m2 once."""
+    own = library({"own.toml": OWN})
+    lapped = replace(LAID, seam=Seam.LAP, seam_flange_mm=0.0, lap_mm=40.0)
+    made = parting(shell("plaster-bandage"), own.wax("paste-wax"), lapped, own)
+    assert made.clay_g.high == 0.0
+    assert made.wax_g.likely == pytest.approx(30.0 * (0.1 + 2.0 * 0.09))
+    wide = parting(shell("fiber-gypsum"), own.wax("paste-wax"), replace(lapped, lap_mm=120.0), own)
+    assert wide.wax_g.likely == pytest.approx(30.0 * (0.1 + 2.0 * 0.12))

@@ -26,6 +26,13 @@ class Measure(StrEnum):
     VOLUME = "volume"
 
 
+class Seam(StrEnum):
+    """How two pieces of a shell meet: flange against flange, or one lapped over the other's edge."""
+
+    WALL = "wall"
+    LAP = "lap"
+
+
 class Paper(StrEnum):
     """The paper in the printer."""
 
@@ -70,6 +77,7 @@ class MoldOrder:
     coats: tuple[CoatOrder, ...] = ()
     pieces: int | None = None
     shell: str = "plaster bandage"
+    seam: Seam = Seam.WALL
     flange_mm: float = 40.0
     mouth_width_mm: float = 20.0
     mouth_share: float = 0.1

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from moldwright.commission.orders import Commission
+from moldwright.commission.orders import Commission, Seam
 from moldwright.job.measured import Measured
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.original.standing.stance import Stance
@@ -32,11 +32,22 @@ def geometry_assumptions(commission: Commission, measured: Measured, shell: Shel
         *rounded,
         _length("shell.resolution", sampling.shell_step_mm, "computed"),
         _length("shell.wall", shell.wall_mm, "class default"),
-        _length("shell.seam-width", shell.seam_flange_mm, PRACTICE),
-        _length("shell.seam-thickness", 2 * shell.seam_half_mm, PRACTICE),
+        *_seam(shell),
         _length("shell.base-lip", shell.base_lip_mm, PRACTICE),
         _length("shell.clearance", sampling.clearance_mm, "computed: raised until it comes free"),
         *pieces,
+    )
+
+
+def _seam(shell: ShellSettings) -> tuple[Assumption, ...]:
+    if shell.seam is Seam.LAP:
+        return (
+            _length("shell.lap-width", shell.lap_mm, PRACTICE),
+            _length("shell.lap-thickness", shell.lap_thickness_mm, "computed: one layer of the shell"),
+        )
+    return (
+        _length("shell.seam-width", shell.seam_flange_mm, PRACTICE),
+        _length("shell.seam-thickness", 2 * shell.seam_half_mm, PRACTICE),
     )
 
 

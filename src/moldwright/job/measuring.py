@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from moldwright.commission.orders import Seam
 from moldwright.geometry.field import base_area_mm2, without_base
 from moldwright.geometry.outline import ring_length_mm
 from moldwright.job.measured import Measured, Sampling
@@ -58,7 +59,7 @@ def measure(
         original=original_plan(scan.watertight, settled, mounted, gaps),
         mouth=mouth_plan(mounted),
         shell=shell_plan(shell, settings),
-        shape=ShapeFindings(tightest_neck(mounted.body), handles, shell.uncovered_share),
+        shape=ShapeFindings(tightest_neck(mounted.body), handles, shell.uncovered_share, shell.lap_left_out_share),
         stance=settled.stance,
         sampling=Sampling(standing.step_mm, standing.error_mm, standing.exact, shell_step(settled), shell.clearance_mm),
     )
@@ -95,8 +96,10 @@ def _shell(coated: CoatedBody, shell: BuiltShell, settings: ShellSettings) -> Sh
     return ShellMeasures(
         area_mm2=without_base(shell.gloved).area_mm2 + ring_length_mm(coated.outline) * settings.base_lip_mm,
         volume_ml=sum(piece.mesh.volume_ml for piece in shell.pieces),
+        seam=settings.seam,
         seam_mm=shell.seam_mm,
-        seam_flange_mm=settings.seam_flange_mm,
+        seam_flange_mm=settings.seam_flange_mm if settings.seam is Seam.WALL else 0.0,
+        lap_mm=settings.lap_mm if settings.seam is Seam.LAP else 0.0,
         base_lip_mm=settings.base_lip_mm,
         second_share=shell.pieces[1].mesh.volume_ml / sum(piece.mesh.volume_ml for piece in shell.pieces),
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from moldwright.commission.orders import Seam
 from moldwright.geometry.handles import Handle
 from moldwright.job.named_meshes import shell_file
 from moldwright.job.standing import Gaps, Settled
@@ -82,11 +83,16 @@ def shell_plan(shell: BuiltShell, settings: ShellSettings) -> ShellPlan:
             PiecePlan(shell_file(number), piece.draw, piece.fill_ml, piece.mesh.volume_ml)
             for number, piece in enumerate(shell.pieces, 1)
         ),
+        seam=settings.seam,
         seam_mm=shell.seam_mm,
         seam_table=seam_table(shell.seam_points),
+        seam_flange_mm=settings.seam_flange_mm if settings.seam is Seam.WALL else 0.0,
+        lap_mm=settings.lap_mm if settings.seam is Seam.LAP else 0.0,
+        lap_left_out_share=shell.lap_left_out_share,
         thickness_mm=settings.wall_mm,
         removal=RemovalPlan(
             removal.free,
+            settings.seam is Seam.LAP,
             removal.overlap_mm3,
             removal.offsets,
             removal.rays,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from moldwright.commission.orders import Commission, MoldOrder
+from moldwright.commission.orders import Commission, MoldOrder, Seam
 from moldwright.errors import InputRefused
 from moldwright.job.assumed import geometry_assumptions
 from moldwright.job.measured import Measured
@@ -26,6 +26,9 @@ from moldwright.steps.written import Work, work
 from moldwright.store.hashing import hash_of
 from moldwright.store.memory import Store
 from moldwright.store.stage import Kept
+
+LAYERS = 3.0
+"""Layers of a laid shell whose sheet tells none: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -62,7 +65,7 @@ def make_plan(
     mold = commission.mold
     _only_two_pieces(mold)
     basis = basis_of(commission, library)
-    settings = shell_settings(basis.chosen.shell)
+    settings = shell_settings(basis.chosen.shell, mold.seam)
     coats_mm = tuple(coat.thickness_mm for coat in basis.coats)
     keep_from_wall_mm(mold.flange_mm, sum(coats_mm))
     solids = solids_for(scan, commission.original, mold, coats_mm, commission.cast.skin_mm, settings, store, progress)
@@ -74,14 +77,27 @@ def make_plan(
     return Planned(replace(plan, plan_hash=hash_of(plan_to_json(plan))[:8].upper()), solids)
 
 
-def shell_settings(shell: Shell) -> ShellSettings:
-    """The shell's dimensions from its material's sheet.
+def shell_settings(shell: Shell, seam: Seam) -> ShellSettings:
+    """The shell's dimensions from its material's sheet; a lap is as thick as one layer.
 
     Parameters
     ----------
     shell : its sheet.
+    seam : how its halves meet.
+
+    Raises InputRefused ("lap-of-print") for a lap of a printed shell.
     """
-    return ShellSettings(wall_mm=shell.thickness_mm.likely, base_lip_mm=shell.beyond_rubber_mm.likely)
+    if seam is Seam.LAP and not shell.making.by_hand:
+        remedy = 'Write seam = "wall", or choose a shell that is laid by hand, such as plaster bandage.'
+        raise InputRefused("lap-of-print", f"{shell.name}, seam = {seam}", Seam.WALL, "", remedy)
+    wall_mm = shell.thickness_mm.likely
+    layers = shell.layers.likely if shell.layers else LAYERS
+    return ShellSettings(
+        wall_mm=wall_mm,
+        seam=seam,
+        lap_thickness_mm=wall_mm / layers,
+        base_lip_mm=shell.beyond_rubber_mm.likely,
+    )
 
 
 def _only_two_pieces(mold: MoldOrder) -> None:

@@ -8,6 +8,7 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
+from moldwright.commission.orders import Seam
 from moldwright.geometry.field import Sampled, standing_band, standing_grid
 from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
@@ -33,7 +34,7 @@ class Blank:
     hidden : what the pieces see on their way out; border: distance to the seam [mm], positive on the first's side.
     whole : signed distance to core and packing, near the packing and the surface [mm].
     gloved : core and packing as one solid; spots: every packed place as its own solid, largest first.
-    band : signed field (<= 0: shell) of wall, seam flange and base flange together [mm].
+    band : signed field (<= 0: shell) of wall, base flange and, where the seam has one, its flange together [mm].
     draws : (2, 3) unit vectors. floor_mm : where the shell stands.
     """
 
@@ -76,7 +77,7 @@ def lay_out(
     grid = standing_grid(core, step_mm, s.seam_flange_mm + s.base_lip_mm)
     rough = grid.coarser(COARSER)
     outside = resampled(Sampled(space_distance(core, rough) - np.float32(FILL_BEYOND_HULL_MM), rough), grid)
-    border = seam_border(split, grid)
+    border = seam_border(split, grid, s.lap_mm + 2 * step_mm if s.seam is Seam.LAP else 0.0)
     hidden = look_along(core, grid, split.directions, border, outside)
     fill, whole = fill_solid(hidden, floor_mm)
     filled = filled_core(core, fill)
@@ -94,14 +95,17 @@ def _spots(fill: Solid | None, core: Mesh) -> tuple[Mesh, ...]:
 
 
 def _band(gloved: Mesh, grid: Grid, border: Field, outline: Outline, floor_mm: float, s: ShellSettings) -> Field:
-    """Signed field (<= 0: shell) of wall, seam flange and base flange together."""
+    """Signed field (<= 0: shell) of wall, seam flange and base flange together; a lapped seam has no flange."""
     rough = grid.coarser(COARSER)
     reach = s.seam_flange_mm + s.wall_mm
     away = resampled(Sampled(standing_band(gloved, rough, reach), rough), grid)
-    band = np.maximum(np.abs(border) - np.float32(s.seam_half_mm), away - np.float32(s.seam_flange_mm))
-    np.minimum(band, away - np.float32(s.wall_mm), out=band)
+    band = away - np.float32(s.wall_mm)
+    if s.seam is Seam.WALL:
+        flange = np.maximum(np.abs(border) - np.float32(s.seam_half_mm), away - np.float32(s.seam_flange_mm))
+        np.minimum(band, flange, out=band)
     plan = outline_distance(outline, grid) - np.float32(s.base_lip_mm)
-    layers = int(np.ceil((floor_mm + s.wall_mm) / grid.step_mm)) + 4
+    over_mm = s.wall_mm + (FAR_MM if s.seam is Seam.LAP else 0.0)
+    layers = int(np.ceil((floor_mm + over_mm) / grid.step_mm)) + 4
     height = (grid.axis(2)[:layers] - floor_mm - s.wall_mm).astype(np.float32)
     base = np.maximum(plan[:, :, None], height[None, None, :])
     np.minimum(band[:, :, :layers], base, out=band[:, :, :layers])
@@ -164,5 +168,32 @@ def cut_piece(blank: Blank, room: Field, clearance_mm: float) -> Mesh:
 
     Source: our own.
     """
-    field = np.maximum(np.float32(clearance_mm) - room, blank.band)
+    return standing_piece(blank, piece_field(blank, room, clearance_mm), clearance_mm)
+
+
+def piece_field(blank: Blank, room: Field, clearance_mm: float) -> Field:
+    """Signed field (<= 0: piece) of one piece [mm].
+
+    Parameters
+    ----------
+    blank : what it is cut from.
+    room : of this piece, see `room_for` [mm].
+    clearance_mm : room to the rubber and half the room to the other piece [mm].
+
+    Source: our own.
+    """
+    return np.asarray(np.maximum(np.float32(clearance_mm) - room, blank.band), dtype=np.float32)
+
+
+def standing_piece(blank: Blank, field: Field, clearance_mm: float) -> Mesh:
+    """The largest body of a piece's field, standing clear of the rubber's flange.
+
+    Parameters
+    ----------
+    blank : what it is cut from.
+    field : signed, <= 0: piece [mm].
+    clearance_mm : room to the rubber [mm].
+
+    Source: our own.
+    """
     return exportable(standing_solid(Sampled(field, blank.grid), 0.0, blank.floor_mm + clearance_mm), np.inf)

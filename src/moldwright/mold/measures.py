@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from moldwright.commission.orders import Seam
 from moldwright.plan.flange import FlangePlan
 
 Point = tuple[float, float, float]
@@ -80,13 +81,18 @@ class GloveMeasures:
 @dataclass(frozen=True, slots=True)
 class ShellMeasures:
     """The shell: the gloved surface that it covers, flange and base lip included [mm2], its own volume [ml], the seam's
-    length and its flange's width [mm], how far it stands beyond the rubber on the board [mm]; `second_share`: how much
-    of its volume is half 2, which is laid first."""
+    kind and length [mm], how far it stands beyond the rubber on the board [mm].
+
+    `seam_flange_mm` is the flange's width, 0 where the seam is lapped; `lap_mm` the lap's, 0 against a wall.
+    `second_share`: how much of its volume is half 2, which is laid first.
+    """
 
     area_mm2: float
     volume_ml: float
+    seam: Seam
     seam_mm: float
     seam_flange_mm: float
+    lap_mm: float
     base_lip_mm: float
     second_share: float = 0.5
 

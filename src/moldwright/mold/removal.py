@@ -63,12 +63,13 @@ def check_removal(
     gloved: Mesh,
     progress: Progress = silent,
     whole_way: bool = True,
+    in_order: bool = False,
 ) -> Removal:
-    """Move every piece off along its draw in steps and intersect it with the gloved body and all other pieces.
+    """Move every piece off along its draw in steps and intersect it with the gloved body and the pieces that stand.
 
-    The pieces come off in any order, so every other piece is held in place. Rays from points of the piece along its
-    draw must meet no rubber. Control: pushed 3 mm against its draw every piece must collide. Unless `whole_way`, the
-    check ends at the first touch.
+    Pieces that come off in any order each have every other one held in place; those that come off `in_order`, first
+    piece first, the later ones only. Rays from points of the piece along its draw must meet no rubber. Control: pushed
+    3 mm against its draw every piece must collide. Unless `whole_way`, the check ends at the first touch.
 
     Parameters
     ----------
@@ -77,6 +78,7 @@ def check_removal(
     gloved : what they must not meet, closed [mm].
     progress : told how far the check is.
     whole_way : go on after the first touch.
+    in_order : the pieces come off in the order given, and in no other.
 
     Source: our own.
     """
@@ -87,11 +89,12 @@ def check_removal(
     rays = sum(len(points) for points in origins)
     met = [shown.first_hits(points, way).distance_mm for points, way in zip(origins, ways, strict=True)]
     blocked = sum(int(np.isfinite(distance).sum()) for distance in met)
+    held = [_held(number, len(pieces), in_order) for number in range(len(pieces))]
     reaches = [
-        _offsets_mm(_clear_distance(piece, [gloved, *(other for m, other in enumerate(pieces) if m != number)], way))
-        for number, (piece, way) in enumerate(zip(pieces, ways, strict=True))
+        _offsets_mm(_clear_distance(piece, [gloved, *(pieces[n] for n in others)], way))
+        for piece, others, way in zip(pieces, held, ways, strict=True)
     ]
-    standing = [[body, *(other for n, other in enumerate(solids) if n != number)] for number in range(len(solids))]
+    standing = [[body, *(solids[n] for n in others)] for others in held]
     worst = 0.0
     for k in range(OFFSETS):
         for number, (solid, way) in enumerate(zip(solids, ways, strict=True)):
@@ -101,6 +104,11 @@ def check_removal(
             worst = max(worst, _overlap(solid, reaches[number][k] * way, standing[number]))
     control = min(_overlap(solid, -PUSHED_MM * way, [body]) for solid, way in zip(solids, ways, strict=True))
     return Removal(worst, OFFSETS, rays, blocked, control)
+
+
+def _held(number: int, count: int, in_order: bool) -> list[int]:
+    """The pieces that stand while one moves: all others, or those that come off after it."""
+    return [other for other in range(count) if (other > number if in_order else other != number)]
 
 
 def _clear_distance(piece: Mesh, standing: list[Mesh], way: NDArray[np.float64]) -> float:

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
+from moldwright.commission.orders import Seam
 from moldwright.errors import ComputationFailed
 from moldwright.geometry.grid import Field
 from moldwright.geometry.mesh import Mesh
 from moldwright.mold.blank import Blank, cut_piece, lay_out, room_for
 from moldwright.mold.glove import Outline
+from moldwright.mold.lap import cut_lapped
 from moldwright.mold.removal import Removal, check_removal, touches
 from moldwright.mold.seam import seam_length_mm, seam_points, uncovered_share
 from moldwright.mold.shell_settings import ShellSettings
@@ -40,6 +41,7 @@ class BuiltShell:
     spots : every packed place as its own solid, largest first.
     seam_mm : length of the seam; seam_points: (n, 3) points of its line on the rubber [mm].
     uncovered_share : share of the gloved surface that no piece supports.
+    lap_left_out_share : share of a lapped seam's lip that would hook and is left out; 0 against a wall.
     """
 
     pieces: tuple[Piece, ...]
@@ -48,6 +50,7 @@ class BuiltShell:
     seam_mm: float
     seam_points: NDArray[np.float64]
     uncovered_share: float
+    lap_left_out_share: float
     clearance_mm: float
     removal: Removal
 
@@ -57,6 +60,7 @@ class _Cut:
     """Pieces that come off, and how they were proven to."""
 
     meshes: tuple[Mesh, ...]
+    left_out_share: float
     draws: tuple[Draw, ...]
     clearance_mm: float
     removal: Removal
@@ -90,32 +94,35 @@ def build_shell(
     progress("build the shell", 0.0)
     blank = lay_out(core, outline, floor_mm, split, step_mm, s)
     progress("build the shell", 0.5)
-    cut = _cut_free(blank, s.clearance_mm * max(1.0, step_mm), progress)
+    cut = _cut_free(blank, s, s.clearance_mm * max(1.0, step_mm), progress)
     return BuiltShell(
         pieces=tuple(map(Piece, cut.meshes, cut.draws, _fill_by_piece(blank))),
         gloved=blank.gloved,
         spots=blank.spots,
-        seam_mm=seam_length_mm(blank, s.seam_flange_mm),
+        seam_mm=seam_length_mm(blank, s.seam_reach_mm),
         seam_points=seam_points(blank),
         uncovered_share=uncovered_share(blank),
+        lap_left_out_share=cut.left_out_share,
         clearance_mm=cut.clearance_mm,
         removal=cut.removal,
     )
 
 
-def _cut_free(blank: Blank, least_mm: float, progress: Progress) -> _Cut:
+def _cut_free(blank: Blank, s: ShellSettings, least_mm: float, progress: Progress) -> _Cut:
     """Cut the pieces; where the proof finds a touch (creases finer than the grid), again with more clearance."""
     draws = tuple(_unit(draw) for draw in blank.draws)
-    rooms = [room_for(blank, number) for number in range(len(draws))]
+    rooms, in_order = (room_for(blank, 0), room_for(blank, 1)), s.seam is Seam.LAP
     for factor in CLEARANCES:
         clearance_mm = factor * least_mm
-        meshes = _apart_from(blank, rooms, clearance_mm)
+        cut = _apart_from(blank, rooms, clearance_mm, s)
         progress("build the shell", 1.0)
-        if meshes is None:
+        if cut is None:
             continue
-        removal = check_removal(meshes, draws, blank.gloved, progress, whole_way=factor == CLEARANCES[-1])
+        meshes, left_out = cut
+        last = factor == CLEARANCES[-1]
+        removal = check_removal(meshes, draws, blank.gloved, progress, whole_way=last, in_order=in_order)
         if removal.free:
-            return _Cut(meshes, draws, clearance_mm, removal)
+            return _Cut(meshes, left_out, draws, clearance_mm, removal)
     raise ComputationFailed(
         "shell-not-free",
         f"{clearance_mm:.2f}",
@@ -125,14 +132,20 @@ def _cut_free(blank: Blank, least_mm: float, progress: Progress) -> _Cut:
     )
 
 
-def _apart_from(blank: Blank, rooms: Sequence[Field], clearance_mm: float) -> tuple[Mesh, ...] | None:
-    """The pieces; None as soon as one of them touches the rubber at rest."""
+def _apart_from(
+    blank: Blank, rooms: tuple[Field, Field], clearance_mm: float, s: ShellSettings
+) -> tuple[tuple[Mesh, ...], float] | None:
+    """The pieces and the share of their lap that is left out; None where one of them touches the rubber at rest."""
+    if s.seam is Seam.LAP:
+        lapped = cut_lapped(blank, rooms, clearance_mm, s)
+        touching = any(touches(piece, blank.gloved) for piece in lapped.pieces)
+        return None if touching else (lapped.pieces, lapped.left_out_share)
     meshes: tuple[Mesh, ...] = ()
     for room in rooms:
         meshes = (*meshes, cut_piece(blank, room, clearance_mm))
         if touches(meshes[-1], blank.gloved):
             return None
-    return meshes
+    return meshes, 0.0
 
 
 def _unit(draw: NDArray[np.float64]) -> Draw:

@@ -19,6 +19,7 @@ from moldwright.geometry.surface import level_set, standing_solid
 from moldwright.mold.split import CoarseSplit
 
 REACH_STEPS = 3.0
+BORDER_STEPS = 12
 LEAST_DEPTH_MM = 0.4
 LEAST_SPOT_ML = 0.02
 
@@ -59,7 +60,7 @@ def look_along(core: Mesh, grid: Grid, draws: NDArray[np.float64], border: Field
     return InTheWay(grid, field, ways, border, outside)
 
 
-def seam_border(split: CoarseSplit, grid: Grid) -> Field:
+def seam_border(split: CoarseSplit, grid: Grid, reach_mm: float = 0.0) -> Field:
     """The seam as a smooth signed field on the fine grid, in millimeters close to it.
 
     The coarse labels are carried into the core and outward from their nearest point, smoothed (which keeps a space
@@ -69,6 +70,7 @@ def seam_border(split: CoarseSplit, grid: Grid) -> Field:
     ----------
     split : the coarse labels and their grid.
     grid : where the border is wanted.
+    reach_mm : how far off the seam the distance must hold at least [mm].
 
     Source: our own.
     """
@@ -79,7 +81,7 @@ def seam_border(split: CoarseSplit, grid: Grid) -> Field:
     whole = sides[tuple(index)]
     smooth = ndimage.gaussian_filter(whole, 1.0, mode="nearest")
     surface = level_set(_walled(Sampled(smooth, split.grid)))
-    return resampled(Sampled(_signed_by(smooth, surface, split), split.grid), grid)
+    return resampled(Sampled(_signed_by(smooth, surface, split, reach_mm), split.grid), grid)
 
 
 def _walled(sampled: Sampled) -> Sampled:
@@ -90,14 +92,15 @@ def _walled(sampled: Sampled) -> Sampled:
     return Sampled(padded, Grid((x, y, z), g.step_mm, (padded.shape[0], padded.shape[1], padded.shape[2])))
 
 
-def _signed_by(smooth: Field, surface: Mesh, split: CoarseSplit) -> Field:
+def _signed_by(smooth: Field, surface: Mesh, split: CoarseSplit, reach_mm: float) -> Field:
     """Distance to the inner part of the seam's surface (its wall on the grid's border left out), signed."""
     g = split.grid
     low, high = g.origin, g.origin + g.step_mm * (np.array(g.shape) - 1)
     centers = surface.corners.mean(axis=1)
     inner = ((centers > low + 1e-3) & (centers < high - 1e-3)).all(axis=1)
-    distance, _ = unsigned_band(Mesh(surface.vertices, surface.faces[inner]), g, 12 * g.step_mm)
-    np.minimum(distance, np.float32(12 * g.step_mm), out=distance)
+    far = max(BORDER_STEPS * g.step_mm, reach_mm)
+    distance, _ = unsigned_band(Mesh(surface.vertices, surface.faces[inner]), g, far)
+    np.minimum(distance, np.float32(far), out=distance)
     return np.where(smooth > 0, distance, -distance).astype(np.float32)
 
 

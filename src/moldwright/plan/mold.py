@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from moldwright.commission.orders import Seam
 from moldwright.plan.coats import CoatPlan
 from moldwright.plan.ids import CoatId, SpotId
 from moldwright.ranges import Range
@@ -53,7 +54,10 @@ class PiecePlan:
 
 @dataclass(frozen=True, slots=True)
 class RemovalPlan:
+    """The proof that the pieces come off; `in_order`: first piece first, while the later ones stand, else in any."""
+
     checked: bool
+    in_order: bool
     overlap_mm3: float
     offsets: int
     rays: int
@@ -71,11 +75,19 @@ class SeamHeight:
 
 @dataclass(frozen=True, slots=True)
 class ShellPlan:
-    """The support shell: its pieces, first off first, and the seam between them."""
+    """The support shell: its pieces, first off first, and the seam between them.
+
+    `seam_flange_mm`: how wide each piece's flange is at a seam against a wall, 0 where it is lapped; `lap_mm`: how far
+    piece 1 reaches over piece 2 at most, 0 against a wall; `lap_left_out_share`: of the lap, because it would hook.
+    """
 
     pieces: tuple[PiecePlan, ...]
+    seam: Seam
     seam_mm: float
     seam_table: tuple[SeamHeight, ...]
+    seam_flange_mm: float
+    lap_mm: float
+    lap_left_out_share: float
     thickness_mm: float
     removal: RemovalPlan
 
@@ -98,7 +110,7 @@ class BandagePlan:
 @dataclass(frozen=True, slots=True)
 class PartingPlan:
     """What keeps shell, seam and glove apart [g]: paste wax on rubber and seam; talc for one peeling; clay for the
-    wall along the seam, none under a printed shell."""
+    wall along the seam, none at a lapped seam and under a printed shell."""
 
     wax_g: Range
     talc_g: Range

@@ -40,11 +40,13 @@ class Roll:
 
 @dataclass(frozen=True, slots=True)
 class ShellSurface:
-    """What the bandage covers: area [mm2], seam [mm], width of its flange [mm], greatest extent [mm]."""
+    """What the bandage covers: area [mm2], seam [mm], width of its flange or of its lap, the other 0 [mm], greatest
+    extent [mm]."""
 
     area_mm2: float
     seam_mm: float
     seam_flange_mm: float
+    lap_mm: float
     extent_mm: float
 
 
@@ -74,8 +76,8 @@ def bandage(
 ) -> BandagePlan:
     """How much bandage a two-piece shell takes.
 
-    Area laid: `layers (A + s w)`, s the seam and w its flange's width, because the second half overlaps the first;
-    `strips = laid (1 + waste) / (l b (1 - overlap))`.
+    Area laid: `layers (A + 2 s w) + s l`, s the seam, w the width of the flange that each half has there in all its
+    layers, l that of the lap, one layer over the other half; `strips = laid (1 + waste) / (l b (1 - overlap))`.
 
     Parameters
     ----------
@@ -89,12 +91,12 @@ def bandage(
 
     What is lost as waste is not in the set shell. Source: common practice, no source; bound water by stoichiometry.
 
-    >>> bandage(ShellSurface(100_000.0, 500.0, 20.0, 200.0), Roll(150.0, 2750.0, 480.0)).strips
+    >>> bandage(ShellSurface(100_000.0, 500.0, 20.0, 0.0, 200.0), Roll(150.0, 2750.0, 480.0)).strips
     9
     """
     _refuse(surface, roll, plies, strip_length_mm)
     count = layers or layers_for(surface.extent_mm)
-    laid_mm2 = count * (surface.area_mm2 + surface.seam_mm * surface.seam_flange_mm) * (1.0 + waste)
+    laid_mm2 = _laid_mm2(surface, count) * (1.0 + waste)
     strips = ceil(laid_mm2 / (strip_length_mm * roll.width_mm * (1.0 - OVERLAP_SHARE)))
     cloth_mm2 = strips * plies * strip_length_mm * roll.width_mm
     dry_g = cloth_mm2 * 1e-6 * roll.dry_g_m2
@@ -109,6 +111,12 @@ def bandage(
         set_g=roll.spread * (dry_shell_g(dry_g) / (1.0 + waste)),
         water_ml=halves(max(LEAST_WATER_ML, WATER_PER_DRY * dry_g), water_step_ml).whole,
     )
+
+
+def _laid_mm2(surface: ShellSurface, layers: int) -> float:
+    """Wall and both flanges in all their layers, the lap in one."""
+    flanges_mm2 = 2.0 * surface.seam_mm * surface.seam_flange_mm
+    return layers * (surface.area_mm2 + flanges_mm2) + surface.seam_mm * surface.lap_mm
 
 
 def _rolls(pieces: int, cut_mm: float, roll_mm: float) -> int:

@@ -35,7 +35,11 @@ def bandage_plan(shell: Shell, measures: MoldMeasures, shop: ShopOrder) -> Banda
         return None
     piece, laid_on = measures.piece, measures.shell
     surface = ShellSurface(
-        laid_on.area_mm2, laid_on.seam_mm, laid_on.seam_flange_mm, max(piece.height_mm, piece.widest_mm)
+        laid_on.area_mm2,
+        laid_on.seam_mm,
+        laid_on.seam_flange_mm,
+        laid_on.lap_mm,
+        max(piece.height_mm, piece.widest_mm),
     )
     dry = known(shell, "dry_g_m2")
     spread = dry.range * (1.0 / dry.likely)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from moldwright.commission.orders import Seam
 from moldwright.errors import InputRefused
 from moldwright.materials import Library, Shell
 from moldwright.materials.kinds import Consumable, Wax
@@ -14,14 +15,17 @@ TALC, CLAY = "talc", "clay"
 """The consumables' sheets that it is reckoned from."""
 CLAY_WALL_MM = 10.0
 """Thickness of the clay wall along the seam: common practice, no source."""
+HAND_BREADTH_MM = 90.0
+"""How far half 2's outside is waxed along a lapped seam, a hand's breadth: common practice, no source."""
 CLAY_WALL_SPREAD = 0.25
 """How a wall laid by hand comes out against its plan, as a share: common practice, no source."""
 
 
 def parting(shell: Shell, wax: Wax, measures: ShellMeasures, library: Library) -> PartingPlan:
-    """Wax on all rubber and on the first half's edge, talc on the rubber, clay along the seam of a laid shell.
+    """Wax on all rubber and on half 2's edge, talc on the rubber, clay for the wall along the seam of a laid shell.
 
-    `wax = coverage coats (A + s w)`, `talc = rate A`, A the rubber, s the seam and w its flange's width
+    `wax = coverage coats (A + s w)`, `talc = rate A`, A the rubber, s the seam and w its flange's width, at a lapped
+    seam the breadth that is waxed there
 
     Parameters
     ----------
@@ -32,12 +36,25 @@ def parting(shell: Shell, wax: Wax, measures: ShellMeasures, library: Library) -
 
     Raises InputRefused ("sheet-incomplete") for clay without a density. Source: the sheets.
     """
-    rubber_m2, seam_m2 = measures.area_mm2 * 1e-6, measures.seam_mm * measures.seam_flange_mm * 1e-6
+    rubber_m2, seam_m2 = measures.area_mm2 * 1e-6, measures.seam_mm * waxed_mm(measures) * 1e-6
+    walled = shell.making.by_hand and measures.seam is Seam.WALL
     return PartingPlan(
         wax_g=coating_g(wax, rubber_m2 + seam_m2),
         talc_g=library.consumable(TALC).rate_per_use.range * rubber_m2,
-        clay_g=clay_wall_g(measures, library.consumable(CLAY)) if shell.making.by_hand else Range.exactly(0.0),
+        clay_g=clay_wall_g(measures, library.consumable(CLAY)) if walled else Range.exactly(0.0),
     )
+
+
+def waxed_mm(measures: ShellMeasures) -> float:
+    """How wide half 2 is waxed along the seam [mm]: the face of its flange, or a hand's breadth and all of the lap.
+
+    Parameters
+    ----------
+    measures : the shell's
+
+    Source: common practice, no source.
+    """
+    return max(measures.lap_mm, HAND_BREADTH_MM) if measures.seam is Seam.LAP else measures.seam_flange_mm
 
 
 def clay_wall_g(measures: ShellMeasures, clay: Consumable) -> Range:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from moldwright.plan.mold import RemovalPlan
+from moldwright.commission.orders import Seam
+from moldwright.plan.mold import RemovalPlan, ShellPlan
 from moldwright.plan.plan import Plan
 from moldwright.ranges import Range
 from moldwright.units import show_length, show_range, show_volume
+from moldwright.units.system import UnitSystem
 
 Rows = list[list[str]]
 
@@ -39,6 +41,7 @@ def _shell(plan: Plan) -> Rows:
     rows = [
         ["Shell", f"{len(shell.pieces)} pieces, {show_length(shell.thickness_mm, units)} thick"],
         ["Seam", show_length(shell.seam_mm, units)],
+        _seam(plan.shell, units),
         ["Drawn off, proven", drawn_off(removal)],
         ["Rays stopped", f"{removal.rays_blocked} of {removal.rays}"],
     ]
@@ -56,6 +59,12 @@ def drawn_off(removal: RemovalPlan) -> str:
     removal : the proof.
     """
     return f"nothing in the way at {removal.offsets} positions" if removal.checked else "not free"
+
+
+def _seam(shell: ShellPlan, units: UnitSystem) -> list[str]:
+    if shell.seam is Seam.LAP:
+        return ["Lap of half 1 over half 2, at most", show_length(shell.lap_mm, units)]
+    return ["Seam flange of each half", show_length(shell.seam_flange_mm, units)]
 
 
 def _cast(plan: Plan) -> Rows:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
+from moldwright.commission.orders import Seam
 from moldwright.materials.compatibility import Trial
 from moldwright.materials.words import Chemistry, Making, Side, Tag
 from moldwright.plan.coats import CoatPlan, Gesture
@@ -54,6 +55,8 @@ class Flag(StrEnum):
     ALUMINUM_POWDER = "aluminum-powder"
     PRINTED_SHELL = "printed-shell"
     LAID_SHELL = "laid-shell"
+    WALL_SEAM = "wall-seam"
+    LAP_SEAM = "lap-seam"
     FIBER_SHELL = "fiber-shell"
     BANDAGE = "bandage"
     PLINTH = "plinth"
@@ -209,10 +212,12 @@ def _powder(job: Quantities) -> dict[Flag, bool]:
 
 
 def _shell(job: Quantities) -> dict[Flag, bool]:
-    making = job.basis.chosen.shell.making
+    making, seam = job.basis.chosen.shell.making, job.measures.shell.seam
     return {
         Flag.PRINTED_SHELL: making is Making.PRINTED,
         Flag.LAID_SHELL: making.by_hand,
+        Flag.WALL_SEAM: making.by_hand and seam is Seam.WALL,
+        Flag.LAP_SEAM: making.by_hand and seam is Seam.LAP,
         Flag.FIBER_SHELL: making is Making.GYPSUM,
         Flag.BANDAGE: making is Making.BANDAGE,
     }

@@ -20,6 +20,7 @@ WORDS = {
     Flag.RESIN_TEST: "resin and rubber are in doubt",
     Flag.SEALER: "a sealer is chosen",
     Flag.SHELL_TEST: "shell and rubber are in doubt",
+    Flag.WALL_SEAM: "the shell is laid by hand, its seam against a wall",
 }
 """What a step's condition asks, in words."""
 

@@ -10,6 +10,7 @@ from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.quantities.gypsum import workable_s
 from moldwright.quantities.halves import MASS_STEP, WATER_STEP, halves
 from moldwright.quantities.needs import PATCH_TEST_G
+from moldwright.quantities.parting import waxed_mm
 from moldwright.quantities.quantities import Quantities
 from moldwright.steps.cup_quoted import cup_quoted
 from moldwright.steps.lifts import Lift, lift_kg, mixed_g, powder_g
@@ -95,6 +96,8 @@ def _shell(job: Quantities) -> Iterable[Quantity]:
     shell, measures = job.basis.chosen.shell, job.measures.shell
     yield Quantity("seam.length", Dimension.LENGTH, measures.seam_mm)
     yield Quantity("seam.flange", Dimension.LENGTH, measures.seam_flange_mm)
+    yield Quantity("lap.width", Dimension.LENGTH, measures.lap_mm)
+    yield Quantity("seam.waxed", Dimension.LENGTH, waxed_mm(measures))
     dry_g = halves(job.shell_g.likely, MASS_STEP[job.commission.shop.units])
     yield Quantity("shell.mass", Dimension.MASS, dry_g.whole)
     yield Quantity("shell.name", Dimension.WORD, shell.name)

@@ -11,17 +11,21 @@ from moldwright.plan.ids import StepId
 from moldwright.plan.lines import Line
 from moldwright.plan.quantity import Dimension, Quantity
 
+SHORT_LAP_SHARE = 1 / 3
+"""From this share of the lap on, what is left out of it is told: common practice, no source."""
 UNSUPPORTED_SHARE = 0.02
 """From this share of the surface on, rubber without a shell behind it is told: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
 class ShapeFindings:
-    """What a job's shape asks care for: its tightest neck, its through-holes, the share of bare rubber."""
+    """What a job's shape asks care for: its tightest neck, its through-holes, the share of bare rubber, and of a lapped
+    seam what would hook."""
 
     neck: NeckFinding | None
     handles: int
     uncovered_share: float
+    lap_left_out_share: float = 0.0
 
 
 def shape_cautions(shape: ShapeFindings) -> list[Caution]:
@@ -31,7 +35,7 @@ def shape_cautions(shape: ShapeFindings) -> list[Caution]:
     ----------
     shape : what was found on the solids.
     """
-    return [*_neck(shape.neck), *_webs(shape.handles), *_bare(shape.uncovered_share)]
+    return [*_neck(shape.neck), *_webs(shape.handles), *_bare(shape.uncovered_share), *_lap(shape.lap_left_out_share)]
 
 
 def _neck(neck: NeckFinding | None) -> Iterable[Caution]:
@@ -60,6 +64,13 @@ def _bare(share: float) -> Iterable[Caution]:
         bare = (Quantity("bare.share", Dimension.SHARE, share),)
         source = "computed: share of the surface that no piece reaches"
         yield _of_shape("close-shell", "unsupported", ("shape.unsupported",), source, bare, ruins=False)
+
+
+def _lap(left_out: float) -> Iterable[Caution]:
+    if left_out > SHORT_LAP_SHARE:
+        left = (Quantity("lap.left", Dimension.SHARE, left_out),)
+        source = "computed: ways out of the lap's points along the first draw"
+        yield _of_shape("shell-1", "short-lap", ("shape.short-lap",), source, left, ruins=False)
 
 
 def _of_shape(

@@ -87,8 +87,8 @@ def _key_line(key: Key, chance: Random, wrong: float) -> str:
 def _sound(key: Key, chance: Random) -> str:
     """A value within the key's bounds, mostly."""
     kinds = {"backfill": "resin", "shell": "shell"}
-    if key.kind is ValueKind.CHOICE:
-        return quoted(chance.choice(key.choices))
+    if key.kind in (ValueKind.CHOICE, ValueKind.SWITCH):
+        return quoted(chance.choice(key.choices)) if key.choices else chance.choice(("true", "false"))
     if key.kind is ValueKind.COUNT:
         return str(chance.choice((key.low, key.high, chance.randint(int(key.low or 0), int(key.high or 9)), 2)))
     if key.kind is ValueKind.COATS:

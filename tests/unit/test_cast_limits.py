@@ -64,10 +64,9 @@ def test_a_skin_as_large_as_the_cavity_within_rounding() -> None:
     assert fill_of(0.5, 0.1) == Fill(0.1, 0.4)
 
 
-def test_a_hollow_of_less_than_a_fiftieth_closes() -> None:
-    """Our own rule, 2 % of the cavity."""
+def test_a_solid_cast_takes_no_back_fill() -> None:
     assert fill_of(100.0, 98.0) == Fill(98.0, 2.0)
-    assert fill_of(100.0, 98.1) == Fill(100.0, 0.0)
+    assert fill_of(100.0, 40.0, solid=True) == Fill(100.0, 0.0)
 
 
 def test_a_skin_never_outgrows_its_piece() -> None:

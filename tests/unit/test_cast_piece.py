@@ -18,7 +18,7 @@ SLOW = Range(2400.0, 3600.0, 5400.0)
 def test_back_fill_is_what_the_skin_leaves() -> None:
     """Spheres by hand: 4/3 pi 50^3 = 523.599 ml; less 4/3 pi 44^3, a 6 mm inner skin of 166.78 ml, not A t = 188.50."""
     assert fill_of(523.599, 166.78).backfill_ml == pytest.approx(356.82, abs=0.01)
-    assert fill_of(6.0, 5.95) == Fill(6.0, 0.0)  # nobody mixes a cup for 0.05 ml
+    assert fill_of(6.0, 5.95, solid=True) == Fill(6.0, 0.0)
     with pytest.raises(InputRefused):
         fill_of(100.0, 120.0)
 

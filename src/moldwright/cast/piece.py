@@ -5,12 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from moldwright.errors import InputRefused
+from moldwright.plan.cast import SolidWhy
 from moldwright.ranges import Range
 
 SKIN_SPREAD = 0.2
 """How far a hand-swirled skin's volume may be from its plan, either way: common practice, no source."""
-SOLID_SHARE = 0.02
-"""A hollow smaller than this share of the cavity closes by itself: cast solid in the skin's mix; no source."""
+SOLID_SHARE, LEAST_CORE_ML = 0.02, 10.0
+"""A core in the piece under this share of the cavity, or this volume [ml], is not worth a cup: cast solid in the skin's
+mix; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,13 +23,39 @@ class Fill:
     backfill_ml: float
 
 
-def fill_of(cavity_ml: float, skin_ml: float) -> Fill:
-    """The back-fill is what the skin leaves: `V_cavity - V_skin`; under 2 % of the cavity the skin takes all of it.
+def solid_why(cavity_ml: float, core_ml: float, core_kept_ml: float, ordered: bool) -> SolidWhy | None:
+    """Why a cast is made solid; None where its core is worth a cup of back-fill, or is left hollow.
 
     Parameters
     ----------
     cavity_ml : original and plinth [ml], > 0
-    skin_ml : skin from the inner offset solid [ml], 0 to cavity_ml
+    core_ml : what is deeper than the skin and reached from the mouth [ml], >= 0
+    core_kept_ml : of it what stays in the piece once its plinth is cut off [ml]
+    ordered : whether the maker asks for a solid cast
+
+    Source: common practice, no source.
+
+    >>> solid_why(500.0, 380.0, 350.0, False), solid_why(40.0, 2.7, 0.0, False).value
+    (None, 'small-core')
+    """
+    least_ml = max(SOLID_SHARE * cavity_ml, LEAST_CORE_ML)
+    if ordered:
+        return SolidWhy.ORDERED
+    if core_ml <= 0.0:
+        return SolidWhy.NO_CORE
+    if core_kept_ml >= least_ml:
+        return None
+    return SolidWhy.IN_PLINTH if core_ml >= least_ml else SolidWhy.SMALL_CORE
+
+
+def fill_of(cavity_ml: float, skin_ml: float, solid: bool = False) -> Fill:
+    """The back-fill is what the skin leaves: `V_cavity - V_skin`; of a solid cast the skin takes all.
+
+    Parameters
+    ----------
+    cavity_ml : original and plinth [ml], > 0
+    skin_ml : all but the core [ml], 0 to cavity_ml
+    solid : whether all is cast of the skin's mix
 
     Source: subtraction of solids.
 
@@ -42,8 +70,8 @@ def fill_of(cavity_ml: float, skin_ml: float) -> Fill:
             "ml",
             "The skin must fit into the cavity: choose a thinner skin.",
         )
-    skin = min(max(skin_ml, 0.0), cavity_ml)
-    return Fill(skin, cavity_ml - skin) if cavity_ml - skin >= SOLID_SHARE * cavity_ml else Fill(cavity_ml, 0.0)
+    skin = cavity_ml if solid else min(max(skin_ml, 0.0), cavity_ml)
+    return Fill(skin, cavity_ml - skin)
 
 
 def piece_mass_g(kept: Fill, skin_density: Range, backfill_density: Range) -> Range:

@@ -55,8 +55,8 @@ def _written(key: Key) -> dict[str, Any]:
             c for choice in key.choices for c in dict.fromkeys((str(choice), choice.upper(), choice.capitalize()))
         ]
         return {"enum": spellings, **about}
-    if key.kind is ValueKind.COUNT:
-        return {"type": "integer", "minimum": key.low, "maximum": key.high, **about}
+    if key.kind in (ValueKind.COUNT, ValueKind.SWITCH):
+        return {**_plain(key), **about}
     if key.kind is ValueKind.DIRECTION:
         axis = {"enum": [*UPS, *(up[1:] for up in UPS if up[0] == "+")]}
         numbers = {"type": "array", "items": {"type": "number"}, "minItems": 3, "maxItems": 3}
@@ -66,6 +66,13 @@ def _written(key: Key) -> dict[str, Any]:
     if key.kind in EXAMPLE and (key.low or 0) <= 0 and key.kind is not ValueKind.TEMPERATURE:
         return {"anyOf": [{"type": "string"}, {"const": 0}], **about}
     return {"type": "string", "minLength": 1, "maxLength": LONGEST_TEXT, **about}
+
+
+def _plain(key: Key) -> dict[str, Any]:
+    """A whole number, or true and false."""
+    if key.kind is ValueKind.SWITCH:
+        return {"type": "boolean"}
+    return {"type": "integer", "minimum": key.low, "maximum": key.high}
 
 
 def _coat() -> dict[str, Any]:

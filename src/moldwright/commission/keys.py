@@ -32,6 +32,7 @@ class ValueKind(StrEnum):
     WORD = "word"
     CHOICE = "choice"
     COUNT = "count"
+    SWITCH = "switch"
     DIRECTION = "direction"
     COATS = "coats"
     HOURS = "hours"

@@ -87,12 +87,13 @@ class MoldOrder:
 
 @dataclass(frozen=True, slots=True)
 class CastOrder:
-    """The cold cast: ids or names of materials, and the skin's thickness."""
+    """The cold cast: ids or names of materials, the skin's thickness, whether all is cast solid of its mix."""
 
     resin: str = "urethane-fast"
     powder: str = "bronze"
     skin_mm: float = 4.0
     backfill: str = "urethane-standard"
+    solid: bool = False
     release: str = ""
 
 

@@ -183,6 +183,18 @@ def _count(key: Key, written: Any) -> int:
     return written
 
 
+def _switch(key: Key, written: Any) -> bool:
+    if not isinstance(written, bool):
+        raise InputRefused(
+            "wrong-type",
+            f"{key.dotted} is {kind_of(written)}",
+            "true or false",
+            "",
+            f"Write {key.name} = true or {key.name} = false, without quotes.",
+        )
+    return written
+
+
 def _direction(key: Key, written: Any) -> str | tuple[float, float, float]:
     if isinstance(written, str):
         text = written[:LONGEST_WORD].strip().lower().replace("−", "-")
@@ -262,6 +274,7 @@ _KINDS: dict[ValueKind, Callable[[Key, Any], Any]] = {
     ValueKind.WORD: _word,
     ValueKind.CHOICE: _choice,
     ValueKind.COUNT: _count,
+    ValueKind.SWITCH: _switch,
     ValueKind.DIRECTION: _direction,
     ValueKind.HOURS: _hours,
     ValueKind.RATE: _rate,

@@ -6,6 +6,7 @@ from functools import reduce
 from operator import add
 from pathlib import Path
 
+from moldwright.plan.cast import CastWay
 from moldwright.plan.mixes import RUBBER_KINDS
 from moldwright.plan.plan import Plan
 from moldwright.sheets.figures import drawn_off
@@ -60,7 +61,8 @@ def _cast(plan: Plan) -> Rows:
     cast, units = plan.cast, plan.units
     skin = show_volume(cast.skin.volume_ml, units)
     back = f"back-fill {show_volume(cast.backfill_ml, units)}" if cast.backfill_ml > 0 else "no back-fill"
-    parts = f"skin {skin} at {show_length(cast.skin.thickness_mm, units)}, {back}"
+    solid = cast.way is CastWay.SOLID
+    parts = f"solid, {skin}" if solid else f"skin {skin} at {show_length(cast.skin.thickness_mm, units)}, {back}"
     return [("cast", f"{show_range(cast.mass_g, 'mass', units)} each: {parts}")]
 
 

@@ -78,6 +78,8 @@ def toml_value(value: Any) -> str:
     """
     if value == []:
         return '[{ name = "detail", thickness = "1 mm" }, { name = "build", thickness = "3 mm" }]'
+    if isinstance(value, bool):
+        return "true" if value else "false"
     if isinstance(value, int | float):
         return str(value)
     return json.dumps(value, ensure_ascii=False)

@@ -8,6 +8,9 @@ from enum import StrEnum
 from moldwright.commission.orders import Seam
 from moldwright.plan.flange import FlangePlan
 
+PASSES_MM = 3.0
+"""The narrowest free width through which a back-fill is poured: common practice, no source."""
+
 Point = tuple[float, float, float]
 
 

@@ -16,10 +16,8 @@ from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.sign import Mask
 from moldwright.geometry.slabs import layers
 from moldwright.geometry.sweep import squared_steps_to
-from moldwright.mold.measures import Skin
+from moldwright.mold.measures import PASSES_MM, Skin
 
-PASSES_MM = 3.0
-"""The narrowest free width through which a back-fill is poured: common practice, no source."""
 ROUNDED_STEPS = 1.4
 """How far beyond the ball's own sweep core is counted, in steps: half a cell, and what lies between two points."""
 FULL = 254

@@ -33,6 +33,7 @@ class Phase(StrEnum):
     MOLD_READY = "mold-ready"
     SKIN = "skin"
     BACK_FILL = "back-fill"
+    SETTING = "setting"
     OUT_OF_MOLD = "out-of-mold"
     DRESSING = "dressing"
     WAXING = "waxing"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from moldwright.cast.piece import LEAST_CORE_ML, SOLID_SHARE
 from moldwright.cast.resin_limits import POUR_G_PER_MIN, SKIN_POUR_SHARE
 from moldwright.commission.keys import keys
 from moldwright.commission.orders import Commission
@@ -11,7 +12,9 @@ from moldwright.cure.potlife import ShopLife
 from moldwright.materials import Figure, Resin, Rubber, Sheet, Shell
 from moldwright.materials.words import Making
 from moldwright.mixing.cup import CUP_FILL
+from moldwright.mold.measures import PASSES_MM
 from moldwright.plan.assumptions import Assumption
+from moldwright.plan.cast import CastPlan, CastWay, SolidWhy
 from moldwright.quantities.chosen import Chosen
 from moldwright.quantities.gypsum import BUCKET_FILL, LAY_G_PER_MIN, MIX_S, WORKABLE_SHARE
 from moldwright.quantities.mixed import HAND, POT_RESIDUE
@@ -34,7 +37,7 @@ def default_assumptions(commission: Commission) -> tuple[Assumption, ...]:
         order = getattr(commission, table)
         for key in named.values():
             value = getattr(order, key.field)
-            if key.dotted not in commission.given and value not in (None, "", ()):
+            if key.dotted not in commission.given and value not in (None, "", ()) and value is not False:
                 number = isinstance(value, int | float)
                 rows.append(Assumption(key.dotted, value, key.unit if number else "", "default"))
     return tuple(rows)
@@ -58,6 +61,20 @@ def class_assumptions(chosen: Chosen, lives: PotLives) -> tuple[Assumption, ...]
         rows.append(_figure(chosen.powder, "apparent_density_g_ml", chosen.powder.apparent_density_g_ml))
         rows.append(_figure(chosen.powder, "true_density_g_ml", chosen.powder.true_density_g_ml))
     return tuple(dict.fromkeys([*rows, *_coatings(chosen), *HABITS, *_shell(chosen.shell)]))
+
+
+def solid_assumption(cast: CastPlan) -> tuple[Assumption, ...]:
+    """That the cast is solid, where the commission did not say so.
+
+    Parameters
+    ----------
+    cast : one cast
+
+    Source: computed from the solids.
+    """
+    if cast.solid_why in (None, SolidWhy.ORDERED):
+        return ()
+    return (Assumption("cast.solid", CastWay.SOLID.value, "", "computed: no core that is worth a cup of back-fill"),)
 
 
 def _densities(sheet: Rubber | Resin) -> Iterable[Assumption]:
@@ -99,6 +116,9 @@ SHELL_HABITS = (
 HABITS = (
     Assumption("cup.fill", CUP_FILL, "of one", COMMON),
     Assumption("coat.by_hand", HAND, "of one", COMMON),
+    Assumption("core.passes", PASSES_MM, "mm", f"{COMMON}; a gap that back-fill is poured through"),
+    Assumption("core.least", LEAST_CORE_ML, "ml", f"{COMMON}; a smaller core is cast solid"),
+    Assumption("core.share", SOLID_SHARE, "of one", f"{COMMON}; of the cavity: a smaller core is cast solid"),
     Assumption("cup.residue", POT_RESIDUE, "of one", f"{COMMON}; only where more than shop.waste"),
     Assumption("resin.pour", POUR_G_PER_MIN, "g/min", COMMON),
     Assumption("skin.pour_share", SKIN_POUR_SHARE, "of one", f"{COMMON}; of the time left after mixing"),

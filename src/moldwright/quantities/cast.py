@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from moldwright.cast.piece import Fill, fill_of, piece_mass_g, shrinkage_mm
+from moldwright.cast.piece import Fill, fill_of, piece_mass_g, shrinkage_mm, solid_why
 from moldwright.cast.resin_limits import resin_cup_limit
 from moldwright.cast.resin_recipe import BACKFILL_TINT, SKIN_TINT, ResinMix, resin_mix
 from moldwright.commission.orders import CastOrder, ShopOrder
@@ -14,7 +14,7 @@ from moldwright.materials.mixture import mixture_density_g_ml
 from moldwright.materials.words import Tag
 from moldwright.mixing.cups import cups_of
 from moldwright.mold.measures import MoldMeasures
-from moldwright.plan.cast import CastPlan, SkinPlan
+from moldwright.plan.cast import CastPlan, CastWay, SkinPlan, SolidWhy
 from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixPlan
 from moldwright.quantities.chosen import Chosen
 from moldwright.quantities.mixed import POT_RESIDUE
@@ -43,7 +43,7 @@ def cast_quantities(
 
     Parameters
     ----------
-    order : the skin's thickness
+    order : the skin's thickness, and whether a solid cast is asked for
     shop : scale, cup, waste
     chosen : the sheets
     measures : the solids' measures
@@ -51,14 +51,29 @@ def cast_quantities(
 
     Source: rule of mixtures; common practice, no source.
     """
-    fill = fill_of(measures.cavity.volume_ml, measures.skin.whole_ml)
+    why = solid_by(order, measures)
+    fill = fill_of(measures.cavity.volume_ml, measures.skin.whole_ml, why is not None)
     skin = resin_mix(chosen.resin, chosen.powder, _tint(chosen), SKIN_TINT, lives.resin.pot_life_s)
-    mixes = _cups(SKIN, fill.skin_ml, chosen.resin, skin, shop, lives.resin)
+    mixes = _cups(SKIN, fill.skin_ml, chosen.resin, skin, shop, lives.resin, swirled=why is None)
     back = None
-    if chosen.backfill is not None and lives.backfill is not None:
+    if why is None and chosen.backfill is not None and lives.backfill is not None:
         back = resin_mix(chosen.backfill, None, BACKFILL_COLOR, BACKFILL_TINT, lives.backfill.pot_life_s)
-        mixes += _cups(BACK_FILL, fill.backfill_ml, chosen.backfill, back, shop, lives.backfill)
+        mixes += _cups(BACK_FILL, fill.backfill_ml, chosen.backfill, back, shop, lives.backfill, swirled=False)
     return CastQuantities(_plan(order, chosen, measures, fill, skin), mixes, skin, back)
+
+
+def solid_by(order: CastOrder, measures: MoldMeasures) -> SolidWhy | None:
+    """Why this cast is made solid, all of it in the skin's mix; None for one with a back-fill or a hollow.
+
+    Parameters
+    ----------
+    order : whether a solid cast is asked for
+    measures : the solids' measures
+
+    Source: `cast.piece.solid_why`.
+    """
+    cavity_ml = measures.cavity.volume_ml
+    return solid_why(cavity_ml, cavity_ml - measures.skin.whole_ml, measures.skin.core_kept_ml, order.solid)
 
 
 def needed_g(volume_ml: float, density_g_ml: float, waste: float) -> float:
@@ -84,16 +99,17 @@ def _tint(chosen: Chosen) -> str:
 
 
 def _cups(
-    for_: MixFor, volume_ml: float, resin: Resin, mix: ResinMix, shop: ShopOrder, life: ShopLife
+    for_: MixFor, volume_ml: float, resin: Resin, mix: ResinMix, shop: ShopOrder, life: ShopLife, swirled: bool
 ) -> tuple[MixPlan, ...]:
     density = mix.filled.density_g_ml
     limit = resin_cup_limit(
-        life.pot_life_s.low, mix.mixing_s, shop.cup_ml, density, for_ == SKIN, resin.pot_life_mass_g.likely
+        life.pot_life_s.low, mix.mixing_s, shop.cup_ml, density, swirled, resin.pot_life_mass_g.likely
     )
     return cups_of(for_, needed_g(volume_ml, density, shop.waste), mix.recipe, limit, shop.scale_g)
 
 
 def _plan(order: CastOrder, chosen: Chosen, measures: MoldMeasures, fill: Fill, skin: ResinMix) -> CastPlan:
+    why = solid_by(order, measures)
     back_density = mixed_density_g_ml(chosen.backfill) if chosen.backfill else Range.exactly(0.0)
     mass = piece_mass_g(_kept(fill, measures), skin_density(chosen.resin, chosen.powder, skin), back_density)
     shrinks = shrinkage_mm(
@@ -105,12 +121,15 @@ def _plan(order: CastOrder, chosen: Chosen, measures: MoldMeasures, fill: Fill, 
     return CastPlan(
         volume_ml=measures.cavity.volume_ml,
         skin=SkinPlan(order.skin_mm, fill.skin_ml),
-        backfill_ml=fill.backfill_ml if chosen.backfill else 0.0,
+        backfill_ml=0.0 if why or chosen.backfill is None else fill.backfill_ml,
         mass_g=_rounded(mass, 2),
         loading_wt_pct=round(skin.filled.loading_wt_pct, 4),
         loading_vol_pct=round(skin.filled.loading_vol_pct, 4),
         yield_pct=round(skin.filled.yield_pct, 4),
         shrinkage_mm=_rounded(shrinks, 4),
+        way=CastWay.SOLID if why else CastWay.FILLED if chosen.backfill else CastWay.HOLLOW,
+        solid_why=why,
+        closed_ml=0.0 if why else round(measures.skin.closed_ml, 2),
     )
 
 

@@ -58,7 +58,7 @@ def chosen(commission: Commission, library: Library) -> Chosen:
     rubber = library.rubber(mold.rubber)
     material = original_material(commission.original.material)
     resin = library.resin(cast.resin)
-    backfill = library.resin(cast.backfill) if named(cast.backfill) else None
+    backfill = library.resin(cast.backfill) if named(cast.backfill) and not cast.solid else None
     return Chosen(
         rubber=rubber,
         resin=resin,

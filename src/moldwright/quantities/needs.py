@@ -14,6 +14,7 @@ from moldwright.mixing.rubber import rubber_parts
 from moldwright.plan.mixes import BACK_FILL, CAST_KINDS, RUBBER_KINDS, SKIN, TRACES, MixPlan, PartKind
 from moldwright.plan.mold import BandagePlan
 from moldwright.plan.needs import NeedForm, NeedGroup, NeedPlan, NeedUnit
+from moldwright.quantities.cast import solid_by
 from moldwright.quantities.chosen import Chosen
 from moldwright.quantities.laid_shell import dry_g, fiber_gypsum
 from moldwright.quantities.mixed import POT_RESIDUE, WASTE_SPREAD
@@ -108,7 +109,8 @@ def _bandage(bandage: BandagePlan, shell: Shell) -> Iterable[NeedPlan]:
 
 def _casting(scope: NeedScope) -> Iterable[NeedPlan]:
     count, chosen, group = scope.commission.edition.count, scope.chosen, NeedGroup.CASTING
-    spread = _cast_spread(scope.commission.shop.waste)
+    solid = solid_by(scope.commission.cast, scope.measures) is not None
+    spread = _cast_spread(scope.commission.shop.waste, 0.0 if solid else SKIN_SPREAD)
     poured = [mix for mix in scope.mixes if mix.for_.kind in CAST_KINDS]
     for for_, resin in ((SKIN, chosen.resin), (BACK_FILL, chosen.backfill)):
         mixes = [mix for mix in poured if mix.for_ == for_]
@@ -139,11 +141,11 @@ def _skin_trials(scope: NeedScope) -> Iterable[NeedPlan]:
     yield from used(scope, "patch-cup", trials, NeedGroup.CASTING)
 
 
-def _cast_spread(waste: float) -> Range:
+def _cast_spread(waste: float, skin_spread: float) -> Range:
     """Waste and the skin's spread against the likely amount."""
     planned = 1.0 + max(waste, POT_RESIDUE.likely)
-    low = (1.0 + max(waste * WASTE_SPREAD.low, POT_RESIDUE.low)) * (1.0 - SKIN_SPREAD)
-    high = (1.0 + max(waste * WASTE_SPREAD.high, POT_RESIDUE.high)) * (1.0 + SKIN_SPREAD)
+    low = (1.0 + max(waste * WASTE_SPREAD.low, POT_RESIDUE.low)) * (1.0 - skin_spread)
+    high = (1.0 + max(waste * WASTE_SPREAD.high, POT_RESIDUE.high)) * (1.0 + skin_spread)
     return Range(low / planned, 1.0, high / planned)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from moldwright.commission.orders import Commission
 from moldwright.materials import Library
@@ -14,8 +14,8 @@ from moldwright.plan.coats import Coat
 from moldwright.plan.mixes import MixFor, MixPlan
 from moldwright.plan.mold import BandagePlan, PartingPlan
 from moldwright.plan.needs import NeedPlan
-from moldwright.quantities.assumptions import class_assumptions, default_assumptions
-from moldwright.quantities.cast import CastQuantities, cast_quantities
+from moldwright.quantities.assumptions import class_assumptions, default_assumptions, solid_assumption
+from moldwright.quantities.cast import CastQuantities, cast_quantities, solid_by
 from moldwright.quantities.chosen import Chosen, chosen
 from moldwright.quantities.gypsum import gypsum_mixes, refuse_unless_workable
 from moldwright.quantities.laid_shell import bandage_plan, dry_g
@@ -103,6 +103,14 @@ def basis_of(commission: Commission, library: Library) -> Basis:
     return Basis(sheets, findings, pot_lives(sheets, commission.shop, library), coats)
 
 
+def _as_cast(commission: Commission, basis: Basis, measures: MoldMeasures) -> Basis:
+    """Without the back-fill's resin where the cast turns out solid: nothing is bought, warned of or waited for."""
+    if basis.chosen.backfill is None or solid_by(commission.cast, measures) is None:
+        return basis
+    chosen_, lives = replace(basis.chosen, backfill=None), replace(basis.lives, backfill=None)
+    return replace(basis, chosen=chosen_, lives=lives)
+
+
 def quantities(commission: Commission, library: Library, basis: Basis, measures: MoldMeasures) -> Quantities:
     """Coats, cups, cast, bandage, shopping list and assumptions.
 
@@ -117,6 +125,7 @@ def quantities(commission: Commission, library: Library, basis: Basis, measures:
 
     Source: the stages' own.
     """
+    basis = _as_cast(commission, basis, measures)
     sheets, shop, lives = basis.chosen, commission.shop, basis.lives
     rubber = rubber_quantities(
         shop, sheets.rubber, sheets.thixotrope, basis.coats, measures.glove, lives.rubber.pot_life_s
@@ -138,5 +147,5 @@ def quantities(commission: Commission, library: Library, basis: Basis, measures:
         bandage=bandage,
         parting=laid,
         needs=shopping(scope),
-        assumed=default_assumptions(commission) + class_assumptions(sheets, lives),
+        assumed=default_assumptions(commission) + class_assumptions(sheets, lives) + solid_assumption(cast.cast),
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from moldwright.commission.orders import Seam
+from moldwright.plan.cast import CLOSED_FROM_ML, CastPlan, CastWay
 from moldwright.plan.mold import RemovalPlan, ShellPlan
 from moldwright.plan.plan import Plan
 from moldwright.ranges import Range
@@ -67,11 +68,22 @@ def _seam(shell: ShellPlan, units: UnitSystem) -> list[str]:
     return ["Seam flange of each half", show_length(shell.seam_flange_mm, units)]
 
 
+def _skin_name(cast: CastPlan, units: UnitSystem) -> str:
+    if cast.way is CastWay.SOLID:
+        return "Cast solid, in the skin's mix"
+    return f"Skin, {show_length(cast.skin.thickness_mm, units)}"
+
+
 def _cast(plan: Plan) -> Rows:
     units, cast = plan.units, plan.cast
     return [
         ["Cast", show_volume(cast.volume_ml, units)],
-        [f"Skin, {show_length(cast.skin.thickness_mm, units)}", show_volume(cast.skin.volume_ml, units)],
+        [_skin_name(cast, units), show_volume(cast.skin.volume_ml, units)],
+        *(
+            [["of it behind closed necks", show_volume(cast.closed_ml, units)]]
+            if cast.closed_ml >= CLOSED_FROM_ML
+            else []
+        ),
         *([["Back-fill", show_volume(cast.backfill_ml, units)]] if cast.backfill_ml > 0 else []),
         ["Finished piece", _mass(cast.mass_g, plan)],
     ]

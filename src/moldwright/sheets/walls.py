@@ -9,6 +9,7 @@ from functools import cache
 from importlib import resources
 from typing import Any
 
+from moldwright.plan.cast import CastWay
 from moldwright.plan.coats import CoatPlan
 from moldwright.plan.plan import Plan
 from moldwright.plan.steps import Phase, StepPlan
@@ -50,13 +51,20 @@ def walls(plan: Plan) -> dict[str, tuple[Layer, ...]]:
     coats = tuple(_coat(plan, number, coat) for number, coat in enumerate(plan.glove.coats, start=1))
     plies = (f"{plan.bandage.plies} plies",) if plan.bandage else ()
     shell = tuple(_shell(number, plies) for number in range(len(plan.shell.pieces), 0, -1))
-    skin = _layer("skin", (show_length(plan.cast.skin.thickness_mm, plan.units),))
+    skin = _skin(plan)
     fill = (_layer("back-fill"),) if plan.cast.backfill_ml > 0 else ()
     return {
         "mold": (_layer("original"), *coats, _layer("wax"), *shell),
         "cast": (_layer("shell", (f"{len(shell)} pieces",)), _layer("glove"), skin, *fill),
         "finish": (*fill, skin, _layer("dark-wax")),
     }
+
+
+def _skin(plan: Plan) -> Layer:
+    """The skin with its thickness; of a solid cast all of it, in the skin's place."""
+    if plan.cast.way is CastWay.SOLID:
+        return _layer("solid", key="skin")
+    return _layer("skin", (show_length(plan.cast.skin.thickness_mm, plan.units),))
 
 
 def _layer(kind: str, sub: tuple[str, ...] = (), **changes: Any) -> Layer:
@@ -86,7 +94,9 @@ def _place(plan: Plan, step: StepPlan, drawn: Mapping[str, Sequence[str]]) -> Pl
     row = _table()["phase"][step.phase]
     if step.phase is Phase.COAT and step.coat is not None:
         return _coat_place(plan, plan.coat(step.coat))
-    return Place(row["wall"], _index(row["layer"], drawn[row["wall"]]), row["heading"])
+    solid = plan.cast.way is CastWay.SOLID
+    heading = row.get("solid", row["heading"]) if solid else row["heading"]
+    return Place(row["wall"], _index(row["layer"], drawn[row["wall"]]), heading)
 
 
 def _coat_place(plan: Plan, coat: CoatPlan) -> Place:

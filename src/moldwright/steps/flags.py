@@ -9,6 +9,7 @@ from enum import StrEnum
 from moldwright.commission.orders import Seam
 from moldwright.materials.compatibility import Trial
 from moldwright.materials.words import Chemistry, Making, Side, Tag
+from moldwright.plan.cast import CastWay
 from moldwright.plan.coats import CoatPlan, Gesture
 from moldwright.plan.mixes import BACK_FILL, SKIN
 from moldwright.quantities.quantities import Quantities
@@ -43,6 +44,7 @@ class Flag(StrEnum):
     GYPSUM_FILL = "gypsum-fill"
     URETHANE_RESIN = "urethane-resin"
     BACK_FILL = "back-fill"
+    SOLID = "solid"
     SEVERAL_SKIN_CUPS = "several-skin-cups"
     SEVERAL_FILL_CUPS = "several-fill-cups"
     WET_FIRST = "wet-first"
@@ -187,6 +189,7 @@ def _cast(job: Quantities) -> dict[Flag, bool]:
         Flag.POLYESTER_FILL: back is Chemistry.POLYESTER,
         Flag.GYPSUM_FILL: back is Chemistry.GYPSUM,
         Flag.URETHANE_RESIN: skin.urethane_resin or urethane_fill,
+        Flag.SOLID: job.cast.cast.way is CastWay.SOLID,
         Flag.BACK_FILL: bool(job.mixes_for(BACK_FILL)),
         Flag.SEVERAL_SKIN_CUPS: len(job.mixes_for(SKIN)) > 1,
         Flag.SEVERAL_FILL_CUPS: len(job.mixes_for(BACK_FILL)) > 1,

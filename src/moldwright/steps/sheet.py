@@ -24,7 +24,7 @@ FILES = ("original", "rubber", "shell", "cast", "finish")
 DEFER = "defer"
 """The rule of the caution that names what comes before this software's reminder; every step with a hazard has it."""
 _MUST = frozenset(("id", "phase", "group", "title", "per", "labor", "needs", "do", "before", "caution"))
-_KEYS = _MUST | {"plain", "each", "when", "wait", "lift", "mixes"}
+_KEYS = _MUST | {"plain", "titles", "each", "when", "wait", "lift", "mixes"}
 
 
 class Each(StrEnum):
@@ -70,6 +70,7 @@ class CautionSheet:
 class StepSheet:
     """One step before the quantities are known.
 
+    `titles` stand in the place of the title and of `plain` where their words hold; they quote nothing.
     `plain` is the title without quantities, as other steps and tables name it; `labor` is minutes per quantity ("fixed"
     counts once); `wait` a material's time or three minutes (low, likely, high); `each`: written once, or for every coat
     or fill; `mixes`: whose cups it holds.
@@ -80,6 +81,7 @@ class StepSheet:
     group: str
     title: Sentence
     plain: Sentence
+    titles: tuple[Sentence, ...]
     per: Per
     each: Each
     when: tuple[Condition, ...]
@@ -132,6 +134,7 @@ def _read(id_: str, table: Mapping[str, Any]) -> StepSheet:
         group=table["group"],
         title=title,
         plain=Sentence(f"{id_}.plain", table["plain"]) if "plain" in table else title,
+        titles=_sentences(f"{id_}.titles", table.get("titles", [])),
         per=Per(table["per"]),
         each=Each(table.get("each", "")),
         when=_words(table.get("when", ())),

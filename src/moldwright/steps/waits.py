@@ -109,7 +109,9 @@ def _packed_layer_s(job: Quantities) -> Range:
 
 
 def _skin_tack_s(job: Quantities) -> Range:
-    """From the skin's gel to its tack-free time: the back-fill goes on between the two."""
+    """From the skin's gel to its tack-free time: the back-fill goes on between the two. Nothing to wait for without."""
+    if job.cast.backfill_mix is None:
+        return Range.exactly(0.0)
     life = job.basis.lives.resin
     free_s = job.basis.chosen.resin.tack_free_s.likely * life.time_factor
     low, high = sorted((life.pot_life_s.likely, free_s))

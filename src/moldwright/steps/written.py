@@ -81,13 +81,14 @@ def _of_job(
 def _entry(draft: Draft, said: tuple[Caution, ...], job: Quantities) -> StepEntry:
     sheet = draft.sheet
     needs, do, before = (_held(lines, draft) for lines in (sheet.needs, sheet.do, sheet.before))
-    every = (sheet.title, *needs, *do, *before) if draft.stands else ()
+    title, plain = _titles(draft)
+    every = (title, *needs, *do, *before) if draft.stands else ()
     step = StepPlan(
         id=draft.id,
         phase=sheet.phase,
         coat=draft.coat,
         per=sheet.per,
-        title=Line(sheet.title.key),
+        title=Line(title.key),
         labor_min=round(sum(minutes * draft.numbers[name] for name, minutes in sheet.labor), 1),
         wait_min=_wait_min(draft, job) if draft.stands else None,
         needs=_keys(needs),
@@ -99,7 +100,14 @@ def _entry(draft: Draft, said: tuple[Caution, ...], job: Quantities) -> StepEntr
         quantities=quantities_in(every, draft.quoted),
     )
     told_as = TOLD_AS.get(sheet.wait, "") if isinstance(sheet.wait, Wait) else ""
-    return StepEntry(step, Line(sheet.plain.key), said, draft.stands, told_as)
+    return StepEntry(step, Line(plain.key), said, draft.stands, told_as)
+
+
+def _titles(draft: Draft) -> tuple[Sentence, Sentence]:
+    """The title and the plain one, or the first of the others whose words hold."""
+    sheet = draft.sheet
+    other = next((each for each in sheet.titles if holds(each.when, draft.flags)), None)
+    return (sheet.title, sheet.plain) if other is None else (other, other)
 
 
 def _held(sentences: Iterable[Sentence], draft: Draft) -> tuple[Sentence, ...]:

@@ -87,7 +87,7 @@ def money(dotted: str, written: Any) -> Decimal:
 
 
 def is_word(text: Any, longest: int = LONGEST_WORD) -> bool:
-    """Whether a text may be a material's id or name, or a coat's name.
+    """Whether a text may be a material's id or a coat's name.
 
     Parameters
     ----------
@@ -153,9 +153,10 @@ def _path(key: Key, written: Any) -> str:
 
 
 def _word(key: Key, written: Any) -> str:
+    """A material as a person names it; whether there is one is told where it is looked up."""
     text = _text(key, written)
-    if not is_word(text):
-        raise _unusable(key, text, f"letters a to z, digits and hyphens, at most {LONGEST_WORD}")
+    if len(text) > LONGEST_WORD:
+        raise _unusable(key, text, f"a name of at most {LONGEST_WORD} characters")
     return text
 
 

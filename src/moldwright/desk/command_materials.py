@@ -19,7 +19,9 @@ Sheets = Annotated[Path | None, typer.Option("--sheets", metavar="DIR", help="Fo
 
 @materials.command("list")
 def list_(
-    kind: Annotated[str, typer.Argument(help="rubber, resin, powder, shell, … Left out: all kinds.")] = "",
+    kind: Annotated[
+        str, typer.Argument(help="original, rubber, resin, powder, shell, release, … Left out: all kinds.")
+    ] = "",
     sheets: Sheets = None,
     as_json: Json = False,
 ) -> None:
@@ -34,7 +36,7 @@ def list_(
 
 @materials.command()
 def show(
-    id_: Annotated[str, typer.Argument(metavar="ID", help="A material's id or name, as `materials list` tells it.")],
+    id_: Annotated[str, typer.Argument(metavar="ID", help="A material's id or name, as you write it.")],
     sheets: Sheets = None,
     as_json: Json = False,
 ) -> None:

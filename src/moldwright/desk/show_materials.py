@@ -3,26 +3,30 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import fields, is_dataclass
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
-from moldwright.commission.keys import nearest
 from moldwright.desk.inputs import read_sheets, read_text
 from moldwright.desk.say import say, say_json
 from moldwright.errors import InputRefused
 from moldwright.materials import Figure, Library, Sheet, check_sheet, library
 from moldwright.materials.finding import SheetSeverity
 from moldwright.materials.hazards import cautions_for
+from moldwright.materials.kinds import KINDS as SHEET_KINDS
+from moldwright.materials.nearest import did_you_mean
+from moldwright.materials.originals import ORIGINAL, OriginalMaterial, original_material, original_materials
+from moldwright.materials.sheet_fields import told
 from moldwright.text.harmless import harmless
 from moldwright.text.shown import number, short
 from moldwright.units import show_range
 
 SAFETY = "The supplier's safety data sheet and technical sheet go before every figure here."
-SUFFIXES = ("g_ml", "kj_mol", "j_g", "pa_s", "vol_pct", "kn_m", "days", "mpa", "pct", "mm", "um", "ml", "s", "g", "c")
-ELSEWHERE = ("id", "name", "provenance", "hazards", "cautions")
+KINDS = (*sorted(SHEET_KINDS), ORIGINAL)
+ELSEWHERE = ("id", "own_file", "provenance")
+"""What a sheet's heading tells, or stands beside each figure."""
 
 
 def listed(kind: str, sheets: Path | None, as_json: bool) -> str:
@@ -34,18 +38,27 @@ def listed(kind: str, sheets: Path | None, as_json: bool) -> str:
     sheets : folder of the shop's own sheets, or None.
     as_json : a list of `{kind, id, name, own_file}`, `own_file` null for a class that Moldwright ships.
     """
+    wanted = kind.strip().casefold()
+    wanted = wanted.removesuffix("s") if wanted not in KINDS and wanted.removesuffix("s") in KINDS else wanted
+    if wanted and wanted not in KINDS:
+        raise InputRefused("unknown-kind", short(kind), "a kind of material", "", did_you_mean(short(kind), KINDS))
     known = _library(sheets)
-    rows = [(k, sheet) for k in ([kind] if kind else sorted(known.sheets)) for sheet in known.all(k)]
+    of_kind = [wanted] if wanted else KINDS
+    rows = [(k, sheet) for k in of_kind if k != ORIGINAL for sheet in known.all(k)]
+    originals = original_materials() if ORIGINAL in of_kind else ()
     if as_json:
         told = [{"kind": k, "id": s.id, "name": s.name, "own_file": s.own_file} for k, s in rows]
+        told += [{"kind": ORIGINAL, "id": m.name, "name": m.name, "own_file": None} for m in originals]
         return json.dumps(told)
-    wide = max((len(sheet.id) for _, sheet in rows), default=0)
+    wide = max((len(id_) for id_ in (*(s.id for _, s in rows), *(m.name for m in originals))), default=0)
     lines, last = [], ""
     for k, sheet in rows:
         lines += [f"{k}"] if k != last else []
         last = k
         own = f"  [{sheet.own_file}]" if sheet.own_file else ""
         lines.append(f"  {sheet.id:<{wide}}  {sheet.name}{own}")
+    lines += [ORIGINAL] if originals else []
+    lines += [f"  {material.name:<{wide}}  {', '.join(material.also)}".rstrip() for material in originals]
     return "\n".join(lines)
 
 
@@ -58,13 +71,51 @@ def shown(id_: str, sheets: Path | None, as_json: bool) -> str:
     sheets : folder of the shop's own sheets, or None.
     as_json : the whole sheet as one object.
     """
-    kind, sheet = _find(_library(sheets), id_)
+    known = _library(sheets)
+    original = _original(id_, known)
+    if original is not None:
+        return _shown_original(original, as_json)
+    kind, sheet = known.find(id_)
+    rows = [(name, value) for name, value in _rows(sheet) if name not in ELSEWHERE]
     if as_json:
-        return json.dumps({"kind": kind, **_tree(sheet)})
-    rows = [(_plain(f.name), _words(getattr(sheet, f.name))) for f in fields(sheet) if f.name not in ELSEWHERE]
-    lines = [f"  {name:<22} {text}" for name, text in rows if text]
-    cautions = [f"  ! {text}" for text in cautions_for(sheet)]
-    return "\n".join([f"{sheet.name}  ({kind}, {sheet.id})", *lines, *cautions, f"  {SAFETY}"])
+        heading = {"kind": kind, "id": sheet.id, "own_file": sheet.own_file, "provenance": sheet.provenance}
+        return json.dumps({**heading, **{name: _tree(value) for name, value in rows}})
+    lines = [f"  {told(name):<22} {text}" for name, value in rows if (text := _words(value))]
+    cautions = [f"  ! {text}" for text in cautions_for(sheet) if text not in sheet.cautions]
+    own = f", {sheet.own_file}" if sheet.own_file else ""
+    return "\n".join([f"{sheet.name}  ({kind}, {sheet.id}{own})", *lines, *cautions, f"  {SAFETY}"])
+
+
+def _rows(sheet: Sheet) -> Iterator[tuple[str, Any]]:
+    """Each field under the key by which an own sheet gives it."""
+    for each in fields(sheet):
+        value = getattr(sheet, each.name)
+        if each.name == "tack_window_s":
+            yield from zip(("tack_earliest_s", "tack_latest_s"), value, strict=True)
+        else:
+            yield each.name, value
+
+
+def _original(asked: str, known: Library) -> OriginalMaterial | None:
+    """What originals are made of, where the word is no sheet's: "oil clay", "original bronze"."""
+    first, _, rest = asked.strip().partition(" ")
+    if first.casefold() == ORIGINAL and rest:
+        return original_material(rest)
+    try:
+        known.find(asked)
+    except InputRefused as refused:
+        found = original_material(asked) if refused.code == "unknown-material" else None
+        return found if found is not None and found.known else None
+    return None
+
+
+def _shown_original(material: OriginalMaterial, as_json: bool) -> str:
+    tags, also = [str(tag) for tag in material.tags], list(material.also)
+    if as_json:
+        row = {"name": material.name, "also": also, "tags": tags, "density_g_ml": material.density_g_ml}
+        return json.dumps({"kind": ORIGINAL, "id": material.name, **row})
+    rows = [("also", "; ".join(also)), ("tags", "; ".join(tags)), ("density", f"{number(material.density_g_ml)} g/ml")]
+    return "\n".join([f"{material.name}  ({ORIGINAL})", *(f"  {name:<22} {text}" for name, text in rows if text)])
 
 
 def check(files: Sequence[Path], as_json: bool) -> None:
@@ -89,23 +140,6 @@ def check(files: Sequence[Path], as_json: bool) -> None:
 
 def _library(sheets: Path | None) -> Library:
     return library(read_sheets(sheets)) if sheets else library()
-
-
-def _find(known: Library, asked: str) -> tuple[str, Sheet]:
-    wanted = asked.strip().casefold()
-    for kind, sheets in known.sheets.items():
-        for sheet in sheets.values():
-            if wanted in (sheet.id.casefold(), sheet.name.casefold()):
-                return kind, sheet
-    near = nearest(asked, [sheet.id for sheets in known.sheets.values() for sheet in sheets.values()])
-    remedy = f"Did you mean {near}?" if near else "`moldwright materials list` tells all ids."
-    raise InputRefused("unknown-material", short(asked), near or "an id of the library", "", remedy)
-
-
-def _plain(name: str) -> str:
-    """A field's name without its unit: "pot_life_s" -> "pot life"."""
-    suffix = next((f"_{unit}" for unit in SUFFIXES if name.endswith(f"_{unit}")), "")
-    return name.removesuffix(suffix).replace("_", " ")
 
 
 def _words(value: Any) -> str:

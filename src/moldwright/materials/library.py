@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields
 from functools import lru_cache
 from types import MappingProxyType
@@ -16,15 +16,18 @@ from moldwright.materials.nearest import did_you_mean, nearest
 from moldwright.materials.overlay import merged
 from moldwright.materials.read_sheet import MOST_FINDINGS, SheetEntry, read_tables, read_text
 from moldwright.materials.shipped import SHEET_FILES, shipped
+from moldwright.materials.spoken import heard, several
 from moldwright.materials.words import WORDS
 from moldwright.text.shown import short
 
 S = TypeVar("S", bound=kinds.Sheet)
+NO_GUESS = frozenset((kinds.Powder.kind,))
+"""Kinds of which a part of a name is asked about even where only one has it: glass is more powders than one."""
 
 
 @dataclass(frozen=True, slots=True)
 class Library:
-    """Every sheet by kind and id. A lookup takes the id or the name, in any letter case.
+    """Every sheet by kind and id. A lookup takes the id or the name as people write it (`materials.spoken`).
 
     findings : what is doubtful in the shop's own sheets.
 
@@ -40,7 +43,7 @@ class Library:
 
         Parameters
         ----------
-        id_ : its id or its name, in any letter case.
+        id_ : its id or its name, as people write it.
         """
         return self._get(kinds.Rubber, "rubber", id_)
 
@@ -49,7 +52,7 @@ class Library:
 
         Parameters
         ----------
-        id_ : its id or its name, in any letter case.
+        id_ : its id or its name, as people write it.
         """
         return self._get(kinds.Resin, "resin", id_)
 
@@ -58,7 +61,7 @@ class Library:
 
         Parameters
         ----------
-        id_ : its id or its name, in any letter case.
+        id_ : its id or its name, as people write it.
         """
         return self._get(kinds.Powder, "powder", id_)
 
@@ -67,7 +70,7 @@ class Library:
 
         Parameters
         ----------
-        id_ : its id or its name, in any letter case.
+        id_ : its id or its name, as people write it.
         """
         return self._get(kinds.Shell, "shell", id_)
 
@@ -76,7 +79,7 @@ class Library:
 
         Parameters
         ----------
-        id_ : its id or its name, in any letter case.
+        id_ : its id or its name, as people write it.
         """
         return self._get(kinds.Release, "release", id_)
 
@@ -85,7 +88,7 @@ class Library:
 
         Parameters
         ----------
-        id_ : its id or its name, in any letter case.
+        id_ : its id or its name, as people write it.
         """
         return self._get(kinds.Sealer, "sealer", id_)
 
@@ -94,7 +97,7 @@ class Library:
 
         Parameters
         ----------
-        id_ : its id or its name, in any letter case.
+        id_ : its id or its name, as people write it.
         """
         return self._get(kinds.Wax, "wax", id_)
 
@@ -103,7 +106,7 @@ class Library:
 
         Parameters
         ----------
-        id_ : its id or its name, in any letter case.
+        id_ : its id or its name, as people write it.
         """
         return self._get(kinds.Thixotrope, "thixotrope", id_)
 
@@ -112,7 +115,7 @@ class Library:
 
         Parameters
         ----------
-        id_ : its id or its name, in any letter case.
+        id_ : its id or its name, as people write it.
         """
         return self._get(kinds.Consumable, "consumable", id_)
 
@@ -127,17 +130,57 @@ class Library:
             raise InputRefused("unknown-kind", short(kind), "a kind of sheet", "", did_you_mean(kind, self.sheets))
         return tuple(self.sheets[kind][id_] for id_ in sorted(self.sheets[kind]))
 
+    def find(self, asked: str) -> tuple[str, kinds.Sheet]:
+        """The kind and the sheet of that id or name, whatever its kind; refused where there is none, or more than one.
+
+        Parameters
+        ----------
+        asked : its id or its name; where kinds share it, with the kind in front: "wax paste-wax".
+        """
+        first, _, rest = asked.strip().partition(" ")
+        kinds_asked = [first.casefold()] if rest and first.casefold() in self.sheets else list(self.sheets)
+        name = rest if len(kinds_asked) == 1 else asked
+        found = [(kind, self._heard(kind, name)) for kind in kinds_asked]
+        exact = [(kind, id_) for kind, (ids, whole) in found for id_ in ids if whole]
+        hits = exact or [(kind, id_) for kind, (ids, _) in found for id_ in ids]
+        if len(hits) == 1:
+            return hits[0][0], self.sheets[hits[0][0]][hits[0][1]]
+        if hits:
+            raise several(asked, [f'"{kind} {id_}"' for kind, id_ in hits], "a material of the library")
+        known = {spelled: id_ for kind in self.sheets for spelled, id_ in self._spelled(kind)}
+        near = tuple(dict.fromkeys(known[hit] for hit in nearest(asked, known)))
+        remedy = did_you_mean(asked, near) if near else "`moldwright materials list` tells all ids."
+        raise InputRefused("unknown-material", short(asked), "a material of the library", "", remedy)
+
     def _get(self, cls: type[S], kind: str, asked: str) -> S:
-        sheets = self.sheets[kind]
-        wanted = asked.strip().casefold()
-        found = sheets.get(wanted.replace(" ", "-")) or next(
-            (s for s in sheets.values() if s.name.casefold() == wanted), None
-        )
-        if not isinstance(found, cls):
-            near = nearest(asked, sheets)
-            remedy = did_you_mean(asked, near or sheets)
-            raise InputRefused("unknown-material", short(asked), f"a {kind} of the library", remedy=remedy)
-        return found
+        ids, whole = self._heard(kind, asked)
+        sure = len(ids) == 1 and (whole or kind not in NO_GUESS)
+        found = self.sheets[kind][ids[0]] if sure else None
+        if isinstance(found, cls):
+            return found
+        if ids:
+            raise several(asked, [f'"{id_}" ({self.sheets[kind][id_].name})' for id_ in ids], f"one {kind}")
+        known = dict(self._spelled(kind))
+        near = tuple(dict.fromkeys(known[hit] for hit in nearest(asked, known)))
+        told = f"Did you mean {' or '.join(near)}?" if near else did_you_mean("", self.sheets[kind])
+        remedy = f"{told} {shipped('spoken')['none'].get(kind, '')}".strip()
+        raise InputRefused("unknown-material", short(asked), f"a {kind} of the library", remedy=remedy)
+
+    def _heard(self, kind: str, asked: str) -> tuple[tuple[str, ...], bool]:
+        """The ids that are meant, and whether by a whole name: by the id, by the name, by the words in any order."""
+        sheets, wanted = self.sheets[kind], asked.strip().casefold()
+        exact = wanted if wanted in sheets else wanted.replace(" ", "-")
+        by_name = (id_ for id_, sheet in sheets.items() if sheet.name.casefold() == wanted)
+        id_ = exact if exact in sheets else next(by_name, "")
+        if id_:
+            return (id_,), True
+        told = heard(asked, kind, {id_: (id_, sheet.name) for id_, sheet in sheets.items()})
+        return told.ids, told.whole
+
+    def _spelled(self, kind: str) -> Iterator[tuple[str, str]]:
+        for id_, sheet in self.sheets[kind].items():
+            yield sheet.name.casefold(), id_
+            yield id_, id_
 
 
 def library(overrides: Mapping[str, str] = MappingProxyType({})) -> Library:

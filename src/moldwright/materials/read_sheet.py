@@ -11,13 +11,14 @@ from moldwright.errors import InputRefused
 from moldwright.materials import read_value
 from moldwright.materials.finding import SheetFinding, stop
 from moldwright.materials.nearest import did_you_mean
-from moldwright.materials.sheet_fields import RATIOS, KindRule, figure_rules, kind_rules, plain_keys
+from moldwright.materials.sheet_fields import RATIOS, KindRule, as_key, figure_rules, kind_rules, plain_keys
 from moldwright.materials.shipped import shipped
 from moldwright.materials.words import LEFT_OUT, Tag
 from moldwright.text.harmless import is_line
 from moldwright.text.shown import kind_of, number, short, shown
 from moldwright.text.toml import toml_tables
 
+_FLAGS = {"yes": True, "true": True, "no": False, "false": False}
 _ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 LONGEST_TEXT, LONGEST_WORD, LONGEST_ID = 200_000, 400, 80
 MOST_TEXTS, MOST_FINDINGS = 60, 100
@@ -110,6 +111,7 @@ class _Reader:
     def __init__(self, kind: str, rule: KindRule, id_: str, own_file: str | None, row: dict[str, Any]) -> None:
         self.kind, self.rule, self.id, self.own_file, self.row = kind, rule, id_, own_file, row
         self.shipped = own_file is None
+        self.heading = {"kind": kind, "id": id_}
         self.source = row["source"] if isinstance(row.get("source"), str) else f"sheet {own_file}"
         self.fields: dict[str, Any] = {}
         self.sources: dict[str, str] = {}
@@ -120,12 +122,14 @@ class _Reader:
         for written, raw in self.row.items():
             if len(self.findings) >= MOST_FINDINGS:
                 break
-            self._key(self._full_key(written), written, raw)
+            if self.heading.get(written) != raw:
+                self._key(self._full_key(written), written, raw)
         return SheetEntry(self.kind, self.id, self.own_file, self.fields, self.sources, tuple(self.findings))
 
     def _full_key(self, written: str) -> str:
-        full = plain_keys().get(written, written)
-        return full if full in self.rule.figures else written
+        name = as_key(written)
+        known = (key for key in (name, *plain_keys().get(name, ())) if key in self.rule.keys)
+        return next(known, written)
 
     def _key(self, key: str, written: str, raw: Any) -> None:
         where = f"{self.kind}.{self.id}.{short(written)}"
@@ -160,7 +164,7 @@ class _Reader:
         return _OTHERS[key](raw) if key in _OTHERS else self._word(key, raw)
 
     def _figure(self, key: str, written: str, raw: Any) -> Any:
-        if written != key and not isinstance(raw, (str, dict)):
+        if as_key(written) != key and not isinstance(raw, (str, dict)):
             raise read_value.BadValueError(f"give the unit with the number, or write the key as {key}")
         rule = figure_rules()[key]
         read = read_value.figure(raw, rule, self.source)
@@ -183,6 +187,9 @@ class _Reader:
 
 
 def _texts(raw: Any) -> tuple[str, ...]:
+    """A list of lines, or one text in which semicolons part them, as `materials show` prints it."""
+    if isinstance(raw, str) and raw.strip() and is_line(raw, LONGEST_TEXT):
+        raw = raw.split("; ")
     if not isinstance(raw, list) or len(raw) > MOST_TEXTS or not all(_is_line(t) for t in raw):
         told = f"a list of at most {MOST_TEXTS} one-line texts of at most {LONGEST_WORD} characters is needed here"
         raise read_value.BadValueError(told)
@@ -204,9 +211,10 @@ def _is_line(raw: Any) -> bool:
 
 
 def _flag(raw: Any) -> bool:
-    if not isinstance(raw, bool):
+    word = _FLAGS.get(raw.strip().casefold()) if isinstance(raw, str) else raw
+    if not isinstance(word, bool):
         raise read_value.BadValueError("write true or false")
-    return raw
+    return word
 
 
 _OTHERS: dict[str, Callable[[Any], Any]] = {

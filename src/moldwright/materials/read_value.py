@@ -21,6 +21,13 @@ LONGEST, LONGEST_SOURCE, MOST_PACKS = 200, 600, 60
 LEAST_SHARE, MOST_SHARE, MOST_AMOUNT, MOST_PRICE = 0.001, 100_000.0, 1e7, 1e9
 """Our own bounds of a text with a figure in it, of the packs of a material, of a ratio's shares and of a pack."""
 RATIO = f"A above zero, B from zero, each at most {MOST_SHARE:.0f}"
+AS_SHOWN = frozenset(("range", "unit", "source"))
+"""A figure as `materials show --json` tells it."""
+_LIKELY = re.compile(r"(?P<likely>[^()]+?)\s*\((?P<low>[^()–]+?)\s*–\s*(?P<high>[^()–]+?)\)")
+_PACK = re.compile(
+    r"(?P<amount>[0-9.]{1,12}) (?P<unit>[a-z]{1,8}) at (?P<price>[0-9.]{1,14})(?P<invented> \(placeholder\))?"
+)
+"""A figure and a pack as `materials show` prints them."""
 _PRICE = re.compile(r"[0-9]{1,9}(?:[.,][0-9]{1,2})?")
 _NUMBER = re.compile(r"\s*([-+]?\d+(?:\.\d+)?)\s*(.*?)\s*$")
 _TO = re.compile(r"\s+to\s+|\s*–\s*|(?<=[\da-z])\s+-\s+(?=\d)|(?<=\d)-(?=\d+(?![\d/]))")
@@ -71,6 +78,8 @@ def figure(raw: Any, rule: FigureRule, source: str) -> Figure:
     Range(low=1500.0, likely=1800.0, high=2100.0)
     """
     value, said = _with_source(raw, source)
+    if isinstance(raw, dict) and raw.get("unit", rule.unit) != rule.unit:
+        raise BadValueError(f"its unit here is {rule.unit}")
     return Figure(_range(value, rule), rule.unit, said)
 
 
@@ -78,6 +87,8 @@ def _with_source(raw: Any, source: str) -> tuple[Any, str]:
     """A value and where it comes from, from the value alone or a table {value, source}."""
     if not isinstance(raw, dict):
         return raw, source
+    if set(raw) == AS_SHOWN and isinstance(raw["range"], dict) and set(raw["range"]) == {"low", "likely", "high"}:
+        return [raw["range"][end] for end in ("low", "likely", "high")], source_of(raw["source"])
     if set(raw) - {"value", "source"} or "value" not in raw or isinstance(raw["value"], dict):
         raise BadValueError("a table here holds value and source, nothing else")
     return raw["value"], source_of(raw.get("source", source))
@@ -104,9 +115,16 @@ def _parts(raw: Any) -> list[Any]:
         return [raw]
     if len(raw) > LONGEST:
         raise BadValueError(f"a figure is a text of at most {LONGEST} characters")
-    parts = _TO.split(raw.strip())
-    unit = re.sub(r"^[-+\d.,/½¼¾\s]+", "", parts[-1])
+    shown = _LIKELY.fullmatch(raw.strip())
+    parts = [shown["low"], shown["likely"], shown["high"]] if shown else _TO.split(raw.strip())
+    parts = [*parts[:2], f"{parts[2]} {_unit(parts[1])}".strip()] if shown and not _unit(parts[2]) else parts
+    unit = _unit(parts[-1])
     return [p if re.search(r"[^-+\d.,/½¼¾\s]", p) else f"{p} {unit}" for p in parts]
+
+
+def _unit(text: str) -> str:
+    """What stands behind the number."""
+    return re.sub(r"^[-+\d.,/½¼¾\s]+", "", text)
 
 
 def _number(raw: Any, rule: FigureRule) -> float:
@@ -181,13 +199,25 @@ def packs(raw: Any, placeholder: bool) -> tuple[Pack, ...]:
     >>> packs([{"amount": 900, "unit": "g", "price": "38.00"}], placeholder=True)[0].amount
     900.0
     """
+    raw = [_shown_pack(part) for part in raw.split(";")] if isinstance(raw, str) else raw
     if not isinstance(raw, list) or len(raw) > MOST_PACKS:
         example = '[{ amount = 900, unit = "g", price = "38.00" }]'
         raise BadValueError(f"packs are a list of at most {MOST_PACKS} tables: {example}")
     return tuple(_pack(row, placeholder) for row in raw)
 
 
+def _shown_pack(text: str) -> Any:
+    """A pack as `materials show` prints it: "900 g at 27.00 (placeholder)"."""
+    shown = _PACK.fullmatch(text.strip())
+    if shown is None:
+        return text
+    return {"amount": float(shown["amount"]), "unit": shown["unit"], "price": shown["price"],
+            "placeholder": bool(shown["invented"])}  # fmt: skip
+
+
 def _pack(row: Any, placeholder: bool) -> Pack:
+    if isinstance(row, dict) and isinstance(row.get("placeholder"), bool):
+        row, placeholder = {key: row[key] for key in row if key != "placeholder"}, row["placeholder"]
     if not isinstance(row, dict) or set(row) != {"amount", "unit", "price"}:
         raise BadValueError("a pack has amount, unit and price, nothing else")
     if row["unit"] not in shipped("schema")["words"]["unit"]:

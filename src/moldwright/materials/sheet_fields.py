@@ -83,13 +83,43 @@ def figure_rules() -> dict[str, FigureRule]:
 
 
 @lru_cache(maxsize=1)
-def plain_keys() -> dict[str, str]:
-    """Keys without their unit, as a shop may write them with a unit in the value: "pot_life" -> "pot_life_s".
+def plain_keys() -> dict[str, tuple[str, ...]]:
+    """Keys without their unit, as a shop may write them with a unit in the value, and the keys that they may be.
 
-    >>> plain_keys()["pot_life"]
-    'pot_life_s'
+    >>> plain_keys()["pot_life"], plain_keys()["dry"]
+    (('pot_life_s',), ('dry_g_m2', 'dry_s'))
     """
-    return {_without_unit(key): key for key in figure_rules() if _without_unit(key) != key}
+    keys: dict[str, tuple[str, ...]] = {}
+    for key in figure_rules():
+        if _without_unit(key) != key:
+            keys[_without_unit(key)] = (*keys.get(_without_unit(key), ()), key)
+    return keys
+
+
+def told(key: str) -> str:
+    """A key as people are told it, and may write it: without its unit, in words.
+
+    Parameters
+    ----------
+    key : a key of a sheet.
+
+    >>> told("pot_life_s"), told("goes_in")
+    ('pot life', 'goes in')
+    """
+    return (_without_unit(key) if key in figure_rules() else key).replace("_", " ")
+
+
+def as_key(written: str) -> str:
+    """What was written for a key in the key's own letters: "Pot life" -> "pot_life".
+
+    Parameters
+    ----------
+    written : as it stands in the sheet.
+
+    >>> as_key("Pot life"), as_key("shelf-life")
+    ('pot_life', 'shelf_life')
+    """
+    return "_".join(written.casefold().replace("-", " ").replace("_", " ").split())
 
 
 def _without_unit(key: str) -> str:

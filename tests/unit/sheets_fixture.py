@@ -106,6 +106,12 @@ def ball(radius_mm: float, subdivisions: int = 4) -> Mesh:
 Part = tuple[PartKind, str, float, float]
 
 
+def _ratio(parts: tuple[Part, ...]) -> float | None:
+    """B for one of A, or the other way round."""
+    pair = [mass for kind, _, mass, _ in parts if kind in (PartKind.A, PartKind.B)]
+    return pair[1] / pair[0] if len(pair) > 1 else None
+
+
 def _mix(for_: MixFor, cup: int, parts: tuple[Part, ...], work_by_s: float) -> MixPlan:
     reads, risen_ml, rows = 0.0, 0.0, []
     for kind, name, mass, density in parts:
@@ -115,7 +121,7 @@ def _mix(for_: MixFor, cup: int, parts: tuple[Part, ...], work_by_s: float) -> M
         rows.append(MixPart(kind, name, mass, round(mass / density, 1), reads, by, round(risen_ml, 1)))
     hand = TaskKind.POUR if for_ in (SKIN, BACK_FILL) else TaskKind.LAY
     tasks = (CupTask(TaskKind.MIX, work_by_s / 3), CupTask(hand, work_by_s / 2))
-    return MixPlan(mix_id(for_, cup), for_, cup, tuple(rows), tasks, work_by_s, 1.2, 23.0)
+    return MixPlan(mix_id(for_, cup), for_, cup, tuple(rows), tasks, work_by_s, 1.2, 23.0, ratio=_ratio(parts))
 
 
 def _rubber_cup(coat: int, cup: int, a: float, b: float) -> MixPlan:

@@ -115,3 +115,13 @@ def test_unphysical_is_refused() -> None:
         steps_of(1.0, 0.0)
     with pytest.raises(InputRefused):
         cup_limit(laid(100, 10, 25), 0, 1)
+
+
+def test_a_cup_tells_the_ratio_of_its_sheet_not_that_of_its_rounded_parts() -> None:
+    """1.5 g of hardener on 100 g: 0.015, though 30 g on a scale of 1 g would take 0 or 1 g (0.033) of it."""
+    recipe = Recipe((liquid(PartKind.A, 100.0, 1.1), liquid(PartKind.B, 1.5, 1.1)))
+    limit = cup_limit(CupClock(3000.0, 60.0, TaskKind.POUR, 0.1), 500.0, 1.1)
+    for total_g, step_g in ((30.0, 0.1), (400.0, 1.0), (400.0, 0.01)):
+        assert {mix.ratio for mix in cups_of(SKIN, total_g, recipe, limit, step_g)} == {0.015}
+    alone = Recipe((liquid(PartKind.A, 1.0, 1.0),))
+    assert cups_of(SKIN, 50.0, alone, limit, 0.1)[0].ratio is None

@@ -72,6 +72,7 @@ def _numbered(
         tolerance_pct=round(100.0 * each.tolerance, 3),
         smallest_batch_g=round(smallest(recipe, step_g).mass_g, 2),
         surplus_g=round(surplus_g, 2),
+        ratio=None if recipe.ratio is None else round(recipe.ratio, 6),
     )
     return tuple(replace(first, id=mix_id(for_, number), cup=number) for number in range(1, count + 1))
 

@@ -45,6 +45,11 @@ class Recipe:
         return len(self.pair) > 1
 
     @property
+    def ratio(self) -> float | None:
+        """Mass of the later of the two parts that react for one gram of the earlier; None for a mix of one part."""
+        return self.pair[1].share / self.pair[0].share if self.two_part else None
+
+    @property
     def pair(self) -> tuple[Ingredient, ...]:
         """The two that react, A and B, in the order in which they go in; one where the other is not there."""
         return tuple(part for part in self.ingredients if part.kind in REACTING)

@@ -123,7 +123,8 @@ class MixPlan:
 
     Its tasks, one after the other, are done by `work_by_s` after the parts met; None: no clock of two parts runs.
     `tolerance_pct`: how far off the ratio (of one part alone its mass) may be as it is measured. `surplus_g`: what it
-    holds beyond the work's need, only so that the ratio can be measured.
+    holds beyond the work's need, only so that the ratio can be measured. `ratio`: grams of the later of the two parts
+    that react for one of the earlier, as the sheet tells it, not as it was rounded; None for a mix of one part.
     """
 
     id: MixId
@@ -135,6 +136,7 @@ class MixPlan:
     tolerance_pct: float
     smallest_batch_g: float
     surplus_g: float = 0.0
+    ratio: float | None = None
 
     @property
     def mass_g(self) -> float:

@@ -6,7 +6,7 @@ from dataclasses import asdict
 from itertools import groupby
 from typing import Any
 
-from moldwright.plan.mixes import RUBBER_KINDS, MixPart, MixPlan, PartKind
+from moldwright.plan.mixes import MeasuredBy, MixPart, MixPlan, PartKind
 from moldwright.plan.plan import Plan
 from moldwright.plan.steps import Per, StepPlan
 from moldwright.sheets.figures import figures
@@ -184,7 +184,7 @@ def _cup(plan: Plan, mix: MixPlan, number: int, step_g: float) -> dict[str, Any]
         "note": f"Empty cup on the scale, zero it once. This scale holds the {held} within ±{mix.tolerance_pct:.1f} %.",
         "rows": [_row(part, plan.units, step_g) for part in mix.parts],
         "work_by": "" if mix.out_by_s is None else clock_text(mix.out_by_s),
-        "remedy": _remedy(mix, _share_of(plan, mix)),
+        "remedy": _remedy(mix),
     }
 
 
@@ -204,7 +204,7 @@ def _row(part: MixPart, units: UnitSystem, step_g: float) -> dict[str, str]:
     trace = part.mass_g < step_g / 2
     return {
         "name": part_name(part), "add": "a trace" if trace else _added(part, units, step_g),
-        "volume": _volume(part.volume_ml, units),
+        "volume": "" if _loose(part) else _volume(part.volume_ml, units),
         "reads": reads, "unit": unit, "also": grams if units == UnitSystem.US else "",
     }  # fmt: skip
 
@@ -216,18 +216,15 @@ def _added(part: MixPart, units: UnitSystem, step_g: float) -> str:
     return f"{part.volume_ml:g} ml, syringe of {part.syringe_ml:g} ml"
 
 
+def _loose(part: MixPart) -> bool:
+    """A powder that is weighed: what it takes up loose means nothing in the cup."""
+    return part.kind is PartKind.POWDER and part.by is MeasuredBy.SCALE
+
+
 def _volume(volume_ml: float, units: UnitSystem) -> str:
     """Empty where the digits that are printed would all be 0."""
     text = show_volume(volume_ml, units)
     return "" if reads_nothing(text) else text
-
-
-def _share_of(plan: Plan, mix: MixPlan) -> float | None:
-    """B for one of A, or the other way round, over all cups of the same mix: nearer than one rounded cup."""
-    rubber = mix.for_.kind in RUBBER_KINDS
-    like = [m for m in plan.mixes if m.for_ == mix.for_ or (rubber and m.for_.kind in RUBBER_KINDS)]
-    first, second = ([p.mass_g for m in like for p in _pair(m)[k : k + 1]] for k in (0, 1))
-    return sum(second) / sum(first) if first and second and min(sum(first), sum(second)) > 0 else None
 
 
 def _pair(mix: MixPlan) -> list[MixPart]:
@@ -235,14 +232,14 @@ def _pair(mix: MixPlan) -> list[MixPart]:
     return [part for part in mix.parts if part.kind in (PartKind.A, PartKind.B)]
 
 
-def _remedy(mix: MixPlan, share: float | None) -> str:
-    """How to put an over-pour right, from the masses of the two parts."""
+def _remedy(mix: MixPlan) -> str:
+    """How to put an over-pour right, from the ratio of the two parts."""
     pair = _pair(mix)
-    if len(pair) < 2 or share is None:
+    if len(pair) < 2 or mix.ratio is None:
         return ""
     a, b = pair
     return (
-        f"For {a.name} too much add {share:.2f} times as much {b.name} on top; for {b.name} too much add"
-        f" {1 / share:.2f} times as much {a.name}. Raise every later total by both. Cup full or its time"
+        f"For {a.name} too much add {mix.ratio:.3g} times as much {b.name} on top; for {b.name} too much add"
+        f" {1 / mix.ratio:.3g} times as much {a.name}. Raise every later total by both. Cup full or its time"
         " nearly up: start again."
     )

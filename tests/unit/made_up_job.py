@@ -20,6 +20,7 @@ from moldwright.mold.measures import (
     SpotKind,
 )
 from moldwright.plan.flange import FlangePlan, Frame, KeyCut
+from moldwright.plan.original import Hole, treat_of
 from moldwright.quantities.quantities import Quantities, basis_of, quantities
 
 FLANGE = FlangePlan(
@@ -34,8 +35,15 @@ FLANGE = FlangePlan(
 )
 """A rectangle with two corners cut: 190 x 150 less 450 and 112.5 mm2."""
 
+
+def holes(*widths_mm: float, glove_mm: float = 4.0) -> tuple[Hole, ...]:
+    """Through-holes of these widths under a glove of 4 mm."""
+    rows = enumerate(widths_mm, start=1)
+    return tuple(Hole(n, (0.0, 0.0, 20.0 * n), width, treat_of(width, glove_mm)) for n, width in rows)
+
+
 VOLUMES = MoldMeasures(
-    piece=PieceMeasures(volume_ml=560.0, area_mm2=40_000.0, height_mm=190.0, widest_mm=150.0, handles=1),
+    piece=PieceMeasures(volume_ml=560.0, area_mm2=40_000.0, height_mm=190.0, widest_mm=150.0, holes=holes(12.0)),
     cavity=CavityMeasures(
         volume_ml=620.0,
         area_mm2=42_000.0,
@@ -69,7 +77,7 @@ VOLUMES = MoldMeasures(
 
 
 def volumes(of: MoldMeasures = VOLUMES, /, **values: Any) -> MoldMeasures:
-    """A made-up mold with other measures in their places: piece__handles=0, glove__coat_ml=(...)."""
+    """A made-up mold with other measures in their places: piece__holes=(), glove__coat_ml=(...)."""
     parts: dict[str, dict[str, Any]] = {field.name: {} for field in fields(of)}
     for name, value in values.items():
         part, _, field = name.partition("__")

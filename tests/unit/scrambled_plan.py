@@ -85,7 +85,7 @@ def values() -> list[Any]:
     from moldwright.plan.json_text import tree_of  # noqa: PLC0415
     from moldwright.steps.shape_cautions import ShapeFindings  # noqa: PLC0415
 
-    shape = ShapeFindings(NeckFinding(50.0, 100.0, 240.0, 2.4), 1, 0.1)
+    shape = ShapeFindings(NeckFinding(50.0, 100.0, 240.0, 2.4), 0.1)
     jobs = [job_of(order) for order in orders()]
     parts = [(job.rubber, job.cast.cast, job.mixes, job.needs, job.assumed, done(job, shape=shape)) for job in jobs]
     return [without_words(tree_of(part)) for part in parts]

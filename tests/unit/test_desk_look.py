@@ -13,7 +13,7 @@ from moldwright.errors import InputRefused
 from moldwright.job.look import Looked
 from moldwright.plan.assumptions import Assumption
 from moldwright.plan.look import Look
-from moldwright.plan.original import Hole, MouthPlan, PlinthPlan
+from moldwright.plan.original import Hole, HoleTreat, MouthPlan, PlinthPlan
 from moldwright.scan.repairs import Repair, RepairCode
 from moldwright.store.stage import Kept
 
@@ -29,7 +29,7 @@ LOOK = Look(
     mouth=MouthPlan(1250.0, 15.0, 1, PlinthPlan(20.0, 40.0, 35.0, ((0.0, 0.0), (40.0, 0.0), (40.0, 35.0)), 30.0)),
     undercut_one_ml=41.2,
     undercut_two_ml=3.4,
-    holes=(Hole((0.0, 0.0, 50.0), 12.0),),
+    holes=(Hole(1, (0.0, 0.0, 50.0), 12.0, HoleTreat.DIVIDER),),
     repairs=(Repair(RepairCode.HOLE_CLOSED, 35.0, "mm"),),
     said=(Assumption("original.up", "+z", "", "found"),),
 )

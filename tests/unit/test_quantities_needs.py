@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from made_up_job import VOLUMES, commission, job_of, volumes
+from made_up_job import VOLUMES, commission, holes, job_of, volumes
 
 from moldwright.commission.orders import CastOrder, CoatOrder, Commission, MoldOrder, ShopOrder
 from moldwright.materials import library
@@ -167,8 +167,10 @@ def test_stone_powder_is_not_burnished() -> None:
 
 
 def test_holes_want_dividers() -> None:
-    assert amounts("divider", NeedGroup.RUBBER, commission(), volumes(piece__handles=3)) == Range.exactly(3.0)
-    assert ("divider", NeedGroup.RUBBER) not in needs(commission(), volumes(piece__handles=0))
+    assert amounts(
+        "divider", NeedGroup.RUBBER, commission(), volumes(piece__holes=holes(12.0, 30.0, 9.0, 1.8))
+    ) == Range.exactly(3.0)
+    assert ("divider", NeedGroup.RUBBER) not in needs(commission(), volumes(piece__holes=()))
 
 
 def test_a_single_coat_needs_a_brush() -> None:

@@ -57,7 +57,7 @@ def test_the_stable_ids_are_all_there() -> None:
 
 
 def test_known_ids_hold_those_that_this_job_leaves_out() -> None:
-    job = context(findings=(), volumes=measures(piece__handles=0, cavity__plinth_ml=0.0, cavity__plinth_height_mm=0.0))
+    job = context(findings=(), volumes=measures(piece__holes=(), cavity__plinth_ml=0.0, cavity__plinth_height_mm=0.0))
     absent = {"patch-test", "handles", "plinth", "trim-plinth", "shell-print"}
     assert absent <= {draft.id for draft in drafts(job)}
     assert not absent & set(ids_of(job))

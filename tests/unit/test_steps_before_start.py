@@ -63,7 +63,7 @@ def test_an_ordinary_job_has_no_stop_of_its_own() -> None:
 
 
 def test_stops_come_first_and_then_what_to_heed_in_the_order_of_the_work() -> None:
-    shape = ShapeFindings(NeckFinding(40.0, 60.0, 200.0, 3.3), 0, 0.0)
+    shape = ShapeFindings(NeckFinding(40.0, 60.0, 200.0, 3.3), 0.0)
     told = before_you_start(planned("sulfur clay", shape, mold=MoldOrder(sealer="none")))
     assert "neck" in {each.caution.rule for each in told}
     assert [(-each.caution.severity.rank, each.number) for each in told] == sorted(

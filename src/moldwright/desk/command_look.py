@@ -19,6 +19,7 @@ from moldwright.job.look import look
 from moldwright.plan.json_text import tree_of
 from moldwright.plan.lines import Line
 from moldwright.plan.look import Look
+from moldwright.plan.original import HoleTreat
 from moldwright.sheets.look_picture import Stood, look_picture
 from moldwright.sheets.repair_words import repair_text
 from moldwright.sheets.wording import Wording, show_value
@@ -96,7 +97,8 @@ def in_words(found: Look) -> str:
     bodies = "1 body" if found.bodies == 1 else f"{found.bodies} bodies"
     loops = "1 loop" if mouth.loops == 1 else f"{mouth.loops} loops"
     area = f"{mouth.area_mm2 / 100:.{0 if mouth.area_mm2 >= 1000 else 1}f} cm²"
-    divider = Wording(UnitSystem.METRIC).line(Line("shape.divider"))
+    treats = {HoleTreat.DIVIDER: Line("shape.divider"), HoleTreat.STOP: Line("shape.stop")}
+    words = Wording(UnitSystem.METRIC)
     rows = [
         ("size", f"{wide} wide, {deep} deep, {high} tall"),
         ("body", f"{show_volume(found.volume_ml)}, {found.area_cm2:.0f} cm²; {found.format.upper()}, {bodies}"),
@@ -104,7 +106,7 @@ def in_words(found: Look) -> str:
         ("mouth", f"{area}, narrowest {show_length(mouth.narrowest_mm)}, {loops}"),
         ("undercuts", f"about {show_volume(found.undercut_one_ml)} in one piece drawn up"),
         ("", f"about {show_volume(found.undercut_two_ml)} in two pieces"),
-        *(("handle", f"{show_length(hole.width_mm)} wide: {divider}") for hole in found.holes),
+        *(("handle", f"{show_length(hole.width_mm)} wide: {words.line(treats[hole.treat])}") for hole in found.holes),
         *(("mended", repair_text(repair)) for repair in found.repairs),
         *((said.key, f"{show_value(said.value, said.unit, UnitSystem.METRIC)} ({said.source})") for said in found.said),
     ]

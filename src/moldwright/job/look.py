@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from moldwright.commission.orders import OriginalOrder
+from moldwright.commission.orders import MoldOrder, OriginalOrder
 from moldwright.geometry.mesh import Mesh
 from moldwright.job.assumed import stance_assumptions
 from moldwright.job.plan_of_solids import holes_of, mouth_plan, repairs_of
@@ -54,7 +54,7 @@ def look(scan: Scan, order: OriginalOrder, progress: Progress) -> Looked:
         mouth=mouth_plan(mount(mesh, MouthLimits())),
         undercut_one_ml=one,
         undercut_two_ml=two,
-        holes=holes_of(settled.handles),
+        holes=holes_of(settled.handles, MoldOrder().thickness_mm),
         repairs=repairs_of(settled),
         said=stance_assumptions(settled.stance),
     )

@@ -6,7 +6,7 @@ from moldwright.commission.orders import Seam
 from moldwright.geometry.field import base_area_mm2, without_base
 from moldwright.geometry.outline import ring_length_mm
 from moldwright.job.measured import Measured, Sampling
-from moldwright.job.plan_of_solids import mouth_plan, original_plan, shell_plan
+from moldwright.job.plan_of_solids import holes_of, mouth_plan, original_plan, shell_plan
 from moldwright.job.rubbering import Glove
 from moldwright.job.standing import Gaps, Settled, shell_step
 from moldwright.mold.glove import CoatedBody
@@ -23,6 +23,7 @@ from moldwright.mold.necks import tightest_neck
 from moldwright.mold.shell import BuiltShell
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.spots import spots_of
+from moldwright.plan.original import Hole
 from moldwright.scan.scan import Scan
 from moldwright.steps.shape_cautions import ShapeFindings
 
@@ -46,26 +47,26 @@ def measure(
     settled, mounted, gaps, skin, coated, shell, glove : the finished solids.
     settings : the shell's dimensions.
     """
-    standing, handles = settled.standing, len(gaps.handles)
+    standing, holes = settled.standing, holes_of(gaps.handles, coated.flange_mm)
     return Measured(
         measures=MoldMeasures(
-            piece=_piece(settled, mounted, handles),
+            piece=_piece(settled, mounted, holes),
             cavity=_cavity(mounted),
             flange=coated.flange,
             glove=_glove(settled, coated, shell, glove),
             shell=_shell(coated, shell, settings),
             skin=skin,
         ),
-        original=original_plan(scan.watertight, settled, mounted, gaps),
+        original=original_plan(scan.watertight, settled, mounted, holes),
         mouth=mouth_plan(mounted),
         shell=shell_plan(shell, settings),
-        shape=ShapeFindings(tightest_neck(mounted.body), handles, shell.uncovered_share, shell.lap_left_out_share),
+        shape=ShapeFindings(tightest_neck(mounted.body), shell.uncovered_share, shell.lap_left_out_share),
         stance=settled.stance,
         sampling=Sampling(standing.step_mm, standing.error_mm, standing.exact, shell_step(settled), shell.clearance_mm),
     )
 
 
-def _piece(settled: Settled, mounted: Mounted, handles: int) -> PieceMeasures:
+def _piece(settled: Settled, mounted: Mounted, holes: tuple[Hole, ...]) -> PieceMeasures:
     original = mounted.original
     low, high = settled.standing.mesh.bounds_mm
     return PieceMeasures(
@@ -73,7 +74,7 @@ def _piece(settled: Settled, mounted: Mounted, handles: int) -> PieceMeasures:
         area_mm2=without_base(original).area_mm2,
         height_mm=float(high[2] - low[2]),
         widest_mm=float((high - low)[:2].max()),
-        handles=handles,
+        holes=holes,
     )
 
 

@@ -5,23 +5,23 @@ from __future__ import annotations
 from moldwright.commission.orders import Seam
 from moldwright.geometry.handles import Handle
 from moldwright.job.named_meshes import shell_file
-from moldwright.job.standing import Gaps, Settled
+from moldwright.job.standing import Settled
 from moldwright.mold.mouth import Mounted, plinth_plan
 from moldwright.mold.seam import seam_table
 from moldwright.mold.shell import BuiltShell
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.plan.mold import PiecePlan, RemovalPlan, ShellPlan
-from moldwright.plan.original import Hole, MouthPlan, OriginalPlan
+from moldwright.plan.original import Hole, MouthPlan, OriginalPlan, treat_of
 from moldwright.scan.repairs import Repair
 
 
-def original_plan(watertight: bool, settled: Settled, mounted: Mounted, gaps: Gaps) -> OriginalPlan:
+def original_plan(watertight: bool, settled: Settled, mounted: Mounted, holes: tuple[Hole, ...]) -> OriginalPlan:
     """The original as it stands, with its repairs and through-holes.
 
     Parameters
     ----------
     watertight : whether the file's mesh was closed.
-    settled, mounted, gaps : the original on the board, on its plinth, and the through-holes that rubber meets.
+    settled, mounted, holes : the original on the board, on its plinth, and the through-holes that rubber meets.
     """
     standing, mesh = settled.standing, mounted.original
     low, high = mesh.bounds_mm
@@ -32,7 +32,7 @@ def original_plan(watertight: bool, settled: Settled, mounted: Mounted, gaps: Ga
         watertight=watertight and standing.was_closed,
         source="scan",
         repairs=repairs_of(settled),
-        holes=holes_of(gaps.handles),
+        holes=holes,
         resolution_mm=standing.step_mm,
         error_mm=standing.error_mm,
     )
@@ -48,14 +48,23 @@ def repairs_of(settled: Settled) -> tuple[Repair, ...]:
     return (*settled.repairs, *settled.standing.repairs)
 
 
-def holes_of(handles: tuple[Handle, ...]) -> tuple[Hole, ...]:
-    """The through-holes, where and how wide.
+def holes_of(handles: tuple[Handle, ...], glove_mm: float) -> tuple[Hole, ...]:
+    """The through-holes, numbered in their order, where and how wide, and what is done with them.
 
     Parameters
     ----------
     handles : those of the original, or of original and plinth together.
+    glove_mm : thickness of all coats together [mm].
     """
-    return tuple(Hole((round(h.at[0], 1), round(h.at[1], 1), round(h.at[2], 1)), round(h.width_mm, 1)) for h in handles)
+    return tuple(
+        Hole(
+            number,
+            (round(h.at[0], 1), round(h.at[1], 1), round(h.at[2], 1)),
+            round(h.width_mm, 1),
+            treat_of(h.width_mm, glove_mm),
+        )
+        for number, h in enumerate(handles, start=1)
+    )
 
 
 def mouth_plan(mounted: Mounted) -> MouthPlan:

@@ -7,6 +7,7 @@ from enum import StrEnum
 
 from moldwright.commission.orders import Seam
 from moldwright.plan.flange import FlangePlan
+from moldwright.plan.original import Hole, HoleTreat
 
 PASSES_MM = 3.0
 """The narrowest free width through which a back-fill is poured: common practice, no source."""
@@ -43,7 +44,17 @@ class PieceMeasures:
     area_mm2: float
     height_mm: float
     widest_mm: float
-    handles: int
+    holes: tuple[Hole, ...]
+
+    @property
+    def dividers(self) -> tuple[Hole, ...]:
+        """Holes wide enough for a divider."""
+        return tuple(hole for hole in self.holes if hole.treat is HoleTreat.DIVIDER)
+
+    @property
+    def stopped(self) -> tuple[Hole, ...]:
+        """Holes so narrow that they are stopped."""
+        return tuple(hole for hole in self.holes if hole.treat is HoleTreat.STOP)
 
 
 @dataclass(frozen=True, slots=True)

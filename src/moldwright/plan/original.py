@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 
 from moldwright.plan.flange import Point2
 from moldwright.scan.repairs import Repair
@@ -10,12 +11,55 @@ from moldwright.scan.repairs import Repair
 Point = tuple[float, float, float]
 
 
+class HoleTreat(StrEnum):
+    """What is done with a through-hole before the rubber: a divider set in it, or it is stopped with clay or wax."""
+
+    DIVIDER = "divider"
+    STOP = "stop"
+
+
+TWO_COATS = 2.0
+"""A hole narrower than so many thicknesses of the glove is stopped: the rubber of its two sides would meet in it."""
+
+
 @dataclass(frozen=True, slots=True)
 class Hole:
-    """A through-hole (handle) of the original: where it is, and how wide its opening."""
+    """A through-hole (handle) of the original: its number, from 1, where it is, how wide its opening, and what is done
+    with it before the rubber."""
 
+    number: int
     at: Point
     width_mm: float
+    treat: HoleTreat
+
+    @property
+    def letter(self) -> str:
+        """Its number as a letter, which none takes for a spot's number.
+
+        >>> Hole(2, (0.0, 0.0, 0.0), 5.0, HoleTreat.STOP).letter, Hole(28, (0.0, 0.0, 0.0), 5.0, HoleTreat.STOP).letter
+        ('B', 'AB')
+        """
+        left, text = self.number, ""
+        while left > 0:
+            left, place = divmod(left - 1, 26)
+            text = chr(ord("A") + place) + text
+        return text
+
+
+def treat_of(width_mm: float, glove_mm: float) -> HoleTreat:
+    """What is done with a through-hole.
+
+    Parameters
+    ----------
+    width_mm : of its opening [mm].
+    glove_mm : thickness of all coats together [mm].
+
+    >>> treat_of(1.8, 4.0), treat_of(12.0, 4.0)
+    (<HoleTreat.STOP: 'stop'>, <HoleTreat.DIVIDER: 'divider'>)
+
+    Source: common practice, no source.
+    """
+    return HoleTreat.STOP if width_mm < TWO_COATS * glove_mm else HoleTreat.DIVIDER
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,6 +32,7 @@ class Dimension(StrEnum):
     WORD = "word"
     TITLE = "title of a step, by the key of its sentence"
     TOOL = "what a coat is laid with, by its gesture"
+    HOLES = "through-holes: letter=width, mm"
     CODES = "hazard statements in short, by code"
     CODES_IN_FULL = "hazard statements in full, by code"
 

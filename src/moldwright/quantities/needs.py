@@ -67,8 +67,8 @@ def _rubber(scope: NeedScope) -> Iterable[NeedPlan]:
     yield from used(scope, "knife", 1, group)
     if scope.chosen.rubber.pack_mm is not None and scope.rubber.fill.volume_ml > 0:
         yield plain_row("latex-filler", FILLER_SHARE * scope.rubber.fill.volume_ml, NeedUnit.MILLILITER, group)
-    if scope.measures.piece.handles:
-        yield plain_row("divider", each(scope.measures.piece.handles), NeedUnit.EACH, group)
+    if scope.measures.piece.dividers:
+        yield plain_row("divider", each(len(scope.measures.piece.dividers)), NeedUnit.EACH, group)
 
 
 def _patch_test(chosen: Chosen) -> Iterable[NeedPlan]:

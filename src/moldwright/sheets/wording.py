@@ -93,6 +93,8 @@ class Wording:
         quantity : a number, a range or a word.
         """
         measure, value = quantity.measure, quantity.value
+        if measure is Dimension.HOLES:
+            return self._holes(str(value))
         if isinstance(value, str):
             return _word(measure, value)
         if isinstance(value, Range) and measure in RANGED:
@@ -120,6 +122,11 @@ class Wording:
             Dimension.FACTOR: lambda v: f"{v:.1f}",
             Dimension.COUNT: lambda v: f"{v:.0f}",
         }
+
+    def _holes(self, text: str) -> str:
+        """Holes by their letters on the map, each with its width: "A (12 mm), B (30 mm)"."""
+        pairs = [hole.partition("=") for hole in text.split()]
+        return ", ".join(f"{letter} ({show_length(float(width), self.units)})" for letter, _, width in pairs)
 
     def _quoted(self, quantity: Quantity, noun: str | None) -> str:
         said = self.quantity(quantity)

@@ -129,7 +129,7 @@ def job_numbers(job: Quantities) -> Numbers:
         "shell.dm2": measures.shell.area_mm2 / 1e4,
         "height.dm": measures.piece.height_mm / 100.0,
         "plinth.height_mm": measures.cavity.plinth_height_mm,
-        "handles.count": float(measures.piece.handles),
+        "handles.count": float(len(measures.piece.holes)),
         "flange.m": measures.flange.edge_mm / 1000.0,
         "seam.m": measures.shell.seam_mm / 1000.0,
         "half.strips": job.bandage.strips / 2.0 if job.bandage else 0.0,

@@ -63,6 +63,8 @@ class Flag(StrEnum):
     BANDAGE = "bandage"
     PLINTH = "plinth"
     HANDLES = "handles"
+    DIVIDERS = "dividers"
+    STOPPED_HOLES = "stopped-holes"
     PATCH_TEST = "patch-test"
     RESIN_TEST = "resin-test"
     POWDER_TEST = "powder-test"
@@ -229,7 +231,9 @@ def _shell(job: Quantities) -> dict[Flag, bool]:
 def _piece(job: Quantities) -> dict[Flag, bool]:
     return {
         Flag.PLINTH: job.measures.cavity.plinth_height_mm > 0.0,
-        Flag.HANDLES: job.measures.piece.handles > 0,
+        Flag.HANDLES: bool(job.measures.piece.holes),
+        Flag.DIVIDERS: bool(job.measures.piece.dividers),
+        Flag.STOPPED_HOLES: bool(job.measures.piece.stopped),
         Flag.MATERIAL_UNKNOWN: Tag.UNKNOWN in job.basis.chosen.material.tags,
         Flag.EDITION: job.commission.edition.count > 1,
     }

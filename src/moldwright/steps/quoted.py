@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from moldwright.materials.originals import UNKNOWN
 from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixKind
+from moldwright.plan.original import Hole
 from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.quantities.gypsum import workable_s
 from moldwright.quantities.halves import MASS_STEP, WATER_STEP, halves
@@ -52,7 +53,8 @@ def _piece(job: Quantities) -> Iterable[Quantity]:
     yield Quantity("plinth.breadth", Dimension.LENGTH, measures.cavity.plinth_breadth_mm)
     yield Quantity("plinth.volume", Dimension.VOLUME, measures.cavity.plinth_ml)
     yield Quantity("lip.width", Dimension.LENGTH, measures.shell.base_lip_mm)
-    yield Quantity("handles", Dimension.COUNT, measures.piece.handles)
+    yield holes_quoted("holes.divider", measures.piece.dividers)
+    yield holes_quoted("holes.stopped", measures.piece.stopped)
     yield Quantity("patch.wait", Dimension.DURATION, wait_s(Wait.PATCH_TEST, job))
     yield Quantity("patch.mass", Dimension.COARSE_MASS, PATCH_TEST_G)
     yield Quantity("clip.every", Dimension.LENGTH, CLIP_EVERY_MM)
@@ -75,6 +77,17 @@ def _flange(job: Quantities) -> Iterable[Quantity]:
             right_mm, back_mm = frame.measured(place)
             yield Quantity(f"{name}.{end}_right", Dimension.LENGTH, right_mm)
             yield Quantity(f"{name}.{end}_back", Dimension.LENGTH, back_mm)
+
+
+def holes_quoted(name: str, holes: Iterable[Hole]) -> Quantity:
+    """Through-holes by their letters, each with its width.
+
+    Parameters
+    ----------
+    name : the quantity's.
+    holes : which.
+    """
+    return Quantity(name, Dimension.HOLES, " ".join(f"{hole.letter}={hole.width_mm:g}" for hole in holes))
 
 
 def _rubber(job: Quantities) -> Iterable[Quantity]:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from moldwright.mold.measures import NeckFinding
+from moldwright.mold.measures import NeckFinding, PieceMeasures
 from moldwright.plan.cautions import Caution, Severity, caution
 from moldwright.plan.ids import StepId
 from moldwright.plan.lines import Line
 from moldwright.plan.quantity import Dimension, Quantity
+from moldwright.steps.quoted import holes_quoted
 
 SHORT_LAP_SHARE = 1 / 3
 """From this share of the lap on, what is left out of it is told: common practice, no source."""
@@ -19,23 +20,23 @@ UNSUPPORTED_SHARE = 0.02
 
 @dataclass(frozen=True, slots=True)
 class ShapeFindings:
-    """What a job's shape asks care for: its tightest neck, its through-holes, the share of bare rubber, and of a lapped
-    seam what would hook."""
+    """What a job's shape asks care for: its tightest neck, the share of bare rubber, and of a lapped seam what would
+    hook."""
 
     neck: NeckFinding | None
-    handles: int
     uncovered_share: float
     lap_left_out_share: float = 0.0
 
 
-def shape_cautions(shape: ShapeFindings) -> list[Caution]:
+def shape_cautions(shape: ShapeFindings, piece: PieceMeasures) -> list[Caution]:
     """The cautions that the shape asks for.
 
     Parameters
     ----------
     shape : what was found on the solids.
+    piece : the original's measures, with its through-holes.
     """
-    return [*_neck(shape.neck), *_webs(shape.handles), *_bare(shape.uncovered_share), *_lap(shape.lap_left_out_share)]
+    return [*_neck(shape.neck), *_webs(piece), *_bare(shape.uncovered_share), *_lap(shape.lap_left_out_share)]
 
 
 def _neck(neck: NeckFinding | None) -> Iterable[Caution]:
@@ -51,12 +52,15 @@ def _neck(neck: NeckFinding | None) -> Iterable[Caution]:
     yield _of_shape("peel", "neck", ("shape.neck",), source, quantities, ruins=True)
 
 
-def _webs(handles: int) -> Iterable[Caution]:
-    if handles:
-        lines = ("shape.webs", "shape.divider")
-        source = "computed: genus of the surface that is coated"
-        count = (Quantity("handles", Dimension.COUNT, handles),)
-        yield _of_shape("handles", "webs", lines, source, count, ruins=True)
+def _webs(piece: PieceMeasures) -> Iterable[Caution]:
+    source = "computed: genus of the surface that is coated"
+    if piece.dividers:
+        holes = (holes_quoted("holes", piece.dividers),)
+        yield _of_shape("handles", "webs", ("shape.webs", "shape.divider"), source, holes, ruins=True)
+    if piece.stopped:
+        source = "computed: narrower than the glove's two sides together"
+        holes = (holes_quoted("holes", piece.stopped),)
+        yield _of_shape("handles", "lost-detail", ("shape.lost", "shape.stop"), source, holes, ruins=True)
 
 
 def _bare(share: float) -> Iterable[Caution]:

@@ -71,7 +71,7 @@ def _of_job(
     first = job.rubber.coats[0].id
     told = {caution.rule for said in standing.values() for caution in said.cautions}
     return [
-        *shape_cautions(shape),
+        *shape_cautions(shape, job.measures.piece),
         *finding_cautions(job.basis.findings, first, told, standing),
         *hazard_cautions(job, first, standing),
         *job_cautions(job, library),

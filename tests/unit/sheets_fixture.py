@@ -278,5 +278,6 @@ def plan(units: UnitSystem = UnitSystem.METRIC) -> Plan:
         PartingPlan(Range(8.0, 12.0, 20.0), Range(3.0, 6.0, 12.0), Range(280.0, 380.0, 500.0)),
         CastPlan(402.0, SkinPlan(4.0, 118.0), 284.0, Range(610, 655, 700), 58.2, 14.6, 78.1, Range(0.2, 0.4, 0.6)),
         _MIXES, _NEEDS, steps, tuple(_GIVEN), totals_of(steps, Hours(540.0, 1020.0), 240.0, {}),
-        rubber="addition-cure silicone, Shore A 10, slow", shell_making=Making.BANDAGE, temperature_c=22.0, scale_g=0.1,
+        rubber="addition-cure silicone, Shore A 10, slow", shell_making=Making.BANDAGE, temperature_c=22.0,
+        scale_g=0.1, marks_ml=None,
     )  # fmt: skip

@@ -106,6 +106,7 @@ class ShopOrder:
     cup_ml: float = 500.0
     bucket_ml: float = 5000.0
     measure: Measure = Measure.WEIGHT
+    marks_ml: float = 2.0
     paper: Paper = Paper.A4
     units: UnitSystem = UnitSystem.METRIC
     people: int = 1
@@ -115,6 +116,11 @@ class ShopOrder:
     lay_g_per_min: float = 25.0
     sheets: str = ""
     steps: str = ""
+
+    @property
+    def by_volume(self) -> bool:
+        """Whether it works without a scale."""
+        return self.measure is Measure.VOLUME
 
     @property
     def hours_min(self) -> tuple[float, float]:

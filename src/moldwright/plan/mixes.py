@@ -66,6 +66,8 @@ class PartKind(StrEnum):
 
 REACTING = frozenset((PartKind.A, PartKind.B, PartKind.WATER, PartKind.GYPSUM))
 """What reacts: two of them make a mix whose ratio decides the cure, and the later one starts its clock."""
+DRY = frozenset((PartKind.POWDER, PartKind.GYPSUM, PartKind.FIBER))
+"""What no syringe draws and no mark in a wet cup shows."""
 TRACES = frozenset((PartKind.PIGMENT, PartKind.TINT))
 """What is a trace on a stick, or a few drops."""
 
@@ -123,8 +125,8 @@ class MixPlan:
 
     Its tasks, one after the other, are done by `work_by_s` after the parts met; None: no clock of two parts runs.
     `tolerance_pct`: how far off the ratio (of one part alone its mass) may be as it is measured. `surplus_g`: what it
-    holds beyond the work's need, only so that the ratio can be measured. `ratio`: grams of the later of the two parts
-    that react for one of the earlier, as the sheet tells it, not as it was rounded; None for a mix of one part.
+    holds beyond the work's need, only so that the ratio can be measured. `ratio`: grams (of a cup filled to marks
+    milliliters) of the later of the two parts that react for one of the earlier, as the sheet tells it, not as it was rounded; None for a mix of one part.
     """
 
     id: MixId
@@ -142,6 +144,16 @@ class MixPlan:
     def mass_g(self) -> float:
         """All that is in the cup [g]."""
         return round(fsum(part.mass_g for part in self.parts), 9)
+
+    @property
+    def marked(self) -> bool:
+        """Whether it is filled to marks, without a scale."""
+        return any(part.by is MeasuredBy.MARKS for part in self.parts)
+
+    @property
+    def volume_ml(self) -> float:
+        """Where the stirred mix stands [ml]."""
+        return self.parts[-1].reads_ml
 
     @property
     def out_by_s(self) -> float | None:

@@ -24,7 +24,8 @@ SCHEMA_VERSION = 3
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """The whole plan. `rubber`: the chosen class's name, `temperature_c`: the shop's, both head every sheet;
+    """The whole plan. `marks_ml`: the step of the cups' marks where all is measured by volume, None where it is weighed
+    to `scale_g`. `rubber`: the chosen class's name, `temperature_c`: the shop's, both head every sheet;
     `shell_making`: how the shell is made."""
 
     schema_version: int
@@ -49,6 +50,7 @@ class Plan:
     shell_making: Making
     temperature_c: float
     scale_g: float
+    marks_ml: float | None
 
     def mix(self, id_: MixId) -> MixPlan:
         """The cup of that id."""

@@ -12,11 +12,11 @@ from moldwright.cure.potlife import ShopLife
 from moldwright.materials import Powder, Resin, mixed_density_g_ml
 from moldwright.materials.mixture import mixture_density_g_ml
 from moldwright.materials.words import Tag
-from moldwright.mixing.cups import cups_of
 from moldwright.mold.measures import MoldMeasures
 from moldwright.plan.cast import CastPlan, CastWay, SkinPlan, SolidWhy
 from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixPlan
 from moldwright.quantities.chosen import Chosen
+from moldwright.quantities.measured_cups import measured_cups
 from moldwright.quantities.mixed import POT_RESIDUE
 from moldwright.quantities.pot_lives import PotLives
 from moldwright.ranges import Range
@@ -105,7 +105,7 @@ def _cups(
     limit = resin_cup_limit(
         life.pot_life_s.low, mix.mixing_s, shop.cup_ml, density, swirled, resin.pot_life_mass_g.likely
     )
-    return cups_of(for_, needed_g(volume_ml, density, shop.waste), mix.recipe, limit, shop.scale_g)
+    return measured_cups(shop, resin, for_, needed_g(volume_ml, density, shop.waste), mix.recipe, limit)
 
 
 def _plan(order: CastOrder, chosen: Chosen, measures: MoldMeasures, fill: Fill, skin: ResinMix) -> CastPlan:

@@ -8,8 +8,9 @@ from moldwright.commission.orders import ShopOrder
 from moldwright.errors import NoSafePlan
 from moldwright.materials import Figure, Shell
 from moldwright.materials.words import Chemistry, Making
-from moldwright.mixing.cup import CupClock, cup_limit
+from moldwright.mixing.cup import CupClock, CupLimit, cup_limit
 from moldwright.mixing.cups import cups_of
+from moldwright.mixing.marked import marked_cups_of
 from moldwright.mixing.recipe import Ingredient, Recipe, liquid
 from moldwright.mixing.scale_steps import apportion, grams, steps_of
 from moldwright.mixing.tolerance import FORGIVING
@@ -25,6 +26,8 @@ WORKABLE_SHARE = 0.5
 """Share of its setting time for which gypsum can be laid: common practice, no source."""
 BUCKET_FILL = 0.5
 """Share of a bucket that a mix fills, so that it can be stirred by hand: common practice, no source."""
+BUCKET_MARKS_ML = 10.0
+"""Nobody fills a bucket finer without a scale [ml]: common practice, no source."""
 STEP_G = 1.0
 """Nobody weighs a bucket finer [g]: common practice, no source."""
 GYPSUM_G_ML, GYPSUM_LOOSE_G_ML = 2.64, 0.95
@@ -95,8 +98,14 @@ def gypsum_mixes(shell: Shell, dry_g: float, second_share: float, shop: ShopOrde
     return tuple(
         cup
         for half, steps in zip((2, 1), parts, strict=True)
-        for cup in cups_of(MixFor(MixKind.SHELL, half=half), grams(steps, step_g), recipe, limit, step_g)
+        for cup in _cups(MixFor(MixKind.SHELL, half=half), grams(steps, step_g), recipe, limit, shop)
     )
+
+
+def _cups(for_: MixFor, total_g: float, recipe: Recipe, limit: CupLimit, shop: ShopOrder) -> tuple[MixPlan, ...]:
+    if shop.by_volume:
+        return marked_cups_of(for_, total_g, recipe, limit, max(BUCKET_MARKS_ML, shop.marks_ml))
+    return cups_of(for_, total_g, recipe, limit, max(STEP_G, shop.scale_g))
 
 
 def gypsum_part_g(mixes: tuple[MixPlan, ...], kind: PartKind) -> float:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from moldwright.commission.orders import Commission
+from moldwright.errors import InputRefused
 from moldwright.materials import Library
 from moldwright.materials.compatibility import Finding, Trial, judge
 from moldwright.mold.coats import laid_out
@@ -82,12 +83,15 @@ def basis_of(commission: Commission, library: Library) -> Basis:
     commission : the order
     library : all sheets
 
-    Raises InputRefused for an unknown material or coats that are not of the class, NoSafePlan ("pot-life-too-short",
+    Raises InputRefused for an unknown material, coats that are not of the class or a resin that a shop without a scale
+    cannot mix, NoSafePlan ("pot-life-too-short",
     "shell-sets-too-soon").
     Source: the sheets.
     """
     sheets = chosen(commission, library)
     refuse_unless_workable(sheets.shell)
+    if commission.shop.by_volume:
+        _refuse_what_is_weighed(sheets)
     findings = judge(
         commission.original.material,
         sheets.sealer.id if sheets.sealer else "",
@@ -109,6 +113,15 @@ def _as_cast(commission: Commission, basis: Basis, measures: MoldMeasures) -> Ba
         return basis
     chosen_, lives = replace(basis.chosen, backfill=None), replace(basis.lives, backfill=None)
     return replace(basis, chosen=chosen_, lives=lives)
+
+
+def _refuse_what_is_weighed(sheets: Chosen) -> None:
+    """A shop without a scale cannot mix what its loose volume tells nothing of."""
+    for resin in (sheets.resin, sheets.backfill):
+        if resin is not None and resin.weight_only:
+            told = "its loose volume tells nothing. Weigh it (shop.measure), or cast another resin (cast.resin, "
+            told += "cast.backfill)."
+            raise InputRefused("weighed-only", f"{resin.name} by volume", "by weight", "", f"{resin.name}: {told}")
 
 
 def quantities(commission: Commission, library: Library, basis: Basis, measures: MoldMeasures) -> Quantities:

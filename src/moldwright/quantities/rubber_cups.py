@@ -10,11 +10,11 @@ from moldwright.cure.lasting import HAND_S
 from moldwright.materials import Rubber
 from moldwright.materials.kinds import Thixotrope
 from moldwright.mixing.cup import CupClock, CupLimit, cup_limit
-from moldwright.mixing.cups import cups_of
 from moldwright.mixing.recipe import Recipe
 from moldwright.mixing.rubber import packing_pct, rubber_recipe
 from moldwright.plan.coats import Coat
 from moldwright.plan.mixes import MixFor, MixKind, MixPlan, TaskKind
+from moldwright.quantities.measured_cups import measured_cups
 from moldwright.ranges import Range
 
 SPOT_S = 180.0
@@ -34,7 +34,7 @@ class RubberBench:
         """The cups of a coat, its share of the flange counted [g]."""
         recipe = rubber_recipe(self.rubber, coat.pigment, coat.thixotrope_pct, self.thixotrope)
         limit = rubber_cup_limit(self.shop, self.rubber, recipe, self.pot_life_s)
-        return cups_of(MixFor(MixKind.COAT, coat.id), need_g, recipe, limit, self.shop.scale_g)
+        return measured_cups(self.shop, self.rubber, MixFor(MixKind.COAT, coat.id), need_g, recipe, limit)
 
     def fill_cups(self, coat: Coat, need_g: float, spots: int) -> tuple[MixPlan, ...]:
         """The thicker cups that are packed after a coat, in its color."""
@@ -42,7 +42,7 @@ class RubberBench:
             return ()
         recipe = rubber_recipe(self.rubber, coat.pigment, packing_pct(self.thixotrope), self.thixotrope)
         limit = rubber_cup_limit(self.shop, self.rubber, recipe, self.pot_life_s, spots / need_g)
-        return cups_of(MixFor(MixKind.FILL, coat.id), need_g, recipe, limit, self.shop.scale_g)
+        return measured_cups(self.shop, self.rubber, MixFor(MixKind.FILL, coat.id), need_g, recipe, limit)
 
 
 def rubber_cup_limit(

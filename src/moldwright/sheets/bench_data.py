@@ -10,6 +10,7 @@ from moldwright.plan.mixes import MeasuredBy, MixPart, MixPlan, PartKind
 from moldwright.plan.plan import Plan
 from moldwright.plan.steps import Per, StepPlan
 from moldwright.sheets.figures import figures
+from moldwright.sheets.marked_cup import marked_rows, measured
 from moldwright.sheets.need_words import part_name
 from moldwright.sheets.picture import Picture, Pictures
 from moldwright.sheets.seam_page import seam_page
@@ -181,8 +182,8 @@ def _cup(plan: Plan, mix: MixPlan, number: int, step_g: float) -> dict[str, Any]
     return {
         "label": f"Cup {mix.cup}",
         "title": f"Step {number}: cup {mix.cup} of {len(plan.mixes_for(mix.for_))}, {what}",
-        "note": f"Empty cup on the scale, zero it once. This scale holds the {held} within ±{mix.tolerance_pct:.1f} %.",
-        "rows": [_row(part, plan.units, step_g) for part in mix.parts],
+        "note": f"{measured(mix)} the {held} within ±{mix.tolerance_pct:.1f} %.",
+        "rows": marked_rows(mix, plan.units) if mix.marked else [_row(p, plan.units, step_g) for p in mix.parts],
         "work_by": "" if mix.out_by_s is None else clock_text(mix.out_by_s),
         "remedy": _remedy(mix),
     }

@@ -13,8 +13,7 @@ from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.quantities.gypsum import MIX_S
 from moldwright.quantities.quantities import Quantities
 from moldwright.quantities.rubber import packed_layers
-from moldwright.steps.cup_quoted import cup_minutes, cup_quoted
-from moldwright.steps.lifts import mixed_g
+from moldwright.steps.cup_quoted import cup_minutes, cup_quoted, mixed
 from moldwright.steps.quoted import Quoted
 
 Numbers = Mapping[str, float]
@@ -29,16 +28,17 @@ def coat_quoted(job: Quantities, coat: CoatPlan) -> Quoted:
     coat : one of its coats.
     """
     mixes = job.mixes_for(MixFor(MixKind.COAT, coat.id))
+    share, flange = _flange_share(job, coat), job.rubber.flange
     number = [each.id for each in job.rubber.coats].index(coat.id) + 1
     every = (
         Quantity("coat.name", Dimension.WORD, coat.name),
         Quantity("coat.number", Dimension.COUNT, number),
         Quantity("coat.count", Dimension.COUNT, len(job.rubber.coats)),
         Quantity("coat.thickness", Dimension.LENGTH, coat.thickness_mm),
-        Quantity("coat.net", Dimension.MASS, coat.net_g + _flange_share(job, coat) * job.rubber.flange.net_g),
+        _on_work(job, "coat.net", coat.net_g + share * flange.net_g, coat.volume_ml + share * flange.volume_ml),
         Quantity("coat.passes", Dimension.COUNT, coat.passes),
         Quantity("coat.pass", Dimension.LENGTH, round(coat.pass_mm, 1)),
-        Quantity("coat.portion", Dimension.COARSE_MASS, mixed_g(mixes) / coat.passes),
+        mixed("coat.portion", mixes, coat.passes),
         Quantity("coat.pigment", Dimension.WORD, coat.pigment),
         Quantity("coat.thixotrope", Dimension.FINE_SHARE, coat.thixotrope_pct / 100.0),
         Quantity("coat.tool", Dimension.TOOL, coat.gesture),
@@ -66,6 +66,12 @@ def _flange_share(job: Quantities, coat: CoatPlan) -> float:
     return coat.thickness_mm / fsum(each.thickness_mm for each in job.rubber.coats)
 
 
+def _on_work(job: Quantities, name: str, net_g: float, volume_ml: float) -> Quantity:
+    """Rubber on the work, cured, as the shop measures."""
+    by_volume = job.commission.shop.by_volume
+    return Quantity(name, Dimension.VOLUME, volume_ml) if by_volume else Quantity(name, Dimension.MASS, net_g)
+
+
 def fill_quoted(job: Quantities, coat: CoatPlan, spots: Sequence[SpotPlan]) -> Quoted:
     """The quantities of the spots that are packed after one coat.
 
@@ -77,7 +83,7 @@ def fill_quoted(job: Quantities, coat: CoatPlan, spots: Sequence[SpotPlan]) -> Q
     """
     every = (
         Quantity("fill.after", Dimension.WORD, coat.name),
-        Quantity("fill.net", Dimension.MASS, fsum(spot.net_g for spot in spots)),
+        _on_work(job, "fill.net", fsum(spot.net_g for spot in spots), fsum(spot.volume_ml for spot in spots)),
         Quantity("fill.count", Dimension.COUNT, len(spots)),
         Quantity("fill.deepest", Dimension.LENGTH, max((spot.depth_mm for spot in spots), default=0.0)),
         Quantity("fill.layers", Dimension.COUNT, _layers(job, spots)),

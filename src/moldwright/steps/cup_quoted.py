@@ -19,7 +19,7 @@ def cup_quoted(name: str, mixes: Sequence[MixPlan]) -> tuple[Quantity, ...]:
     mixes : the cups; none: there is nothing to quote but that.
     """
     told = [
-        Quantity(f"{name}.mixed", Dimension.MASS, mixed_g(mixes)),
+        mixed(f"{name}.mixed", mixes),
         Quantity(f"{name}.cups", Dimension.COUNT, len(mixes)),
     ]
     clocks_s = [mix.out_by_s for mix in mixes if mix.out_by_s is not None]
@@ -30,6 +30,20 @@ def cup_quoted(name: str, mixes: Sequence[MixPlan]) -> tuple[Quantity, ...]:
         if mix.starter is not None:
             told.append(Quantity(f"{name}.starter", Dimension.WORD, mix.starter))
     return tuple(told)
+
+
+def mixed(name: str, mixes: Sequence[MixPlan], parts: int = 1) -> Quantity:
+    """What these cups hold, or one of so many equal parts of it: in milliliters where they are filled to marks.
+
+    Parameters
+    ----------
+    name : how sentences call it.
+    mixes : the cups.
+    parts : into how many.
+    """
+    if any(mix.marked for mix in mixes):
+        return Quantity(name, Dimension.VOLUME, fsum(mix.volume_ml for mix in mixes) / parts)
+    return Quantity(name, Dimension.MASS, mixed_g(mixes) / parts)
 
 
 def cup_minutes(name: str, mixes: Sequence[MixPlan]) -> Mapping[str, float]:

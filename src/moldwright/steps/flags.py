@@ -61,6 +61,7 @@ class Flag(StrEnum):
     LAP_SEAM = "lap-seam"
     FIBER_SHELL = "fiber-shell"
     BANDAGE = "bandage"
+    BY_VOLUME = "by-volume"
     PLINTH = "plinth"
     HANDLES = "handles"
     DIVIDERS = "dividers"
@@ -230,6 +231,7 @@ def _shell(job: Quantities) -> dict[Flag, bool]:
 
 def _piece(job: Quantities) -> dict[Flag, bool]:
     return {
+        Flag.BY_VOLUME: job.commission.shop.by_volume,
         Flag.PLINTH: job.measures.cavity.plinth_height_mm > 0.0,
         Flag.HANDLES: bool(job.measures.piece.holes),
         Flag.DIVIDERS: bool(job.measures.piece.dividers),

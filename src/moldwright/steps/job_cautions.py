@@ -7,7 +7,7 @@ from math import fsum
 
 from moldwright.cast.filled import thickened
 from moldwright.cast.foam import foam_ml
-from moldwright.commission.orders import Measure
+from moldwright.commission.orders import ShopOrder
 from moldwright.materials import Library
 from moldwright.materials.kinds import TwoPart
 from moldwright.materials.words import Side
@@ -29,7 +29,7 @@ DAMP_SHARE = 0.001
 SCALE_SOURCE = "computed: JCGM 100:2008 F.2.2.1 (from memory), k = 2; what the ratio allows: class default, from memory"
 MOISTURE_SOURCE = "computed: stoichiometry and the ideal gas; share of moisture from memory, low confidence"
 LAY_OUT, POWDER_DRY, POWDER_WET = StepId("lay-out"), StepId("powder-dry"), StepId("powder-wet")
-SKIN_STEP, BACK_FILL_STEP = StepId("skin"), StepId("back-fill")
+SKIN_STEP = StepId("skin")
 
 
 def job_cautions(job: Quantities, library: Library) -> list[Caution]:
@@ -71,13 +71,16 @@ def _cups(job: Quantities) -> Iterable[Caution]:
         cups, step = job.mixes_for(for_), mix_step(job, for_)
         resin = chosen.resin if for_ == SKIN or chosen.backfill is None else chosen.backfill
         sheet: TwoPart = chosen.rubber if for_.kind in RUBBER_KINDS else resin
-        yield from _over(step, cups, job.commission.shop.scale_g)
+        yield from _over(step, cups, job.commission.shop)
         yield from _large(step, cups, sheet)
 
 
-def _over(step: StepId, cups: Sequence[MixPlan], scale_g: float) -> Iterable[Caution]:
+def _over(step: StepId, cups: Sequence[MixPlan], shop: ShopOrder) -> Iterable[Caution]:
     over_g = fsum(mix.surplus_g for mix in cups)
-    if over_g < scale_g:
+    if shop.by_volume:
+        yield from _over_marks(step, cups, over_g, shop.marks_ml)
+        return
+    if over_g < shop.scale_g:
         return
     yield _said(
         step,
@@ -85,8 +88,16 @@ def _over(step: StepId, cups: Sequence[MixPlan], scale_g: float) -> Iterable[Cau
         Severity.NOTE,
         SCALE_SOURCE,
         Quantity("over.mass", Dimension.MASS, over_g),
-        Quantity("scale", Dimension.SCALE_STEP, scale_g),
+        Quantity("scale", Dimension.SCALE_STEP, shop.scale_g),
     )
+
+
+def _over_marks(step: StepId, cups: Sequence[MixPlan], over_g: float, marks_ml: float) -> Iterable[Caution]:
+    """More than whole marks alone ask for, two of them a cup."""
+    over_ml = over_g * fsum(mix.volume_ml for mix in cups) / fsum(mix.mass_g for mix in cups)
+    if over_ml > 2.0 * marks_ml * len(cups):
+        over, marks = (Quantity(n, Dimension.VOLUME, v) for n, v in (("over.mass", over_ml), ("marks", marks_ml)))
+        yield _said(step, "larger-marked", Severity.NOTE, SCALE_SOURCE, over, marks)
 
 
 def _large(step: StepId, cups: Sequence[MixPlan], sheet: TwoPart) -> Iterable[Caution]:
@@ -104,14 +115,9 @@ def _large(step: StepId, cups: Sequence[MixPlan], sheet: TwoPart) -> Iterable[Ca
 
 
 def _by_volume(job: Quantities) -> Iterable[Caution]:
-    """What measuring by volume costs, and what must be weighed all the same."""
-    if job.commission.shop.measure is not Measure.VOLUME:
-        return
-    yield _said(_first_mix(job), "by-volume", Severity.NOTE, COMMON)
-    chosen = job.basis.chosen
-    for resin, step in ((chosen.resin, SKIN_STEP), (chosen.backfill, BACK_FILL_STEP)):
-        if resin is not None and resin.weight_only:
-            yield _said(step, "weigh-only", Severity.STOP, COMMON, Quantity("material", Dimension.WORD, resin.name))
+    """What measuring by volume costs."""
+    if job.commission.shop.by_volume:
+        yield _said(_first_mix(job), "by-volume", Severity.NOTE, COMMON)
 
 
 def _first_mix(job: Quantities) -> StepId:

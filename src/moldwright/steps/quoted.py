@@ -5,16 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from moldwright.materials.originals import UNKNOWN
+from moldwright.mixing.rubber import rubber_density_g_ml
 from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixKind
 from moldwright.plan.original import Hole
 from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.quantities.gypsum import workable_s
 from moldwright.quantities.halves import MASS_STEP, WATER_STEP, halves
+from moldwright.quantities.mixed import HAND
 from moldwright.quantities.needs import PATCH_TEST_G
 from moldwright.quantities.parting import waxed_mm
 from moldwright.quantities.quantities import Quantities
-from moldwright.steps.cup_quoted import cup_quoted
-from moldwright.steps.lifts import Lift, lift_kg, mixed_g, powder_g
+from moldwright.steps.cup_quoted import cup_quoted, mixed
+from moldwright.steps.lifts import Lift, lift_kg, powder_g
 from moldwright.steps.waits import Wait, wait_s
 
 CLIP_EVERY_MM, BOARD_BEYOND_MM = 100.0, 50.0
@@ -56,7 +58,7 @@ def _piece(job: Quantities) -> Iterable[Quantity]:
     yield holes_quoted("holes.divider", measures.piece.dividers)
     yield holes_quoted("holes.stopped", measures.piece.stopped)
     yield Quantity("patch.wait", Dimension.DURATION, wait_s(Wait.PATCH_TEST, job))
-    yield Quantity("patch.mass", Dimension.COARSE_MASS, PATCH_TEST_G)
+    yield Quantity("marks", Dimension.VOLUME, order.shop.marks_ml)
     yield Quantity("clip.every", Dimension.LENGTH, CLIP_EVERY_MM)
     yield Quantity("lift.filled", Dimension.LIFT, lift_kg(Lift.FILLED, job))
     yield Quantity("lift.cast", Dimension.LIFT, lift_kg(Lift.CAST, job))
@@ -91,8 +93,10 @@ def holes_quoted(name: str, holes: Iterable[Hole]) -> Quantity:
 
 
 def _rubber(job: Quantities) -> Iterable[Quantity]:
-    glove = job.rubber.glove_g
-    yield Quantity("rubber.mixed", Dimension.MASS, job.rubber.mixed_g)
+    rubber, by_volume = job.basis.chosen.rubber, job.commission.shop.by_volume
+    measure, per_g = (Dimension.VOLUME, 1.0 / rubber_density_g_ml(rubber)) if by_volume else (Dimension.MASS, 1.0)
+    yield Quantity("rubber.mixed", measure, job.rubber.mixed_g * per_g)
+    yield Quantity("patch.mass", measure if by_volume else Dimension.COARSE_MASS, PATCH_TEST_G * per_g)
     yield Quantity("rubber.pot_life", Dimension.DURATION, job.basis.lives.rubber.pot_life_s)
     yield Quantity("rubber.demold", Dimension.DURATION, wait_s(Wait.RUBBER_DEMOLD, job))
     yield Quantity("rubber.full_cure", Dimension.DURATION, wait_s(Wait.RUBBER_FULL_CURE, job))
@@ -100,9 +104,12 @@ def _rubber(job: Quantities) -> Iterable[Quantity]:
     yield Quantity("pack.dry", Dimension.DURATION, wait_s(Wait.FILL_LAYERS, job))
     yield Quantity("tack.from", Dimension.DURATION, wait_s(Wait.TACK_WINDOW, job))
     yield Quantity("tack.until", Dimension.DURATION, wait_s(Wait.TACK_LATEST, job))
-    yield Quantity("glove.mass", Dimension.MASS, glove)
-    yield Quantity("glove.low", Dimension.MASS, glove.low)
-    yield Quantity("glove.high", Dimension.MASS, glove.high)
+    glove_g, glove_ml = job.rubber.glove_g, HAND * job.measures.glove.volume_ml
+    yield Quantity("glove.mass", Dimension.MASS, glove_g)
+    yield Quantity("glove.volume", Dimension.VOLUME, glove_ml)
+    glove = glove_ml if by_volume else glove_g
+    yield Quantity("glove.low", measure, glove.low)
+    yield Quantity("glove.high", measure, glove.high)
 
 
 def _shell(job: Quantities) -> Iterable[Quantity]:
@@ -128,7 +135,7 @@ def _buckets(job: Quantities) -> Iterable[Quantity]:
     for name, half in (("first", 2), ("last", 1)):
         mixes = job.mixes_for(MixFor(MixKind.SHELL, half=half))
         yield Quantity(f"{name}.buckets", Dimension.COUNT, len(mixes))
-        yield Quantity(f"{name}.mix", Dimension.MASS, mixed_g(mixes))
+        yield mixed(f"{name}.mix", mixes)
 
 
 def _bandage(job: Quantities) -> Iterable[Quantity]:
@@ -170,5 +177,6 @@ def _powder(job: Quantities) -> Iterable[Quantity]:
         return
     yield Quantity("powder.name", Dimension.WORD, powder.name)
     yield Quantity("powder.mass", Dimension.MASS, powder_g(job))
+    yield Quantity("powder.loose", Dimension.VOLUME, powder_g(job) / powder.apparent_density_g_ml.likely)
     if powder.drying_temperature_c is not None:
         yield Quantity("powder.temperature", Dimension.TEMPERATURE, powder.drying_temperature_c.range)

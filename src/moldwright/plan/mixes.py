@@ -125,8 +125,9 @@ class MixPlan:
 
     Its tasks, one after the other, are done by `work_by_s` after the parts met; None: no clock of two parts runs.
     `tolerance_pct`: how far off the ratio (of one part alone its mass) may be as it is measured. `surplus_g`: what it
-    holds beyond the work's need, only so that the ratio can be measured. `ratio`: grams (of a cup filled to marks
-    milliliters) of the later of the two parts that react for one of the earlier, as the sheet tells it, not as it was rounded; None for a mix of one part.
+    holds beyond the work's need, only so that the ratio can be measured. `ratio`: grams (of a cup that is filled to
+    marks milliliters) of the later of the two parts that react for one of the earlier, as the sheet tells it, not as it
+    was rounded; None for a mix of one part.
     """
 
     id: MixId

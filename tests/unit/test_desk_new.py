@@ -14,7 +14,7 @@ import pytest
 from moldwright.commission.keys import keys
 from moldwright.commission.orders import Commission, OriginalOrder
 from moldwright.commission.reading import commission_from_toml
-from moldwright.desk.command_new import LONGEST_ANSWER, MOST_TRIES, QUESTIONS, asked, run_new
+from moldwright.desk.command_new import LONGEST_ANSWER, MOST_TRIES, QUESTIONS, asked, choices_of, run_new
 from moldwright.desk.write_commission import commission_text
 from moldwright.errors import InputRefused
 from moldwright.materials import library
@@ -27,7 +27,8 @@ def answering(typed: list[str]) -> Iterator[str]:
 def test_answers_become_a_commission(tmp_path: Path) -> None:
     (tmp_path / "stag.stl").write_bytes(b"solid")
     typed = answering(["nowhere.stl", "stag.stl", "Stag", "8", "8 in", "up", "+y", "", "0", "12", "latexx", "latex",
-                       "1/8 in", "", "brass", "72 °F", "us", "letter"])  # fmt: skip
+                       "1/8 in", "none", "", "fiber-reinforced gypsum", "lap", "urethane", "6", "brass", "3 mm",
+                       "no", "none", "72 °F", "1 g", "16 fl oz", "us", "letter"])  # fmt: skip
     answers = asked(lambda prompt: next(typed), tmp_path, library())
     assert next(typed, "none left") == "none left"
     order = commission_from_toml(commission_text(answers))
@@ -35,6 +36,40 @@ def test_answers_become_a_commission(tmp_path: Path) -> None:
     assert (order.edition.count, order.mold.rubber, order.cast.powder) == (12, "latex", "brass")
     assert order.mold.thickness_mm == pytest.approx(3.175)
     assert (order.shop.units, order.shop.paper) == ("us", "letter")
+    assert (order.mold.release, order.mold.sealer, order.mold.shell, order.mold.seam) == (
+        "none",
+        "",
+        "fiber-gypsum",
+        "lap",
+    )
+    assert (order.cast.resin, order.cast.skin_mm, order.cast.backfill) == ("urethane-standard", 3.0, "none")
+    assert (order.shop.scale_g, order.shop.cup_ml) == (1.0, pytest.approx(473.2, rel=1e-3))
+
+
+def test_choices_are_shown_and_every_number_picks_its_own(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "a.stl").write_bytes(b"solid")
+    for question in QUESTIONS:
+        choices = choices_of(question.dotted, library())
+        for number, word in enumerate(choices, start=1):
+            typed = {"Which scan": "a.stl", question.words: str(number)}
+            answers = asked(lambda prompt: typed.get(re.split(r" \[|: $", prompt)[0], ""), tmp_path, library())  # noqa: B023
+            assert answers[question.dotted] == {"yes": True, "no": False}.get(word, word)
+            assert f"{number} {word}" in capsys.readouterr().out
+
+
+def test_what_is_asked_and_shown_can_be_taken() -> None:
+    """What Enter takes is one of the choices."""
+    for question in QUESTIONS:
+        choices = choices_of(question.dotted, library())
+        assert not (choices and question.enter) or question.enter in choices, question.dotted
+
+
+def test_a_material_that_is_none_is_told_what_it_counts_as(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "a.stl").write_bytes(b"solid")
+    typed = {"Which scan": "a.stl", "What is the original made of": "moon rock"}
+    answers = asked(lambda prompt: typed.get(re.split(r" \[|: $", prompt)[0], ""), tmp_path, library())
+    assert answers["original.material"] == "moon rock"
+    assert "counts as unknown" in capsys.readouterr().err
 
 
 def test_enter_all_the_way_asks_only_for_the_scan(tmp_path: Path) -> None:
@@ -42,8 +77,9 @@ def test_enter_all_the_way_asks_only_for_the_scan(tmp_path: Path) -> None:
     answers = asked(lambda prompt: "a.stl" if prompt == "Which scan: " else "", tmp_path, library())
     order = commission_from_toml(commission_text(answers))
     assert order.original == OriginalOrder("a.stl", unit="mm")
-    assert (order.mold, order.cast, order.shop) == (Commission(order.original).mold, Commission(order.original).cast,
-                                                    Commission(order.original).shop)  # fmt: skip
+    plain = Commission(order.original)
+    assert (order.cast, order.shop) == (plain.cast, plain.shop)
+    assert (library().shell(order.mold.shell), order.mold.seam) == (library().shell(plain.mold.shell), plain.mold.seam)
 
 
 def test_every_line_left_out_holds_the_default_or_can_be_used() -> None:
@@ -120,7 +156,7 @@ def test_what_is_no_answer(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, type
 @pytest.mark.parametrize("name", ["n" * 300, "n\x00"])
 def test_a_name_that_no_system_takes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str) -> None:
     (tmp_path / "a.stl").write_bytes(b"solid")
-    monkeypatch.setattr(sys, "stdin", io.StringIO("a.stl\n" + "\n" * 20))
+    monkeypatch.setattr(sys, "stdin", io.StringIO("a.stl\n" + "\n" * 40))
     with pytest.raises(InputRefused, match="file-unwritable"):
         run_new(tmp_path / name)
 
@@ -128,6 +164,6 @@ def test_a_name_that_no_system_takes(tmp_path: Path, monkeypatch: pytest.MonkeyP
 def test_the_longest_name_that_the_system_takes_is_written(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """255 bytes on the usual disks: the hidden file beside it has a shorter one."""
     (tmp_path / "a.stl").write_bytes(b"solid")
-    monkeypatch.setattr(sys, "stdin", io.StringIO("a.stl\n" + "\n" * 20))
+    monkeypatch.setattr(sys, "stdin", io.StringIO("a.stl\n" + "\n" * 40))
     run_new(tmp_path / ("n" * 250))
     assert (tmp_path / ("n" * 250)).is_file()

@@ -5,9 +5,10 @@ from __future__ import annotations
 import os
 import shlex
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from textwrap import wrap
 from typing import Any
 
 from moldwright.commission.keys import ValueKind, keys
@@ -19,6 +20,8 @@ from moldwright.desk.whole_file import write_file
 from moldwright.desk.write_commission import commission_text
 from moldwright.errors import InputRefused
 from moldwright.materials import Library, library
+from moldwright.materials.originals import original_material, original_materials
+from moldwright.quantities.chosen import named
 from moldwright.text.harmless import harmless
 
 
@@ -37,19 +40,40 @@ QUESTIONS = (
     Question(
         "original.height", 'How tall is it, board to top ("160 mm", "8 in"; Enter: the scan has its true size)', ""
     ),
-    Question("original.unit", "In which unit are the scan's numbers (mm, cm, m, in, ft)", "mm"),
+    Question("original.unit", "In which unit are the scan's numbers ", "mm"),
     Question("original.up", "Which way of the scan is up (+x … -z; Enter: find it)", ""),
-    Question("original.material", "What is the original made of (plastic, wood, sulfur clay, …)", "unknown"),
+    Question("original.material", "What is the original made of", "unknown"),
     Question("edition.count", "How many casts", "1"),
     Question("mold.rubber", "Which rubber", "addition-cure-a10-slow"),
     Question("mold.thickness", "How thick is the rubber, all coats together", "4 mm"),
+    Question("mold.release", "Which release agent (none for none; Enter: the usual one for the pair)", ""),
+    Question("mold.sealer", "Which sealer on the original (none for none; Enter: the usual one for its material)", ""),
+    Question("mold.shell", "What is the support shell made of", "plaster-bandage"),
+    Question("mold.seam", "How do its halves meet: wall, flange against flange, or lap", "wall"),
     Question("cast.resin", "Which resin for the skin", "urethane-fast"),
-    Question("cast.powder", "Which powder in it", "bronze"),
+    Question("cast.powder", "Which powder in it (none for none)", "bronze"),
+    Question("cast.skin", "How thick is the skin", "4 mm"),
+    Question("cast.solid", "Is the cast solid, all of it of the skin's mix", "no"),
+    Question("cast.backfill", "Which resin fills it behind the skin (none: hollow)", "urethane-standard"),
     Question("shop.temperature", "How warm is the shop", "22 °C"),
-    Question("shop.units", "Which units on the sheets (metric, us)", "metric"),
-    Question("shop.paper", "Which paper (a4, letter)", "a4"),
+    Question("shop.scale", "What is the smallest step of the scale", "0.1 g"),
+    Question("shop.cup", "How much does a mixing cup hold, to its brim", "500 ml"),
+    Question("shop.units", "Which units on the sheets", "metric"),
+    Question("shop.paper", "Which paper", "a4"),
 )
-KINDS = {"mold.rubber": "rubber", "cast.resin": "resin", "cast.powder": "powder"}
+KINDS = {
+    "mold.rubber": "rubber",
+    "mold.release": "release",
+    "mold.sealer": "sealer",
+    "mold.shell": "shell",
+    "cast.resin": "resin",
+    "cast.powder": "powder",
+    "cast.backfill": "resin",
+}
+MAY_BE_NONE = frozenset(("mold.release", "mold.sealer", "cast.powder", "cast.backfill"))
+YES_NO = {"yes": True, "no": False}
+WIDE = 100
+"""Letters in a line of choices: our own."""
 MOST_TRIES, LONGEST_ANSWER = 50, 10_000
 MOST_DIGITS = 9
 """Of a typed count: far past every key's limit, which the refusal tells."""
@@ -95,7 +119,7 @@ def asked(ask: Ask, home: Path, known: Library) -> dict[str, Any]:
     """
     answers: dict[str, Any] = {}
     for question in QUESTIONS:
-        if question.dotted == "original.unit" and "original.height" in answers:
+        if _settled(question.dotted, answers):
             continue
         answer = _answer(ask, question, home, known)
         if answer != "":
@@ -103,10 +127,20 @@ def asked(ask: Ask, home: Path, known: Library) -> dict[str, Any]:
     return answers
 
 
+def _settled(dotted: str, answers: Mapping[str, Any]) -> bool:
+    """Whether an answer before leaves nothing to ask: the unit by the height, the back-fill by a solid cast."""
+    if dotted == "original.unit":
+        return "original.height" in answers
+    return dotted == "cast.backfill" and answers.get("cast.solid") is True
+
+
 def _answer(ask: Ask, question: Question, home: Path, known: Library) -> Any:
     prompt = f"{question.words}{f' [{question.enter}]' if question.enter else ''}: "
+    choices = choices_of(question.dotted, known)
+    if choices:
+        say(numbered(choices))
     for _ in range(MOST_TRIES):
-        typed = ask(prompt).strip() or question.enter
+        typed = _picked(ask(prompt).strip(), choices) or question.enter
         if not typed and question.dotted != "original.file":
             return ""
         try:
@@ -117,17 +151,77 @@ def _answer(ask: Ask, question: Question, home: Path, known: Library) -> Any:
     raise InputRefused("answers-unclear", MOST_TRIES, MOST_TRIES, "answers that cannot be read", remedy)
 
 
+def choices_of(dotted: str, known: Library) -> dict[str, str]:
+    """What may be answered, by the word to answer, with its name where that says more; empty where all may be.
+
+    Parameters
+    ----------
+    dotted : the key that is asked for.
+    known : the library that materials are looked up in.
+    """
+    if dotted == "original.material":
+        return {material.name: "" for material in original_materials()}
+    if dotted in KINDS:
+        sheets = {sheet.id: sheet.name for sheet in known.all(KINDS[dotted])}
+        return {**sheets, **({"none": ""} if dotted in MAY_BE_NONE else {})}
+    table, _, name = dotted.partition(".")
+    if keys()[table][name].kind is ValueKind.SWITCH:
+        return dict.fromkeys(YES_NO, "")
+    return {str(choice): "" for choice in keys()[table][name].choices}
+
+
+def numbered(choices: Mapping[str, str]) -> str:
+    """The choices with a number each to pick them by.
+
+    Parameters
+    ----------
+    choices : words to answer, with their names.
+
+    >>> print(numbered({"wall": "", "lap": ""}))
+      1 wall · 2 lap
+    """
+    told = [f"{n} {word}{f' ({name})' if name else ''}" for n, (word, name) in enumerate(choices.items(), start=1)]
+    if any(choices.values()):
+        return "\n".join(f"  {each}" for each in told)
+    joined = " · ".join(each.replace(" ", "\u00a0") for each in told)
+    lines = wrap(joined, WIDE, break_on_hyphens=False)
+    return "\n".join(f"  {line}" for line in lines).replace("\u00a0", " ")
+
+
+def _picked(typed: str, choices: Mapping[str, str]) -> str:
+    """The word that a number stands for; anything else as it was typed."""
+    words_ = list(choices)
+    if typed.isdecimal() and len(typed) <= MOST_DIGITS and 1 <= int(typed) <= len(words_):
+        return words_[int(typed) - 1]
+    return typed
+
+
 def _checked(dotted: str, typed: str, home: Path, known: Library) -> Any:
     table, _, name = dotted.partition(".")
     key = keys()[table][name]
     count = key.kind is ValueKind.COUNT and len(typed) <= MOST_DIGITS and typed.isdecimal()
     written: Any = int(typed) if count else typed
+    if key.kind is ValueKind.SWITCH:
+        written = YES_NO.get(typed.casefold(), typed)
     value_of(key, written)
+    if dotted in MAY_BE_NONE and not named(typed):
+        return "none"
     if dotted in KINDS:
         return getattr(known, KINDS[dotted])(typed).id
+    if dotted == "original.material":
+        return _material(typed)
     if dotted == "original.file":
         _check_scan(home / typed)
     return written
+
+
+def _material(typed: str) -> str:
+    """The class's name; a word that is none stays as it is, and what it counts as is said."""
+    found = original_material(typed)
+    if not found.known:
+        near = f" Near it: {', '.join(found.near)}." if found.near else ""
+        say(harmless(f"{typed} is no class of ours: it counts as unknown.{near}"), to_stderr=True)
+    return found.name if found.known else typed
 
 
 def _check_scan(path: Path) -> None:

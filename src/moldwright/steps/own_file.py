@@ -38,6 +38,7 @@ MOST_MIN = 90 * 24 * 60.0
 _TOP = ("drop", "retime", "add")
 _TIME = ("labor", "wait")
 _ADD = ("after", "id", "title", "per", "labor", "wait", "needs", "do", "before", "cautions")
+_EXAMPLE = {"after": "clean", "title": "Show it to the client", "labor": "15 min"}
 _ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 
 
@@ -122,7 +123,7 @@ def _added(table: Mapping[str, Any], where: str) -> Added:
     _only(table, _ADD, where)
     for key in ("after", "title", "labor"):
         if not isinstance(table.get(key), str):
-            raise InputRefused("own-step-incomplete", where, key, "", f'Give it {key} = "...".')
+            raise InputRefused("own-step-incomplete", where, key, "", f'Give it {key} = "{_EXAMPLE[key]}".')
     title = _line(table["title"], f"{where}.title", LONGEST_TITLE)
     return Added(
         after=_line(table["after"], f"{where}.after", LONGEST_ID),

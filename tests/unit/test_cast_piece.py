@@ -33,7 +33,7 @@ def test_mass_of_the_trimmed_piece() -> None:
 
 def test_a_solid_cast_weighs_its_volume() -> None:
     mass = piece_mass_g(Fill(400.0, 0.0), Range(2.0, 2.2, 2.4), Range.exactly(0.0))
-    assert (mass.likely, mass.high) == (pytest.approx(880.0), pytest.approx(960.0))
+    assert (mass.low, mass.likely, mass.high) == pytest.approx((800.0, 880.0, 960.0))
 
 
 def test_shrinkage_adds_mold_and_resin() -> None:

@@ -77,7 +77,7 @@ def fill_of(cavity_ml: float, skin_ml: float, solid: bool = False) -> Fill:
 def piece_mass_g(kept: Fill, skin_density: Range, backfill_density: Range) -> Range:
     """Weight of the finished piece, its plinth cut off [g].
 
-    The bounds add a skin 20 % thinner or thicker and the densities' spread.
+    The bounds add a skin 20 % thinner or thicker, where something or air lies behind it, and the densities' spread.
 
     `m = V_skin rho_skin + V_back rho_back`
 
@@ -92,7 +92,8 @@ def piece_mass_g(kept: Fill, skin_density: Range, backfill_density: Range) -> Ra
     >>> piece_mass_g(Fill(0.0, 100.0), Range.exactly(2.0), Range.exactly(1.5)).likely
     150.0
     """
-    factors = (1.0 - SKIN_SPREAD, 1.0 + SKIN_SPREAD)
+    spread = SKIN_SPREAD if kept.backfill_ml > 0 else 0.0
+    factors = (1.0 - spread, 1.0 + spread)
     low = min(_mass_g(kept, factor, skin_density.low, backfill_density.low) for factor in factors)
     high = max(_mass_g(kept, factor, skin_density.high, backfill_density.high) for factor in factors)
     likely = _mass_g(kept, 1.0, skin_density.likely, backfill_density.likely)

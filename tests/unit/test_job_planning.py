@@ -85,7 +85,7 @@ CHEAP: dict[str, Callable[[Commission], Commission]] = {
     "price": lambda o: replace(o, prices=(("talc", Decimal("4.50")),)),
     "edition": lambda o: replace(o, edition=EditionOrder(50)),
     "paper": lambda o: replace(o, shop=replace(o.shop, paper="letter", units="us")),
-    "cup": lambda o: replace(o, shop=ShopOrder(cup_ml=250.0, scale_g=1.0)),
+    "cup": lambda o: replace(o, shop=ShopOrder(cup_ml=250.0, scale_g=0.05)),
     "rubber": lambda o: replace(o, mold=replace(o.mold, rubber="addition-cure-a20-slow")),
     "resin": lambda o: replace(o, cast=CastOrder(resin="urethane-standard", powder="marble")),
     "material": lambda o: replace(o, original=replace(o.original, material="plastic", name="heron")),

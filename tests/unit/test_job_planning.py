@@ -161,6 +161,23 @@ def test_a_lap_of_a_printed_shell_is_refused_before_any_geometry(
     assert computed(replace(order, mold=MoldOrder(shell="printed")), small_job.scan, MemoryStore()) == "settle"
 
 
+def test_the_plan_is_of_one_kind_of_seam_and_proven_in_its_order(small_job: Job) -> None:
+    """Left out it is a wall, which the plan says; both have one closed body a piece, the lap no flange."""
+    order = replace(small_job.order, mold=replace(small_job.order.mold, seam=Seam.LAP))
+    lapped = plan(order, small_job.scan, Recall(small_job.store))
+    kept, wall, lap = meshes_of(lapped), small_job.planned.plan, lapped.plan
+    said = [{row.key: row.value for row in each.assumed} for each in (wall, lap)]
+    assert [each.shell.seam for each in (wall, lap)] == [Seam.WALL, Seam.LAP]
+    assert [each.shell.removal.in_order for each in (wall, lap)] == [False, True]
+    assert [(each.shell.seam_flange_mm, each.shell.lap_mm) for each in (wall, lap)] == [(25.0, 0.0), (0.0, 40.0)]
+    assert said[0]["mold.seam"] == Seam.WALL
+    assert ("shell.lap-width" in said[0], "shell.lap-width" in said[1]) == (False, True)
+    assert lap.shell.removal.checked
+    assert all(kept[piece.file].why_invalid() == "" for piece in lap.shell.pieces)
+    assert lap.parting.clay_g.high == 0.0 < wall.parting.clay_g.likely
+    assert lap.shell.pieces[1].volume_ml < wall.shell.pieces[1].volume_ml
+
+
 def test_a_closed_hollow_and_bodies_apart_end_the_plan(small_job: Job) -> None:
     hollow = bodies.mesh(bodies.cone(20, 12, 50, 32) - bodies.ball(9, 32, (0, 0, 25)))
     with pytest.raises(NoSafePlan) as refused:

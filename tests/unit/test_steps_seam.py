@@ -13,6 +13,7 @@ from moldwright.mold.measures import MoldMeasures
 from moldwright.plan.cautions import Severity
 from moldwright.quantities.quantities import Quantities
 from moldwright.steps.flags import Condition, Flag, flags_of, holds
+from moldwright.steps.quoted import job_quoted
 from moldwright.steps.shape_cautions import ShapeFindings
 from moldwright.steps.sheet import StepSheet, step_sheets
 from moldwright.steps.written import Work
@@ -106,3 +107,16 @@ def test_bandage_wax_and_clay_follow_the_seam() -> None:
     assert wall.parting.clay_g.likely > 0.0 == lap.parting.clay_g.high
     clay = [[need.amount.likely for need in each.needs if need.id == "clay"] for each in (wall, lap)]
     assert sum(clay[0]) > sum(clay[1])
+
+
+def test_the_lap_is_bandage_of_half_1() -> None:
+    """Of the made-up shell 3 x 0.11 m2 are shared by both halves and 0.52 m x 0.04 m only half 1 takes: 5.9 %; told in
+    whole strips that add up to all."""
+    lap = job(Seam.LAP)
+    assert lap.bandage is not None
+    quoted = job_quoted(lap)
+    first, last = (quoted[f"{name}.strips"].value for name in ("first", "last"))
+    assert first + last == lap.bandage.strips
+    assert first == np.ceil(lap.bandage.strips * (1 - 520 * 40 / (3 * 110_000 + 520 * 40)) / 2)
+    strips = {name: job_quoted(job(Seam.WALL))[f"{name}.strips"].value for name in ("first", "last")}
+    assert strips["first"] - strips["last"] in (0, 1)

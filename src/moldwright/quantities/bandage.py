@@ -92,7 +92,7 @@ def bandage(
     What is lost as waste is not in the set shell. Source: common practice, no source; bound water by stoichiometry.
 
     >>> bandage(ShellSurface(100_000.0, 500.0, 20.0, 0.0, 200.0), Roll(150.0, 2750.0, 480.0)).strips
-    9
+    10
     """
     _refuse(surface, roll, plies, strip_length_mm)
     count = layers or layers_for(surface.extent_mm)
@@ -117,6 +117,19 @@ def _laid_mm2(surface: ShellSurface, layers: int) -> float:
     """Wall and both flanges in all their layers, the lap in one."""
     flanges_mm2 = 2.0 * surface.seam_mm * surface.seam_flange_mm
     return layers * (surface.area_mm2 + flanges_mm2) + surface.seam_mm * surface.lap_mm
+
+
+def lap_share(surface: ShellSurface, layers: int) -> float:
+    """Share of all that is laid that is the lap of half 1 over half 2, 0 to 1.
+
+    Parameters
+    ----------
+    surface : what is covered
+    layers : of the wall, >= 1
+
+    Source: arithmetic.
+    """
+    return surface.seam_mm * surface.lap_mm / _laid_mm2(surface, layers)
 
 
 def _rolls(pieces: int, cut_mm: float, roll_mm: float) -> int:

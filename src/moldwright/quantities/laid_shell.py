@@ -33,25 +33,36 @@ def bandage_plan(shell: Shell, measures: MoldMeasures, shop: ShopOrder) -> Banda
     """
     if shell.making is not Making.BANDAGE:
         return None
-    piece, laid_on = measures.piece, measures.shell
-    surface = ShellSurface(
-        laid_on.area_mm2,
-        laid_on.seam_mm,
-        laid_on.seam_flange_mm,
-        laid_on.lap_mm,
-        max(piece.height_mm, piece.widest_mm),
-    )
     dry = known(shell, "dry_g_m2")
     spread = dry.range * (1.0 / dry.likely)
     roll = Roll(known(shell, "roll_width_mm").likely, known(shell, "roll_length_mm").likely, dry.likely, spread)
     return bandage(
-        surface,
+        bandage_surface(measures),
         roll,
         plies=round(known(shell, "plies").likely),
         strip_length_mm=known(shell, "strip_length_mm").likely,
         layers=round(shell.layers.likely) if shell.layers else None,
         waste=shop.waste,
         water_step_ml=WATER_STEP[shop.units],
+    )
+
+
+def bandage_surface(measures: MoldMeasures) -> ShellSurface:
+    """What a bandage covers.
+
+    Parameters
+    ----------
+    measures : the solids' measures
+
+    Source: the solids.
+    """
+    piece, laid_on = measures.piece, measures.shell
+    return ShellSurface(
+        laid_on.area_mm2,
+        laid_on.seam_mm,
+        laid_on.seam_flange_mm,
+        laid_on.lap_mm,
+        max(piece.height_mm, piece.widest_mm),
     )
 
 

@@ -9,8 +9,10 @@ from moldwright.mixing.rubber import rubber_density_g_ml
 from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixKind
 from moldwright.plan.original import Hole
 from moldwright.plan.quantity import Dimension, Quantity
+from moldwright.quantities.bandage import lap_share
 from moldwright.quantities.gypsum import workable_s
 from moldwright.quantities.halves import MASS_STEP, WATER_STEP, halves
+from moldwright.quantities.laid_shell import bandage_surface
 from moldwright.quantities.mixed import HAND
 from moldwright.quantities.needs import PATCH_TEST_G
 from moldwright.quantities.parting import waxed_mm
@@ -143,7 +145,9 @@ def _bandage(job: Quantities) -> Iterable[Quantity]:
     if bandage is None:
         return
     yield Quantity("strips", Dimension.COUNT, bandage.strips)
-    strips, water_ml = halves(bandage.strips), halves(bandage.water_ml, WATER_STEP[job.commission.shop.units])
+    lap = lap_share(bandage_surface(job.measures), bandage.layers)
+    strips = halves(bandage.strips, lap_share=lap)
+    water_ml = halves(bandage.water_ml, WATER_STEP[job.commission.shop.units], lap)
     yield Quantity("first.strips", Dimension.COUNT, strips.first)
     yield Quantity("last.strips", Dimension.COUNT, strips.last)
     yield Quantity("strip.length", Dimension.LENGTH, bandage.strip_length_mm)

@@ -100,7 +100,7 @@ def step_sheets() -> tuple[StepSheet, ...]:
     """All steps in the order of the work.
 
     >>> [sheet.id for sheet in step_sheets()[:3]]
-    ['receive', 'lay-out', 'clean']
+    ['receive', 'lay-out', 'patch-test']
     """
     return tuple(_sheet(table) for name in FILES for table in read_data(name)["step"])
 

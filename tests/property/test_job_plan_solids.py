@@ -10,6 +10,7 @@ import pytest
 import trimesh
 from conftest import Job
 from job_meshes import meshes_of, parts_ml
+from packed_places import check_places
 from peer_distance import peer_distance
 
 from moldwright.mold.removal import check_removal
@@ -138,3 +139,8 @@ def test_nothing_is_packed_under_the_shell(small_job: Job) -> None:
     """The shell stands on the rubber flange: what lies lower needs no packing."""
     thickness = sum(coat.thickness_mm for coat in small_job.planned.plan.glove.coats)
     assert all(spot.at[2] > thickness for spot in small_job.planned.plan.glove.spots)
+
+
+def test_each_place_that_is_packed_lies_on_the_glove(small_job: Job) -> None:
+    assert small_job.planned.plan.glove.small_spots
+    check_places(small_job.planned)

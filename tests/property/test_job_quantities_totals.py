@@ -36,7 +36,7 @@ def test_mixes_sum_to_needs(
     rubber: str,
 ) -> None:
     spots = (FillSpot((0.0, 0.0, 5.0), 3.0, fill * crevices, SpotKind.CREVICE),) if fill else ()
-    measures = GloveMeasures(coats, flange, fill, spots)
+    measures = GloveMeasures(coats, flange, fill, spots, fill * crevices)
     shop = ShopOrder(scale_g=scale, waste=waste, cup_ml=2000.0)
     layers = laid_out(4.0, (), library().rubber(rubber))
     made = rubber_quantities(

@@ -61,6 +61,7 @@ VOLUMES = MoldMeasures(
             FillSpot((0.0, 0.0, 10.0), 6.0, 7.0, SpotKind.UNDERCUT),
             FillSpot((0.0, 9.0, 30.0), 4.0, 4.0, SpotKind.CREVICE),
         ),
+        crevice_ml=4.0,
     ),
     shell=ShellMeasures(
         area_mm2=80_000.0,
@@ -101,6 +102,7 @@ TAILED = volumes(
         FillSpot((0.0, 20.0, 90.0), 11.0, 10.0, SpotKind.UNDERCUT),
         FillSpot((20.0, 0.0, 30.0), 8.0, 5.0, SpotKind.UNDERCUT),
     ),
+    glove__crevice_ml=6.0,
     shell__area_mm2=110_000.0,
     shell__volume_ml=900.0,
     shell__seam_mm=520.0,

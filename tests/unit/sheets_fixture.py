@@ -261,7 +261,7 @@ def plan(units: UnitSystem = UnitSystem.METRIC) -> Plan:
     )
     part = PartPlan(31.0, 33.5, Range(34.0, 36.0, 39.0))
     fill = PartPlan(3.9, 4.2, Range(4.3, 4.6, 5.1))
-    glove = GlovePlan(Range(248.0, 251.8, 256.0), _COATS, part, fill, spots)
+    glove = GlovePlan(Range(248.0, 251.8, 256.0), _COATS, part, fill, spots, ())
     pieces = tuple(
         PiecePlan(f"mold/shell-{k}.stl", d, 3.9, 310.0) for k, d in ((1, (-1.0, 0.0, 0.0)), (2, (1.0, 0.0, 0.0)))
     )

@@ -64,7 +64,7 @@ def test_a_cup_heavier_than_the_sheets_gels_sooner() -> None:
 
 
 def test_fill_is_packed_after_its_coat() -> None:
-    assert [(spot.after, round(spot.net_g, 2)) for spot in PLAN.spots] == [("coat-3", 7.56), ("coat-2", 4.32)]
+    assert [(spot.after, round(spot.net_g, 2)) for spot in PLAN.spots] == [("coat-2", 4.32), ("coat-3", 7.56)]
 
 
 def test_counts_of_cups_match_the_coats() -> None:

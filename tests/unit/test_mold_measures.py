@@ -7,9 +7,12 @@ import pytest
 from moldwright.mold.measures import FillSpot, GloveMeasures, SpotKind
 
 
-def glove(fill_ml: float, *crevices_ml: float) -> GloveMeasures:
-    spots = [FillSpot((0.0, 0.0, 0.0), 1.0, ml, SpotKind.CREVICE) for ml in crevices_ml]
-    return GloveMeasures((1.5, 2.5), 3.0, fill_ml, (FillSpot((0.0, 0.0, 0.0), 1.0, 5.0, SpotKind.UNDERCUT), *spots))
+def glove(fill_ml: float, crevice_ml: float = 0.0) -> GloveMeasures:
+    spots = (
+        FillSpot((0.0, 0.0, 0.0), 1.0, 0.7, SpotKind.CREVICE),
+        FillSpot((0.0, 0.0, 0.0), 1.0, 5.0, SpotKind.UNDERCUT),
+    )
+    return GloveMeasures((1.5, 2.5), 3.0, fill_ml, spots, crevice_ml)
 
 
 def test_the_whole_glove() -> None:
@@ -17,8 +20,8 @@ def test_the_whole_glove() -> None:
 
 
 def test_the_share_of_crevices() -> None:
-    """Of 10 ml of fill 4 ml are crevices; never more than all, never less than nothing."""
-    assert glove(10.0, 1.0, 3.0).crevice_share == pytest.approx(0.4)
+    """Of 10 ml of fill 4 ml are crevices, films included; never more than all, never less than nothing."""
+    assert glove(10.0, 4.0).crevice_share == pytest.approx(0.4)
     assert glove(10.0, 11.0).crevice_share == 1.0
     assert glove(0.0, 1.0).crevice_share == 0.0
     assert glove(10.0, -1.0).crevice_share == 0.0

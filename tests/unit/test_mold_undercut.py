@@ -9,9 +9,7 @@ import pytest
 from mold_packing import packed_ml as whole_packing_ml
 
 from moldwright.geometry.grid import Grid
-from moldwright.mold import spots
 from moldwright.mold.split import CoarseSplit
-from moldwright.mold.spots import spot_of, spots_of
 from moldwright.mold.undercut import InTheWay, fill_solid, filled_core, hidden_fields, look_along, seam_border
 
 UP = np.array([[0.0, 0.0, 1.0]])
@@ -22,23 +20,6 @@ def test_a_small_pocket_is_packed(side: float) -> None:
     """A square blind hole in a post's side, drawn straight up: side^3, within 15 % at a step of 1 mm."""
     post = bodies.box(30, 30, 30) - m3.Manifold.cube((side, side, side)).translate((15 - side, -side / 2, 12.0))
     assert whole_packing_ml(bodies.mesh(post), UP) == pytest.approx(side**3 / 1000, rel=0.15)
-
-
-def test_a_cube_is_as_deep_as_it_is_wide() -> None:
-    """Seen straight inward 12 mm; volume 12^3, its middle known."""
-    found = spot_of(bodies.mesh(bodies.box(12, 12, 12)).moved((1.0, 2.0, 30.0)))
-    assert found.depth_mm == pytest.approx(12.0, abs=0.01)
-    assert found.volume_ml == pytest.approx(1.728)
-    assert found.at == pytest.approx((1.0, 2.0, 36.0))
-
-
-def test_spots_below_a_tenth_of_a_milliliter_are_left_out() -> None:
-    small, large = bodies.mesh(bodies.box(4, 4, 4)), bodies.mesh(bodies.box(6, 6, 6))
-    piece = bodies.mesh(bodies.box(30, 30, 40))
-    assert [spot.volume_ml for spot in spots_of([large, small], 0.05, piece, 4.0)] == pytest.approx([0.216])
-    crevice = spots_of([], 0.3, piece, 4.0)[0]
-    assert (crevice.volume_ml, crevice.depth_mm) == (0.3, 3.0)
-    assert crevice.at == pytest.approx((0.0, 0.0, 20.0))
 
 
 GRID = Grid((-15.0, -15.0, 0.0), 0.5, (61, 61, 61))
@@ -151,9 +132,3 @@ def test_looking_out_along_a_draw() -> None:
     assert found.ways[1][17, 10, 12] == pytest.approx(4.0, abs=0.05)  # on the other side
     assert found.border is border
     assert found.outside is outside
-
-
-def test_a_place_that_no_ray_measures_is_as_deep_as_a_cone(monkeypatch: pytest.MonkeyPatch) -> None:
-    """3 V / A: of a cube of 12 mm, 3 x 12^3 / (6 x 12^2) = 6 mm."""
-    monkeypatch.setattr(spots, "depth_mm", lambda place: 0.0)
-    assert spot_of(bodies.mesh(bodies.box(12, 12, 12))).depth_mm == pytest.approx(6.0)

@@ -44,7 +44,7 @@ def packed(count: int, crevice_ml: float = 30.0, rubber: Rubber = SILICONE) -> R
         FillSpot((0.0, 0.0, 5.0), 3.0, crevice_ml, SpotKind.CREVICE),
         *(FillSpot((9.0 * n, 0.0, 5.0), 3.0, (100.0 - crevice_ml) / 2, SpotKind.UNDERCUT) for n in (1, 2)),
     )
-    glove = GloveMeasures((20.0,) * count, 10.0, 100.0, spots)
+    glove = GloveMeasures((20.0,) * count, 10.0, 100.0, spots, crevice_ml)
     return rubber_quantities(BARE, rubber, AGENT, laid_out(3.0, coats, rubber), glove, LONG)
 
 
@@ -81,7 +81,7 @@ def test_packing_takes_its_time_by_place_and_gram() -> None:
 def test_many_places_need_more_cups_than_their_rubber() -> None:
     """Forty places of half a milliliter, 22 g: 120 min and 53 s of packing; 33 min leave 30 min 20 s beside mixing."""
     spots = tuple(FillSpot((1.0 * n, 0.0, 5.0), 3.0, 0.5, SpotKind.UNDERCUT) for n in range(40))
-    glove = GloveMeasures((20.0, 20.0, 20.0), 10.0, 20.0, spots)
+    glove = GloveMeasures((20.0, 20.0, 20.0), 10.0, 20.0, spots, 0.0)
     made = rubber_quantities(BARE, SILICONE, AGENT, laid_out(6.0, (), SILICONE), glove, LONG)
     cups = [mix for mix in made.mixes if mix.for_.kind is MixKind.FILL]
     assert len(cups) == 4
@@ -167,7 +167,7 @@ def test_a_rubber_that_heats_itself_has_less_time_in_a_heavy_cup() -> None:
 
 def test_a_flange_is_laid_without_a_brush_of_its_own() -> None:
     """32 ml at 1.08 g/ml and the cup's 2 %: 35.25 g; a fill of nothing takes nothing."""
-    glove = volumes(glove__fill_ml=0.0, glove__spots=()).glove
+    glove = volumes(glove__fill_ml=0.0, glove__spots=(), glove__crevice_ml=0.0).glove
     made = rubber_quantities(BARE, SILICONE, AGENT, laid_out(4.0, (), SILICONE), glove, LONG)
     assert made.flange.mixed_g.likely == pytest.approx(32 * 1.08 * 1.02, abs=0.051)
     assert (made.fill.mixed_g, made.fill.net_g) == (Range.exactly(0.0), 0.0)
@@ -189,5 +189,5 @@ def test_sums_of_the_rubber() -> None:
 def test_spots_are_told_in_order_with_their_grams() -> None:
     spots = job_of(commission()).rubber.spots
     assert [spot.id for spot in spots] == ["spot-1", "spot-2"]
-    assert [(spot.depth_mm, spot.volume_ml, spot.net_g) for spot in spots] == [(6.0, 7.0, 7.56), (4.0, 4.0, 4.32)]
+    assert [(spot.depth_mm, spot.volume_ml, spot.net_g) for spot in spots] == [(4.0, 4.0, 4.32), (6.0, 7.0, 7.56)]
     assert VOLUMES.glove.volume_ml == pytest.approx(24.5 + 58.1 + 84 + 32 + 11)

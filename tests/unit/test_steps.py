@@ -95,7 +95,7 @@ def test_fill_follows_its_coat_and_stands_before_the_look() -> None:
 
 
 def test_no_fill_no_fill_step() -> None:
-    job = context(volumes=measures(glove__fill_ml=0.0, glove__spots=()))
+    job = context(volumes=measures(glove__fill_ml=0.0, glove__spots=(), glove__crevice_ml=0.0))
     check(job)
     assert "fill" not in ids_of(job)
 

@@ -60,7 +60,7 @@ def test_a_cup_of_latex_has_no_clock() -> None:
 def test_what_is_packed_dries_in_thin_layers() -> None:
     """10 mm deep in layers of 2 mm: five, each as many times as long as it is thicker than one of a coat."""
     spots = (FillSpot((0.0, 0.0, 60.0), 10.0, 6.0, SpotKind.UNDERCUT),)
-    job = context(mold=LATEX, volumes=changed(VOLUMES, glove__fill_ml=6.0, glove__spots=spots))
+    job = context(mold=LATEX, volumes=changed(VOLUMES, glove__fill_ml=6.0, glove__spots=spots, glove__crevice_ml=0.0))
     packed = step_of(job, "fill")
     assert packed.wait_min is not None
     assert packed.wait_min.likely == pytest.approx(5 * DRY_MIN * 2.0 / 0.3, rel=0.001)
@@ -73,7 +73,7 @@ def test_what_is_packed_dries_in_thin_layers() -> None:
 
 def test_what_is_too_deep_to_dry_is_refused_with_what_to_do() -> None:
     spots = (FillSpot((0.0, 0.0, 60.0), 40.0, 6.0, SpotKind.UNDERCUT),)
-    volumes = changed(VOLUMES, glove__fill_ml=6.0, glove__spots=spots)
+    volumes = changed(VOLUMES, glove__fill_ml=6.0, glove__spots=spots, glove__crevice_ml=0.0)
     with pytest.raises(NoSafePlan, match="too-deep-to-dry") as refused:
         context(mold=LATEX, volumes=volumes)
     assert (refused.value.actual, refused.value.limit) == (40.0, 24.0)

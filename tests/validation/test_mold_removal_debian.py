@@ -17,6 +17,7 @@ import numpy as np
 import pytest
 import trimesh
 from job_meshes import meshes_of, parts_ml
+from packed_places import check_places
 from real_meshes import file_of
 from trimesh.ray.ray_pyembree import RayMeshIntersector
 
@@ -140,6 +141,7 @@ def test_planned_and_comes_off(name: str, tmp_path: Path) -> None:
     assert len(planned.plan.shell.pieces) == 2
     assert len(planned.plan.original.holes) >= CHOSEN[name].holes
     check_whole(planned, tmp_path)
+    check_places(planned)
     check_comes_off(planned)
 
 

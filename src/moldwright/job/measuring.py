@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import fsum
+
 from moldwright.commission.orders import Seam
 from moldwright.geometry.field import base_area_mm2, without_base
 from moldwright.geometry.outline import ring_length_mm
@@ -17,6 +19,7 @@ from moldwright.mold.measures import (
     PieceMeasures,
     ShellMeasures,
     Skin,
+    SpotKind,
 )
 from moldwright.mold.mouth import Mounted, plinth_plan
 from moldwright.mold.necks import tightest_neck
@@ -53,7 +56,7 @@ def measure(
             piece=_piece(settled, mounted, holes),
             cavity=_cavity(mounted),
             flange=coated.flange,
-            glove=_glove(settled, coated, shell, glove),
+            glove=_glove(coated, shell, glove),
             shell=_shell(coated, shell, settings),
             skin=skin,
         ),
@@ -86,11 +89,13 @@ def _cavity(mounted: Mounted) -> CavityMeasures:
     return CavityMeasures(*bare, plinth.volume_ml, plinth.height_mm, plinth.length_mm, plinth.breadth_mm)
 
 
-def _glove(settled: Settled, coated: CoatedBody, shell: BuiltShell, glove: Glove) -> GloveMeasures:
+def _glove(coated: CoatedBody, shell: BuiltShell, glove: Glove) -> GloveMeasures:
     """The fill is what coats and flange leave of the glove, so that the three sum to its solid."""
     fill_ml = glove.volume_ml - sum(coated.coat_ml) - coated.flange_ml
-    spots = spots_of(shell.spots, coated.crevice_ml, settled.standing.mesh, coated.flange_mm)
-    return GloveMeasures(coated.coat_ml, coated.flange_ml, fill_ml, spots)
+    spots = spots_of(coated.crevices, shell.spots)
+    bridged_ml = fsum(place.volume_ml for place in coated.crevices)
+    told_ml = fsum(spot.volume_ml for spot in spots if spot.kind is SpotKind.CREVICE)
+    return GloveMeasures(coated.coat_ml, coated.flange_ml, fill_ml, spots, coated.crevice_ml - bridged_ml + told_ml)
 
 
 def _shell(coated: CoatedBody, shell: BuiltShell, settings: ShellSettings) -> ShellMeasures:

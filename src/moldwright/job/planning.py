@@ -128,7 +128,7 @@ def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assu
         original=measured.original,
         mouth=measured.mouth,
         flange=measured.measures.flange,
-        glove=GlovePlan(volume, rubber.coats, rubber.flange, rubber.fill, rubber.spots),
+        glove=GlovePlan(volume, rubber.coats, rubber.flange, rubber.fill, rubber.spots, rubber.small_spots),
         shell=measured.shell,
         bandage=job.bandage,
         parting=job.parting,

@@ -14,9 +14,10 @@ from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.resample import resampled
 from moldwright.geometry.shadow import least_along
-from moldwright.geometry.solid import Solid, bodies_of, exportable, mesh_of, solid_of
+from moldwright.geometry.solid import exportable
 from moldwright.geometry.surface import standing_solid
 from moldwright.mold.glove import Outline
+from moldwright.mold.packed import LEAST_SPOT_MM3, Packed, packed_bodies
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.split import CoarseSplit, space_distance
 from moldwright.mold.undercut import InTheWay, fill_solid, filled_core, look_along, seam_border
@@ -24,7 +25,6 @@ from moldwright.mold.undercut import InTheWay, fill_solid, filled_core, look_alo
 COARSER = 3
 FILL_BEYOND_HULL_MM = 3.0
 FAR_MM = 20.0
-LEAST_SPOT_MM3 = 20.0
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -42,7 +42,7 @@ class Blank:
     border: Field
     whole: Field
     gloved: Mesh
-    spots: tuple[Mesh, ...]
+    spots: tuple[Packed, ...]
     band: Field
     draws: NDArray[np.float64]
     floor_mm: float
@@ -81,17 +81,10 @@ def lay_out(
     hidden = look_along(core, grid, split.directions, border, outside)
     fill, whole = fill_solid(hidden, floor_mm)
     filled = filled_core(core, fill)
-    spots = _spots(fill, core)
+    spots = () if fill is None else packed_bodies(fill, core, floor_mm, LEAST_SPOT_MM3)
     gloved = exportable(filled)
     band = _band(gloved, grid, border, outline, floor_mm, s)
     return Blank(hidden, border, whole, gloved, spots, band, split.directions, floor_mm)
-
-
-def _spots(fill: Solid | None, core: Mesh) -> tuple[Mesh, ...]:
-    """The packed places as separate solids, largest first."""
-    if fill is None:
-        return ()
-    return tuple(mesh_of(body) for body in bodies_of(fill - solid_of(core), LEAST_SPOT_MM3))
 
 
 def _band(gloved: Mesh, grid: Grid, border: Field, outline: Outline, floor_mm: float, s: ShellSettings) -> Field:

@@ -15,8 +15,10 @@ from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.outline import prism
 from moldwright.geometry.slabs import standing_body, standing_surfaces, whole
-from moldwright.geometry.solid import Solid, largest_body, mesh_of, solid_of
+from moldwright.geometry.solid import largest_body, mesh_of, solid_of
+from moldwright.mold.crevices import crevices_of
 from moldwright.mold.flange import lay_flange
+from moldwright.mold.packed import LEAST_SPOT_MM3, Packed
 from moldwright.plan.flange import FlangePlan
 
 Outline = NDArray[np.float64]
@@ -32,7 +34,7 @@ class CoatedBody:
     flange : the trimmed flange seen from above, its two keys cut.
     coat_ml : rubber of each coat on the walls [ml], first coat first.
     flange_ml : what the flange adds to the coats [ml]; flange_mm its thickness.
-    crevice_ml : what bridging crevices adds [ml].
+    crevice_ml : what bridging crevices adds [ml]; crevices: each place of them, largest first.
     """
 
     gloved: Mesh
@@ -41,6 +43,7 @@ class CoatedBody:
     flange_ml: float
     flange_mm: float
     crevice_ml: float
+    crevices: tuple[Packed, ...]
 
     @property
     def outline(self) -> Outline:
@@ -74,8 +77,8 @@ def coat(body: Mesh, coats_mm: tuple[float, ...], flange_width_mm: float, step_m
     laid = lay_flange(solid_of(body), flange_width_mm, total)
     flange = prism(Polygon(laid.outline), 0.0, total)
     flanged_mm3 = volumes[-1] + flange.volume() - (outer ^ flange).volume()
-    walls = outer if bridge <= step_mm else _bridged(grid, about, grown, total, bridge)
-    gloved = mesh_of(largest_body(walls + flange))
+    closed = coats[-1] if bridge <= step_mm else _bridged(grid, about, grown, total, bridge)
+    gloved = mesh_of(largest_body(standing_body(closed) + flange))
     return CoatedBody(
         gloved=gloved,
         flange=laid,
@@ -83,6 +86,7 @@ def coat(body: Mesh, coats_mm: tuple[float, ...], flange_width_mm: float, step_m
         flange_ml=(flanged_mm3 - volumes[-1]) / 1000,
         flange_mm=total,
         crevice_ml=(gloved.volume_mm3 - flanged_mm3) / 1000,
+        crevices=crevices_of(coats[-1], closed, total, step_mm, LEAST_SPOT_MM3),
     )
 
 
@@ -103,7 +107,7 @@ class _Distance:
         return self._field
 
 
-def _bridged(grid: Grid, about: _Distance, grown: Mesh, total_mm: float, bridge_mm: float) -> Solid:
+def _bridged(grid: Grid, about: _Distance, grown: Mesh, total_mm: float, bridge_mm: float) -> Mesh:
     """The coats' outside closed by a ball of `bridge_mm`: crevices narrower than it are filled."""
     reach = bridge_mm + 2 * grid.step_mm
     rim = above_plane(grown, 0.0)
@@ -116,4 +120,4 @@ def _bridged(grid: Grid, about: _Distance, grown: Mesh, total_mm: float, bridge_
         field[away > total_mm + bridge_mm] = bridge_mm
         return [np.minimum(away - np.float32(total_mm), field, out=field)]
 
-    return standing_body(standing_surfaces(grid, closed, total_mm + 2 * bridge_mm + 3 * grid.step_mm)[0])
+    return whole(standing_surfaces(grid, closed, total_mm + 2 * bridge_mm + 3 * grid.step_mm)[0])

@@ -26,7 +26,7 @@ class SpotKind(StrEnum):
 class FillSpot:
     """One connected place that is packed with rubber so that the shell can draw.
 
-    `depth_mm` is its greatest depth under the surface it makes.
+    `at` is the point of the surface it makes where the rubber is pushed in, over its greatest depth, `depth_mm`.
     """
 
     at: Point
@@ -73,12 +73,14 @@ class CavityMeasures:
 @dataclass(frozen=True, slots=True)
 class GloveMeasures:
     """Rubber: each coat on the walls, first coat first, from offset solids; what the flange adds beyond the coats;
-    crevices bridged and undercuts packed (`spots` says where, those below 0.1 ml left out). Their sum is the glove."""
+    the fill: crevices bridged and undercuts packed. Their sum is the glove. `spots`: where it is packed, in the order
+    of the work; what they leave of the fill is films and crumbs. `crevice_ml`: of the fill, what bridges crevices."""
 
     coat_ml: tuple[float, ...]
     flange_ml: float
     fill_ml: float
     spots: tuple[FillSpot, ...]
+    crevice_ml: float
 
     @property
     def volume_ml(self) -> float:
@@ -88,8 +90,7 @@ class GloveMeasures:
     @property
     def crevice_share(self) -> float:
         """Share of the fill that is bridged crevices, 0 to 1."""
-        crevice_ml = sum(spot.volume_ml for spot in self.spots if spot.kind is SpotKind.CREVICE)
-        return min(max(crevice_ml / self.fill_ml, 0.0), 1.0) if self.fill_ml > 0 else 0.0
+        return min(max(self.crevice_ml / self.fill_ml, 0.0), 1.0) if self.fill_ml > 0 else 0.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ from moldwright.geometry.mesh import Mesh
 from moldwright.mold.blank import Blank, cut_piece, lay_out, room_for
 from moldwright.mold.glove import Outline
 from moldwright.mold.lap import cut_lapped
+from moldwright.mold.packed import Packed
 from moldwright.mold.removal import Removal, check_removal, touches
 from moldwright.mold.seam import seam_length_mm, seam_points, uncovered_share
 from moldwright.mold.shell_settings import ShellSettings
@@ -46,7 +47,7 @@ class BuiltShell:
 
     pieces: tuple[Piece, ...]
     gloved: Mesh
-    spots: tuple[Mesh, ...]
+    spots: tuple[Packed, ...]
     seam_mm: float
     seam_points: NDArray[np.float64]
     uncovered_share: float
@@ -158,7 +159,7 @@ def _fill_by_piece(blank: Blank) -> list[float]:
     totals = [0.0, 0.0]
     last = np.array(blank.grid.shape) - 1
     for spot in blank.spots:
-        middle = spot.vertices.mean(axis=0)
+        middle = spot.outer.corners.mean(axis=(0, 1))
         index = np.clip(np.rint((middle - blank.grid.origin) / blank.grid.step_mm).astype(int), 0, last)
         totals[0 if blank.border[tuple(index)] > 0 else 1] += spot.volume_ml
     return totals

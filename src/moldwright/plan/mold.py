@@ -23,7 +23,8 @@ class PartPlan:
 
 @dataclass(frozen=True, slots=True)
 class SpotPlan:
-    """One place where undercuts are packed: where, how deep [mm], how much, and after which coat."""
+    """One place where rubber is packed: the point of the surface where it is pushed in, the greatest depth under that
+    surface [mm], how much, and after which coat."""
 
     id: SpotId
     at: Point
@@ -34,12 +35,25 @@ class SpotPlan:
 
 
 @dataclass(frozen=True, slots=True)
+class SmallSpots:
+    """What is packed after one coat in places too small for a number, films in creases and crumbs included."""
+
+    count: int
+    volume_ml: float
+    net_g: float
+    after: CoatId
+
+
+@dataclass(frozen=True, slots=True)
 class GlovePlan:
+    """The rubber. `spots` and `small_spots` together are the fill."""
+
     volume_ml: Range
     coats: tuple[CoatPlan, ...]
     flange: PartPlan
     fill: PartPlan
     spots: tuple[SpotPlan, ...]
+    small_spots: tuple[SmallSpots, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,11 +20,12 @@ from moldwright.mixing.rubber import rubber_density_g_ml
 from moldwright.mixing.scale_steps import apportion, grams, steps_of
 from moldwright.mold.measures import GloveMeasures, SpotKind
 from moldwright.plan.coats import Coat, CoatPlan
-from moldwright.plan.ids import CoatId, spot_id
+from moldwright.plan.ids import CoatId
 from moldwright.plan.mixes import MixPlan
-from moldwright.plan.mold import PartPlan, SpotPlan
+from moldwright.plan.mold import PartPlan, SmallSpots, SpotPlan
 from moldwright.quantities.mixed import HAND, TOOL_LOSS_G, mixed_g
 from moldwright.quantities.rubber_cups import RubberBench
+from moldwright.quantities.spots import spot_plans
 from moldwright.ranges import Range
 
 MOST_PACKED_LAYERS = 12
@@ -39,7 +40,17 @@ class RubberQuantities:
     flange: PartPlan
     fill: PartPlan
     spots: tuple[SpotPlan, ...]
+    small_spots: tuple[SmallSpots, ...]
     mixes: tuple[MixPlan, ...]
+
+    def small_g(self, after: CoatId) -> float:
+        """What is packed after a coat in places without a number [g].
+
+        Parameters
+        ----------
+        after : the coat's id.
+        """
+        return fsum(small.net_g for small in self.small_spots if small.after == after)
 
     @property
     def glove_g(self) -> Range:
@@ -88,7 +99,8 @@ def rubber_quantities(
     flange, fill = (_part(volume_ml, density, shop, rubber) for volume_ml in (glove.flange_ml, glove.fill_ml))
     rims = flange_shares(coats, flange, shop.scale_g)
     laid = [bench.coat_cups(coat, need.likely + rim_g) for coat, need, rim_g in zip(coats, needs, rims, strict=True)]
-    packed = _packed(bench, coats, glove, fill)
+    spots, small = spot_plans(glove, fill, _follows(coats), shop.scale_g)
+    packed = _packed(bench, coats, glove, fill, spots)
     filling = [cup for cups in packed for cup in cups]
     planned = tuple(
         _planned(coat, volume_ml, density, _by_cups(need, cups, rim_g), len(cups))
@@ -96,9 +108,8 @@ def rubber_quantities(
     )
     fill = replace(fill, mixed_g=_by_cups(fill.mixed_g, filling, 0.0))
     mixes = tuple(cup for pair in zip(laid, packed, strict=True) for cups in pair for cup in cups)
-    spots = tuple(_spots(glove, coats, density))
     _refuse_what_never_dries(rubber, spots)
-    return RubberQuantities(planned, flange, fill, spots, mixes)
+    return RubberQuantities(planned, flange, fill, spots, small, mixes)
 
 
 def flange_shares(coats: Sequence[Coat], flange: PartPlan, step_g: float) -> tuple[float, ...]:
@@ -129,7 +140,7 @@ def build_index(coats: int) -> int:
 
 
 def _packed(
-    bench: RubberBench, coats: Sequence[Coat], glove: GloveMeasures, fill: PartPlan
+    bench: RubberBench, coats: Sequence[Coat], glove: GloveMeasures, fill: PartPlan, spots: Sequence[SpotPlan]
 ) -> list[tuple[MixPlan, ...]]:
     """The cups that are packed after each coat; a place at least for what takes any."""
     step_g, share, follows = bench.shop.scale_g, glove.crevice_share, _follows(coats)
@@ -138,7 +149,7 @@ def _packed(
     packed = []
     for coat in coats:
         here = [kind for kind, after in follows.items() if after == coat.id]
-        places = max(sum(spot.kind in here for spot in glove.spots), 1)
+        places = max(sum(spot.after == coat.id for spot in spots), 1)
         packed.append(bench.fill_cups(coat, grams(sum(needs[kind] for kind in here), step_g), places))
     return packed
 
@@ -185,21 +196,6 @@ def _refuse_what_never_dries(rubber: Rubber, spots: Sequence[SpotPlan]) -> None:
 def _part(volume_ml: float, density_g_ml: float, shop: ShopOrder, rubber: Rubber) -> PartPlan:
     net_g = volume_ml * density_g_ml
     return PartPlan(volume_ml, round(net_g, 4), mixed_g(net_g, shop, rubber, Range.exactly(0.0)))
-
-
-def _spots(glove: GloveMeasures, coats: Sequence[Coat], density_g_ml: float) -> list[SpotPlan]:
-    after = _follows(coats)
-    return [
-        SpotPlan(
-            spot_id(number),
-            spot.at,
-            spot.depth_mm,
-            spot.volume_ml,
-            round(spot.volume_ml * density_g_ml, 3),
-            after[spot.kind],
-        )
-        for number, spot in enumerate(glove.spots, start=1)
-    ]
 
 
 def _planned(coat: Coat, volume_ml: float, density_g_ml: float, mixed: Range, cups: int) -> CoatPlan:

@@ -8,7 +8,7 @@ from math import fsum
 from moldwright.mixing.rubber import packing_pct
 from moldwright.plan.coats import CoatPlan
 from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixKind
-from moldwright.plan.mold import SpotPlan
+from moldwright.plan.mold import SmallSpots, SpotPlan
 from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.quantities.gypsum import MIX_S
 from moldwright.quantities.quantities import Quantities
@@ -79,11 +79,14 @@ def fill_quoted(job: Quantities, coat: CoatPlan, spots: Sequence[SpotPlan]) -> Q
     ----------
     job : the rubber.
     coat : the coat they follow.
-    spots : the spots.
+    spots : those that have a number.
     """
+    small = [each for each in job.rubber.small_spots if each.after == coat.id]
+    places: tuple[SpotPlan | SmallSpots, ...] = (*spots, *small)
     every = (
         Quantity("fill.after", Dimension.WORD, coat.name),
-        _on_work(job, "fill.net", fsum(spot.net_g for spot in spots), fsum(spot.volume_ml for spot in spots)),
+        _on_work(job, "fill.net", fsum(p.net_g for p in places), fsum(p.volume_ml for p in places)),
+        _on_work(job, "fill.small", fsum(each.net_g for each in small), fsum(each.volume_ml for each in small)),
         Quantity("fill.count", Dimension.COUNT, len(spots)),
         Quantity("fill.deepest", Dimension.LENGTH, max((spot.depth_mm for spot in spots), default=0.0)),
         Quantity("fill.layers", Dimension.COUNT, _layers(job, spots)),

@@ -79,6 +79,8 @@ class Flag(StrEnum):
     LAST_COAT = "last-coat"
     SEVERAL_CUPS = "several-cups"
     SYRINGE = "syringe"
+    NUMBERED_SPOTS = "numbered-spots"
+    SMALL_SPOTS = "small-spots"
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,6 +145,8 @@ def coat_flags(job: Quantities, coat: CoatPlan) -> frozenset[Flag]:
         Flag.FIRST_COAT: coat.id == coats[0].id,
         Flag.LAST_COAT: coat.id == coats[-1].id,
         Flag.SEVERAL_CUPS: coat.cups > 1,
+        Flag.NUMBERED_SPOTS: any(spot.after == coat.id for spot in job.rubber.spots),
+        Flag.SMALL_SPOTS: job.rubber.small_g(coat.id) >= job.commission.shop.scale_g,
     }
     return frozenset(flag for flag, up in words.items() if up)
 

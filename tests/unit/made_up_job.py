@@ -6,7 +6,8 @@ Every use varies it by parameters; the two named molds are those whose figures t
 from dataclasses import fields, replace
 from typing import Any
 
-from moldwright.commission.orders import CastOrder, Commission, EditionOrder, MoldOrder, OriginalOrder, Seam, ShopOrder
+from moldwright.commission.orders import CastOrder, Commission, EditionOrder, MoldOrder, OriginalOrder, ShopOrder
+from moldwright.geometry.seam_kind import Seam
 from moldwright.materials import Library, library
 from moldwright.materials.compatibility import Finding
 from moldwright.mold.measures import (

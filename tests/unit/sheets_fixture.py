@@ -12,8 +12,9 @@ from geometry_bodies import mesh
 from numpy.typing import NDArray
 from PIL import Image
 
-from moldwright.commission.orders import Seam, UnitSystem
+from moldwright.commission.orders import UnitSystem
 from moldwright.geometry.mesh import Mesh
+from moldwright.geometry.seam_kind import Seam
 from moldwright.materials.words import Making
 from moldwright.plan.assumptions import Assumption
 from moldwright.plan.cast import CastPlan, SkinPlan

@@ -13,8 +13,9 @@ from conftest import Job
 from counting_store import CountingStore
 from job_meshes import meshes_of
 
-from moldwright.commission.orders import CastOrder, Commission, EditionOrder, MoldOrder, Seam, ShopOrder
+from moldwright.commission.orders import CastOrder, Commission, EditionOrder, MoldOrder, ShopOrder
 from moldwright.errors import InputRefused, NoSafePlan
+from moldwright.geometry.seam_kind import Seam
 from moldwright.job.planning import Planned, make_plan
 from moldwright.materials import library
 from moldwright.plan.json_text import plan_to_json

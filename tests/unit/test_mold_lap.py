@@ -10,8 +10,8 @@ import numpy as np
 import pytest
 from mold_splits import outline_of, parted
 
-from moldwright.commission.orders import Seam
 from moldwright.geometry.mesh import Mesh
+from moldwright.geometry.seam_kind import Seam
 from moldwright.mold.removal import Removal, check_removal
 from moldwright.mold.shell import BuiltShell, build_shell
 from moldwright.mold.shell_settings import ShellSettings

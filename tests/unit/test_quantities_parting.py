@@ -6,8 +6,8 @@ from dataclasses import replace
 
 import pytest
 
-from moldwright.commission.orders import Seam
 from moldwright.errors import InputRefused
+from moldwright.geometry.seam_kind import Seam
 from moldwright.materials import Shell, library
 from moldwright.mold.measures import ShellMeasures
 from moldwright.quantities.parting import parting

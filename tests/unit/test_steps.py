@@ -8,7 +8,8 @@ import pytest
 from steps_context import context, judged, measures, step_of, work_steps
 from told import ToldStep, told
 
-from moldwright.commission.orders import CastOrder, CoatOrder, MoldOrder, Seam, ShopOrder, UnitSystem
+from moldwright.commission.orders import CastOrder, CoatOrder, MoldOrder, ShopOrder, UnitSystem
+from moldwright.geometry.seam_kind import Seam
 from moldwright.materials import library
 from moldwright.materials.rules import Verdict
 from moldwright.plan.cautions import Severity

@@ -7,7 +7,8 @@ import pytest
 from steps_context import context, measures
 from told import done
 
-from moldwright.commission.orders import MoldOrder, Seam
+from moldwright.commission.orders import MoldOrder
+from moldwright.geometry.seam_kind import Seam
 from moldwright.materials.words import Making
 from moldwright.mold.measures import MoldMeasures
 from moldwright.plan.cautions import Severity

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from enum import StrEnum
 
+from moldwright.geometry.seam_kind import Seam
 from moldwright.units.system import UnitSystem
 
 
@@ -24,13 +25,6 @@ class Measure(StrEnum):
 
     WEIGHT = "weight"
     VOLUME = "volume"
-
-
-class Seam(StrEnum):
-    """How two pieces of a shell meet: flange against flange, or one lapped over the other's edge."""
-
-    WALL = "wall"
-    LAP = "lap"
 
 
 class Paper(StrEnum):

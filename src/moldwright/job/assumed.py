@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from moldwright.commission.orders import Commission, Seam
+from moldwright.commission.orders import Commission
+from moldwright.geometry.seam_kind import Seam
 from moldwright.job.measured import Measured
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.original.standing.stance import Stance

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from math import fsum
 
-from moldwright.commission.orders import Seam
 from moldwright.geometry.field import base_area_mm2, without_base
 from moldwright.geometry.outline import ring_length_mm
+from moldwright.geometry.seam_kind import Seam
 from moldwright.job.measured import Measured, Sampling
 from moldwright.job.plan_of_solids import holes_of, mouth_plan, original_plan, shell_plan
 from moldwright.job.rubbering import Glove

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from moldwright.commission.orders import Seam
 from moldwright.geometry.handles import Handle
+from moldwright.geometry.seam_kind import Seam
 from moldwright.job.named_meshes import shell_file
 from moldwright.job.standing import Settled
 from moldwright.mold.mouth import Mounted, plinth_plan

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from moldwright.commission.orders import Commission, MoldOrder, Seam
+from moldwright.commission.orders import Commission, MoldOrder
 from moldwright.errors import InputRefused
+from moldwright.geometry.seam_kind import Seam
 from moldwright.job.assumed import geometry_assumptions
 from moldwright.job.measured import Measured
 from moldwright.job.solids_chain import KeptSolids, solids_for

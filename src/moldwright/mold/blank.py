@@ -8,11 +8,11 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import NDArray
 
-from moldwright.commission.orders import Seam
 from moldwright.geometry.field import Sampled, standing_band, standing_grid
 from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.resample import resampled
+from moldwright.geometry.seam_kind import Seam
 from moldwright.geometry.shadow import least_along
 from moldwright.geometry.solid import exportable
 from moldwright.geometry.surface import standing_solid

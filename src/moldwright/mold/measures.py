@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from moldwright.commission.orders import Seam
+from moldwright.geometry.seam_kind import Seam
 from moldwright.plan.flange import FlangePlan
 from moldwright.plan.original import Hole, HoleTreat
 

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from moldwright.commission.orders import Seam
 from moldwright.errors import ComputationFailed
 from moldwright.geometry.grid import Field
 from moldwright.geometry.mesh import Mesh
+from moldwright.geometry.seam_kind import Seam
 from moldwright.mold.blank import Blank, cut_piece, lay_out, room_for
 from moldwright.mold.glove import Outline
 from moldwright.mold.lap import cut_lapped

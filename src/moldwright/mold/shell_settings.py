@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from moldwright.commission.orders import Seam
+from moldwright.geometry.seam_kind import Seam
 
 
 @dataclass(frozen=True, slots=True)

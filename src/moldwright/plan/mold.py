@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from moldwright.commission.orders import Seam
+from moldwright.geometry.seam_kind import Seam
 from moldwright.plan.coats import CoatPlan
 from moldwright.plan.ids import CoatId, SpotId
 from moldwright.ranges import Range

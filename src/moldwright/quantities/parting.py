@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from moldwright.commission.orders import Seam
 from moldwright.errors import InputRefused
+from moldwright.geometry.seam_kind import Seam
 from moldwright.materials import Library, Shell
 from moldwright.materials.kinds import Consumable, Wax
 from moldwright.mold.measures import ShellMeasures

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from moldwright.commission.orders import Seam
+from moldwright.geometry.seam_kind import Seam
 from moldwright.plan.cast import CLOSED_FROM_ML, CastPlan, CastWay
 from moldwright.plan.mold import RemovalPlan, ShellPlan
 from moldwright.plan.plan import Plan

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
-from moldwright.commission.orders import Seam
+from moldwright.geometry.seam_kind import Seam
 from moldwright.materials.compatibility import Trial
 from moldwright.materials.words import Chemistry, Making, Side, Tag
 from moldwright.plan.cast import CastWay

@@ -104,14 +104,22 @@ def test_the_sheets_ratio_by_volume_is_kept() -> None:
 
 def test_marks_too_coarse_are_refused_with_those_that_do() -> None:
     with pytest.raises(NoSafePlan, match="ratio-not-held") as refused:
-        cups(EVEN, 60.0, 25.0)
+        cups(EVEN, 250.0, 25.0)
     assert refused.value.limit == 5.0
-    assert "every 5 ml (shop.marks)" in refused.value.remedy
-    assert len(cups(EVEN, 60.0, 5.0)) == 1
-    hasty = CupLimit(5.0, 5.0, CupClock(70.0, 60.0, TaskKind.POUR, 2.0))
-    with pytest.raises(NoSafePlan) as hopeless:
-        cups(EVEN, 20.0, 10.0, hasty)
-    assert "shop.measure" in hopeless.value.remedy
+    assert "every 10 ml (shop.marks)" in refused.value.remedy
+    assert len(cups(EVEN, 250.0, 10.0)) == 1
+
+
+def test_a_small_cup_is_drawn_in_two_syringes() -> None:
+    """20 g of 1 : 1 is 9.4 ml each: two syringes of 10 ml, where marks of 2 ml ask for 64 g; 70 g goes to the marks."""
+    (small,) = cups(EVEN, 20.0, 2.0)
+    assert [part.by for part in small.parts] == [MeasuredBy.SYRINGE] * 2
+    assert [part.volume_ml for part in small.parts] == pytest.approx([9.6, 9.6], abs=0.21)
+    assert small.marked
+    assert 20.0 <= small.mass_g <= 21.0
+    assert small.tolerance_pct <= 5.0
+    (large,) = cups(EVEN, 70.0, 2.0)
+    assert [part.by for part in large.parts] == [MeasuredBy.MARKS] * 2
 
 
 def test_the_smallest_cup_is_the_least_that_holds() -> None:

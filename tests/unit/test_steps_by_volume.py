@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 import pytest
-from steps_context import context, step_of
+from steps_context import context, measures, step_of
 from told import NO_SHAPE, told
 
 from moldwright.commission.orders import CastOrder, Measure, MoldOrder, ShopOrder
@@ -56,6 +56,13 @@ def test_every_part_is_to_a_mark_a_syringe_or_a_trace(rubber: str) -> None:
             assert part.volume_ml % 2.0 == pytest.approx(0.0, abs=1e-6)
     weighed = context().mixes
     assert all(part.by is not MeasuredBy.MARKS for mix in weighed for part in mix.parts)
+
+
+def test_a_small_gypsum_shell_is_planned_without_a_scale() -> None:
+    """Gypsum by the cup is a guide, it is sifted till dry islands stay: 10 ml marks do for 100 ml of shell."""
+    made = context(mold=MoldOrder(shell="fiber-gypsum"), shop=SHOP, volumes=measures(shell__volume_ml=100.0))
+    assert made.shell_mixes
+    assert any("islands stay" in text for text in step_of(made, "shell-2").do)
 
 
 def test_the_ratio_is_the_sheets_by_volume() -> None:

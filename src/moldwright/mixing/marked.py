@@ -2,48 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
-from itertools import accumulate
-from math import ceil, inf, sqrt
+from math import inf
 
 from moldwright.errors import NoSafePlan
 from moldwright.mixing.cup import CupLimit, cup_count
 from moldwright.mixing.cups import MOST_SURPLUS, MOST_SURPLUS_G
-from moldwright.mixing.recipe import Ingredient, Recipe
-from moldwright.mixing.syringe import Syringe, part_uncertainty_ml, that_hold
-from moldwright.mixing.weighing import COVERAGE, mass_tolerance, part_uncertainty_g, ratio_tolerance
-from moldwright.plan.mixes import DRY, TRACES, MeasuredBy, MixFor, MixPart, MixPlan, PartKind, mix_id
+from moldwright.mixing.marked_portion import Marked, in_syringes, rising, unit_ml
+from moldwright.mixing.recipe import Recipe
+from moldwright.plan.mixes import MixFor, MixPlan, PartKind, mix_id
 from moldwright.text.shown import number
 
-MET_WITHIN = 0.5
-"""A cup is filled *to* a mark, met within a quarter of a step either way: half the step that a reading would be off;
-common practice, no source."""
 TAKEN = 0.05
 """The least share by which a ratio that is measured to marks may be off: who measures so takes it; common practice, no
 source."""
-SYRINGE_MOST = 0.15
-"""Up to this share of A and B by volume the smaller is drawn by syringe: common practice, no source."""
+MORE_TO_MARKS = 1.1
+"""By how much more a cup to marks may hold than one from two syringes: common practice, no source."""
 USUAL_MARKS_ML = (100.0, 50.0, 25.0, 20.0, 10.0, 5.0, 2.0, 1.0)
 """Steps of the usual marked cups [ml]: common practice, no source."""
-MOST_MARKS = 2000
-
-
-@dataclass(frozen=True, slots=True)
-class _Amount:
-    volume_ml: float
-    by: MeasuredBy
-    syringe: Syringe | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class _Marked:
-    """One cup, and the share by which its ratio (of one part alone its amount) may be off."""
-
-    parts: tuple[MixPart, ...]
-    mass_g: float
-    tolerance: float
 
 
 def in_volumes(recipe: Recipe, ratio_volume: tuple[float, float]) -> Recipe:
@@ -119,28 +96,38 @@ def smallest_marked_g(recipe: Recipe, marks_ml: float) -> float:
 
     Source: JCGM 100:2008, F.2.2.1 (from memory).
     """
-    held = (made.mass_g for made in _rising(recipe, 0.0, marks_ml) if made.tolerance <= allowed(recipe))
+    held = (made.mass_g for made in rising(recipe, 0.0, marks_ml) if made.tolerance <= allowed(recipe))
     return next(held, inf)
 
 
-def _held(recipe: Recipe, from_g: float, most_g: float, marks_ml: float) -> _Marked | None:
-    """The least cup of at least this mass whose ratio is held, and that can be stirred."""
-    for made in _rising(recipe, from_g, marks_ml):
-        if made.mass_g > most_g + 1e-9:
-            return None
-        if made.tolerance <= allowed(recipe):
-            return made
-    return None
+def _held(recipe: Recipe, from_g: float, most_g: float, marks_ml: float) -> Marked | None:
+    """The least cup of at least this mass whose ratio is held, and that can be stirred; a small one from two syringes,
+    where its marks ask for much more."""
+    to_marks = next((made for made in rising(recipe, from_g, marks_ml) if _ends(made, recipe, most_g)), None)
+    drawn = in_syringes(recipe, from_g)
+    ways = [made for made in (to_marks, drawn) if made is not None and _holds(made, recipe, most_g)]
+    if len(ways) > 1 and ways[0].mass_g <= MORE_TO_MARKS * ways[1].mass_g:
+        return ways[0]
+    return min(ways, key=lambda made: made.mass_g, default=None)
 
 
-def _fits(made: _Marked, total_g: float, count: int, limit: CupLimit) -> bool:
+def _holds(made: Marked, recipe: Recipe, most_g: float) -> bool:
+    return made.tolerance <= allowed(recipe) and made.mass_g <= most_g + 1e-9
+
+
+def _ends(made: Marked, recipe: Recipe, most_g: float) -> bool:
+    """Whether it holds, or no larger one can be stirred."""
+    return made.tolerance <= allowed(recipe) or made.mass_g > most_g + 1e-9
+
+
+def _fits(made: Marked, total_g: float, count: int, limit: CupLimit) -> bool:
     over_g = made.mass_g * count - total_g
     in_time = total_g / count * limit.clock.hand_s_per_g <= limit.clock.left_s(made.mass_g)
     return over_g <= max(MOST_SURPLUS_G, MOST_SURPLUS * total_g) and in_time
 
 
 def _numbered(
-    for_: MixFor, count: int, made: _Marked, need_g: float, recipe: Recipe, limit: CupLimit, marks_ml: float
+    for_: MixFor, count: int, made: Marked, need_g: float, recipe: Recipe, limit: CupLimit, marks_ml: float
 ) -> tuple[MixPlan, ...]:
     by_s = limit.clock.work_by_s(made.mass_g)
     first = MixPlan(
@@ -163,107 +150,12 @@ def _ratio(recipe: Recipe) -> float | None:
     if not recipe.two_part:
         return None
     first, second = recipe.pair
-    return round(_ml(second) / _ml(first), 6)
-
-
-def _rising(recipe: Recipe, from_g: float, marks_ml: float) -> Iterator[_Marked]:
-    """Cups of one more mark of their leading part each, from this mass on."""
-    lead = _lead(recipe)
-    per_mark_g = marks_ml * lead.density_g_ml * recipe.whole / lead.share
-    first = max(ceil(from_g / per_mark_g - 1e-9), 1)
-    for marks in range(first, first + MOST_MARKS):
-        made = _cup(recipe, lead, marks * marks_ml, marks_ml)
-        if made.mass_g >= from_g - 1e-9:
-            yield made
-
-
-def _lead(recipe: Recipe) -> Ingredient:
-    """The part whose marks are counted: the smaller one of A and B, the larger where the smaller is drawn by syringe;
-    else the first."""
-    if not recipe.two_part:
-        return recipe.ingredients[0]
-    small, large = _by_size(recipe)
-    return large if _drawn_apart(small, large) else small
-
-
-def _by_size(recipe: Recipe) -> tuple[Ingredient, Ingredient]:
-    first, second = recipe.pair
-    return (first, second) if _ml(first) < _ml(second) else (second, first)
-
-
-def _ml(part: Ingredient) -> float:
-    return part.share / part.density_g_ml
-
-
-def _drawn_apart(small: Ingredient, large: Ingredient) -> bool:
-    return _ml(small) / (_ml(small) + _ml(large)) <= SYRINGE_MOST
-
-
-def _cup(recipe: Recipe, lead: Ingredient, lead_ml: float, marks_ml: float) -> _Marked:
-    per_share = lead_ml / _ml(lead)
-    amounts = [
-        _Amount(lead_ml, MeasuredBy.MARKS) if part is lead else _amount(part, per_share * _ml(part), recipe, marks_ml)
-        for part in recipe.ingredients
-    ]
-    parts = _parts(recipe, amounts)
-    return _Marked(parts, round(sum(part.mass_g for part in parts), 9), _tolerance(recipe, amounts, marks_ml))
-
-
-def _amount(part: Ingredient, volume_ml: float, recipe: Recipe, marks_ml: float) -> _Amount:
-    if part.kind in TRACES:
-        return _Amount(volume_ml, MeasuredBy.STICK)
-    if _by_syringe(part, recipe):
-        for syringe in that_hold(volume_ml):
-            return _Amount(max(round(volume_ml / syringe.step_ml), 1) * syringe.step_ml, MeasuredBy.SYRINGE, syringe)
-    return _Amount(max(round(volume_ml / marks_ml), 1) * marks_ml, MeasuredBy.MARKS)
-
-
-def _by_syringe(part: Ingredient, recipe: Recipe) -> bool:
-    """A hardener, or a little of another liquid."""
-    if part.kind in DRY or part.kind is PartKind.WATER:
-        return False
-    return part not in recipe.pair or _drawn_apart(*_by_size(recipe))
-
-
-def _parts(recipe: Recipe, amounts: list[_Amount]) -> tuple[MixPart, ...]:
-    masses = [
-        round(amount.volume_ml * part.density_g_ml, 4) for part, amount in zip(recipe.ingredients, amounts, strict=True)
-    ]
-    risen = accumulate(mass / part.true_density_g_ml for part, mass in zip(recipe.ingredients, masses, strict=True))
-    return tuple(
-        MixPart(
-            kind=part.kind,
-            name=part.name,
-            mass_g=mass_g,
-            volume_ml=round(amount.volume_ml, 4),
-            scale_reads_g=round(reads_g, 4),
-            by=amount.by,
-            reads_ml=round(reads_ml, 2),
-            syringe_ml=amount.syringe.size_ml if amount.syringe else None,
-        )
-        for part, amount, mass_g, reads_g, reads_ml in zip(
-            recipe.ingredients, amounts, masses, accumulate(masses), risen, strict=True
-        )
-    )
-
-
-def _tolerance(recipe: Recipe, amounts: list[_Amount], marks_ml: float) -> float:
-    """What rounding does to the ratio and, at k = 2, what reading may."""
-    met_ml = MET_WITHIN * marks_ml
-    if not recipe.two_part:
-        return mass_tolerance(met_ml, amounts[0].volume_ml)
-    small, large = _by_size(recipe)
-    few, many = (amounts[recipe.ingredients.index(part)] for part in (small, large))
-    off = abs(many.volume_ml / few.volume_ml / (_ml(large) / _ml(small)) - 1.0)
-    if few.syringe is None:
-        return off + ratio_tolerance(met_ml, many.volume_ml, few.volume_ml)
-    drawn = part_uncertainty_ml(few.syringe) / few.volume_ml
-    return off + COVERAGE * sqrt((part_uncertainty_g(met_ml) / many.volume_ml) ** 2 + drawn**2)
+    return round(unit_ml(second) / unit_ml(first), 6)
 
 
 def _refusal(need_g: float, recipe: Recipe, limit: CupLimit, marks_ml: float) -> NoSafePlan:
     """What would do instead: finer marks, where some of the usual ones do, else a scale."""
-    best = min(made.tolerance for _, made in zip(range(3), _rising(recipe, need_g, marks_ml), strict=False))
+    best = min(made.tolerance for _, made in zip(range(3), rising(recipe, need_g, marks_ml), strict=False))
     finer = (usual_ml for usual_ml in USUAL_MARKS_ML if usual_ml < marks_ml)
     does = next((fine_ml for fine_ml in finer if _does(recipe, need_g, limit, fine_ml)), None)
     cups = f"Take cups marked every {number(does)} ml (shop.marks)" if does else "Weigh it (shop.measure)"

@@ -148,8 +148,8 @@ class MixPlan:
 
     @property
     def marked(self) -> bool:
-        """Whether it is filled to marks, without a scale."""
-        return any(part.by is MeasuredBy.MARKS for part in self.parts)
+        """Whether it is measured without a scale, to marks and by syringe."""
+        return all(part.by is not MeasuredBy.SCALE for part in self.parts)
 
     @property
     def volume_ml(self) -> float:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import fsum
 
 from moldwright.commission.orders import ShopOrder
@@ -28,6 +29,9 @@ BUCKET_FILL = 0.5
 """Share of a bucket that a mix fills, so that it can be stirred by hand: common practice, no source."""
 BUCKET_MARKS_ML = 10.0
 """Nobody fills a bucket finer without a scale [ml]: common practice, no source."""
+LOOSE_TOLERANCE = 0.15
+"""How far off gypsum measured loose may be: it is sifted till dry islands stay, whatever the cup said; common practice,
+no source."""
 STEP_G = 1.0
 """Nobody weighs a bucket finer [g]: common practice, no source."""
 GYPSUM_G_ML, GYPSUM_LOOSE_G_ML = 2.64, 0.95
@@ -104,7 +108,8 @@ def gypsum_mixes(shell: Shell, dry_g: float, second_share: float, shop: ShopOrde
 
 def _cups(for_: MixFor, total_g: float, recipe: Recipe, limit: CupLimit, shop: ShopOrder) -> tuple[MixPlan, ...]:
     if shop.by_volume:
-        return marked_cups_of(for_, total_g, recipe, limit, max(BUCKET_MARKS_ML, shop.marks_ml))
+        loose = replace(recipe, tolerance=LOOSE_TOLERANCE)
+        return marked_cups_of(for_, total_g, loose, limit, max(BUCKET_MARKS_ML, shop.marks_ml))
     return cups_of(for_, total_g, recipe, limit, max(STEP_G, shop.scale_g))
 
 

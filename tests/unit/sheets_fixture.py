@@ -46,10 +46,11 @@ from moldwright.plan.mold import (
     RemovalPlan,
     SeamHeight,
     ShellPlan,
+    SmallSpots,
     SpotPlan,
 )
 from moldwright.plan.needs import NeedGroup, NeedPlan, NeedUnit
-from moldwright.plan.original import MouthPlan, OriginalPlan
+from moldwright.plan.original import Hole, HoleTreat, MouthPlan, OriginalPlan
 from moldwright.plan.plan import SCHEMA_VERSION, Plan
 from moldwright.plan.steps import Per, Phase, StepPlan
 from moldwright.ranges import Range
@@ -85,7 +86,7 @@ def mold_meshes(fine: int = 24) -> MoldMeshes:
     spots = ((52.0, 14.0, 105.0), (-20.0, -30.0, 70.0), (25.0, 25.0, 66.0))
     return MoldMeshes(
         mesh(original), None, mesh(gloved - original), mesh(gloved), tuple(mesh(s) for s in shell),
-        ((-1.0, 0.0, 0.0), (1.0, 0.0, 0.0)), spots,
+        ((-1.0, 0.0, 0.0), (1.0, 0.0, 0.0)), spots, tuple((hole.letter, hole.at) for hole in HOLES),
     )  # fmt: skip
 
 
@@ -104,6 +105,7 @@ def ball(radius_mm: float, subdivisions: int = 4) -> Mesh:
     return Mesh(np.asarray(sphere.vertices, np.float64), np.asarray(sphere.faces, np.int32))
 
 
+HOLES = (Hole(1, (8.0, 0.0, 84.0), 12.4, HoleTreat.DIVIDER), Hole(2, (-24.0, -30.0, 21.0), 3.2, HoleTreat.STOP))
 Part = tuple[PartKind, str, float, float]
 
 
@@ -262,7 +264,7 @@ def plan(units: UnitSystem = UnitSystem.METRIC) -> Plan:
     )
     part = PartPlan(31.0, 33.5, Range(34.0, 36.0, 39.0))
     fill = PartPlan(3.9, 4.2, Range(4.3, 4.6, 5.1))
-    glove = GlovePlan(Range(248.0, 251.8, 256.0), _COATS, part, fill, spots, ())
+    glove = GlovePlan(Range(248.0, 251.8, 256.0), _COATS, part, fill, spots, (SmallSpots(4, 0.55, 0.6, coat_id(2)),))
     pieces = tuple(
         PiecePlan(f"mold/shell-{k}.stl", d, 3.9, 310.0) for k, d in ((1, (-1.0, 0.0, 0.0)), (2, (1.0, 0.0, 0.0)))
     )
@@ -272,7 +274,7 @@ def plan(units: UnitSystem = UnitSystem.METRIC) -> Plan:
     return Plan(
         SCHEMA_VERSION, "Otter on a stone", "7c4103fa9be215d60c88aa41f3e9b7d25016c3ea", units,
         (Assumption("cast.powder", "bronze", "", "default"),),
-        OriginalPlan(402.0, 310.0, 160.0, True, "scan", (), (), 1.0, 0.1), MouthPlan(2800.0, 52.0, 1, None),
+        OriginalPlan(402.0, 310.0, 160.0, True, "scan", (), HOLES, 1.0, 0.1), MouthPlan(2800.0, 52.0, 1, None),
         FLANGE, glove,
         ShellPlan(pieces, Seam.WALL, 512.0, table, 25.0, 0.0, 0.0, 6.0, _REMOVAL),
         BandagePlan(4, 2, 36, 250.0, 100.0, 3, 620.0, Range(560.0, 720.0, 880.0), 1860.0),

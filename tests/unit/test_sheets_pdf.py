@@ -79,6 +79,9 @@ def test_seam_table_and_fill_spots_are_printed(printed: dict[str, bytes]) -> Non
         assert f"{row.angle_deg:g}° {said}" in whole
     for spot in plan().glove.spots:
         assert show_mass(spot.net_g, finest_g=0.1) in whole
+    assert f"and small ones {show_mass(0.6, finest_g=0.1)} together" in whole
+    assert "A 12.5 mm divider 8 mm, 0 mm, 84 mm" in whole
+    assert "B 3.2 mm stopped −24 mm, −30 mm, 21 mm" in whole
 
 
 def test_shopping_list_has_every_need_in_its_group(printed: dict[str, bytes]) -> None:

@@ -13,6 +13,8 @@ from sheets_fixture import ball, mold_meshes, pictures, pixels
 from moldwright.geometry.mesh import Mesh
 from moldwright.sheets.camera import camera_around, directions
 from moldwright.sheets.cut_open import cut_open
+from moldwright.sheets.fill_map import fill_map
+from moldwright.sheets.picture import MarkKind
 from moldwright.sheets.pictures import draw
 from moldwright.sheets.raycast import Scene, look
 from moldwright.sheets.seam_views import level_camera, piece_of_pixels, seam_views
@@ -85,8 +87,56 @@ def test_views_share_a_scale_and_stand_on_the_board() -> None:
     assert views[0].bottom_mm <= 0.0
 
 
-def test_every_spot_has_its_number_once() -> None:
-    assert sorted(mark.text for picture in pictures().fill for mark in picture.marks) == ["1", "2", "3"]
+def _marks(kind: MarkKind) -> list[str]:
+    return sorted(mark.text for picture in pictures().fill for mark in picture.marks if mark.kind is kind)
+
+
+def test_every_spot_has_its_number_and_every_hole_its_letter_once() -> None:
+    assert _marks(MarkKind.NUMBER) == ["1", "2", "3"]
+    assert _marks(MarkKind.LETTER) == ["A", "B"]
+
+
+LEVEL = {"Front": ("right", 1.0), "Right": ("back", 1.0), "Back": ("right", -1.0), "Left": ("back", -1.0)}
+
+
+def test_the_tables_axes_are_drawn_from_its_origin() -> None:
+    """Seen from in front x runs to the right, from behind to the left; y from the right side to the right; z up."""
+    assert pictures().fill
+    for picture in pictures().fill:
+        axes = {mark.text: mark for mark in picture.marks if mark.kind is MarkKind.AXIS}
+        name, sense = LEVEL[picture.name]
+        assert set(axes) == {name, "up"}
+        (start,) = {mark.to for mark in axes.values()}
+        assert start is not None
+        assert (1 - start[1]) * picture.height_mm + picture.bottom_mm == pytest.approx(0.0, abs=1e-6)
+        assert axes[name].y == pytest.approx(start[1])
+        assert np.sign(axes[name].x - start[0]) == sense
+        assert axes["up"].x == pytest.approx(start[0])
+        assert axes["up"].y < start[1]
+
+
+def test_a_number_stands_where_its_coordinates_are() -> None:
+    """Right and up of a spot, read from the picture's scale from the axes' start; the numbers here are apart enough."""
+    for picture in pictures().fill:
+        start = next(mark.to for mark in picture.marks if mark.kind is MarkKind.AXIS)
+        assert start is not None
+        for mark in picture.marks:
+            if mark.kind is not MarkKind.NUMBER:
+                continue
+            x, y = mark.to or (mark.x, mark.y)
+            at = mold_meshes().spots[int(mark.text) - 1]
+            name, sense = LEVEL[picture.name]
+            across_mm = at[("right", "back").index(name)]
+            assert sense * (x - start[0]) * picture.width_mm == pytest.approx(across_mm, abs=0.9)
+            assert (start[1] - y) * picture.height_mm == pytest.approx(at[2], abs=0.9)
+
+
+def test_a_spot_is_drawn_on_a_side_from_which_it_is_seen() -> None:
+    """Behind a wall toward +x a point at the right is shown in front; without the wall at the right."""
+    post, wall = manifold3d.Manifold.cube((20, 20, 40)), manifold3d.Manifold.cube((4, 20, 40)).translate((30, 0, 0))
+    for bare, side in ((post, "Right"), (post + wall, "Front")):
+        (picture,) = fill_map([bodies.mesh(bare)], bodies.mesh(post + wall), [(24.0, 8.0, 20.0)])
+        assert picture.name == side
 
 
 def _ring(inner_mm: float, outer_mm: float) -> Mesh:

@@ -18,6 +18,7 @@ from moldwright.sheets.pictures import MoldMeshes, draw
 MODEL = "mold/mold.3mf"
 ORIGINAL, MOUNT, GLOVE, SHELL = "#8b9a94", "#b9c2bc", "#5b93c9", "#e3dfd4"
 Point = tuple[float, float, float]
+LetteredPoint = tuple[str, Point]
 
 
 def solid_files(mounted: Mounted, glove: Glove, shell: BuiltShell) -> SolidFiles:
@@ -40,13 +41,16 @@ def _colored(meshes: Mapping[str, Mesh], count: int) -> list[NamedSolid]:
     return inside + [NamedSolid(name, named[name], SHELL) for name in pieces]
 
 
-def pictures_of(mounted: Mounted, glove: Glove, shell: BuiltShell, spots: tuple[Point, ...]) -> Pictures:
+def pictures_of(
+    mounted: Mounted, glove: Glove, shell: BuiltShell, spots: tuple[Point, ...], holes: tuple[LetteredPoint, ...]
+) -> Pictures:
     """The sheets' pictures.
 
     Parameters
     ----------
     mounted, glove, shell : the finished solids.
-    spots : where undercuts are packed, in the order of the plan's list [mm].
+    spots : where rubber is packed, in the order of the plan's list [mm].
+    holes : the through-holes, each with its letter [mm].
     """
     pieces, draws = tuple(piece.mesh for piece in shell.pieces), tuple(piece.draw for piece in shell.pieces)
-    return draw(MoldMeshes(mounted.original, mounted.plinth, glove.mesh, shell.gloved, pieces, draws, spots))
+    return draw(MoldMeshes(mounted.original, mounted.plinth, glove.mesh, shell.gloved, pieces, draws, spots, holes))

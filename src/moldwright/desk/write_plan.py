@@ -30,7 +30,8 @@ def write_plan(planned: Planned, store: Store, folder: Path, progress: Progress)
     plan, solids = planned.plan, planned.solids
     shapes = solids.mounted, solids.glove, solids.shell
     files = SOLID_FILES.kept(store, progress, *shapes)
-    pictures = PICTURES.kept(store, progress, *shapes, tuple(spot.at for spot in plan.glove.spots))
+    spots, holes = tuple(s.at for s in plan.glove.spots), tuple((h.letter, h.at) for h in plan.original.holes)
+    pictures = PICTURES.kept(store, progress, *shapes, spots, holes)
     for name, content in files.value.contents.items():
         (folder / name).parent.mkdir(parents=True, exist_ok=True)
         (folder / name).write_bytes(content)

@@ -7,6 +7,7 @@ from itertools import groupby
 from typing import Any
 
 from moldwright.plan.mixes import MeasuredBy, MixPart, MixPlan, PartKind
+from moldwright.plan.original import HoleTreat
 from moldwright.plan.plan import Plan
 from moldwright.plan.steps import Per, StepPlan
 from moldwright.sheets.figures import figures
@@ -69,6 +70,8 @@ def bench_data(plan: Plan, pictures: Pictures, paper: str, paper_mm: float) -> t
         "say": _sayings(plan.shell_making.by_hand),
         "figures": halves,
         "spots": _spots(plan),
+        "small_spots": _small_spots(plan),
+        "holes": _holes(plan),
         "assumed": [[a.key, show_value(a.value, a.unit, plan.units), a.source] for a in plan.assumed],
         "phases": _phases(plan),
     }
@@ -77,7 +80,7 @@ def bench_data(plan: Plan, pictures: Pictures, paper: str, paper_mm: float) -> t
 
 def _picture(picture: Picture, name: str, files: dict[str, bytes]) -> dict[str, Any]:
     files[f"{name}.png"] = picture.png
-    marks = [{"text": m.text, "x": m.x, "y": m.y, "to": m.to} for m in picture.marks]
+    marks = [{"kind": m.kind, "text": m.text, "x": m.x, "y": m.y, "to": m.to} for m in picture.marks]
     return {
         "file": f"{name}.png", "name": picture.name, "alt": f"Drawing: {picture.name.lower()}", "marks": marks,
         "width_mm": picture.width_mm, "height_mm": picture.height_mm, "bottom_mm": picture.bottom_mm,
@@ -92,15 +95,43 @@ def _sayings(laid: bool) -> dict[str, str]:
         "seam": "Four sides of the gloved piece. Heavy line: the seam; numbers: the shell's pieces, 1 off first.",
         "angles": "Seen from above, counted from the right side (0°) by way of the back (90°) to the left (180°).",
         "assumed": "Each line is a key of the commission or a value of a material's sheet: write it there to change.",
-        "fill": "Numbered where it goes. Pack each spot flush after the coat named, then slide a straight stick along"
-        " the draws: it must catch nowhere.",
+        "fill": "Numbered where it goes in; letters: through-holes. Right, back and up are counted from the ring where"
+        " the axes start, the middle of the foot. Pack each spot flush after the coat named, then slide a straight"
+        " stick along the draws: it must catch nowhere.",
     }
 
 
 def _fill_room(plan: Plan, pictures: Pictures, room_mm: float) -> float:
-    """Height of a picture of the fill [mm]: what the two tables leave, in rows of two pictures."""
-    tables = 7.2 * len(plan.glove.spots) + 48.0
+    """Height of a picture of the fill [mm]: what the tables leave, in rows of two pictures."""
+    tables = 7.2 * (len(plan.glove.spots) + bool(plan.glove.small_spots) + len(plan.original.holes)) + 52.0
     return min(80.0, max(45.0, (room_mm - tables) / max(1, (len(pictures.fill) + 1) // 2)))
+
+
+def _small_spots(plan: Plan) -> dict[str, str]:
+    """The places without a number in one line; empty where there is nothing of note in them."""
+    small = plan.glove.small_spots
+    grams = mass_or_trace(sum(each.net_g for each in small), plan.units, plan.scale_g)
+    if grams == "a trace":
+        return {}
+    coats = dict.fromkeys(plan.coat(each.after).name for each in small)
+    return {"grams": grams, "after": ", ".join(coats)}
+
+
+def _holes(plan: Plan) -> list[dict[str, str]]:
+    return [
+        {
+            "letter": hole.letter,
+            "width": show_length(hole.width_mm, plan.units),
+            "treat": {HoleTreat.DIVIDER: "divider", HoleTreat.STOP: "stopped"}[hole.treat],
+            "at": _place(hole.at, plan.units),
+        }
+        for hole in plan.original.holes
+    ]
+
+
+def _place(at: tuple[float, float, float], units: UnitSystem) -> str:
+    """Right, back and up from the table's origin."""
+    return ", ".join(show_length(round(v), units) for v in at)
 
 
 def _spots(plan: Plan) -> list[dict[str, str]]:
@@ -110,7 +141,7 @@ def _spots(plan: Plan) -> list[dict[str, str]]:
             "grams": mass_or_trace(spot.net_g, plan.units, plan.scale_g),
             "depth": show_length(spot.depth_mm, plan.units),
             "after": plan.coat(spot.after).name,
-            "at": ", ".join(show_length(round(v), plan.units) for v in spot.at),
+            "at": _place(spot.at, plan.units),
         }
         for number, spot in enumerate(plan.glove.spots, start=1)
     ]

@@ -3,19 +3,29 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
+
+
+class MarkKind(StrEnum):
+    """How a mark is set: a number in a disk, a letter in a square, or an axis with its name at the end."""
+
+    NUMBER = "number"
+    LETTER = "letter"
+    AXIS = "axis"
 
 
 @dataclass(frozen=True, slots=True)
 class Mark:
     """A word or a number on a picture: `x` share from the left, `y` share from the top, of its middle.
 
-    `to`: the shares of the point that it means, where it was moved aside to stay readable.
+    `to`: the shares of the point that it means, where it was moved aside to stay readable; an axis starts there.
     """
 
     text: str
     x: float
     y: float
     to: tuple[float, float] | None = None
+    kind: MarkKind = MarkKind.NUMBER
 
 
 @dataclass(frozen=True, slots=True)

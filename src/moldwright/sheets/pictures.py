@@ -12,7 +12,7 @@ from PIL import Image, ImageDraw
 from moldwright.geometry.mesh import Mesh
 from moldwright.sheets.camera import Camera, Floats, Floats32, camera_around
 from moldwright.sheets.cut_open import cut_open
-from moldwright.sheets.fill_map import fill_map
+from moldwright.sheets.fill_map import LetteredPoint, fill_map
 from moldwright.sheets.picture import Mark, Picture, Pictures
 from moldwright.sheets.raycast import Scene, look
 from moldwright.sheets.seam_views import seam_views
@@ -31,7 +31,7 @@ class MoldMeshes:
     original : the piece. plinth : what lifts it, or None.
     glove : the rubber. gloved : original, plinth and rubber in one.
     shell : the support shell's pieces in the order of removal; draws : a unit vector for each.
-    spots : where undercuts are packed, in the order of the plan's list.
+    spots : where rubber is packed, in the order of the plan's list; holes : the through-holes by their letters.
     """
 
     original: Mesh
@@ -41,6 +41,7 @@ class MoldMeshes:
     shell: tuple[Mesh, ...]
     draws: tuple[Point, ...]
     spots: tuple[Point, ...] = ()
+    holes: tuple[LetteredPoint, ...] = ()
 
 
 def draw(meshes: MoldMeshes) -> Pictures:
@@ -52,7 +53,7 @@ def draw(meshes: MoldMeshes) -> Pictures:
         glove=_glove(glove, meshes.draws),
         cut=cut_open([Scene([solid], smooth=False) for solid in bare], glove, shell, meshes.draws),
         seam=seam_views(meshes.gloved, shell),
-        fill=fill_map(bare, meshes.gloved, meshes.spots),
+        fill=fill_map(bare, meshes.gloved, meshes.spots, meshes.holes),
     )
 
 

@@ -48,10 +48,10 @@ def test_the_heaviest_cup_that_is_still_in_time() -> None:
 def test_rubber_that_gels_while_it_is_mixed_has_no_safe_plan() -> None:
     with pytest.raises(NoSafePlan) as refused:
         refuse_unless_it_lasts("fast rubber", Range(150.0, 200.0, 260.0), 180.0, 22.0)
-    assert (refused.value.code, refused.value.actual, refused.value.limit) == ("pot-life-too-short", 150, 180)
+    assert (refused.value.code, refused.value.actual, refused.value.limit) == ("pot-life-too-short", 150, 240)
     assert "slower" in refused.value.remedy
     assert "cool" in refused.value.remedy
-    refuse_unless_it_lasts("rubber", Range(181.0, 200.0, 260.0), 180.0, 22.0)
+    refuse_unless_it_lasts("rubber", Range(240.0, 250.0, 260.0), 180.0, 22.0)
     with pytest.raises(ComputationFailed, match="cup-without-time"):
         cup_limit(laid(150, 180, 25), 500, 1.08)
 

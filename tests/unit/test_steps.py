@@ -12,6 +12,7 @@ from moldwright.commission.orders import CastOrder, CoatOrder, MoldOrder, ShopOr
 from moldwright.geometry.seam_kind import Seam
 from moldwright.materials import library
 from moldwright.materials.rules import Verdict
+from moldwright.materials.words import Fit
 from moldwright.plan.cautions import Severity
 from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixKind, PartKind
 from moldwright.plan.steps import Per
@@ -28,6 +29,7 @@ ALL = library()
 RUBBERS, SHELLS = [s.id for s in ALL.all("rubber")], [s.id for s in ALL.all("shell")]
 DROPPED = 'drop = ["powder-dry"]'
 RESINS, POWDERS = [s.id for s in ALL.all("resin")], [s.id for s in ALL.all("powder")]
+SKINS = [id_ for id_ in RESINS if Fit.SKIN in ALL.resin(id_).fit]
 
 
 def ids_of(job: Quantities) -> list[str]:
@@ -73,7 +75,8 @@ def test_every_rubber_and_shell(rubber: str, shell: str) -> None:
 @pytest.mark.parametrize("resin", RESINS)
 @pytest.mark.parametrize("powder", [*POWDERS, "none"])
 def test_every_resin_and_powder(resin: str, powder: str) -> None:
-    check(context(cast=CastOrder(resin=resin, powder=powder, backfill=resin)))
+    skin = resin if resin in SKINS else "urethane-standard"
+    check(context(cast=CastOrder(resin=skin, powder=powder, backfill=resin)))
 
 
 def test_no_back_fill() -> None:
@@ -273,7 +276,7 @@ def test_a_laid_shell_is_opened_against_the_order_in_which_it_was_laid() -> None
 
 def test_the_powder_goes_in_as_the_cup_says() -> None:
     """Where the cup's last part is the powder, the step sifts it in; where it lies between A and B, it wets it out."""
-    for resin in RESINS:
+    for resin in SKINS:
         job = context(cast=CastOrder(resin=resin, powder="marble"))
         said = " ".join(step_of(job, "powder-wet").do)
         mix = job.cast.skin_mix

@@ -11,6 +11,7 @@ from told import NO_SHAPE, told
 from moldwright.commission.orders import CastOrder, Measure, MoldOrder, ShopOrder
 from moldwright.errors import InputRefused
 from moldwright.materials import library
+from moldwright.materials.words import Fit
 from moldwright.plan.mixes import MeasuredBy, PartKind
 from moldwright.plan.quantity import Dimension
 from moldwright.quantities.quantities import Quantities
@@ -19,7 +20,7 @@ from moldwright.steps.written import work
 SHOP = ShopOrder(measure=Measure.VOLUME)
 SCALED = re.compile(r"\bscales?\b|\b[Ww]eigh(ed|ing)?\b|\bweight\b")
 RUBBERS = [sheet.id for sheet in library().all("rubber")]
-RESINS = [sheet.id for sheet in library().all("resin") if not sheet.weight_only]
+RESINS = [sheet.id for sheet in library().all("resin") if not sheet.weight_only and Fit.SKIN in sheet.fit]
 
 
 def job(rubber: str = "addition-cure-a10-slow", resin: str = "urethane-standard", **mold: str) -> Quantities:

@@ -52,15 +52,15 @@ def test_without_a_sealer_the_drop_of_water_is_tried_while_cleaning() -> None:
 
 def test_a_resin_that_no_cup_holds_is_not_warned_of() -> None:
     """A back-fill of another class than the skin, in a cast that stays hollow."""
-    with_fill = context(cast=CastOrder(resin="epoxy-slow", backfill="urethane-standard"))
+    with_fill = context(cast=CastOrder(resin="polyester", backfill="urethane-standard"))
     assert "hazards.backfill" in rules_on(with_fill, "back-fill")
-    hollow = context(cast=CastOrder(resin="epoxy-slow", backfill="none"))
+    hollow = context(cast=CastOrder(resin="polyester", backfill="none"))
     assert not [c for c in told(hollow).cautions if c.rule == "hazards.backfill"]
 
 
 def test_labor_counts_the_minutes_of_the_resins_own_sheet() -> None:
     """The clock of a cup of resin is its sheet's (and two minutes of sifting in a slow one), not that of rubber."""
-    for resin, sifting_s in (("urethane-fast", 0.0), ("epoxy-slow", 120.0)):
+    for resin, sifting_s in (("urethane-standard", 0.0), ("urethane-clear", 120.0)):
         job = context(cast=CastOrder(resin=resin, backfill="none"))
         cups, sheet = len(job.cast.mixes), job.basis.chosen.resin
         assert job_numbers(job)["skin.mix_min"] == pytest.approx(cups * (sheet.mix_s.likely + sifting_s) / 60.0)
@@ -69,10 +69,10 @@ def test_labor_counts_the_minutes_of_the_resins_own_sheet() -> None:
 
 def test_an_unfilled_slow_resin_may_be_deaired() -> None:
     """Whether powder is wetted out first and whether there is time to de-air are two questions."""
-    slow, fast = (flags_of(context(cast=CastOrder(resin=id_))) for id_ in ("epoxy-slow", "urethane-fast"))
+    slow, fast = (flags_of(context(cast=CastOrder(resin=id_))) for id_ in ("urethane-clear", "urethane-standard"))
     assert {Flag.WET_FIRST, Flag.TIME_TO_DEAIR} & slow == {Flag.TIME_TO_DEAIR}
     assert {Flag.WET_FIRST, Flag.TIME_TO_DEAIR} & fast == {Flag.WET_FIRST}
-    assert Flag.TIME_TO_DEAIR in flags_of(context(cast=CastOrder(resin="epoxy-slow", powder="none")))
+    assert Flag.TIME_TO_DEAIR in flags_of(context(cast=CastOrder(resin="urethane-clear", powder="none")))
 
 
 def test_wax_hazes_as_its_sheet_tells() -> None:

@@ -36,9 +36,7 @@ def test_without_a_patch_test_the_first_coat_opens_it() -> None:
     assert {"isocyanate", "hazards.rubber"} <= set(rules_on(job, "coat-1-mix"))
 
 
-@pytest.mark.parametrize(
-    ("resin", "rule"), [("polyester", "polyester"), ("epoxy-slow", "epoxy"), ("modified-gypsum", "plaster-dust")]
-)
+@pytest.mark.parametrize(("resin", "rule"), [("polyester", "polyester"), ("modified-gypsum", "plaster-dust")])
 def test_powder_that_is_sifted_in_meets_the_stirred_mix(resin: str, rule: str) -> None:
     """Peroxide and metal powder can explode; amines burn; plaster is dust before it is wet."""
     job = context(cast=CastOrder(resin=resin))
@@ -50,7 +48,7 @@ def test_powder_in_the_isocyanate_side_is_stopped_there() -> None:
     usual = context()
     assert "isocyanate" not in rules_on(usual, "powder-wet")
     assert {"isocyanate", "hazards.resin"} <= set(rules_on(usual, "skin"))
-    own = library({"own.toml": '[resin.urethane-fast]\npowder_part = "B"'})
+    own = library({"own.toml": '[resin.urethane-standard]\npowder_part = "B"'})
     on = rules_on(context(known=own), "powder-wet", own)
     assert on["isocyanate"] == "stop"
     assert "hazards.resin" in on

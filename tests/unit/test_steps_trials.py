@@ -25,10 +25,12 @@ from moldwright.quantities.quantities import Quantities
 from moldwright.steps.waits import COMMON_S, Wait, wait_s
 
 LIBRARY = library()
+QUICK = library({"own.toml": '[resin.epoxy-slow]\nfit = ["skin"]\npot_life = "10 to 14 min"'})
+"""With an epoxy that gels while a skin of it is turned."""
 TRIALS = {"patch-test", "resin-test", "powder-test", "shell-test"}
 URETHANE, LATEX = MoldOrder(rubber="urethane-a30"), MoldOrder(rubber="latex")
 BOND = [
-    ("urethane-a30", "urethane-fast"),
+    ("urethane-a30", "urethane-standard"),
     ("urethane-a30", "urethane-clear"),
     ("urethane-a30", "epoxy-slow"),
     ("urethane-a30", "polyester"),
@@ -39,7 +41,7 @@ BOND = [
     ("latex", "epoxy-slow"),
 ]
 LET_GO = [
-    ("addition-cure-a20-fast", "urethane-fast"),
+    ("addition-cure-a20-fast", "urethane-standard"),
     ("addition-cure-a10-slow", "epoxy-slow"),
     ("addition-cure-a10-slow", "modified-gypsum"),
     ("condensation-cure-a25", "epoxy-slow"),
@@ -49,7 +51,7 @@ LET_GO = [
 
 def job(rubber: str, resin: str, release: str = "") -> Quantities:
     cast = CastOrder(resin=resin, powder="none", backfill="none", release=release)
-    return job_of(commission(mold=MoldOrder(rubber=rubber), cast=cast))
+    return job_of(commission(mold=MoldOrder(rubber=rubber), cast=cast), QUICK)
 
 
 def ids(done: Told) -> list[str]:
@@ -80,7 +82,7 @@ def test_where_they_let_go_nothing_is_released(rubber: str, resin: str) -> None:
 
 def test_the_release_of_every_cast_is_on_the_list() -> None:
     """24 casts on 0.042 m2, the sheet's grams a square meter times its coats."""
-    made = job("urethane-a30", "urethane-fast")
+    made = job("urethane-a30", "urethane-standard")
     need = next(n for n in made.needs if n.id == "wax-release" and n.for_ is NeedGroup.CASTING)
     sheet = LIBRARY.release("wax-release")
     by_hand = 24 * 0.042 * sheet.coverage_g_m2.likely * sheet.coats.likely
@@ -88,12 +90,12 @@ def test_the_release_of_every_cast_is_on_the_list() -> None:
 
 
 def test_the_makers_own_release_goes_in_and_none_is_a_stop_of_this_job() -> None:
-    own = job("urethane-a30", "urethane-fast", "silicone-release")
+    own = job("urethane-a30", "urethane-standard", "silicone-release")
     assert own.basis.chosen.cast_release == LIBRARY.release("silicone-release")
     assert "silicone spray release" in told(own).step("release-mold").needs[0].casefold()
     assert any(f.rule == "oil-under-finish" for f in own.basis.findings)
-    assert "release-mold" in ids(told(job("addition-cure-a10-slow", "urethane-fast", "wax-release")))
-    bare = job("urethane-a30", "urethane-fast", "none")
+    assert "release-mold" in ids(told(job("addition-cure-a10-slow", "urethane-standard", "wax-release")))
+    bare = job("urethane-a30", "urethane-standard", "none")
     assert "release-mold" not in ids(told(bare))
     stop = [f for f in bare.basis.findings if f.slots == (Slot.RUBBER, Slot.RESIN)]
     assert [f.verdict for f in stop] == [Verdict.STOP]
@@ -182,7 +184,7 @@ def test_the_patch_test_is_read_at_the_demold_time(rubber: str) -> None:
 
 
 def test_resin_is_tried_on_the_gloves_own_trimmings_after_its_full_cure() -> None:
-    made = job("urethane-a30", "urethane-fast")
+    made = job("urethane-a30", "urethane-standard")
     done, place = told(made), ids(told(made))
     assert place.index("trim-flange") < place.index("rubber-full-cure") < place.index("resin-test")
     assert place.index("resin-test") < place.index("release-mold")

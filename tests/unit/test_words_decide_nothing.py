@@ -23,10 +23,10 @@ from moldwright.plan.json_text import tree_of
 SCRIPT = Path(__file__).with_name("scrambled_plan.py")
 OWN = """
 [resin.own-one]
-like = "urethane-fast"
+like = "urethane-standard"
 name = "ours"
 [resin.own-two]
-like = "urethane-fast"
+like = "urethane-standard"
 name = "Fast + clear urethane"
 [shell.own-one]
 like = "printed"
@@ -88,7 +88,7 @@ def test_a_shell_is_chosen_by_its_name_too() -> None:
 
 def test_a_resin_and_a_powder_of_one_id_are_two_materials() -> None:
     """Ids are unique only within a kind."""
-    known = library({"own.toml": '[resin.bronze]\nlike = "urethane-fast"\nname = "bronze cast"\n'})
+    known = library({"own.toml": '[resin.bronze]\nlike = "urethane-standard"\nname = "bronze cast"\n'})
     made = done(job_of(commission(cast=CastOrder(resin="bronze", powder="bronze")), known), known=known)
     quoted = [q.value for each in made.cautions if each.hazard for q in each.quantities if q.name == "material"]
     assert "bronze cast" in quoted

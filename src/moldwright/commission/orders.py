@@ -83,7 +83,7 @@ class MoldOrder:
 class CastOrder:
     """The cold cast: ids or names of materials, the skin's thickness, whether all is cast solid of its mix."""
 
-    resin: str = "urethane-fast"
+    resin: str = "urethane-standard"
     powder: str = "bronze"
     skin_mm: float = 4.0
     backfill: str = "urethane-standard"

@@ -11,10 +11,31 @@ HAND_S = 60.0
 """What a hand needs at least to lay or pour a cup once it is stirred: common practice, no source."""
 
 
+def least_life_s(mixing_s: float, share: float = 1.0) -> float:
+    """The shortest pot life with which a cup can be used [s]: `t_mix + t_hand / share`.
+
+    Parameters
+    ----------
+    mixing_s : from the first contact of the parts until the mix is stirred [s], >= 0
+    share : share of what mixing leaves that laying or pouring may take, 0 to 1
+
+    Source: common practice, no source.
+
+    >>> least_life_s(30.0, 0.5)
+    150.0
+    """
+    return mixing_s + HAND_S / share
+
+
 def refuse_unless_it_lasts(
-    material: str, pot_life_s: Range, mixing_s: float, temperature_c: float, slower: Sequence[str] = ()
+    material: str,
+    pot_life_s: Range,
+    mixing_s: float,
+    temperature_c: float,
+    slower: Sequence[str] = (),
+    share: float = 1.0,
 ) -> None:
-    """Refuse a mix whose pot life, at its low end, is not longer than mixing a cup of it.
+    """Refuse a mix whose pot life, at its low end, does not leave a hand its minute after a cup of it is mixed.
 
     Parameters
     ----------
@@ -23,17 +44,23 @@ def refuse_unless_it_lasts(
     mixing_s : from the first contact of the parts until the mix is stirred [s], >= 0
     temperature_c : the shop's [degC]
     slower : ids of classes of the same kind that would last
+    share : share of what mixing leaves that laying or pouring may take, 0 to 1
 
     Raises NoSafePlan ("pot-life-too-short"). Source: common practice, no source.
     """
-    if pot_life_s.low > mixing_s:
+    least_s = least_life_s(mixing_s, share)
+    if pot_life_s.low >= least_s:
         return
     choose = f"Choose a slower class ({', '.join(slower)})" if slower else "Choose a slower class"
     raise NoSafePlan(
         "pot-life-too-short",
         round(pot_life_s.low),
-        round(mixing_s),
+        round(least_s),
         "s",
-        f"{material} may gel after {pot_life_s.low:.0f} s at {temperature_c:g} degC, and mixing it takes "
-        f"{mixing_s:.0f} s. {choose}, cool the shop and the parts, or shorten the mixing time (shop.mixing).",
+        f"{material} may gel after {pot_life_s.low:.0f} s at {temperature_c:g} degC: mixing it takes {mixing_s:.0f} s, "
+        f"and a hand needs a minute of laying or pouring{_rest(share)}. {choose}, or cool the shop and the parts.",
     )
+
+
+def _rest(share: float) -> str:
+    return ", most of the rest is swirled in the mold" if share < 1.0 else ""

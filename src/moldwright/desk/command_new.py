@@ -50,7 +50,7 @@ QUESTIONS = (
     Question("mold.sealer", "Which sealer on the original (none for none; Enter: the usual one for its material)", ""),
     Question("mold.shell", "What is the support shell made of", "plaster-bandage"),
     Question("mold.seam", "How do its halves meet: wall, flange against flange, or lap", "wall"),
-    Question("cast.resin", "Which resin for the skin", "urethane-fast"),
+    Question("cast.resin", "Which resin for the skin", "urethane-standard"),
     Question("cast.powder", "Which powder in it (none for none)", "bronze"),
     Question("cast.skin", "How thick is the skin", "4 mm"),
     Question("cast.solid", "Is the cast solid, all of it of the skin's mix", "no"),

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from moldwright.materials.figure import Figure, Pack
-from moldwright.materials.words import Carrier, Chemistry, Kind, Making, Side, Tag
+from moldwright.materials.words import Carrier, Chemistry, Fit, Kind, Making, Side, Tag
 
 Ratio = tuple[float, float]
 
@@ -90,7 +90,8 @@ class Rubber(TwoPart):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Resin(TwoPart):
-    """A casting resin. `powder_part`: where powder is wetted out; `weight_only`: never measure by volume."""
+    """A casting resin. `powder_part`: where powder is wetted out; `weight_only`: never measure by volume; `fit`: what
+    it is used for, as far as its pot life in the shop allows."""
 
     kind: ClassVar[Kind] = Kind.RESIN
 
@@ -101,6 +102,7 @@ class Resin(TwoPart):
     powder_part: Side = Side.A
     tint_part: Side = Side.A
     weight_only: bool = False
+    fit: tuple[Fit, ...] = tuple(Fit)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,7 +13,7 @@ from moldwright.materials.finding import SheetFinding, stop
 from moldwright.materials.nearest import did_you_mean
 from moldwright.materials.sheet_fields import RATIOS, KindRule, as_key, figure_rules, kind_rules, plain_keys
 from moldwright.materials.shipped import shipped
-from moldwright.materials.words import LEFT_OUT, Tag
+from moldwright.materials.words import LEFT_OUT, Fit, Tag
 from moldwright.text.harmless import is_line
 from moldwright.text.shown import kind_of, number, short, shown
 from moldwright.text.toml import toml_tables
@@ -206,6 +206,15 @@ def _tags(raw: Any) -> tuple[Tag, ...]:
     return tuple(known[word] for word in words)
 
 
+def _fit(raw: Any) -> tuple[Fit, ...]:
+    """What a resin may be used for: one of our words at least."""
+    known = {str(use): use for use in Fit}
+    words = _texts(raw)
+    if not words or any(word not in known for word in words):
+        raise read_value.BadValueError(f"write a list of one or more of {', '.join(known)}")
+    return tuple(known[word] for word in words)
+
+
 def _is_line(raw: Any) -> bool:
     return isinstance(raw, str) and (raw == "" or is_line(raw, LONGEST_WORD))
 
@@ -223,4 +232,5 @@ _OTHERS: dict[str, Callable[[Any], Any]] = {
     "hazards": _texts,
     "cautions": _texts,
     "weight_only": _flag,
+    "fit": _fit,
 }

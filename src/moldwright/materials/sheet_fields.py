@@ -53,8 +53,8 @@ class KindRule:
     @property
     def keys(self) -> tuple[str, ...]:
         """Every key that a sheet of the kind may hold."""
-        flags = ("weight_only",) if "powder_part" in self.words else ()
-        return COMMON + self.figures + self.words + flags
+        of_resins = ("weight_only", "fit") if "powder_part" in self.words else ()
+        return COMMON + self.figures + self.words + of_resins
 
 
 @lru_cache(maxsize=1)

@@ -154,6 +154,14 @@ class Side(StrEnum):
     MIXED = "mixed"
 
 
+class Fit(StrEnum):
+    """What a casting resin may be used for: a skin that is slushed, what is poured behind it, a cast poured solid."""
+
+    SKIN = "skin"
+    BACK_FILL = "back-fill"
+    SOLID = "solid"
+
+
 class Carrier(StrEnum):
     """What a coating is thinned with."""
 

@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from moldwright.cast.resin_recipe import mixing_s
 from moldwright.commission.orders import ShopOrder
-from moldwright.cure.lasting import refuse_unless_it_lasts
+from moldwright.cure.lasting import least_life_s, refuse_unless_it_lasts
 from moldwright.cure.potlife import ShopLife, shop_life
-from moldwright.materials import Library, Powder, Resin, Rubber
+from moldwright.materials import Library, Rubber
+from moldwright.materials.words import Fit
 from moldwright.quantities.chosen import Chosen
-
-NAMED = 3
-"""How many slower classes a refusal names."""
+from moldwright.quantities.resin_fits import NAMED, refuse_unless_fit
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +22,7 @@ class PotLives:
     backfill: ShopLife | None
 
 
-def pot_lives(chosen: Chosen, shop: ShopOrder, library: Library) -> PotLives:
+def pot_lives(chosen: Chosen, shop: ShopOrder, library: Library, solid: bool = False) -> PotLives:
     """How long each mix lasts in this shop.
 
     Parameters
@@ -32,8 +30,9 @@ def pot_lives(chosen: Chosen, shop: ShopOrder, library: Library) -> PotLives:
     chosen : the sheets
     shop : its temperature, and how long it mixes a cup of rubber
     library : where slower classes are looked for
+    solid : the cast is poured solid, so that nothing is slushed
 
-    Raises NoSafePlan ("pot-life-too-short"). Source: Arrhenius' law, as `cure.potlife`.
+    Raises NoSafePlan ("pot-life-too-short", and as `refuse_unless_fit`). Source: Arrhenius' law, as `cure.potlife`.
     """
     lives = PotLives(
         shop_life(chosen.rubber, shop.temperature_c),
@@ -41,26 +40,22 @@ def pot_lives(chosen: Chosen, shop: ShopOrder, library: Library) -> PotLives:
         shop_life(chosen.backfill, shop.temperature_c) if chosen.backfill else None,
     )
     _rubber_lasts(chosen.rubber, lives.rubber, shop, library)
-    _resin_lasts(chosen.resin, chosen.powder, lives.resin, shop)
+    temperature_c, use = shop.temperature_c, Fit.SOLID if solid else Fit.SKIN
+    refuse_unless_fit(use, chosen.resin, chosen.powder, lives.resin, temperature_c, library)
     if chosen.backfill is not None and lives.backfill is not None:
-        _resin_lasts(chosen.backfill, None, lives.backfill, shop)
+        refuse_unless_fit(Fit.BACK_FILL, chosen.backfill, None, lives.backfill, temperature_c, library)
     return lives
 
 
 def _rubber_lasts(rubber: Rubber, life: ShopLife, shop: ShopOrder, library: Library) -> None:
     mixes_s = shop.mix_min * 60.0
-    if rubber.two_part and life.pot_life_s.low <= mixes_s:
+    if rubber.two_part and life.pot_life_s.low < least_life_s(mixes_s):
         slower = slower_rubbers(library, rubber, shop.temperature_c, mixes_s)
         refuse_unless_it_lasts(rubber.name, life.pot_life_s, mixes_s, shop.temperature_c, slower)
 
 
-def _resin_lasts(resin: Resin, powder: Powder | None, life: ShopLife, shop: ShopOrder) -> None:
-    mixes_s = mixing_s(resin, powder, life.pot_life_s)
-    refuse_unless_it_lasts(resin.name, life.pot_life_s, mixes_s, shop.temperature_c)
-
-
 def slower_rubbers(library: Library, rubber: Rubber, temperature_c: float, mixing_s: float) -> tuple[str, ...]:
-    """Rubbers of the same chemistry that outlast their mixing, nearest in hardness first.
+    """Rubbers of the same chemistry that leave a hand its minute after mixing, nearest in hardness first.
 
     Parameters
     ----------
@@ -75,7 +70,8 @@ def slower_rubbers(library: Library, rubber: Rubber, temperature_c: float, mixin
     fit = [
         sheet
         for sheet in rubbers
-        if sheet.chemistry is rubber.chemistry and shop_life(sheet, temperature_c).pot_life_s.low > mixing_s
+        if sheet.chemistry is rubber.chemistry
+        and shop_life(sheet, temperature_c).pot_life_s.low >= least_life_s(mixing_s)
     ]
     fit.sort(key=lambda sheet: (abs(sheet.shore_a.likely - rubber.shore_a.likely), sheet.id))
     return tuple(sheet.id for sheet in fit[:NAMED])

@@ -104,7 +104,7 @@ def basis_of(commission: Commission, library: Library) -> Basis:
         sheets.cast_release.id if sheets.cast_release else "",
     )
     coats = laid_out(commission.mold.thickness_mm, commission.mold.coats, sheets.rubber)
-    return Basis(sheets, findings, pot_lives(sheets, commission.shop, library), coats)
+    return Basis(sheets, findings, pot_lives(sheets, commission.shop, library, commission.cast.solid), coats)
 
 
 def _as_cast(commission: Commission, basis: Basis, measures: MoldMeasures) -> Basis:

@@ -44,7 +44,6 @@ from moldwright.plan.mold import (
     PartPlan,
     PiecePlan,
     RemovalPlan,
-    SeamHeight,
     ShellPlan,
     SmallSpots,
     SpotPlan,
@@ -52,6 +51,7 @@ from moldwright.plan.mold import (
 from moldwright.plan.needs import NeedGroup, NeedPlan, NeedUnit
 from moldwright.plan.original import Hole, HoleTreat, MouthPlan, OriginalPlan
 from moldwright.plan.plan import SCHEMA_VERSION, Plan
+from moldwright.plan.seam import SeamCrossing, SeamLine, SeamPlan, SeamStation, ViewSide
 from moldwright.plan.steps import Per, Phase, StepPlan
 from moldwright.ranges import Range
 from moldwright.sheets.pictures import MoldMeshes, Pictures, draw
@@ -254,6 +254,24 @@ FLANGE = FlangePlan(
 )  # fmt: skip
 
 
+_FRONT = ((6.0, 1.2, 21.0), (26.4, 3.0, 24.7), (60.0, -14.6, 19.5), (121.0, 4.4, 33.0))
+_BACK = ((90.0, -2.0, 40.0), (41.0, 8.3, 37.5), (6.0, 1.2, 21.0))
+SEAM = SeamPlan(
+    (
+        SeamLine(
+            (
+                *(SeamStation(ViewSide.FRONT, *at, seen=True) for at in _FRONT),
+                SeamStation(ViewSide.BACK, 164.0, 0.2, 58.0, seen=False),
+                *(SeamStation(ViewSide.BACK, *at, seen=True) for at in _BACK),
+            ),
+            closed=False,
+        ),
+        SeamLine(tuple(SeamStation(ViewSide.RIGHT, 70.0 + k, 5.0 * k, 9.0, seen=True) for k in range(3)), closed=True),
+    ),
+    (SeamCrossing(((1.2, -39.0), (1.2, -60.0))), SeamCrossing(((-1.2, 39.0), (2.0, 50.0), (-1.2, 60.0)))), 10.0, 40.0,
+)  # fmt: skip
+
+
 def plan(units: UnitSystem = UnitSystem.METRIC) -> Plan:
     """A plan that hangs together: totals run on, coats add up; its numbers are made up for the tests."""
     spots = tuple(
@@ -268,7 +286,6 @@ def plan(units: UnitSystem = UnitSystem.METRIC) -> Plan:
     pieces = tuple(
         PiecePlan(f"mold/shell-{k}.stl", d, 3.9, 310.0) for k, d in ((1, (-1.0, 0.0, 0.0)), (2, (1.0, 0.0, 0.0)))
     )
-    table = tuple(SeamHeight(15.0 * k, None if k in (4, 5) else 20.0 + 3.5 * (k % 12)) for k in range(24))
     _GIVEN.clear()
     steps = _steps()
     return Plan(
@@ -276,7 +293,7 @@ def plan(units: UnitSystem = UnitSystem.METRIC) -> Plan:
         (Assumption("cast.powder", "bronze", "", "default"),),
         OriginalPlan(402.0, 310.0, 160.0, True, "scan", (), HOLES, 1.0, 0.1), MouthPlan(2800.0, 52.0, 1, None),
         FLANGE, glove,
-        ShellPlan(pieces, Seam.WALL, 512.0, table, 25.0, 0.0, 0.0, 6.0, _REMOVAL),
+        ShellPlan(pieces, Seam.WALL, 512.0, SEAM, 25.0, 0.0, 0.0, 15.0, 6.0, _REMOVAL),
         BandagePlan(4, 2, 36, 250.0, 100.0, 3, 620.0, Range(560.0, 720.0, 880.0), 1860.0),
         PartingPlan(Range(8.0, 12.0, 20.0), Range(3.0, 6.0, 12.0), Range(280.0, 380.0, 500.0)),
         CastPlan(402.0, SkinPlan(4.0, 118.0), 284.0, Range(610, 655, 700), 58.2, 14.6, 78.1, Range(0.2, 0.4, 0.6)),

@@ -13,7 +13,6 @@ from types import SimpleNamespace
 from typing import Any, NamedTuple
 
 import jsonschema
-import numpy as np
 import pytest
 from sheets_fixture import mold_meshes
 from sheets_fixture import plan as sample
@@ -23,6 +22,7 @@ from moldwright.errors import NoSafePlan
 from moldwright.job.rubbering import Glove
 from moldwright.mold.mouth import Mounted, Mouth
 from moldwright.mold.removal import Removal
+from moldwright.mold.seam_line import SeamCurve
 from moldwright.mold.shell import BuiltShell, Piece
 from moldwright.plan.json_schema import plan_schema
 from moldwright.plan.json_text import plan_from_json
@@ -32,6 +32,7 @@ from moldwright.store.stage import Kept, Stage
 CONTRACT = {
     "plan.json", "mold/original.stl", "mold/glove.stl", "mold/gloved.stl", "mold/shell-1.stl", "mold/shell-2.stl",
     "mold/mold.3mf", "sheets/bench-a4.pdf", "sheets/bench-letter.pdf", "sheets/shopping-a4.pdf",
+    "sheets/templates-a4.pdf", "sheets/templates-letter.pdf",
     "sheets/shopping-letter.pdf",
 }  # fmt: skip
 SCAN = b"OFF\n4 4 0\n0 0 0\n100 0 0\n0 100 0\n0 0 100\n3 0 2 1\n3 0 1 3\n3 1 2 3\n3 0 3 2\n"
@@ -60,7 +61,7 @@ def planned(*_: Any) -> MadeUp:
     solids = {
         "mounted": Mounted(mouth, made.original, made.plinth, 0.0, made.original),
         "glove": Glove(made.glove, 300.0),
-        "shell": BuiltShell(pieces, made.gloved, (), 500.0, np.zeros((0, 3)), 0.0, 0.0, 0.5, removal),
+        "shell": BuiltShell(pieces, made.gloved, (), 500.0, SeamCurve((), ()), 0.0, 0.0, 0.5, removal),
     }
     return MadeUp(sample(), SimpleNamespace(**{name: kept(name, value) for name, value in solids.items()}))
 
@@ -87,6 +88,7 @@ def run(out: str, as_json: bool = False, no_cache: bool = False) -> None:
 def without_sheets(monkeypatch: pytest.MonkeyPatch) -> None:
     """Sheets take seconds and are tested in their own room."""
     monkeypatch.setattr("moldwright.desk.write_plan.write_sheets", lambda plan, pictures, folder: None)
+    monkeypatch.setattr("moldwright.desk.write_plan.write_templates", lambda plan, drawings, folder: None)
 
 
 def files(folder: Path) -> set[str]:
@@ -130,9 +132,9 @@ def test_solids_and_pictures_that_were_written_once_are_not_made_again(
     monkeypatch.setattr(Stage, "_made", lambda self, *given: drawn.append(self.name) or real(self, *given))
     without_sheets(monkeypatch)
     run("one")
-    assert (drawn, MADE.total()) == (["solid_files", "pictures_of"], 3)
+    assert (drawn, MADE.total()) == (["solid_files", "pictures_of", "drawings_of"], 3)
     run("two")
-    assert (drawn, MADE.total()) == (["solid_files", "pictures_of"], 3)
+    assert (drawn, MADE.total()) == (["solid_files", "pictures_of", "drawings_of"], 3)
     assert Path("one/mold/mold.3mf").read_bytes() == Path("two/mold/mold.3mf").read_bytes()
 
 

@@ -54,8 +54,9 @@ def test_it_comes_off_with_the_least_clearance_that_does() -> None:
 def test_its_seam_runs_up_over_and_down() -> None:
     """2 h + b + pi w / 2 with a flange w = 25 mm wide, within 3 %; on the rubber it lies at x = 1.5 mm."""
     assert shell().seam_mm == pytest.approx(2 * TALL + DEEP + np.pi * 25 / 2, rel=0.03)
-    assert np.abs(shell().seam_points[:, 0] - 1.5).max() <= 1.0
-    assert shell().seam_points[:, 2].max() == pytest.approx(TALL, abs=1.0)
+    (line,) = shell().seam.wall
+    assert np.abs(line.points[:, 0] - 1.5).max() <= 1.0
+    assert line.points[:, 2].max() == pytest.approx(TALL, abs=1.0)
 
 
 def test_nearly_all_of_the_rubber_is_held() -> None:

@@ -3,16 +3,22 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 import geometry_bodies as bodies
 import numpy as np
 import pytest
 from mold_splits import ACROSS_X
 
+from moldwright.geometry.field import Sampled
 from moldwright.geometry.grid import Grid
 from moldwright.mold.blank import Blank
-from moldwright.mold.seam import seam_length_mm, seam_points, seam_table, uncovered_share
+from moldwright.mold.flange import lay_flange
+from moldwright.mold.seam import seam_length_mm, uncovered_share
+from moldwright.mold.seam_line import SeamCurve, length_mm, seam_curve
+from moldwright.mold.seam_stations import seam_plan, stations_on
 from moldwright.mold.undercut import InTheWay
+from moldwright.plan.seam import ViewSide
 
 WIDE, DEEP, TALL, FLANGE_MM, FAR_MM = 30.0, 24.0, 40.0, 25.0, 100.0
 
@@ -41,28 +47,72 @@ def test_the_seam_runs_up_over_and_down() -> None:
     assert seam_length_mm(by_hand(), FLANGE_MM) == pytest.approx(exact, rel=0.02)
 
 
-def test_the_seams_height_is_told_all_round() -> None:
-    """Points on a circle at a height of 10 mm, at 90 degrees one of 25 mm; nothing between 181 and 355 degrees."""
-    angle = np.radians(np.arange(0, 179))
-    ring = np.stack([50 * np.cos(angle), 50 * np.sin(angle), np.full(len(angle), 10.0)], axis=1)
-    table = {row.angle_deg: row.height_mm for row in seam_table(np.concatenate([ring, [[0.0, 50.0, 25.0]]]))}
-    assert (table[0.0], table[45.0], table[90.0], table[270.0]) == (10.0, 10.0, 25.0, None)
-    assert len(table) == 24
+def block_curve(wave_mm: float = 0.0) -> SeamCurve:
+    """The plane x = 0.5 mm, or one that bends aside with the height, on a block with a flange 4 mm thick about it."""
+    body = bodies.box(WIDE, DEEP, TALL) + bodies.box(WIDE + 40, DEEP + 40, 4)
+    grid = Grid((-45.0, -45.0, 0.0), 1.0, (91, 91, 81))
+    x, _, z = np.meshgrid(*(grid.axis(n) for n in range(3)), indexing="ij")
+    border = x - 0.5 - wave_mm * np.sin(np.pi * z / TALL)
+    return seam_curve(bodies.mesh(body), Sampled(border.astype(np.float32), grid), 4.0)
 
 
-def test_the_seams_line_lies_on_the_rubber_over_the_floor() -> None:
-    """Up one side, over the top, down the other: every point on the block's surface within a step, none below 10 mm."""
-    points = seam_points(by_hand(floor_mm=10.0))
-    assert np.abs(points[:, 0] - 0.5).max() <= 0.5
-    on_side = np.abs(np.abs(points[:, 1]) - DEEP / 2) <= 0.6
-    on_top = np.abs(points[:, 2] - TALL) <= 0.6
-    assert (on_side | on_top).all()
-    assert points[:, 2].min() == 10.0
-    aside = seam_points(by_hand(seam_mm=0.2))
-    assert set(aside[:, 0]) == {0.0}
-    assert len(aside) > 100
-    for y in (-DEEP / 2, DEEP / 2):
-        assert set(points[points[:, 1] == y][:, 2]) >= set(np.arange(10.0, TALL))
+def test_the_seams_line_runs_up_over_and_down_and_out_over_the_flange() -> None:
+    """In order up one side, over the top, down the other: 2 (h - 4) + b long, on the surface and in the plane."""
+    curve = block_curve()
+    (line,) = curve.wall
+    assert not line.closed
+    assert length_mm(line.points) == pytest.approx(2 * (TALL - 4) + DEEP, abs=2.0)
+    assert np.abs(line.points[:, 0] - 0.5).max() < 1e-3
+    on_side = np.abs(np.abs(line.points[:, 1]) - DEEP / 2) < 1e-6
+    assert (on_side | (np.abs(line.points[:, 2] - TALL) < 1e-6)).all()
+    ends = sorted(tuple(part.points[-1][:2]) for part in curve.flange)
+    assert ends == [pytest.approx((0.5, -DEEP / 2 - 20)), pytest.approx((0.5, DEEP / 2 + 20))]
+    for end, part in zip((line.points[0], line.points[-1]), curve.flange, strict=True):
+        assert np.linalg.norm(part.points[0] - end) < 3.0
+
+
+def test_a_seam_that_does_not_reach_the_floor_is_a_ring() -> None:
+    """A level border at 20 mm goes round the block, 2 (a + b), closed; one of less than 40 mm is not told."""
+    body = bodies.mesh(bodies.box(WIDE, DEEP, TALL))
+    grid = Grid((-45.0, -45.0, 0.0), 1.0, (91, 91, 81))
+    x, y, z = np.meshgrid(*(grid.axis(n) for n in range(3)), indexing="ij")
+    (ring,) = seam_curve(body, Sampled((z - 20.25).astype(np.float32), grid), 4.0).wall
+    assert ring.closed
+    assert length_mm(np.concatenate([ring.points, ring.points[:1]])) == pytest.approx(2 * (WIDE + DEEP), abs=1e-3)
+    corner = np.sqrt((x - WIDE / 2) ** 2 + (y - DEEP / 2) ** 2 + (z - TALL) ** 2) - 6.0
+    assert seam_curve(body, Sampled(corner.astype(np.float32), grid), 4.0).wall == ()
+
+
+def test_stations_stand_at_steps_turns_and_bends() -> None:
+    """Every 10 mm of height on both flanks, at both corners of the top, and a straight join strays 1.5 mm at most."""
+    (line,) = block_curve(wave_mm=8.0).wall
+    chosen, points = stations_on(line.points, 10.0, 1.5)
+    heights = points[chosen][:, 2]
+    for flank in (points[chosen][:, 1] < -DEEP / 2 + 0.01, points[chosen][:, 1] > DEEP / 2 - 0.01):
+        assert {10.0, 20.0, 30.0} <= set(np.round(heights[flank], 6))
+    assert np.abs(heights - TALL).min() < 0.01
+    for a, b in pairwise(chosen):
+        join = points[b] - points[a]
+        away = np.linalg.norm(np.cross(points[a : b + 1] - points[a], join), axis=1) / np.linalg.norm(join)
+        assert away.max() <= 1.5 + 1e-6
+
+
+@pytest.mark.parametrize("wave_mm", [0.0, 8.0])
+def test_stations_are_told_from_the_side_that_sees_them(wave_mm: float) -> None:
+    """On the front of the block from the front, x to the right of the middle and 20 mm in; at the back mirrored."""
+    body = bodies.mesh(bodies.box(WIDE, DEEP, TALL) + bodies.box(WIDE + 40, DEEP + 40, 4))
+    flange = lay_flange(bodies.box(WIDE, DEEP, TALL), 20.0, 4.0)
+    told = seam_plan(block_curve(wave_mm), body, flange)
+    stations = told.lines[0].stations
+    for side, sign in ((ViewSide.FRONT, 1), (ViewSide.BACK, -1)):
+        seen = [s for s in stations if s.side is side and s.seen]
+        assert len(seen) >= 4
+        for station in seen:
+            x = 0.5 + wave_mm * np.sin(np.pi * station.height_mm / TALL)
+            assert station.aside_mm == pytest.approx(sign * x, abs=0.3)
+            assert station.depth_mm == pytest.approx(20.0, abs=0.1)
+    assert len(told.crossings) == 2
+    assert told.step_mm == 10.0
 
 
 def seen(first: np.ndarray, second: np.ndarray, floor_mm: float = 0.0) -> float:

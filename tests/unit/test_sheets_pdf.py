@@ -13,6 +13,7 @@ from sheets_fixture import pictures, plan
 from moldwright.commission.orders import UnitSystem
 from moldwright.plan.mixes import MixPlan
 from moldwright.plan.plan import Plan
+from moldwright.sheets.seam_words import place_text, station_row
 from moldwright.sheets.writing import write_sheets
 from moldwright.units import show_mass
 
@@ -72,11 +73,15 @@ def test_steps_stand_in_order_with_their_cautions(printed: dict[str, bytes], nam
             assert line.own in own
 
 
-def test_seam_table_and_fill_spots_are_printed(printed: dict[str, bytes]) -> None:
+def test_seam_stations_and_fill_spots_are_printed(printed: dict[str, bytes]) -> None:
     whole = " ".join(pages(printed["bench-letter"]))
-    for row in plan().shell.seam_table:
-        said = "no seam" if row.height_mm is None else f"{row.height_mm:g} mm"
-        assert f"{row.angle_deg:g}° {said}" in whole
+    number = 0
+    for line in plan().shell.seam_line.lines:
+        for station in line.stations:
+            number += 1
+            assert " ".join(station_row(number, station, UnitSystem.METRIC)) in whole
+    for crossing in plan().shell.seam_line.crossings:
+        assert place_text(crossing.edge, plan().flange.frame, UnitSystem.METRIC) in whole
     for spot in plan().glove.spots:
         assert show_mass(spot.net_g, finest_g=0.1) in whole
     assert f"and small ones {show_mass(0.6, finest_g=0.1)} together" in whole

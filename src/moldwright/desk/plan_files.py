@@ -11,9 +11,11 @@ from moldwright.job.named_meshes import named_meshes, shell_file
 from moldwright.job.rubbering import Glove
 from moldwright.mold.mouth import Mounted
 from moldwright.mold.shell import BuiltShell
+from moldwright.plan.flange import Frame
 from moldwright.sheets.model_files import NamedSolid, body_bytes, package_bytes
 from moldwright.sheets.picture import Pictures
 from moldwright.sheets.pictures import MoldMeshes, draw
+from moldwright.sheets.templates_drawn import Drawings, side_drawings
 
 MODEL = "mold/mold.3mf"
 ORIGINAL, MOUNT, GLOVE, SHELL = "#8b9a94", "#b9c2bc", "#5b93c9", "#e3dfd4"
@@ -39,6 +41,17 @@ def _colored(meshes: Mapping[str, Mesh], count: int) -> list[NamedSolid]:
     inside = [NamedSolid(name, named[name], color) for name, color in colors if name in named]
     pieces = [PurePath(shell_file(number)).stem for number in range(1, count + 1)]
     return inside + [NamedSolid(name, named[name], SHELL) for name in pieces]
+
+
+def drawings_of(shell: BuiltShell, frame: Frame) -> Drawings:
+    """The drawings of the templates.
+
+    Parameters
+    ----------
+    shell : the gloved piece and the seam on it.
+    frame : at the middle of whose sides the plumb lines stand.
+    """
+    return side_drawings(shell.gloved, shell.seam, frame)
 
 
 def pictures_of(

@@ -9,12 +9,15 @@ from moldwright.job.planning import Planned
 from moldwright.progress import Progress
 from moldwright.sheets.picture import Pictures
 from moldwright.sheets.plan_text import plan_text
+from moldwright.sheets.templates_drawn import Drawings
+from moldwright.sheets.templates_writing import write_templates
 from moldwright.sheets.writing import write_sheets
 from moldwright.store.memory import Store
 from moldwright.store.stage import Stage
 
 SOLID_FILES = Stage("moldwright.desk.plan_files:solid_files", "writing solids", SolidFiles)
 PICTURES = Stage("moldwright.desk.plan_files:pictures_of", "drawing pictures", Pictures)
+DRAWINGS = Stage("moldwright.desk.plan_files:drawings_of", kind=Drawings)
 
 
 def write_plan(planned: Planned, store: Store, folder: Path, progress: Progress) -> None:
@@ -32,11 +35,13 @@ def write_plan(planned: Planned, store: Store, folder: Path, progress: Progress)
     files = SOLID_FILES.kept(store, progress, *shapes)
     spots, holes = tuple(s.at for s in plan.glove.spots), tuple((h.letter, h.at) for h in plan.original.holes)
     pictures = PICTURES.kept(store, progress, *shapes, spots, holes)
+    drawings = DRAWINGS.kept(store, progress, solids.shell, plan.flange.frame)
     for name, content in files.value.contents.items():
         (folder / name).parent.mkdir(parents=True, exist_ok=True)
         (folder / name).write_bytes(content)
-    shown = pictures.value
+    shown, drawn = pictures.value, drawings.value
     progress("setting sheets", 0.0)
     write_sheets(plan, shown, folder)
+    write_templates(plan, drawn, folder)
     (folder / "plan.json").write_bytes(plan_text(plan).encode())
     progress("setting sheets", 1.0)

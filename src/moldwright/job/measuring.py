@@ -62,7 +62,7 @@ def measure(
         ),
         original=original_plan(scan.watertight, settled, mounted, holes),
         mouth=mouth_plan(mounted),
-        shell=shell_plan(shell, settings),
+        shell=shell_plan(shell, settings, coated.flange),
         shape=ShapeFindings(tightest_neck(mounted.body), shell.uncovered_share, shell.lap_left_out_share),
         stance=settled.stance,
         sampling=Sampling(standing.step_mm, standing.error_mm, standing.exact, shell_step(settled), shell.clearance_mm),

@@ -7,9 +7,10 @@ from moldwright.geometry.seam_kind import Seam
 from moldwright.job.named_meshes import shell_file
 from moldwright.job.standing import Settled
 from moldwright.mold.mouth import Mounted, plinth_plan
-from moldwright.mold.seam import seam_table
+from moldwright.mold.seam_stations import seam_plan
 from moldwright.mold.shell import BuiltShell
 from moldwright.mold.shell_settings import ShellSettings
+from moldwright.plan.flange import FlangePlan
 from moldwright.plan.mold import PiecePlan, RemovalPlan, ShellPlan
 from moldwright.plan.original import Hole, MouthPlan, OriginalPlan, treat_of
 from moldwright.scan.repairs import Repair
@@ -78,13 +79,14 @@ def mouth_plan(mounted: Mounted) -> MouthPlan:
     return MouthPlan(mouth.area_mm2, mouth.narrowest_mm, mouth.loops, plinth_plan(mounted))
 
 
-def shell_plan(shell: BuiltShell, settings: ShellSettings) -> ShellPlan:
+def shell_plan(shell: BuiltShell, settings: ShellSettings, flange: FlangePlan) -> ShellPlan:
     """The shell's pieces in the order of removal, and the proof that they come off.
 
     Parameters
     ----------
     shell : the finished shell.
     settings : the shell's dimensions.
+    flange : in whose frame the seam is measured.
     """
     removal = shell.removal
     return ShellPlan(
@@ -94,10 +96,11 @@ def shell_plan(shell: BuiltShell, settings: ShellSettings) -> ShellPlan:
         ),
         seam=settings.seam,
         seam_mm=shell.seam_mm,
-        seam_table=seam_table(shell.seam_points),
+        seam_line=seam_plan(shell.seam, shell.gloved, flange),
         seam_flange_mm=settings.seam_flange_mm if settings.seam is Seam.WALL else 0.0,
         lap_mm=settings.lap_mm if settings.seam is Seam.LAP else 0.0,
         lap_left_out_share=shell.lap_left_out_share,
+        lip_mm=settings.base_lip_mm,
         thickness_mm=settings.wall_mm,
         removal=RemovalPlan(
             removal.free,

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from moldwright.errors import ComputationFailed
+from moldwright.geometry.field import Sampled
 from moldwright.geometry.grid import Field
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.seam_kind import Seam
@@ -16,7 +17,8 @@ from moldwright.mold.glove import Outline
 from moldwright.mold.lap import cut_lapped
 from moldwright.mold.packed import Packed
 from moldwright.mold.removal import Removal, check_removal, touches
-from moldwright.mold.seam import seam_length_mm, seam_points, uncovered_share
+from moldwright.mold.seam import seam_length_mm, uncovered_share
+from moldwright.mold.seam_line import SeamCurve, seam_curve
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.split import CoarseSplit
 from moldwright.progress import Progress, silent
@@ -40,7 +42,7 @@ class BuiltShell:
     """The pieces in the order of removal, the gloved body they draw off (fill included), and the packing.
 
     spots : every packed place as its own solid, largest first.
-    seam_mm : length of the seam; seam_points: (n, 3) points of its line on the rubber [mm].
+    seam_mm : length of the seam; seam: its lines on the rubber.
     uncovered_share : share of the gloved surface that no piece supports.
     lap_left_out_share : share of a lapped seam's lip that would hook and is left out; 0 against a wall.
     """
@@ -49,7 +51,7 @@ class BuiltShell:
     gloved: Mesh
     spots: tuple[Packed, ...]
     seam_mm: float
-    seam_points: NDArray[np.float64]
+    seam: SeamCurve
     uncovered_share: float
     lap_left_out_share: float
     clearance_mm: float
@@ -101,7 +103,7 @@ def build_shell(
         gloved=blank.gloved,
         spots=blank.spots,
         seam_mm=seam_length_mm(blank, s.seam_reach_mm),
-        seam_points=seam_points(blank),
+        seam=seam_curve(blank.gloved, Sampled(blank.border, blank.grid), blank.floor_mm),
         uncovered_share=uncovered_share(blank),
         lap_left_out_share=cut.left_out_share,
         clearance_mm=cut.clearance_mm,

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from moldwright.geometry.seam_kind import Seam
 from moldwright.plan.coats import CoatPlan
 from moldwright.plan.ids import CoatId, SpotId
+from moldwright.plan.seam import SeamPlan
 from moldwright.ranges import Range
 
 Point = tuple[float, float, float]
@@ -80,28 +81,22 @@ class RemovalPlan:
 
 
 @dataclass(frozen=True, slots=True)
-class SeamHeight:
-    """Height of the seam above the board on the two sides of the piece, every 15 degrees [mm]; None where no seam."""
-
-    angle_deg: float
-    height_mm: float | None
-
-
-@dataclass(frozen=True, slots=True)
 class ShellPlan:
     """The support shell: its pieces, first off first, and the seam between them.
 
     `seam_flange_mm`: how wide each piece's flange is at a seam against a wall, 0 where it is lapped; `lap_mm`: how far
-    piece 1 reaches over piece 2 at most, 0 against a wall; `lap_left_out_share`: of the lap, because it would hook.
+    piece 1 reaches over piece 2 at most, 0 against a wall; `lap_left_out_share`: of the lap, because it would hook;
+    `lip_mm`: how far it stands beyond the rubber's edge on the board.
     """
 
     pieces: tuple[PiecePlan, ...]
     seam: Seam
     seam_mm: float
-    seam_table: tuple[SeamHeight, ...]
+    seam_line: SeamPlan
     seam_flange_mm: float
     lap_mm: float
     lap_left_out_share: float
+    lip_mm: float
     thickness_mm: float
     removal: RemovalPlan
 

@@ -93,7 +93,6 @@ def _sayings(laid: bool) -> dict[str, str]:
         "apart": apart + ("; laid the other way round." if laid else "."),
         "cut": "Hatched: original. Solid: rubber. Weave: shell.",
         "seam": "Four sides of the gloved piece. Heavy line: the seam; numbers: the shell's pieces, 1 off first.",
-        "angles": "Seen from above, counted from the right side (0°) by way of the back (90°) to the left (180°).",
         "assumed": "Each line is a key of the commission or a value of a material's sheet: write it there to change.",
         "fill": "Numbered where it goes in; letters: through-holes. Right, back and up are counted from the ring where"
         " the axes start, the middle of the foot. Pack each spot flush after the coat named, then slide a straight"

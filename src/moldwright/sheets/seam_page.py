@@ -1,4 +1,4 @@
-"""The page from which the seam is marked by hand: scale of the views, rule of heights, bars, table."""
+"""The page from which the seam is marked by hand: scale of the views, rule of heights, bars, table of stations."""
 
 from __future__ import annotations
 
@@ -7,13 +7,17 @@ from typing import Any
 
 from moldwright.plan.plan import Plan
 from moldwright.sheets.picture import Pictures
-from moldwright.units import show_length
+from moldwright.sheets.seam_words import HIDDEN, UNIT, line_titles, mark_of, numbered, place_text, station_row
 from moldwright.units.constants import INCH_MM
 from moldwright.units.system import UnitSystem
 
 SCALES = (0.5, 1, 1.5, 2, 2.5, 3, 3.5, 4, 5, 6, 7, 8, 10, 12, 15, 20, 25, 30, 40, 50)
 VIEW_MM = 69.0
 """Greatest width of a view on the paper; beside it stands the rule of heights."""
+BLOCKS, ROW_MM, TABLE_HEAD_MM = 4, 4.3, 26.0
+"""The table's blocks side by side, the height of a row, and of what stands over and under it [mm]."""
+LEAST_VIEW_MM, OLD_TABLE_MM = 52.0, 44.0
+"""Views are not made smaller for the table's sake; what `view_tall_mm` already leaves for it [mm]."""
 
 
 def seam_page(plan: Plan, pictures: Pictures, view_tall_mm: float) -> dict[str, Any]:
@@ -26,7 +30,11 @@ def seam_page(plan: Plan, pictures: Pictures, view_tall_mm: float) -> dict[str, 
     view_tall_mm : greatest height of a view on this paper [mm].
     """
     us = plan.units == UnitSystem.US
-    scale = _scale(pictures, view_tall_mm)
+    blocks = station_blocks(plan)
+    table_mm = TABLE_HEAD_MM + ROW_MM * max(map(len, blocks), default=0)
+    beside_mm = view_tall_mm - max(0.0, table_mm - OLD_TABLE_MM) / 2
+    together = beside_mm >= LEAST_VIEW_MM
+    scale = _scale(pictures, beside_mm if together else view_tall_mm)
     unit = INCH_MM if us else 1.0
     bar_mm = _nice(50.0 * scale / unit) * unit
     return {
@@ -39,12 +47,50 @@ def seam_page(plan: Plan, pictures: Pictures, view_tall_mm: float) -> dict[str, 
         "true_mm": 4 * INCH_MM if us else 100.0,
         "true_cells": 4 if us else 10,
         "true_text": f"{'4 in' if us else '100 mm'} on this paper: lay a rule on it before you trust the views",
-        "rows": [[f"{row.angle_deg:g}°", _height(row.height_mm, plan.units)] for row in plan.shell.seam_table],
+        "blocks": blocks,
+        "together": together,
+        "say": _sayings(plan),
+        "crossings": crossing_rows(plan),
     }
 
 
-def _height(height_mm: float | None, units: UnitSystem) -> str:
-    return "no seam" if height_mm is None else show_length(height_mm, units)
+def station_blocks(plan: Plan) -> list[list[list[str]]]:
+    """The stations in blocks of equal length; a row of one text is the title of a line.
+
+    Parameters
+    ----------
+    plan : the plan.
+    """
+    rows: list[list[str]] = []
+    for title, (_, stations) in zip(line_titles(plan.shell.seam_line), numbered(plan.shell.seam_line), strict=True):
+        rows.append([title])
+        rows += [station_row(number, station, plan.units) for number, station in stations]
+    each = max(1, math.ceil(len(rows) / BLOCKS))
+    return [rows[k : k + each] for k in range(0, len(rows), each)]
+
+
+def crossing_rows(plan: Plan) -> list[list[str]]:
+    """Each crossing's mark, and its places from the wall to the flange's edge.
+
+    Parameters
+    ----------
+    plan : the plan.
+    """
+    frame, units = plan.flange.frame, plan.units
+    return [
+        [mark_of(k), *(place_text(place, frame, units) for place in crossing.places)]
+        for k, crossing in enumerate(plan.shell.seam_line.crossings)
+    ]
+
+
+def _sayings(plan: Plan) -> dict[str, str]:
+    unit = UNIT[plan.units]
+    return {
+        "table": f"In {unit}. A plumb line stands at the middle of each side of the frame: F front, R right, B back,"
+        " L left. Stand before it, look square at it: height over the board, offset to your right or left of it, and"
+        f" how far in from it. {HIDDEN}: out of sight from there, found by how far in.",
+        "crossings": f"Over the flange, in {unit} from the frame's front left corner",
+    }
 
 
 def _scale(pictures: Pictures, view_tall_mm: float) -> float:

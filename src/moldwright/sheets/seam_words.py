@@ -1,0 +1,134 @@
+"""Places of the seam as they are printed: what a hand can set off, whole millimeters or sixteenths of an inch."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from moldwright.plan.flange import Frame, Point2
+from moldwright.plan.seam import SeamLine, SeamPlan, SeamStation, ViewSide
+from moldwright.units import show_length
+from moldwright.units.constants import INCH_MM
+from moldwright.units.system import UnitSystem
+
+STEP_MM = {UnitSystem.METRIC: 1.0, UnitSystem.US: INCH_MM / 16}
+UNIT = {UnitSystem.METRIC: "mm", UnitSystem.US: "in"}
+LETTER = {ViewSide.FRONT: "F", ViewSide.RIGHT: "R", ViewSide.BACK: "B", ViewSide.LEFT: "L"}
+HIDDEN = "*"
+
+
+def set_off(length_mm: float, units: UnitSystem) -> str:
+    """A length that is set off by hand, without its unit.
+
+    Parameters
+    ----------
+    length_mm : length [mm].
+    units : what it is printed in.
+
+    >>> set_off(12.4, UnitSystem.METRIC), set_off(12.7, UnitSystem.US), set_off(0.2, UnitSystem.METRIC)
+    ('12', '1/2', '0')
+    """
+    step = STEP_MM[units]
+    return show_length(round(length_mm / step) * step, units).rpartition(" ")[0]
+
+
+def aside_text(aside_mm: float, units: UnitSystem) -> str:
+    """How far to which side of a plumb line.
+
+    Parameters
+    ----------
+    aside_mm : to the right, negative to the left [mm].
+    units : what it is printed in.
+
+    >>> aside_text(-7.6, UnitSystem.METRIC), aside_text(0.3, UnitSystem.METRIC), aside_text(25.4, UnitSystem.US)
+    ('8 left', '0', '1 right')
+    """
+    text = set_off(abs(aside_mm), units)
+    return text if text == "0" else f"{text} {'right' if aside_mm > 0 else 'left'}"
+
+
+def depth_text(depth_mm: float, units: UnitSystem) -> str:
+    """How far in from a plumb line, or out before it where the piece overhangs the frame.
+
+    Parameters
+    ----------
+    depth_mm : in from the plumb line [mm].
+    units : what it is printed in.
+
+    >>> depth_text(21.0, UnitSystem.METRIC), depth_text(-5.0, UnitSystem.METRIC)
+    ('21', '5 out')
+    """
+    text = set_off(abs(depth_mm), units)
+    return text if depth_mm >= 0 or text == "0" else f"{text} out"
+
+
+def station_row(number: int, station: SeamStation, units: UnitSystem) -> list[str]:
+    """A station's number, height, side, offset and depth, as the table prints them.
+
+    Parameters
+    ----------
+    number : counted through all lines.
+    station : where it is.
+    units : what it is printed in.
+    """
+    side = LETTER[station.side] + ("" if station.seen else HIDDEN)
+    return [
+        str(number), set_off(station.height_mm, units), side, aside_text(station.aside_mm, units),
+        depth_text(station.depth_mm, units),
+    ]  # fmt: skip
+
+
+def numbered(seam: SeamPlan) -> Iterator[tuple[SeamLine, list[tuple[int, SeamStation]]]]:
+    """Every line with its stations, counted from 1 through all lines.
+
+    Parameters
+    ----------
+    seam : the plan's.
+    """
+    count = 0
+    for line in seam.lines:
+        rows = list(enumerate(line.stations, start=count + 1))
+        count += len(rows)
+        yield line, rows
+
+
+def mark_of(number: int) -> str:
+    """The name of a crossing of the flange, counted from 0.
+
+    Parameters
+    ----------
+    number : of the crossing.
+
+    >>> mark_of(0)
+    'S1'
+    """
+    return f"S{number + 1}"
+
+
+def place_text(place: Point2, frame: Frame, units: UnitSystem) -> str:
+    """A place of the board from the frame's front left corner.
+
+    Parameters
+    ----------
+    place : on the board [mm].
+    frame : on the board.
+    units : what it is printed in.
+    """
+    right, back = frame.measured(place)
+    return f"{set_off(right, units)} right, {set_off(back, units)} back"
+
+
+def line_titles(seam: SeamPlan) -> list[str]:
+    """Where each line begins and ends: the marks of its crossings, or that it is a ring.
+
+    Parameters
+    ----------
+    seam : the plan's.
+    """
+    titles, crossing = [], 0
+    for line in seam.lines:
+        if line.closed:
+            titles.append("Ring, back to its first")
+        else:
+            titles.append(f"{mark_of(crossing)} up, over and down to {mark_of(crossing + 1)}")
+            crossing += 2
+    return titles

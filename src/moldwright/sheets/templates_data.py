@@ -1,0 +1,137 @@
+"""What the templates' form prints: the board and four sides in tiles at full size, each with its bar and its place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import asdict
+from math import ceil, floor
+from typing import Any
+
+from moldwright.plan.plan import Plan
+from moldwright.plan.seam import SeamPlan, ViewSide
+from moldwright.sheets.bench_data import heading
+from moldwright.sheets.board_drawing import board_drawing
+from moldwright.sheets.seam_words import UNIT, numbered, set_off
+from moldwright.sheets.templates_drawn import Drawings, SideDrawing
+from moldwright.sheets.tiles import Drawing, Label, Pen, Stroke, grid_of, tiles
+from moldwright.units.constants import INCH_MM
+from moldwright.units.system import UnitSystem
+
+ROOM_MM = {"a4": (186.0, 216.0), "us-letter": (191.0, 198.0)}
+"""What of a sheet holds a tile, by the paper's name in the form [mm]."""
+MOST_SHEETS = 40
+"""More sheets than this are too many to join: the drawing is halved until it fits. Our choice."""
+BESIDE_MM, UNDER_MM, STANDS_MM = 14.0, 6.0, 8.0
+"""Room beside a view and under it; what rises less over the flange does not widen it [mm]."""
+
+
+def templates_data(plan: Plan, drawings: Drawings, paper: str) -> dict[str, Any]:
+    """The form's data.
+
+    Parameters
+    ----------
+    plan : the plan.
+    drawings : the gloved piece from four sides.
+    paper : the paper's name in the form.
+    """
+    us = plan.units == UnitSystem.US
+    board = board_drawing(plan)
+    views = [view_drawing(plan, side) for side in drawings.sides]
+    scales = (_scale([board], paper), _scale(views, paper))
+    pages = list(_pages([board], scales[0], paper, plan))
+    pages += _pages(views, scales[1], paper, plan)
+    wide, tall = ROOM_MM[paper]
+    return heading(plan, "templates", paper) | {
+        "tile": {"wide": wide, "tall": tall},
+        "bar": {
+            "mm": 4 * INCH_MM if us else 100.0,
+            "cells": 4 if us else 10,
+            "text": f"{'4 in' if us else '100 mm'} by your rule? If not, print again at 100 %, not fitted to the page.",
+        },
+        "pages": pages,
+    }
+
+
+def view_drawing(plan: Plan, seen: SideDrawing) -> Drawing:
+    """One side of the gloved piece with its seam, its stations, and a grid from the plumb line and the board.
+
+    Parameters
+    ----------
+    plan : the plan.
+    seen : what is drawn of it.
+    """
+    points = [p for line in (*seen.outline, *seen.seam) for p in line]
+    floor_mm = min((line.stations[0].height_mm for line in plan.shell.seam_line.lines), default=0.0)
+    high = [x for x, z in points if z > floor_mm + STANDS_MM] or [x for x, _ in points]
+    low, top = (min(high) - BESIDE_MM, -UNDER_MM), (max(high) + BESIDE_MM, max(z for _, z in points) + UNDER_MM)
+    strokes = [
+        *_grid(low, top, plan.units),
+        *(Stroke(Pen.OUTLINE, line) for line in seen.outline),
+        *(Stroke(Pen.SEAM, line) for line in seen.seam),
+    ]
+    labels = (*_rule(low, top, plan.units), *_stations(plan.shell.seam_line, seen.side))
+    return Drawing(f"Seen from the {seen.side.value}", low, top, tuple(strokes), labels)
+
+
+def _cell(units: UnitSystem) -> float:
+    return INCH_MM / 2 if units == UnitSystem.US else 10.0
+
+
+def _grid(low: tuple[float, float], top: tuple[float, float], units: UnitSystem) -> Iterator[Stroke]:
+    cell = _cell(units)
+    for k in range(ceil(low[0] / cell), floor(top[0] / cell) + 1):
+        yield Stroke(Pen.GRID if k else Pen.PLUMB, ((k * cell, 0.0), (k * cell, top[1])))
+    for k in range(floor(top[1] / cell) + 1):
+        yield Stroke(Pen.GRID if k else Pen.FRAME, ((low[0], k * cell), (top[0], k * cell)))
+
+
+def _rule(low: tuple[float, float], top: tuple[float, float], units: UnitSystem) -> Iterator[Label]:
+    """Heights along the left edge and the plumb line, offsets along the board, at every second line of the grid."""
+    cell = 2 * _cell(units)
+    for k in range(1, floor(top[1] / cell) + 1):
+        text = set_off(k * cell, units) + (f" {UNIT[units]}" if k == 1 else "")
+        yield Label((low[0] + 0.6, k * cell + 0.5), text)
+        yield Label((0.6, k * cell + 0.5), text)
+    for k in range(ceil(low[0] / cell), floor(top[0] / cell) + 1):
+        side = "plumb" if k == 0 else f"{set_off(abs(k) * cell, units)} {'right' if k > 0 else 'left'}"
+        yield Label((k * cell + 0.5, -4.2), side)
+
+
+def _stations(seam: SeamPlan, side: ViewSide) -> Iterator[Label]:
+    """The numbers of the stations that are marked from this side."""
+    for _, stations in numbered(seam):
+        for number, station in stations:
+            if station.side is side and station.seen:
+                yield Label((station.aside_mm + 1.2, station.height_mm - 1.0), f"·{number}")
+
+
+def _scale(drawings: Sequence[Drawing], paper: str) -> int:
+    """1, or the smallest power of two at which all drawings together fit on few enough sheets."""
+    scale = 1
+    while sum(_sheets(drawing.smaller(scale), paper) for drawing in drawings) > MOST_SHEETS:
+        scale *= 2
+    return scale
+
+
+def _sheets(drawing: Drawing, paper: str) -> int:
+    columns, rows = grid_of(drawing, *ROOM_MM[paper])
+    return columns * rows
+
+
+def _pages(drawings: Sequence[Drawing], scale: int, paper: str, plan: Plan) -> Iterator[dict[str, Any]]:
+    for drawing in drawings:
+        found = tiles(drawing.smaller(scale), *ROOM_MM[paper])
+        drawn = [[tile.column, tile.row] for tile in found]
+        for number, tile in enumerate(found, start=1):
+            joining = f"Part {number} of {len(found)}: cut at the crosses, lay cross on cross, tape."
+            sayings = [
+                "Full size." if scale == 1 else f"1 : {scale}: at full size it were too many sheets to join.",
+                *([joining] if len(found) > 1 else []),
+                _grid_text(plan) if any(s.pen is Pen.GRID for s in drawing.strokes) else "Seen from above.",
+            ]
+            yield {"name": drawing.name, "say": " ".join(sayings), **asdict(tile), "drawn": drawn}
+
+
+def _grid_text(plan: Plan) -> str:
+    cell = "1/2 in" if plan.units == UnitSystem.US else "10 mm"
+    return f"Grid {cell}, numbers: stations marked from here."

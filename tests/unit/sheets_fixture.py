@@ -22,7 +22,7 @@ from moldwright.plan.cautions import Caution, Severity, caution
 from moldwright.plan.coats import CoatPlan, Gesture, PigmentColor
 from moldwright.plan.flange import FlangePlan, Frame, KeyCut
 from moldwright.plan.ids import CoatId, MixId, StepId, coat_id, spot_id
-from moldwright.plan.lines import own_line
+from moldwright.plan.lines import Line, own_line
 from moldwright.plan.mixes import (
     BACK_FILL,
     SKIN,
@@ -170,6 +170,10 @@ Said = tuple[str, Severity, str]
 _GIVEN: list[Caution] = []
 
 
+def _written(id_: str) -> tuple[Line, ...]:
+    return (own_line(f"Seen, {id_.replace('-', ' ')}"),) if id_ in ("receive", "skin", "weigh-cast") else ()
+
+
 def _step(
     id_: str, title: str, phase: Phase, per: Per = Per.MOLD, mixes: tuple[MixId, ...] = (), wait: Range | None = None,
     lift: float | None = None, cautions: tuple[Said, ...] = (_SKIN,), labor: float = 15.0, coat: CoatId | None = None,
@@ -182,7 +186,8 @@ def _step(
         tuple(map(own_line, ("Clean sticks", "timer", "lamp held low"))),
         (own_line(f"Do what {id_} asks, from the top down and into the hollows first."),
          own_line("Look from below with the mirror.")),
-        (own_line("The step before is done and signed."),), tuple(each.id for each in made), mixes, lift, (),
+        (own_line("The step before is done and signed."),), _written(id_),
+        tuple(each.id for each in made), mixes, lift, (),
     )  # fmt: skip
 
 
@@ -299,5 +304,5 @@ def plan(units: UnitSystem = UnitSystem.METRIC) -> Plan:
         CastPlan(402.0, SkinPlan(4.0, 118.0), 284.0, Range(610, 655, 700), 58.2, 14.6, 78.1, Range(0.2, 0.4, 0.6)),
         _MIXES, _NEEDS, steps, tuple(_GIVEN), totals_of(steps, Hours(540.0, 1020.0), 240.0, {}),
         rubber="addition-cure silicone, Shore A 10, slow", shell_making=Making.BANDAGE, temperature_c=22.0,
-        scale_g=0.1, marks_ml=None,
+        scale_g=0.1, marks_ml=None, count=30,
     )  # fmt: skip

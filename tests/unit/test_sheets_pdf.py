@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pypdf
@@ -11,8 +12,9 @@ import pytest
 from sheets_fixture import pictures, plan
 
 from moldwright.commission.orders import UnitSystem
-from moldwright.plan.mixes import MixPlan
+from moldwright.plan.cautions import Severity
 from moldwright.plan.plan import Plan
+from moldwright.plan.steps import Per, StepPlan
 from moldwright.sheets.seam_words import place_text, station_row
 from moldwright.sheets.writing import write_sheets
 from moldwright.units import show_mass
@@ -41,36 +43,92 @@ def test_every_page_has_the_hash_and_its_number(printed: dict[str, bytes], name:
         assert "The safety data sheet of each product, local code and licensed practice come first" in text
 
 
-def name_of(mix: MixPlan) -> str:
-    return mix.for_.kind if mix.for_.coat is None else f"coat {plan().coat(mix.for_.coat).name}"
-
-
 @pytest.mark.parametrize("name", ["bench-a4", "bench-letter"])
-def test_every_running_total_stands_on_its_cups_sheet(printed: dict[str, bytes], name: str) -> None:
+def test_every_running_total_stands_on_its_steps_page(printed: dict[str, bytes], name: str) -> None:
     texts = pages(printed[name])
-    for mix in plan().mixes:
-        of = sum(1 for other in plan().mixes if other.for_ == mix.for_)
-        title = re.compile(rf"cup {mix.cup} of {of}, {name_of(mix)}")
-        page = next(text for text in texts if title.search(text))
-        table = page[title.search(page).end() :]  # type: ignore[union-attr]
-        spots = [table.find(f"{part.scale_reads_g:.1f} g") for part in mix.parts]
-        assert -1 not in spots
-        assert "It read" in table
-        assert "Lot" in table
+    for number, step in enumerate(plan().steps, start=1):
+        for mix in map(plan().mix, step.mixes):
+            page = next(text for text in texts if f"{number}. {step.title.own}" in text)
+            spots = [page.find(f"{part.scale_reads_g:.1f} g") for part in mix.parts]
+            assert -1 not in spots
+            assert "It read" in page
+            assert "Lot" in page
+            assert f"Cup {mix.cup}" in page
 
 
-@pytest.mark.parametrize("name", ["bench-a4", "bench-letter"])
-def test_steps_stand_in_order_with_their_cautions(printed: dict[str, bytes], name: str) -> None:
-    whole = " ".join(pages(printed[name]))
-    places = [whole.find(f"{number}. {step.title.own}") for number, step in enumerate(plan().steps, start=1)]
+def _order(texts: list[str], steps: list[tuple[int, StepPlan]]) -> None:
+    """Steps in their order, each with all that it says before the next begins."""
+    whole = " ".join(texts)
+    places = [whole.find(f"{number}. {step.title.own}") for number, step in steps]
     assert -1 not in places
     assert places == sorted(places)
-    for number, step in enumerate(plan().steps):
-        own = whole[places[number] : (places[number + 1 :] or [len(whole)])[0]]
+    for (_, step), begins, ends in zip(steps, places, [*places[1:], len(whole)], strict=True):
+        own = whole[begins:ends]
         for caution in step.cautions:
             assert plan().caution(caution).lines[0].own in own
-        for line in (*step.do, *step.before):
+        for line in (*step.do, *step.before, *step.write):
             assert line.own in own
+
+
+@pytest.mark.parametrize("name", ["bench-a4", "bench-letter"])
+def test_steps_stand_in_order_with_their_cautions_the_casts_on_sheets_of_their_own(
+    printed: dict[str, bytes], name: str
+) -> None:
+    texts, every = pages(printed[name]), list(enumerate(plan().steps, start=1))
+    first = next(n for n, text in enumerate(texts) if "Wash glove" in text and "At hand" in text)
+    _order(texts[:first], [(n, step) for n, step in every if step.per is not Per.CAST])
+    _order(texts[first:], [(n, step) for n, step in every if step.per is Per.CAST])
+
+
+def _sizes(pdf: bytes) -> list[tuple[str, float]]:
+    """Every run of text with its size [pt]."""
+    found: list[tuple[str, float]] = []
+
+    def see(text: str, _matrix: list[float], place: list[float], _font: object, size: float) -> None:
+        if text.strip():
+            found.append((text.strip(), size * abs(place[3])))
+
+    for page in pypdf.PdfReader(io.BytesIO(pdf)).pages:
+        page.extract_text(visitor_text=see)
+    return found
+
+
+@pytest.mark.parametrize("name", ["bench-a4", "bench-letter"])
+def test_what_is_done_is_set_in_12_points_and_cautions_in_11(printed: dict[str, bytes], name: str) -> None:
+    """Read at arm's length, with gloves on: the sizes that were asked for."""
+    runs = _sizes(printed[name])
+    starts = {
+        12.0: [line.own[:18] for step in plan().steps for line in (*step.do, *step.before)],
+        11.0: [each.lines[0].own[:18] for each in plan().cautions],
+    }
+    for least, lines in starts.items():
+        for start in lines:
+            sizes = [size for text, size in runs if text.startswith(start) or start in text]
+            assert sizes, start
+            assert min(sizes) >= least - 0.01, (start, sizes)
+
+
+@pytest.mark.parametrize("name", ["bench-a4", "bench-letter"])
+def test_the_log_has_a_line_for_each_cast_and_a_column_for_all_that_is_written_down(
+    printed: dict[str, bytes], name: str
+) -> None:
+    logs = [text for text in pages(printed[name]) if "A line for each cast" in text]
+    assert len(logs) == 2  # 30 casts, 24 lines on a sheet
+    for log in logs:
+        for step in plan().steps:
+            assert all(line.own in log for line in step.write if step.per is Per.CAST)
+    assert re.search(r"\b24\b", logs[0])
+    assert not re.search(r" 25 ", logs[0])
+    assert re.search(r"\b30\b", logs[1])
+    assert not re.search(r"\b31\b", logs[1])
+
+
+def test_what_can_ruin_the_job_stands_on_the_first_sheet(tmp_path: Path) -> None:
+    its = plan()
+    stop = replace(its.cautions[0], severity=Severity.STOP, particular=True)
+    text = pages(_write(replace(its, cautions=(stop, *its.cautions[1:])), tmp_path)[0])[0]
+    assert "What can ruin this job" in text
+    assert stop.lines[0].own in text
 
 
 def test_seam_stations_and_fill_spots_are_printed(printed: dict[str, bytes]) -> None:
@@ -116,7 +174,8 @@ def _bars(pdf: bytes) -> list[float]:
 
     corner: list[tuple[float, float]] = []
     cells: set[tuple[float, float]] = set()
-    reader.pages[1].extract_text(visitor_operand_before=see)
+    seam = next(page for page in reader.pages if "100 mm on this paper" in page.extract_text())
+    seam.extract_text(visitor_operand_before=see)
     for low, high in cells:
         width = round((high - low) / MM, 1)
         found[width] = found.get(width, 0.0) + (high - low) / MM

@@ -15,7 +15,7 @@ from sheets_fixture import plan as made_up
 
 from moldwright.plan.lines import own_line
 from moldwright.sheets import typesetting
-from moldwright.sheets.bench_data import heading
+from moldwright.sheets.heading import heading
 from moldwright.sheets.typesetting import typeset
 from moldwright.sheets.writing import write_sheets
 
@@ -36,7 +36,7 @@ LACKING = {
 
 def printed(name: str) -> str:
     data = heading(replace(made_up(), name=name), "shopping list", "a4") | {
-        "below": "Shopping list", "say": "", "groups": []
+        "below": "Shopping list", "say": "", "groups": [], "assumed": {"rows": []}
     }  # fmt: skip
     pdf = typeset("shopping", data, {})
     assert pdf.startswith(b"%PDF")

@@ -161,7 +161,11 @@ def test_add_after_a_step_that_this_job_lacks_keeps_its_place() -> None:
         ('[[add]]\nafter = "peel"\ntitle = "x"\nlabor = "5 min"\nneed = []', "unknown-key", "needs"),
         ('[[add]]\nafter = "peel"\nlabor = "5 min"', "own-step-incomplete", "title"),
         ('[[add]]\nafter = "peel"\ntitle = "clean"\nlabor = "5 min"', "own-step-id-taken", "another id"),
-        ('[[add]]\nafter = "peel"\ntitle = "x"\nlabor = "5 min"\nper = "week"', "own-steps-unclear", "mold, cast"),
+        (
+            '[[add]]\nafter = "peel"\ntitle = "x"\nlabor = "5 min"\nper = "week"',
+            "own-steps-unclear",
+            "mold, batch, cast",
+        ),
         ("[retime]\nclean = 20", "own-steps-unclear", "20 min"),
         ('[retime]\nclean = "soon"', "duration-unclear|quantity-unclear", ""),
         ('[retime]\nclean = { wait = ["1 h", "2 h"] }', "own-steps-unclear", "low, likely and high"),

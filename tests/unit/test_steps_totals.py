@@ -30,7 +30,7 @@ def step(
 ) -> StepPlan:
     return StepPlan(
         StepId(id_), Phase.COAT, CoatId(coat) if coat else None, per, own_line(id_), labor_h * HOUR,
-        Range(wait_h * 30, wait_h * HOUR, wait_h * 90) if wait_h else None, (), (), (), (),
+        Range(wait_h * 30, wait_h * HOUR, wait_h * 90) if wait_h else None, (), (), (), (), (),
         (MixId(cup),) if cup else (), kg or None, (),
     )  # fmt: skip
 

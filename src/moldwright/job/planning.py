@@ -144,4 +144,5 @@ def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assu
         temperature_c=order.shop.temperature_c,
         scale_g=order.shop.scale_g,
         marks_ml=order.shop.marks_ml if order.shop.by_volume else None,
+        count=order.edition.count,
     )

@@ -24,9 +24,12 @@ SCHEMA_VERSION = 3
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """The whole plan. `marks_ml`: the step of the cups' marks where all is measured by volume, None where it is weighed
-    to `scale_g`. `rubber`: the chosen class's name, `temperature_c`: the shop's, both head every sheet;
-    `shell_making`: how the shell is made."""
+    """The whole plan.
+
+    `marks_ml`: the step of the cups' marks where all is measured by volume, None where it is weighed to `scale_g`.
+    `count`: casts of the edition; `rubber`: the chosen class's name, `temperature_c`: the shop's; both head every
+    sheet; `shell_making`: how the shell is made.
+    """
 
     schema_version: int
     name: str
@@ -51,6 +54,7 @@ class Plan:
     temperature_c: float
     scale_g: float
     marks_ml: float | None
+    count: int
 
     def mix(self, id_: MixId) -> MixPlan:
         """The cup of that id."""

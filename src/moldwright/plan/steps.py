@@ -12,11 +12,16 @@ from moldwright.ranges import Range
 
 
 class Per(StrEnum):
-    """How often a step is done: once a mold, for every cast, once at the edition's end."""
+    """How often a step is done: once a mold, for every batch of casts, for every cast, once at the edition's end."""
 
     MOLD = "mold"
+    BATCH = "batch"
     CAST = "cast"
     EDITION = "edition"
+
+
+EACH_CAST = (Per.BATCH, Per.CAST)
+"""What may come as often as a cast: a batch may be for one."""
 
 
 class Phase(StrEnum):
@@ -50,7 +55,8 @@ class StepPlan:
     phase : where in the work it stands.
     coat : the coat that it is about, None for none.
     per : how often it is done.
-    title, needs, do, before : what is said; needs are things to have at hand, before what must be true.
+    title, needs, do, before, write : what is said; needs are things to have at hand, before what must be true, write
+        what is written down.
     labor_min : hands at work [min].
     wait_min : what the material asks to wait [min], None for no wait.
     cautions : ids of what stands on it.
@@ -69,6 +75,7 @@ class StepPlan:
     needs: tuple[Line, ...]
     do: tuple[Line, ...]
     before: tuple[Line, ...]
+    write: tuple[Line, ...]
     cautions: tuple[CautionId, ...]
     mixes: tuple[MixId, ...]
     lift_kg: float | None

@@ -9,18 +9,6 @@ from moldwright.units import show_volume
 from moldwright.units.system import UnitSystem
 
 
-def measured(mix: MixPlan) -> str:
-    """How the cup is measured, up to what its marks or the scale hold.
-
-    Parameters
-    ----------
-    mix : the cup.
-    """
-    if mix.marked:
-        return "Marked cup, level, read at eye level. Its marks hold"
-    return "Empty cup on the scale, zero it once. This scale holds"
-
-
 def marked_rows(mix: MixPlan, units: UnitSystem) -> list[dict[str, str]]:
     """Milliliters to add, and where the cup stands; powder hides the marks from there on.
 
@@ -36,5 +24,5 @@ def marked_rows(mix: MixPlan, units: UnitSystem) -> list[dict[str, str]]:
         add = "a trace" if part.by is MeasuredBy.STICK else show_volume(part.volume_ml, units)
         shown = number < clear and part.by is MeasuredBy.MARKS
         reads, unit = split_unit(show_volume(part.reads_ml, units)) if shown else ("", "")
-        rows.append({"name": part_name(part), "add": add, "volume": "", "reads": reads, "unit": unit, "also": ""})
+        rows.append({"name": part_name(part), "add": add, "also_add": "", "reads": reads, "unit": unit, "also": ""})
     return rows

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Any
 
 
 class MarkKind(StrEnum):
@@ -52,3 +53,20 @@ class Pictures:
     cut: Picture
     seam: tuple[Picture, ...]
     fill: tuple[Picture, ...]
+
+
+def placed(picture: Picture, name: str, files: dict[str, bytes]) -> dict[str, Any]:
+    """A picture as a form prints it; its bytes go to the files.
+
+    Parameters
+    ----------
+    picture : the picture.
+    name : its file, without ending.
+    files : where its bytes are put.
+    """
+    files[f"{name}.png"] = picture.png
+    marks = [{"kind": m.kind, "text": m.text, "x": m.x, "y": m.y, "to": m.to} for m in picture.marks]
+    return {
+        "file": f"{name}.png", "name": picture.name, "alt": f"Drawing: {picture.name.lower()}", "marks": marks,
+        "width_mm": picture.width_mm, "height_mm": picture.height_mm, "bottom_mm": picture.bottom_mm,
+    }  # fmt: skip

@@ -32,7 +32,7 @@ def plan_text(plan: Plan) -> str:
 
 
 def _tell_step(words: Wording, step: StepPlan, told: dict[str, Any]) -> None:
-    lines = (step.title, *step.needs, *step.do, *step.before)
-    trees = (told["title"], *told["needs"], *told["do"], *told["before"])
+    lines = (step.title, *step.needs, *step.do, *step.before, *step.write)
+    trees = (told["title"], *told["needs"], *told["do"], *told["before"], *told["write"])
     for line, tree in zip(lines, trees, strict=True):
         tree[Line.IN_WORDS] = words.line(line, step.quantities)

@@ -7,8 +7,9 @@ from typing import Any
 from moldwright.plan.needs import NeedGroup, NeedPlan, NeedUnit
 from moldwright.plan.plan import Plan
 from moldwright.ranges import Range
-from moldwright.sheets.bench_data import heading
+from moldwright.sheets.heading import heading
 from moldwright.sheets.need_words import need_name
+from moldwright.sheets.wording import show_value, table
 from moldwright.sheets.words import reads_nothing
 from moldwright.units import range_parts, show_length
 from moldwright.units.system import UnitSystem
@@ -30,7 +31,12 @@ def shopping_data(plan: Plan, paper: str) -> dict[str, Any]:
         "below": "Shopping list: quantities",
         "say": "For this mold and its edition. Buy the high end where a second trip costs more than what is left over.",
         "groups": groups,
+        "assumed": table()["assumed"] | {"rows": _assumed(plan)},
     }
+
+
+def _assumed(plan: Plan) -> list[list[str]]:
+    return [[each.key, show_value(each.value, each.unit, plan.units), each.source] for each in plan.assumed]
 
 
 def _grouped(needs: tuple[NeedPlan, ...]) -> list[tuple[NeedGroup, list[NeedPlan]]]:

@@ -9,8 +9,8 @@ from typing import Any
 
 from moldwright.plan.plan import Plan
 from moldwright.plan.seam import SeamPlan, ViewSide
-from moldwright.sheets.bench_data import heading
 from moldwright.sheets.board_drawing import board_drawing
+from moldwright.sheets.heading import heading
 from moldwright.sheets.seam_words import UNIT, numbered, set_off
 from moldwright.sheets.templates_drawn import Drawings, SideDrawing
 from moldwright.sheets.tiles import Drawing, Label, Pen, Stroke, grid_of, tiles

@@ -30,7 +30,7 @@ def typeset(form: str, data: Mapping[str, Any], pictures: Mapping[str, bytes]) -
 
     Parameters
     ----------
-    form : "bench", "shopping" or "templates", a form of this package.
+    form : "bench" or "shopping", a form of this package.
     data : what the form prints.
     pictures : PNG bytes by the file names that `data` uses.
     """
@@ -82,8 +82,8 @@ def _set(form: str, text: str, pictures: Mapping[str, bytes]) -> bytes:
     forms = resources.files("moldwright.sheets").joinpath("press")
     with tempfile.TemporaryDirectory(prefix="moldwright-sheet-") as place:
         folder = Path(place)
-        for name in ("house.typ", "seam.typ", f"{form}.typ"):
-            folder.joinpath(name).write_text(forms.joinpath(name).read_text("utf-8"), "utf-8")
+        for part in forms.iterdir():
+            folder.joinpath(part.name).write_text(part.read_text("utf-8"), "utf-8")
         folder.joinpath("data.json").write_text(text, "utf-8")
         for name, png in pictures.items():
             folder.joinpath(name).write_bytes(png)

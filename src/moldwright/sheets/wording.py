@@ -142,11 +142,15 @@ def _word(measure: Dimension, text: str) -> str:
         case Dimension.TITLE:
             return sentences()[text]
         case Dimension.CODES:
-            return ", ".join(f"{code} {short_statement(code)}" for code in text.split()) + "."
+            return _sentence(", ".join(dict.fromkeys(map(short_statement, text.split()))))
         case Dimension.CODES_IN_FULL:
             return " ".join(f"{code}: {statement(code)}." for code in text.split())
         case _:
             return text
+
+
+def _sentence(words: str) -> str:
+    return f"{words[:1].upper()}{words[1:]}."
 
 
 def show_area(area_mm2: float, units: UnitSystem) -> str:

@@ -9,7 +9,7 @@ from moldwright.materials import Library
 from moldwright.materials.gear import Gear
 from moldwright.plan.cautions import Caution
 from moldwright.plan.needs import NeedGroup, NeedPlan
-from moldwright.plan.steps import Per, StepPlan
+from moldwright.plan.steps import EACH_CAST, Per, StepPlan
 from moldwright.quantities.need_rows import consumed
 
 
@@ -66,5 +66,6 @@ def gear_needs(
 def _times(worn: Worn, steps: Sequence[StepPlan], casts: int) -> int:
     if worn is Worn.ONCE:
         return 1
-    places = {(step.per, step.phase, step.coat) if worn is Worn.PHASE else (step.per,) for step in steps}
+    often = [(Per.CAST if step.per in EACH_CAST else step.per, step) for step in steps]
+    places = {(per, step.phase, step.coat) if worn is Worn.PHASE else (per,) for per, step in often}
     return sum(casts if per is Per.CAST else 1 for per, *_ in places)

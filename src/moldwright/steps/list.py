@@ -19,6 +19,7 @@ WORDS = {
     Flag.RELEASE: "a release is chosen",
     Flag.RESIN_TEST: "resin and rubber are in doubt",
     Flag.SEALER: "a sealer is chosen",
+    Flag.TIME_TO_DEAIR: "the pot life leaves the time",
     Flag.SHELL_TEST: "shell and rubber are in doubt",
     Flag.WALL_SEAM: "the shell is laid by hand, its seam against a wall",
 }

@@ -186,6 +186,7 @@ def _entry(added: Added, before: StepPlan) -> StepEntry:
         needs=tuple(map(own_line, added.needs)),
         do=tuple(map(own_line, added.do)),
         before=tuple(map(own_line, added.before)),
+        write=(),
         cautions=(),
         mixes=(),
         lift_kg=None,

@@ -28,7 +28,7 @@ def _of_steps() -> dict[str, str]:
 
 def _every() -> Iterable[Sentence]:
     for sheet in step_sheets():
-        yield from (sheet.title, sheet.plain, *sheet.titles, *sheet.needs, *sheet.do, *sheet.before)
+        yield from (sheet.title, sheet.plain, *sheet.titles, *sheet.needs, *sheet.do, *sheet.before, *sheet.write)
         for own in sheet.cautions:
             yield from _both(own)
     for rule, base in read_data("cautions")["caution"].items():

@@ -24,7 +24,7 @@ FILES = ("original", "rubber", "shell", "cast", "finish")
 DEFER = "defer"
 """The rule of the caution that names what comes before this software's reminder; every step with a hazard has it."""
 _MUST = frozenset(("id", "phase", "group", "title", "per", "labor", "needs", "do", "before", "caution"))
-_KEYS = _MUST | {"plain", "titles", "each", "when", "wait", "lift", "mixes"}
+_KEYS = _MUST | {"write", "plain", "titles", "each", "when", "wait", "lift", "mixes"}
 
 
 class Each(StrEnum):
@@ -73,7 +73,7 @@ class StepSheet:
     `titles` stand in the place of the title and of `plain` where their words hold; they quote nothing.
     `plain` is the title without quantities, as other steps and tables name it; `labor` is minutes per quantity ("fixed"
     counts once); `wait` a material's time or three minutes (low, likely, high); `each`: written once, or for every coat
-    or fill; `mixes`: whose cups it holds.
+    or fill; `mixes`: whose cups it holds; `write`: what is written down, the label of its box.
     """
 
     id: str
@@ -92,6 +92,7 @@ class StepSheet:
     needs: tuple[Sentence, ...]
     do: tuple[Sentence, ...]
     before: tuple[Sentence, ...]
+    write: tuple[Sentence, ...]
     cautions: tuple[CautionSheet, ...]
 
 
@@ -145,6 +146,7 @@ def _read(id_: str, table: Mapping[str, Any]) -> StepSheet:
         needs=_sentences(f"{id_}.needs", table["needs"]),
         do=_sentences(f"{id_}.do", table["do"]),
         before=_sentences(f"{id_}.before", table["before"]),
+        write=_sentences(f"{id_}.write", table.get("write", [])),
         cautions=tuple(_caution(id_, entry) for entry in table["caution"]),
     )
 

@@ -8,7 +8,7 @@ from itertools import takewhile
 from math import fsum
 
 from moldwright.plan.ids import StepId
-from moldwright.plan.steps import Per, StepPlan
+from moldwright.plan.steps import EACH_CAST, Per, StepPlan
 from moldwright.plan.totals import DaysPlan, Lifted, LongWait, TotalsPlan
 from moldwright.quantities.quantities import Quantities
 from moldwright.steps.lifts import LIFT_FROM_KG
@@ -58,7 +58,7 @@ def totals_of(
     """
     return TotalsPlan(
         mold_labor_min=_labor(steps, Per.MOLD),
-        cast_labor_min=_labor(steps, Per.CAST),
+        cast_labor_min=_labor(steps, Per.CAST) + _labor(steps, Per.BATCH),
         edition_labor_min=_labor(steps, Per.EDITION),
         waits=_longest(steps),
         days=_days([part for step in steps for part in _parts(step, layers)], hours, tack_latest_min),
@@ -86,5 +86,5 @@ def _longest(steps: Sequence[StepPlan]) -> tuple[LongWait, ...]:
 def _days(steps: Sequence[StepPlan], hours: Hours, tack_latest_min: float) -> DaysPlan:
     """The mold's days end with the step before the first cast; what is done once later is no day of every cast."""
     mold = run(tuple(takewhile(lambda step: step.per is Per.MOLD, steps)), hours, tack_latest_min)
-    cast = run(tuple(step for step in steps if step.per is Per.CAST), hours, tack_latest_min)
+    cast = run(tuple(step for step in steps if step.per in EACH_CAST), hours, tack_latest_min)
     return DaysPlan(mold.days, cast.days, hours.day_min, mold.late, (*mold.longer, *cast.longer))

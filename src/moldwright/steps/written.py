@@ -80,9 +80,9 @@ def _of_job(
 
 def _entry(draft: Draft, said: tuple[Caution, ...], job: Quantities) -> StepEntry:
     sheet = draft.sheet
-    needs, do, before = (_held(lines, draft) for lines in (sheet.needs, sheet.do, sheet.before))
+    needs, do, before, write = (_held(lines, draft) for lines in (sheet.needs, sheet.do, sheet.before, sheet.write))
     title, plain = _titles(draft)
-    every = (title, *needs, *do, *before) if draft.stands else ()
+    every = (title, *needs, *do, *before, *write) if draft.stands else ()
     step = StepPlan(
         id=draft.id,
         phase=sheet.phase,
@@ -94,6 +94,7 @@ def _entry(draft: Draft, said: tuple[Caution, ...], job: Quantities) -> StepEntr
         needs=_keys(needs),
         do=_keys(do),
         before=_keys(before),
+        write=_keys(write),
         cautions=(),
         mixes=draft.mixes,
         lift_kg=draft.lift_kg,

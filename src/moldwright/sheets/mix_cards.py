@@ -1,0 +1,145 @@
+"""A mix card for everything that is mixed: its cups in large figures, those that are alike in one table."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from itertools import groupby
+from typing import Any
+
+from moldwright.plan.mixes import REACTING, MeasuredBy, MixFor, MixPart, MixPlan, PartKind
+from moldwright.plan.plan import Plan
+from moldwright.sheets.marked_cup import marked_rows
+from moldwright.sheets.need_words import part_name
+from moldwright.sheets.wording import table
+from moldwright.sheets.words import labor_text, reads_nothing, split_unit
+from moldwright.units import show_deadline, show_length, show_mass, show_volume
+from moldwright.units.system import UnitSystem
+
+ACROSS = 4
+"""Cups that stand beside one another under a table."""
+
+
+def mix_card(plan: Plan, for_: MixFor, steps: Sequence[int]) -> dict[str, Any]:
+    """The card of one thing that is mixed.
+
+    Parameters
+    ----------
+    plan : the plan.
+    for_ : what its cups are for.
+    steps : numbers of the steps that mix them.
+    """
+    cups = plan.mixes_for(for_)
+    alike = [tuple(same) for _, same in groupby(cups, key=lambda mix: (mix.parts, mix.tasks, mix.work_by_s))]
+    numbers = ", ".join(map(str, steps))
+    return {
+        "title": f"{_name(plan, for_)}: {len(cups)} cup{'s' if len(cups) > 1 else ''}",
+        "sub": f"Step {numbers}. {_empty(cups[0])} {_held(cups)}",
+        "cups": [_cups(plan, same, len(cups)) for same in alike],
+        "remedy": _remedy(cups[0]),
+    }
+
+
+def _name(plan: Plan, for_: MixFor) -> str:
+    words = table()["mix"][for_.kind]
+    if for_.coat is None:
+        return str(words).format(half=for_.half)
+    coats = [coat.id for coat in plan.glove.coats]
+    coat = plan.coat(for_.coat)
+    named = {"number": coats.index(coat.id) + 1, "count": len(coats), "name": coat.name}
+    thick = show_length(coat.thickness_mm, plan.units)
+    return str(words).format(**named, pigment=coat.pigment, thickness=thick)
+
+
+def _empty(mix: MixPlan) -> str:
+    return str(table()["card"]["marks" if mix.marked else "scale"])
+
+
+def _held(cups: Sequence[MixPlan]) -> str:
+    worst = max(mix.tolerance_pct for mix in cups)
+    what = "ratio" if cups[0].starter else "amount"
+    return f"The {what} is held within ±{worst:.1f} %."
+
+
+def _cups(plan: Plan, same: Sequence[MixPlan], count: int) -> dict[str, Any]:
+    mix, first, last = same[0], same[0].cup, same[-1].cup
+    which = f"Cup {first}" if first == last else f"Cups {first} to {last}, each"
+    return {
+        "title": which if count > 1 else "In this order",
+        "head": "Filled to" if mix.marked else "Scale reads",
+        "rows": marked_rows(mix, plan.units) if mix.marked else [_row(part, plan) for part in mix.parts],
+        "names": [f"Cup {each.cup}" for each in same],
+        "across": min(ACROSS, len(same)),
+        "clock": "" if mix.out_by_s is None else clock_text(mix.out_by_s),
+        "starts": f"The clock starts when {mix.starter} goes in." if mix.starter else "",
+        "tasks": _tasks(mix),
+    }
+
+
+def _tasks(mix: MixPlan) -> str:
+    """What is done with a cup, one after the other: "mix 3 min, lay 12 min"."""
+    words = table()["task"]
+    return ", ".join(f"{words[task.kind]} {_minutes(task.duration_s)}" for task in mix.tasks)
+
+
+def _minutes(duration_s: float) -> str:
+    """A task's time; shorter ones than two minutes to the second."""
+    return f"{duration_s:.0f} s" if duration_s < 119.5 else labor_text(duration_s / 60.0)
+
+
+def clock_text(work_by_s: float) -> str:
+    """The work-by time as a clock shows it, never later than it is.
+
+    >>> clock_text(271.0), clock_text(2234.0)
+    ('4:30 min', '37 min')
+    """
+    text = show_deadline(work_by_s)
+    return f"{text} min" if ":" in text else text
+
+
+def _row(part: MixPart, plan: Plan) -> dict[str, str]:
+    units, step_g = plan.units, plan.scale_g
+    reads, unit = split_unit(show_mass(part.scale_reads_g, units, step_g))
+    add, also_add = _added(part, units, step_g)
+    return {
+        "name": part_name(part), "add": add, "also_add": also_add, "reads": reads, "unit": unit,
+        "also": "" if units is not UnitSystem.US else show_mass(part.scale_reads_g, "metric", step_g),
+    }  # fmt: skip
+
+
+def _added(part: MixPart, units: UnitSystem, step_g: float) -> tuple[str, str]:
+    """How much of a part goes in, and the same by volume for liquids: a weighed powder shows no loose volume."""
+    if part.by is MeasuredBy.SYRINGE and part.syringe_ml is not None:
+        return f"{part.volume_ml:g} ml", f"syringe of {part.syringe_ml:g} ml"
+    if part.by is MeasuredBy.STICK or part.mass_g < step_g / 2:
+        return "a trace", ""
+    loose = part.kind is PartKind.POWDER
+    return show_mass(part.mass_g, units, step_g), "" if loose else _volume(part.volume_ml, units)
+
+
+def _volume(volume_ml: float, units: UnitSystem) -> str:
+    """Empty where the digits that are printed would all be 0."""
+    text = show_volume(volume_ml, units)
+    return "" if reads_nothing(text) else text
+
+
+def _remedy(mix: MixPlan) -> str:
+    """How to put an over-pour right, from the ratio of the two parts."""
+    share = mix.ratio
+    if not share:
+        return ""
+    a, b = (part for part in mix.parts if part.kind in REACTING)
+    return (
+        f"For {a.name} too much add {share:.3g} times as much {b.name} on top; for {b.name} too much add"
+        f" {1 / share:.3g} times as much {a.name}. Raise every later total by both. Cup full, or its time"
+        " nearly up: start again."
+    )
+
+
+def kinds_of(mixes: Iterable[MixPlan]) -> tuple[MixFor, ...]:
+    """What these cups are for, each once, in their order.
+
+    Parameters
+    ----------
+    mixes : cups.
+    """
+    return tuple(dict.fromkeys(mix.for_ for mix in mixes))

@@ -1,0 +1,109 @@
+"""What a step prints, as texts."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from moldwright.plan.cautions import Caution
+from moldwright.plan.plan import Plan
+from moldwright.plan.quantity import Dimension
+from moldwright.plan.steps import Per, StepPlan
+from moldwright.sheets.walls import Place, places
+from moldwright.sheets.wording import Wording, show_lift
+from moldwright.sheets.words import labor_text
+from moldwright.steps.lifts import LIFT_FROM_KG, TWO_LIFT_FROM_KG
+from moldwright.steps.sheet import DEFER
+from moldwright.units import show_range
+from moldwright.units.system import UnitSystem
+
+HOW_OFTEN = {Per.MOLD: "", Per.BATCH: "each batch", Per.CAST: "", Per.EDITION: "once, at the end"}
+"""What stands behind a step's time; steps of a cast stand on sheets of their own."""
+
+
+@dataclass(frozen=True, slots=True)
+class Numbered:
+    """A step with its number on all sheets and its place in the wall."""
+
+    number: int
+    step: StepPlan
+    place: Place
+
+
+def numbered(plan: Plan) -> tuple[Numbered, ...]:
+    """The plan's steps, counted from 1.
+
+    Parameters
+    ----------
+    plan : the plan.
+    """
+    rows = zip(plan.steps, places(plan), strict=True)
+    return tuple(Numbered(number, step, place) for number, (step, place) in enumerate(rows, start=1))
+
+
+def step_texts(plan: Plan, words: Wording, its: Numbered) -> dict[str, Any]:
+    """One step's texts for the form.
+
+    Parameters
+    ----------
+    plan : the plan, for its cautions.
+    words : the reader's wording.
+    its : the step.
+    """
+    step, place = its.step, its.place
+    needs, before, do, write = (
+        [words.line(line, step.quantities) for line in lines]
+        for lines in (step.needs, step.before, step.do, step.write)
+    )
+    return {
+        "number": its.number, "title": words.line(step.title, step.quantities),
+        "wall": place.wall, "low": place.layer, "high": place.layer, "group": place.group,
+        "time": ", ".join(filter(None, (_labor(step), HOW_OFTEN[step.per]))),
+        "at_hand": _listed(needs), "before": before, "do": do, "write": write,
+        "cautions": _cautions(plan, words, step),
+        "lift": "" if step.lift_kg is None else _lift(step.lift_kg, plan.units),
+        "wait": _wait(step),
+    }  # fmt: skip
+
+
+def _labor(step: StepPlan) -> str:
+    return labor_text(step.labor_min) if step.labor_min > 0 else ""
+
+
+def _listed(things: list[str]) -> str:
+    """Things in one sentence: "Soft brush, timer."
+
+    >>> _listed(["Soft brush", "Timer", "A and B"])
+    'Soft brush, timer, A and B.'
+    """
+    rest = [t[0].lower() + t[1:] if t[1:2].islower() else t for t in things[1:]]
+    return ", ".join([*things[:1], *rest]) + ("." if things else "")
+
+
+def _lift(lift_kg: float, units: UnitSystem) -> str:
+    """The weight and, where it is cautioned, how."""
+    aid = " Two people, or a lifting aid." if lift_kg >= TWO_LIFT_FROM_KG else " Both hands, back straight, way clear."
+    return show_lift(lift_kg, units) + "." + (aid if lift_kg >= LIFT_FROM_KG else "")
+
+
+def _cautions(plan: Plan, words: Wording, step: StepPlan) -> list[dict[str, str]]:
+    """Gravest first; the foot of every sheet says what comes before this software's reminder, the first sheet all that
+    is told in full."""
+    own = [plan.caution(id_) for id_ in step.cautions]
+    told = [each for each in own if each.rule != DEFER and not tells_in_full(each)]
+    told.sort(key=lambda each: -each.severity.rank)
+    return [{"severity": each.severity, "text": words.caution(each)} for each in told]
+
+
+def tells_in_full(caution: Caution) -> bool:
+    """Whether a caution is the hazard statements of materials in full, which the first sheet prints.
+
+    Parameters
+    ----------
+    caution : any caution.
+    """
+    return any(quantity.measure is Dimension.CODES_IN_FULL for quantity in caution.quantities)
+
+
+def _wait(step: StepPlan) -> str:
+    return "" if step.wait_min is None or step.wait_min.high <= 0 else show_range(step.wait_min * 60.0, "duration")

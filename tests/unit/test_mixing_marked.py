@@ -118,6 +118,9 @@ def test_a_small_cup_is_drawn_in_two_syringes() -> None:
     assert small.marked
     assert 20.0 <= small.mass_g <= 21.0
     assert small.tolerance_pct <= 5.0
+    (trace,) = cups(EVEN, 0.1, 2.0)
+    assert trace.mass_g < 1.0
+    assert trace.tolerance_pct <= 5.0
     (large,) = cups(EVEN, 70.0, 2.0)
     assert [part.by for part in large.parts] == [MeasuredBy.MARKS] * 2
 

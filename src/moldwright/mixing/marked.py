@@ -104,7 +104,7 @@ def _held(recipe: Recipe, from_g: float, most_g: float, marks_ml: float) -> Mark
     """The least cup of at least this mass whose ratio is held, and that can be stirred; a small one from two syringes,
     where its marks ask for much more."""
     to_marks = next((made for made in rising(recipe, from_g, marks_ml) if _ends(made, recipe, most_g)), None)
-    drawn = in_syringes(recipe, from_g)
+    drawn = next((made for made in in_syringes(recipe, from_g) if _ends(made, recipe, most_g)), None)
     ways = [made for made in (to_marks, drawn) if made is not None and _holds(made, recipe, most_g)]
     if len(ways) > 1 and ways[0].mass_g <= MORE_TO_MARKS * ways[1].mass_g:
         return ways[0]

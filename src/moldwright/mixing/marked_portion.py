@@ -58,8 +58,8 @@ def rising(recipe: Recipe, from_g: float, marks_ml: float) -> Iterator[Marked]:
             yield made
 
 
-def in_syringes(recipe: Recipe, mass_g: float) -> Marked | None:
-    """A small cup of at least this mass, A and B each from a syringe; None where that is too much to draw.
+def in_syringes(recipe: Recipe, mass_g: float) -> Iterator[Marked]:
+    """Small cups of at least this mass, rising, A and B each from a syringe; none where that is too much to draw.
 
     Parameters
     ----------
@@ -69,22 +69,23 @@ def in_syringes(recipe: Recipe, mass_g: float) -> Marked | None:
     Source: common practice, no source; tolerance by JCGM 100:2008, F.2.2.1 (from memory).
     """
     if not recipe.two_part or any(part.kind in DRY for part in recipe.pair):
-        return None
+        return
     small, large = _by_size(recipe)
     ratio, need_ml = unit_ml(large) / unit_ml(small), mass_g / recipe.whole * unit_ml(small)
-    if need_ml * ratio > MOST_DRAWN_ML:
-        return None
-    few = _drawn(need_ml, up=True)
-    many = _drawn(few.volume_ml * ratio, up=False)
+    while need_ml * ratio <= MOST_DRAWN_ML:
+        few = _drawn(need_ml, up=True)
+        yield _from_two(recipe, few, _drawn(few.volume_ml * ratio, up=False))
+        need_ml = few.volume_ml + (few.syringe.step_ml if few.syringe else need_ml)
+
+
+def _from_two(recipe: Recipe, few: _Amount, many: _Amount) -> Marked:
+    """The whole cup round what two syringes hold of A and B."""
+    small, large = _by_size(recipe)
+    pair, per_share = {small.kind: few, large.kind: many}, few.volume_ml / unit_ml(small)
     amounts = [
-        few
-        if part is small
-        else many
-        if part is large
-        else _amount(part, few.volume_ml / unit_ml(small) * unit_ml(part), recipe, 1.0)
-        for part in recipe.ingredients
+        pair.get(part.kind) or _amount(part, per_share * unit_ml(part), recipe, 1.0) for part in recipe.ingredients
     ]
-    off = abs(many.volume_ml / few.volume_ml / ratio - 1.0)
+    off = abs(many.volume_ml / few.volume_ml / (unit_ml(large) / unit_ml(small)) - 1.0)
     read = COVERAGE * sqrt(sum((_read_ml(each) / each.volume_ml) ** 2 for each in (few, many)))
     parts = _parts(recipe, amounts)
     return Marked(parts, round(sum(part.mass_g for part in parts), 9), off + read)

@@ -14,8 +14,10 @@ from moldwright.units.system import UnitSystem
 SCALES = (0.5, 1, 1.5, 2, 2.5, 3, 3.5, 4, 5, 6, 7, 8, 10, 12, 15, 20, 25, 30, 40, 50)
 VIEW_MM = 69.0
 """Greatest width of a view on the paper; beside it stands the rule of heights."""
-BLOCKS, ROW_MM, TABLE_HEAD_MM = 4, 4.3, 26.0
-"""The table's blocks side by side, the height of a row, and of what stands over and under it [mm]."""
+ACROSS = {UnitSystem.METRIC: 3, UnitSystem.US: 2}
+"""The table's blocks side by side: fractions of an inch are wider."""
+MOST_ROWS, ROW_MM, TABLE_HEAD_MM = 48, 3.5, 26.0
+"""Rows of a block, the height of one, and of what stands over and under the table [mm]."""
 LEAST_VIEW_MM, OLD_TABLE_MM = 52.0, 44.0
 """Views are not made smaller for the table's sake; what `view_tall_mm` already leaves for it [mm]."""
 
@@ -33,7 +35,7 @@ def seam_page(plan: Plan, pictures: Pictures, view_tall_mm: float) -> dict[str, 
     blocks = station_blocks(plan)
     table_mm = TABLE_HEAD_MM + ROW_MM * max(map(len, blocks), default=0)
     beside_mm = view_tall_mm - max(0.0, table_mm - OLD_TABLE_MM) / 2
-    together = beside_mm >= LEAST_VIEW_MM
+    together = beside_mm >= LEAST_VIEW_MM and len(blocks) <= ACROSS[plan.units]
     scale = _scale(pictures, beside_mm if together else view_tall_mm)
     unit = INCH_MM if us else 1.0
     bar_mm = _nice(50.0 * scale / unit) * unit
@@ -48,6 +50,7 @@ def seam_page(plan: Plan, pictures: Pictures, view_tall_mm: float) -> dict[str, 
         "true_cells": 4 if us else 10,
         "true_text": f"{'4 in' if us else '100 mm'} on this paper: lay a rule on it before you trust the views",
         "blocks": blocks,
+        "across": ACROSS[plan.units],
         "together": together,
         "say": _sayings(plan),
         "crossings": crossing_rows(plan),
@@ -65,7 +68,9 @@ def station_blocks(plan: Plan) -> list[list[list[str]]]:
     for title, (_, stations) in zip(line_titles(plan.shell.seam_line), numbered(plan.shell.seam_line), strict=True):
         rows.append([title])
         rows += [station_row(number, station, plan.units) for number, station in stations]
-    each = max(1, math.ceil(len(rows) / BLOCKS))
+    across = ACROSS[plan.units]
+    pages = max(1, math.ceil(len(rows) / (across * MOST_ROWS)))
+    each = max(1, math.ceil(len(rows) / (across * pages)))
     return [rows[k : k + each] for k in range(0, len(rows), each)]
 
 
@@ -86,9 +91,9 @@ def crossing_rows(plan: Plan) -> list[list[str]]:
 def _sayings(plan: Plan) -> dict[str, str]:
     unit = UNIT[plan.units]
     return {
-        "table": f"In {unit}. A plumb line stands at the middle of each side of the frame: F front, R right, B back,"
-        " L left. Stand before it, look square at it: height over the board, offset to your right or left of it, and"
-        f" how far in from it. {HIDDEN}: out of sight from there, found by how far in.",
+        "table": f"All in {unit}. A plumb line stands at the middle of each side of the frame: F front, R right,"
+        " B back, L left. Stand before it, look square at it: height over the board, offset to your right or left of"
+        f" it, and how far in from it. {HIDDEN}: out of sight from there, found by how far in.",
         "crossings": f"Over the flange, in {unit} from the frame's front left corner",
     }
 

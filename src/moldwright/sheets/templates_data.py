@@ -17,12 +17,12 @@ from moldwright.sheets.tiles import Drawing, Label, Pen, Stroke, grid_of, tiles
 from moldwright.units.constants import INCH_MM
 from moldwright.units.system import UnitSystem
 
-ROOM_MM = {"a4": (186.0, 216.0), "us-letter": (191.0, 198.0)}
+ROOM_MM = {"a4": (186.0, 220.0), "us-letter": (191.0, 202.0)}
 """What of a sheet holds a tile, by the paper's name in the form [mm]."""
 MOST_SHEETS = 40
 """More sheets than this are too many to join: the drawing is halved until it fits. Our choice."""
-BESIDE_MM, UNDER_MM, STANDS_MM = 14.0, 6.0, 8.0
-"""Room beside a view and under it; what rises less over the flange does not widen it [mm]."""
+BESIDE_MM, UNDER_MM, OVER_MM, STANDS_MM = 14.0, 5.0, 2.0, 8.0
+"""Room beside a view, under and over it; what rises less over the flange does not widen it [mm]."""
 
 
 def templates_data(plan: Plan, drawings: Drawings, paper: str) -> dict[str, Any]:
@@ -63,7 +63,7 @@ def view_drawing(plan: Plan, seen: SideDrawing) -> Drawing:
     points = [p for line in (*seen.outline, *seen.seam) for p in line]
     floor_mm = min((line.stations[0].height_mm for line in plan.shell.seam_line.lines), default=0.0)
     high = [x for x, z in points if z > floor_mm + STANDS_MM] or [x for x, _ in points]
-    low, top = (min(high) - BESIDE_MM, -UNDER_MM), (max(high) + BESIDE_MM, max(z for _, z in points) + UNDER_MM)
+    low, top = (min(high) - BESIDE_MM, -UNDER_MM), (max(high) + BESIDE_MM, max(z for _, z in points) + OVER_MM)
     strokes = [
         *_grid(low, top, plan.units),
         *(Stroke(Pen.OUTLINE, line) for line in seen.outline),
@@ -123,7 +123,7 @@ def _pages(drawings: Sequence[Drawing], scale: int, paper: str, plan: Plan) -> I
         found = tiles(drawing.smaller(scale), *ROOM_MM[paper])
         drawn = [[tile.column, tile.row] for tile in found]
         for number, tile in enumerate(found, start=1):
-            joining = f"Part {number} of {len(found)}: cut at the crosses, lay cross on cross, tape."
+            joining = f"Part {number} of {len(found)}: join cross on cross."
             sayings = [
                 "Full size." if scale == 1 else f"1 : {scale}: at full size it were too many sheets to join.",
                 *([joining] if len(found) > 1 else []),
@@ -134,4 +134,4 @@ def _pages(drawings: Sequence[Drawing], scale: int, paper: str, plan: Plan) -> I
 
 def _grid_text(plan: Plan) -> str:
     cell = "1/2 in" if plan.units == UnitSystem.US else "10 mm"
-    return f"Grid {cell}, numbers: stations marked from here."
+    return f"Grid {cell}; numbers: stations."

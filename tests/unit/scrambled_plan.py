@@ -13,8 +13,8 @@ import tomllib
 from typing import Any
 
 SENTENCES = {
-    "text", "again", "say", "title", "plain", "needs", "do", "before", "defer", "reason", "remedy", "source", "about",
-    "name", "cautions", "heading",
+    "text", "again", "say", "title", "plain", "needs", "do", "before", "write", "defer", "reason", "remedy", "source",
+    "about", "name", "cautions", "heading",
 }  # fmt: skip
 """The keys of the data files under which words for people stand."""
 TABLES = {"say", "statements", "short", "by_tag", "tool", "need", "form"}

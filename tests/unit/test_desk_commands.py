@@ -13,6 +13,7 @@ import jsonschema
 import pytest
 
 from moldwright import __version__
+from moldwright.desk.command_new import QUESTIONS
 from moldwright.desk.exits import ending
 from moldwright.errors import ComputationFailed, InputRefused, NoSafePlan, RecordConflict
 
@@ -106,7 +107,8 @@ def test_an_own_sheet_is_checked(tmp_path: Path) -> None:
 
 def test_new_writes_a_commission_from_answers(tmp_path: Path) -> None:
     (tmp_path / "stag.stl").write_bytes(b"solid")
-    answers = "\n".join(["stag.stl", "", "160 mm", *[""] * 10]) + "\n"
+    entered = len(QUESTIONS) - 4  # file, name and height are typed; the height tells the unit, which is not asked
+    answers = "\n".join(["stag.stl", "", "160 mm", *[""] * entered]) + "\n"
     said = run("new", cwd=tmp_path, typed=answers)
     assert said.returncode == 0, said.stderr
     assert 'height = "160 mm"' in (tmp_path / "commission.toml").read_text(encoding="utf-8")

@@ -88,7 +88,7 @@ def run(out: str, as_json: bool = False, no_cache: bool = False) -> None:
 def without_sheets(monkeypatch: pytest.MonkeyPatch) -> None:
     """Sheets take seconds and are tested in their own room."""
     monkeypatch.setattr("moldwright.desk.write_plan.write_sheets", lambda plan, pictures, folder: None)
-    monkeypatch.setattr("moldwright.desk.write_plan.write_templates", lambda plan, drawings, folder: None)
+    monkeypatch.setattr("moldwright.desk.write_plan.write_templates", lambda plan, drawings, pictures, folder: None)
 
 
 def files(folder: Path) -> set[str]:

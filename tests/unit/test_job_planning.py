@@ -82,7 +82,7 @@ def test_the_same_order_twice_is_the_same_text(small_job: Job) -> None:
 
 
 CHEAP: dict[str, Callable[[Commission], Commission]] = {
-    "temperature": lambda o: replace(o, shop=replace(o.shop, temperature_c=27.0)),
+    "temperature": lambda o: replace(o, shop=replace(o.shop, temperature_c=25.0)),
     "price": lambda o: replace(o, prices=(("talc", Decimal("4.50")),)),
     "edition": lambda o: replace(o, edition=EditionOrder(50)),
     "paper": lambda o: replace(o, shop=replace(o.shop, paper="letter", units="us")),

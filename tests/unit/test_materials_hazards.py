@@ -53,7 +53,7 @@ def test_every_sheet_defers_to_the_safety_data_sheet() -> None:
         ("powder", "bronze", "dust mask"),
         ("consumable", "knife", "cut away"),
         ("consumable", "isopropanol", "isocyanate"),
-        ("rubber", "addition-cure-a10-slow", "vinyl gloves"),
+        ("rubber", "latex", "vinyl gloves"),
         ("sealer", "shellac", "flame"),
         ("resin", "polyester", "goggles"),
     ],

@@ -11,20 +11,23 @@ import pypdf
 import pytest
 import shapely
 from shapely import LineString
-from sheets_fixture import mold_meshes, plan
+from sheets_fixture import mold_meshes, pictures, plan
 
 from moldwright.geometry.field import Sampled
 from moldwright.geometry.grid import Grid
 from moldwright.mold.seam_line import SeamCurve, seam_curve
 from moldwright.sheets.board_drawing import board_drawing
+from moldwright.sheets.seam_words import place_text, station_row
+from moldwright.sheets.side_drawing import Drawings
 from moldwright.sheets.templates_data import MOST_SHEETS, ROOM_MM, templates_data
-from moldwright.sheets.templates_drawn import Drawings, side_drawings
+from moldwright.sheets.templates_drawn import side_drawings
 from moldwright.sheets.tiles import OVERLAP_MM, Drawing, Pen, Stroke, tiles
 from moldwright.sheets.typesetting import typeset
 from moldwright.units.system import UnitSystem
 
 MM = 72 / 25.4
 PAPERS = tuple(ROOM_MM)
+TALL_MM = {"a4": 297.0, "us-letter": 279.4}
 
 
 @cache
@@ -40,8 +43,12 @@ def drawings() -> Drawings:
     return side_drawings(mold_meshes().gloved, curve(), plan().flange.frame)
 
 
+def form(units: UnitSystem, paper: str) -> tuple[dict, dict[str, bytes]]:  # type: ignore[type-arg]
+    return templates_data(plan(units), drawings(), pictures(), paper, TALL_MM[paper])
+
+
 def data(units: UnitSystem = UnitSystem.METRIC, paper: str = "a4") -> dict:  # type: ignore[type-arg]
-    return templates_data(plan(units), drawings(), paper)
+    return form(units, paper)[0]
 
 
 @pytest.mark.parametrize("size", [(90.0, 80.0), (400.0, 300.0)])
@@ -98,13 +105,27 @@ def test_the_board_has_the_flange_its_keys_and_the_places_of_the_seam() -> None:
 @pytest.mark.parametrize("units", UnitSystem)
 def test_every_page_has_its_bar_its_hash_and_its_number(paper: str, units: UnitSystem) -> None:
     """The bar measures 100 mm, or 4 in, on the paper: black and white rectangles 1.8 mm tall (pypdf)."""
-    reader = pypdf.PdfReader(io.BytesIO(typeset("templates", data(units, paper), {})))
-    assert len(reader.pages) == len(data(units, paper)["pages"]) >= 5
-    for number, page in enumerate(reader.pages, start=1):
+    reader = pypdf.PdfReader(io.BytesIO(typeset("templates", *form(units, paper))))
+    tiles = len(data(units, paper)["pages"])
+    assert len(reader.pages) > tiles >= 5
+    assert "The seam, for the hand" in reader.pages[tiles].extract_text()
+    for number, page in enumerate(reader.pages[:tiles], start=1):
         text = page.extract_text()
         assert f"Sheet {number} of {len(reader.pages)}" in " ".join(text.split())
         assert plan().plan_hash in text
         assert bar_mm(page) == pytest.approx(101.6 if units is UnitSystem.US else 100.0, abs=0.05)
+
+
+def test_the_stations_and_crossings_of_the_seam_are_printed_behind_the_tiles() -> None:
+    reader = pypdf.PdfReader(io.BytesIO(typeset("templates", *form(UnitSystem.METRIC, "us-letter"))))
+    whole = " ".join(" ".join(page.extract_text().split()) for page in reader.pages)
+    number = 0
+    for line in plan().shell.seam_line.lines:
+        for station in line.stations:
+            number += 1
+            assert " ".join(station_row(number, station, UnitSystem.METRIC)) in whole
+    for crossing in plan().shell.seam_line.crossings:
+        assert place_text(crossing.edge, plan().flange.frame, UnitSystem.METRIC) in whole
 
 
 def bar_mm(page: pypdf.PageObject) -> float:
@@ -130,7 +151,8 @@ def bar_mm(page: pypdf.PageObject) -> float:
 def test_what_is_too_large_to_join_is_drawn_smaller_and_says_so() -> None:
     flange = plan().flange
     grown = replace(flange.frame, right_mm=flange.frame.right_mm + 1500, back_mm=flange.frame.back_mm + 1500)
-    pages = templates_data(replace(plan(), flange=replace(flange, frame=grown)), drawings(), "a4")["pages"]
+    large = replace(plan(), flange=replace(flange, frame=grown))
+    pages = templates_data(large, drawings(), pictures(), "a4", TALL_MM["a4"])[0]["pages"]
     board = [page for page in pages if page["name"] == "The board"]
     assert len(board) <= MOST_SHEETS
     assert "1 : 2" in board[0]["say"]

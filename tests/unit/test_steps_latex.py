@@ -67,7 +67,8 @@ def test_what_is_packed_dries_in_thin_layers() -> None:
     assert any("5 layers in the deepest" in text for text in packed.do)
     assert any(need.id == "latex-filler" for need in job.needs)
     assert not any(need.id == "latex-filler" for need in context().needs)
-    assert step_of(context(), "fill").wait_min is None
+    tacky = step_of(context(), "coat-2-look").wait_min
+    assert step_of(context(), "fill").wait_min == tacky  # cured in depth: it only gets tacky, once
     assert [packed_layers(job.basis.chosen.rubber, depth_mm) for depth_mm in (0.0, 2.0, 2.1, 10.0)] == [0, 1, 2, 5]
 
 

@@ -15,7 +15,8 @@ from moldwright.plan.flange import Frame
 from moldwright.sheets.model_files import NamedSolid, body_bytes, package_bytes
 from moldwright.sheets.picture import Pictures
 from moldwright.sheets.pictures import MoldMeshes, draw
-from moldwright.sheets.templates_drawn import Drawings, side_drawings
+from moldwright.sheets.side_drawing import Drawings
+from moldwright.sheets.templates_drawn import side_drawings
 
 MODEL = "mold/mold.3mf"
 ORIGINAL, MOUNT, GLOVE, SHELL = "#8b9a94", "#b9c2bc", "#5b93c9", "#e3dfd4"

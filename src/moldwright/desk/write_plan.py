@@ -6,11 +6,11 @@ from pathlib import Path
 
 from moldwright.desk.solid_files import SolidFiles
 from moldwright.job.planning import Planned
+from moldwright.plan.plan import Plan
 from moldwright.progress import Progress
 from moldwright.sheets.picture import Pictures
 from moldwright.sheets.plan_text import plan_text
-from moldwright.sheets.templates_drawn import Drawings
-from moldwright.sheets.templates_writing import write_templates
+from moldwright.sheets.side_drawing import Drawings
 from moldwright.sheets.writing import write_sheets
 from moldwright.store.memory import Store
 from moldwright.store.stage import Stage
@@ -42,6 +42,21 @@ def write_plan(planned: Planned, store: Store, folder: Path, progress: Progress)
     shown, drawn = pictures.value, drawings.value
     progress("setting sheets", 0.0)
     write_sheets(plan, shown, folder)
-    write_templates(plan, drawn, folder)
+    write_templates(plan, drawn, shown, folder)
     (folder / "plan.json").write_bytes(plan_text(plan).encode())
     progress("setting sheets", 1.0)
+
+
+def write_templates(plan: Plan, drawings: Drawings, pictures: Pictures, folder: Path) -> None:
+    """Write the full-size templates; their library of geometry is loaded only now, which keeps the start fast.
+
+    Parameters
+    ----------
+    plan : the plan.
+    drawings : the sides at full size.
+    pictures : the sheets' pictures.
+    folder : the plan's folder.
+    """
+    from moldwright.sheets import templates_writing  # noqa: PLC0415
+
+    templates_writing.write_templates(plan, drawings, pictures, folder)

@@ -28,8 +28,8 @@ def gear_for(tags: Iterable[str]) -> tuple[Gear, ...]:
     ----------
     tags : of which `moldwright.materials.hazards.tag_words` has something to say.
 
-    >>> gear_for(["metal", "solvent"])
-    (<Gear.SOLVENT_GLOVES: 'solvent gloves'>, <Gear.DUST_MASK: 'dust mask'>)
+    >>> gear_for(["metal", "tin"])
+    (<Gear.GLOVES: 'gloves'>, <Gear.DUST_MASK: 'dust mask'>)
 
     Source: common practice, no source; the supplier's safety data sheet overrides.
     """

@@ -21,7 +21,7 @@ from moldwright.mixing.scale_steps import apportion, grams, steps_of
 from moldwright.mold.measures import GloveMeasures, SpotKind
 from moldwright.plan.coats import Coat, CoatPlan
 from moldwright.plan.ids import CoatId
-from moldwright.plan.mixes import MixPlan
+from moldwright.plan.mixes import MixKind, MixPlan
 from moldwright.plan.mold import PartPlan, SmallSpots, SpotPlan
 from moldwright.quantities.mixed import HAND, TOOL_LOSS_G, mixed_g
 from moldwright.quantities.rubber_cups import RubberBench
@@ -51,6 +51,17 @@ class RubberQuantities:
         after : the coat's id.
         """
         return fsum(small.net_g for small in self.small_spots if small.after == after)
+
+    def packed_before(self, coat: CoatId) -> bool:
+        """Whether something was packed already when what follows a coat is.
+
+        Parameters
+        ----------
+        coat : the coat's id.
+        """
+        order = [each.id for each in self.coats]
+        packed = {mix.for_.coat for mix in self.mixes if mix.for_.kind is MixKind.FILL}
+        return any(each in packed for each in order[: order.index(coat)])
 
     @property
     def glove_g(self) -> Range:

@@ -2,31 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import asdict
-from itertools import groupby
+from itertools import groupby, pairwise
 from typing import Any
 
 from moldwright.plan.plan import Plan
-from moldwright.plan.steps import Per, Phase
+from moldwright.plan.steps import Per
 from moldwright.sheets.before_page import before_page
 from moldwright.sheets.cast_log import cast_log
 from moldwright.sheets.fill_page import fill_page
-from moldwright.sheets.heading import heading
+from moldwright.sheets.heading import FRAME_MM, heading
 from moldwright.sheets.mix_cards import kinds_of, mix_card
 from moldwright.sheets.picture import Pictures, placed
-from moldwright.sheets.seam_page import seam_page
 from moldwright.sheets.step_texts import Numbered, numbered, step_texts
 from moldwright.sheets.walls import walls
-from moldwright.sheets.wording import Wording
+from moldwright.sheets.wording import Wording, table
 
-FRAME_MM = 47.0
-"""What head and foot of a sheet take of its height, as the form sets them."""
 DRAWINGS_MM = 34.0
 """What the titles and captions of the page of drawings take."""
-SEAM = "Four sides of the gloved piece. Heavy line: the seam; numbers: the shell's pieces, 1 off first."
-CAST_CARDS = (Phase.SKIN, Phase.BACK_FILL)
-"""Phases of a cast whose cups share a card."""
 
 
 def bench_data(plan: Plan, pictures: Pictures, paper: str, paper_mm: float) -> tuple[dict[str, Any], dict[str, bytes]]:
@@ -55,11 +49,9 @@ def bench_data(plan: Plan, pictures: Pictures, paper: str, paper_mm: float) -> t
         },
         "room": {"apart": 0.53 * shown_mm, "glove": 0.47 * shown_mm},
         "fill": fill_page(plan, pictures, room_mm, files),
-        "seam": seam_page(plan, pictures, (room_mm - 84.0) / 2),
-        "seam-views": {"say": SEAM, "views": [placed(p, f"seam-{k}", files) for k, p in enumerate(pictures.seam)]},
         "say": {"apart": _apart(plan.shell_making.by_hand), "cut": "Hatched: original. Solid: rubber. Weave: shell."},
         "mold": _pages(plan, of_mold),
-        "cast": _pages(plan, of_cast),
+        "cast": _cast_pages(plan, of_cast),
         "log": cast_log(plan),
     }
     return data, files
@@ -71,25 +63,55 @@ def _apart(laid: bool) -> str:
 
 
 def _pages(plan: Plan, steps: Iterable[Numbered]) -> list[dict[str, Any]]:
-    """Steps that share a page's beginning, in their order, below the cards of what they mix."""
-    words = Wording(plan.units, plan.scale_g)
-    pages = []
-    for _, part in groupby(steps, key=_page_of):
-        together = list(part)
-        mixes = [plan.mix(id_) for its in together for id_ in its.step.mixes]
-        cards = [
-            mix_card(plan, for_, [its.number for its in together if for_ in kinds_of(map(plan.mix, its.step.mixes))])
-            for for_ in kinds_of(mixes)
-        ]
-        pages.append({"cards": cards, "steps": [step_texts(plan, words, its) for its in together]})
-    return pages
+    """The mold's steps that share a page's beginning, in their order, below the cards of what they mix."""
+    return [_page(plan, list(part), {}) for _, part in groupby(steps, key=_page_of)]
 
 
 def _page_of(its: Numbered) -> str:
-    """Steps with the same answer stand together: a coat's, a shell half's that is mixed, the pouring of a cast."""
+    """Steps with the same answer stand together: a coat's, a shell half's that is mixed."""
     step = its.step
     if step.coat is not None:
         return step.coat
-    if step.per is Per.CAST and step.phase in CAST_CARDS:
-        return "cast"
     return str(step.phase) if step.mixes else ""
+
+
+def _cast_pages(plan: Plan, steps: Sequence[Numbered]) -> list[dict[str, Any]]:
+    """A sheet of the cast's cards with the steps that mix them, to laminate; then all its other steps, which send to
+    that sheet where its turn comes."""
+    mixed, others = [its for its in steps if its.step.mixes], [its for its in steps if not its.step.mixes]
+    elsewhere = {its.number: "cards" for its in mixed}
+    return [_page(plan, mixed, {}, sends=False), _page(plan, others, elsewhere)] if mixed else [_page(plan, others, {})]
+
+
+def _page(plan: Plan, together: Sequence[Numbered], elsewhere: Mapping[int, str], sends: bool = True) -> dict[str, Any]:
+    words = Wording(plan.units, plan.scale_g)
+    mixes = [plan.mix(id_) for its in together for id_ in its.step.mixes]
+    cards = [
+        mix_card(plan, for_, [its.number for its in together if for_ in kinds_of(map(plan.mix, its.step.mixes))])
+        for for_ in kinds_of(mixes)
+    ]
+    told: list[dict[str, Any]] = []
+    for its, following in pairwise([*together, None]):
+        if its is None:
+            continue
+        told.append(step_texts(plan, words, its))
+        last = len(plan.steps) if following is None else following.number - 1
+        if sends and (following is not None or its.step.per is Per.CAST):
+            told += _pointers(plan, range(its.number + 1, last + 1), elsewhere)
+    return {"cards": cards, "steps": told}
+
+
+def _pointers(plan: Plan, missing: Iterable[int], elsewhere: Mapping[int, str]) -> list[dict[str, Any]]:
+    """Where the steps are told that come next and stand on other sheets."""
+    of = {k: elsewhere.get(k, "cast" if plan.steps[k - 1].per is Per.CAST else "mold") for k in missing}
+    runs = [(where, [k for k, _ in run]) for where, run in groupby(of.items(), key=lambda row: row[1])]
+    return [{"pointer": table()["card"][where].format(steps=_numbers(run))} for where, run in runs]
+
+
+def _numbers(run: Sequence[int]) -> str:
+    """Numbers of steps as they are told.
+
+    >>> _numbers([40]), _numbers([35, 36, 37])
+    ('step 40', 'steps 35 to 37')
+    """
+    return f"step {run[0]}" if len(run) == 1 else f"steps {run[0]} to {run[-1]}"

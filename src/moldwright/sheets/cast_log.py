@@ -7,7 +7,6 @@ from typing import Any
 from moldwright.plan.mixes import CAST_KINDS, TRACES
 from moldwright.plan.plan import Plan
 from moldwright.plan.steps import Per
-from moldwright.sheets.need_words import part_name
 from moldwright.sheets.wording import Wording, table
 
 LINES = 24
@@ -49,10 +48,10 @@ def _lots(plan: Plan) -> list[str]:
     """Each part of each mix of a cast whose lot may be another from cast to cast."""
     lot = table()["log"]["lot"]
     parts = dict.fromkeys(
-        (mix.for_.kind, part_name(part))
+        (mix.for_.kind, part.kind)
         for mix in plan.mixes
         if mix.for_.kind in CAST_KINDS
         for part in mix.parts
         if part.kind not in TRACES
     )
-    return [f"{lot} {kind} {name}" for kind, name in parts]
+    return [f"{lot} {kind} {part}" for kind, part in parts]

@@ -27,7 +27,7 @@ def fill_page(plan: Plan, pictures: Pictures, room_mm: float, files: dict[str, b
     room_mm : height of a page between head and foot [mm].
     files : where the pictures' bytes are put.
     """
-    lines = len(plan.glove.spots) + bool(plan.glove.small_spots) + len(plan.original.holes)
+    lines = (len(plan.glove.spots) + 1) // 2 + bool(plan.glove.small_spots) + len(plan.original.holes)
     rows = max(1, (len(pictures.fill) + 1) // 2)
     left_mm = (room_mm - ROW_MM * lines - REST_MM) / rows
     return {
@@ -78,4 +78,5 @@ def _holes(plan: Plan) -> list[dict[str, str]]:
 
 def _place(at: tuple[float, float, float], units: UnitSystem) -> str:
     """Right, back and up from the table's origin."""
-    return ", ".join(show_length(round(v), units) for v in at)
+    *near, last = (show_length(round(v), units) for v in at)
+    return ", ".join([*(text.rpartition(" ")[0] for text in near), last])

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from itertools import groupby
 from typing import Any
 
-from moldwright.plan.mixes import REACTING, MeasuredBy, MixFor, MixPart, MixPlan, PartKind
+from moldwright.plan.mixes import REACTING, MeasuredBy, MixFor, MixKind, MixPart, MixPlan, PartKind, TaskKind
 from moldwright.plan.plan import Plan
 from moldwright.sheets.marked_cup import marked_rows
 from moldwright.sheets.need_words import part_name
@@ -15,7 +15,7 @@ from moldwright.sheets.words import labor_text, reads_nothing, split_unit
 from moldwright.units import show_deadline, show_length, show_mass, show_volume
 from moldwright.units.system import UnitSystem
 
-ACROSS = 4
+ACROSS = 3
 """Cups that stand beside one another under a table."""
 
 
@@ -31,11 +31,12 @@ def mix_card(plan: Plan, for_: MixFor, steps: Sequence[int]) -> dict[str, Any]:
     cups = plan.mixes_for(for_)
     alike = [tuple(same) for _, same in groupby(cups, key=lambda mix: (mix.parts, mix.tasks, mix.work_by_s))]
     numbers = ", ".join(map(str, steps))
+    packing, as_coat = for_.kind is MixKind.FILL, table()["card"]["as-coat"].format(numbers=numbers)
     return {
         "title": f"{_name(plan, for_)}: {len(cups)} cup{'s' if len(cups) > 1 else ''}",
-        "sub": f"Step {numbers}. {_empty(cups[0])} {_held(cups)}",
+        "sub": as_coat if packing else f"Step {numbers}. {_empty(cups[0])} {_held(cups)}",
         "cups": [_cups(plan, same, len(cups)) for same in alike],
-        "remedy": _remedy(cups[0]),
+        "remedy": "" if packing else _remedy(cups[0]),
     }
 
 
@@ -57,7 +58,7 @@ def _empty(mix: MixPlan) -> str:
 def _held(cups: Sequence[MixPlan]) -> str:
     worst = max(mix.tolerance_pct for mix in cups)
     what = "ratio" if cups[0].starter else "amount"
-    return f"The {what} is held within ±{worst:.1f} %."
+    return f"Its {what}: ±{worst:.1f} %."
 
 
 def _cups(plan: Plan, same: Sequence[MixPlan], count: int) -> dict[str, Any]:
@@ -76,9 +77,12 @@ def _cups(plan: Plan, same: Sequence[MixPlan], count: int) -> dict[str, Any]:
 
 
 def _tasks(mix: MixPlan) -> str:
-    """What is done with a cup, one after the other: "mix 3 min, lay 12 min"."""
+    """What is done with a cup till it is empty, and what comes after: "mix 60 s, pour 30 s; then swirl 2 min"."""
     words = table()["task"]
-    return ", ".join(f"{words[task.kind]} {_minutes(task.duration_s)}" for task in mix.tasks)
+    told = [(task.kind, f"{words[task.kind]} {_minutes(task.duration_s)}") for task in mix.tasks]
+    empty = ", ".join(text for kind, text in told if kind is not TaskKind.SWIRL)
+    after = ", ".join(text for kind, text in told if kind is TaskKind.SWIRL)
+    return f"{empty}; then {after}" if after else empty
 
 
 def _minutes(duration_s: float) -> str:
@@ -129,9 +133,8 @@ def _remedy(mix: MixPlan) -> str:
         return ""
     a, b = (part for part in mix.parts if part.kind in REACTING)
     return (
-        f"For {a.name} too much add {share:.3g} times as much {b.name} on top; for {b.name} too much add"
-        f" {1 / share:.3g} times as much {a.name}. Raise every later total by both. Cup full, or its time"
-        " nearly up: start again."
+        f"1 g of {a.name} too much: {share:.3g} g more {b.name}. 1 g of {b.name} too much: {1 / share:.3g} g more "
+        f"{a.name}. Later totals rise by both. Cup full or time nearly up: a new cup."
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import ceil, floor, log10
 from typing import Any
 
 from moldwright.plan.needs import NeedGroup, NeedPlan, NeedUnit
@@ -62,10 +63,27 @@ def _amount(amount: Range, unit: NeedUnit, units: UnitSystem) -> tuple[str, str]
 
 def _measured(amount: Range, dimension: str, units: UnitSystem) -> tuple[str, str]:
     """A mass or a volume to a gram or a tenth; below what can be printed it is a trace."""
-    low, likely, high, unit = range_parts(amount, dimension, units, FINEST)
+    low, _, high, unit = range_parts(amount, dimension, units, FINEST)
+    likely = range_parts(Range.exactly(enough(amount.likely)), dimension, units, FINEST)[1]
     if amount.likely < TRACE_BELOW or reads_nothing(likely):
         return "a trace", ""
     return f"{likely} {unit}", _spread(amount, low, high, reads_nothing(low))
+
+
+def enough(amount: float) -> float:
+    """An amount to three figures, never less than it is: who buys it must not run short.
+
+    Parameters
+    ----------
+    amount : in any unit, >= 0.
+
+    >>> enough(13480.4), enough(0.0)
+    (13500.0, 0.0)
+    """
+    if amount <= 0:
+        return 0.0
+    step = 10.0 ** (floor(log10(amount)) - 2)
+    return ceil(amount / step - 1e-9) * step
 
 
 def _spread(amount: Range, low: str, high: str, from_nothing: bool) -> str:

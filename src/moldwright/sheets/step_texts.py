@@ -58,11 +58,11 @@ def step_texts(plan: Plan, words: Wording, its: Numbered) -> dict[str, Any]:
     return {
         "number": its.number, "title": words.line(step.title, step.quantities),
         "wall": place.wall, "low": place.layer, "high": place.layer, "group": place.group,
-        "time": ", ".join(filter(None, (_labor(step), HOW_OFTEN[step.per]))),
+        "time": _beside(step, plan.units),
         "at_hand": _listed(needs), "before": before, "do": do, "write": write,
         "cautions": _cautions(plan, words, step),
-        "lift": "" if step.lift_kg is None else _lift(step.lift_kg, plan.units),
-        "wait": _wait(step),
+        "lift": _heavy(step, plan.units),
+        "wait": _wait(step), "reused": step.per is Per.CAST,
     }  # fmt: skip
 
 
@@ -80,10 +80,18 @@ def _listed(things: list[str]) -> str:
     return ", ".join([*things[:1], *rest]) + ("." if things else "")
 
 
-def _lift(lift_kg: float, units: UnitSystem) -> str:
-    """The weight and, where it is cautioned, how."""
-    aid = " Two people, or a lifting aid." if lift_kg >= TWO_LIFT_FROM_KG else " Both hands, back straight, way clear."
-    return show_lift(lift_kg, units) + "." + (aid if lift_kg >= LIFT_FROM_KG else "")
+def _beside(step: StepPlan, units: UnitSystem) -> str:
+    """What stands beside the title: time, how often, and a weight that no caution tells."""
+    light = step.lift_kg is not None and step.lift_kg < LIFT_FROM_KG
+    lift = f"lifts {show_lift(step.lift_kg, units)}" if light and step.lift_kg is not None else ""
+    return ", ".join(filter(None, (_labor(step), HOW_OFTEN[step.per], lift)))
+
+
+def _heavy(step: StepPlan, units: UnitSystem) -> str:
+    """A weight that wants two, whatever its caution says."""
+    if step.lift_kg is None or step.lift_kg < TWO_LIFT_FROM_KG:
+        return ""
+    return f"{show_lift(step.lift_kg, units)}. Two people, or a lifting aid."
 
 
 def _cautions(plan: Plan, words: Wording, step: StepPlan) -> list[dict[str, str]]:

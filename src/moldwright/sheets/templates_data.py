@@ -10,29 +10,38 @@ from typing import Any
 from moldwright.plan.plan import Plan
 from moldwright.plan.seam import SeamPlan, ViewSide
 from moldwright.sheets.board_drawing import board_drawing
-from moldwright.sheets.heading import heading
+from moldwright.sheets.heading import FRAME_MM, heading
+from moldwright.sheets.picture import Pictures, placed
+from moldwright.sheets.seam_page import seam_page
 from moldwright.sheets.seam_words import UNIT, numbered, set_off
-from moldwright.sheets.templates_drawn import Drawings, SideDrawing
+from moldwright.sheets.side_drawing import Drawings, SideDrawing
 from moldwright.sheets.tiles import Drawing, Label, Pen, Stroke, grid_of, tiles
 from moldwright.units.constants import INCH_MM
 from moldwright.units.system import UnitSystem
 
 ROOM_MM = {"a4": (186.0, 220.0), "us-letter": (191.0, 202.0)}
 """What of a sheet holds a tile, by the paper's name in the form [mm]."""
+BARS_MM = 84.0
+"""What bars and titles of the seam's page take, and what is left there for its table [mm]."""
+SEAM = "Four sides of the gloved piece. Heavy line: the seam; numbers: the shell's pieces, 1 off first."
 MOST_SHEETS = 40
 """More sheets than this are too many to join: the drawing is halved until it fits. Our choice."""
 BESIDE_MM, UNDER_MM, OVER_MM, STANDS_MM = 14.0, 5.0, 2.0, 8.0
 """Room beside a view, under and over it; what rises less over the flange does not widen it [mm]."""
 
 
-def templates_data(plan: Plan, drawings: Drawings, paper: str) -> dict[str, Any]:
-    """The form's data.
+def templates_data(
+    plan: Plan, drawings: Drawings, pictures: Pictures, paper: str, paper_mm: float
+) -> tuple[dict[str, Any], dict[str, bytes]]:
+    """The form's data and its pictures by file name.
 
     Parameters
     ----------
     plan : the plan.
     drawings : the gloved piece from four sides.
+    pictures : the piece from four sides at a scale.
     paper : the paper's name in the form.
+    paper_mm : its height [mm].
     """
     us = plan.units == UnitSystem.US
     board = board_drawing(plan)
@@ -41,7 +50,11 @@ def templates_data(plan: Plan, drawings: Drawings, paper: str) -> dict[str, Any]
     pages = list(_pages([board], scales[0], paper, plan))
     pages += _pages(views, scales[1], paper, plan)
     wide, tall = ROOM_MM[paper]
-    return heading(plan, "templates", paper) | {
+    files: dict[str, bytes] = {}
+    seam = seam_page(plan, pictures, (paper_mm - FRAME_MM - BARS_MM) / 2)
+    sides = [placed(p, f"seam-{k}", files) for k, p in enumerate(pictures.seam)]
+    data = heading(plan, "templates", paper) | {
+        "seam": seam | {"views": sides, "intro": SEAM, "name": "The seam: four sides and its stations"},
         "tile": {"wide": wide, "tall": tall},
         "bar": {
             "mm": 4 * INCH_MM if us else 100.0,
@@ -50,6 +63,7 @@ def templates_data(plan: Plan, drawings: Drawings, paper: str) -> dict[str, Any]
         },
         "pages": pages,
     }
+    return data, files
 
 
 def view_drawing(plan: Plan, seen: SideDrawing) -> Drawing:

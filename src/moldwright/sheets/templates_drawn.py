@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 import shapely
 from numpy.typing import NDArray
@@ -15,30 +13,14 @@ from moldwright.mold.seam_line import SeamCurve
 from moldwright.mold.seam_stations import BEFORE_MM, toward
 from moldwright.plan.flange import Frame
 from moldwright.plan.seam import AZIMUTH_DEG, ViewSide
+from moldwright.sheets.side_drawing import Drawings, Line, SideDrawing
 
 Points = NDArray[np.float64]
-Line = tuple[tuple[float, float], ...]
 
 OFF_MM, TOUCH_MM = 0.4, 0.8
 """How far before the surface a point of an outline is looked for; how near the seam counts as seen [mm]."""
 LEAST_MM, NEAR_MM, SEAM_NEAR_MM = 12.0, 0.1, 0.5
 """Shorter outlines are left out; how far a drawn outline, and the drawn seam, may stray [mm]."""
-
-
-@dataclass(frozen=True, slots=True)
-class SideDrawing:
-    """What is seen from one side, to the right of its plumb line and up from the board [mm]."""
-
-    side: ViewSide
-    outline: tuple[Line, ...]
-    seam: tuple[Line, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Drawings:
-    """The four sides."""
-
-    sides: tuple[SideDrawing, ...]
 
 
 def side_drawings(gloved: Mesh, curve: SeamCurve, frame: Frame) -> Drawings:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from moldwright.units import show_duration, show_mass
 from moldwright.units.system import UnitSystem
 
+FRACTION = re.compile(r"(?<=\d) (?=\d+/\d)")
+"""Between the inches and their fraction, which no line may part."""
 MINUTES_UNDER = 119.5
 _SIGNS = {
     "\u202f": "\u00a0",
@@ -24,6 +27,7 @@ _SIGNS = {
 def plain(value: Any) -> Any:
     """The same nested value with signs that the font lacks replaced in every text."""
     if isinstance(value, str):
+        value = FRACTION.sub("\u00a0", value)
         for sign, other in _SIGNS.items():
             value = value.replace(sign, other)
         return value

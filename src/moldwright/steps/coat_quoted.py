@@ -109,7 +109,7 @@ def fill_numbers(job: Quantities, coat: CoatPlan, spots: Sequence[SpotPlan]) -> 
     """
     return {
         **cup_minutes("fill", job.mixes_for(MixFor(MixKind.FILL, coat.id))),
-        "fill.layers": float(_layers(job, spots)),
+        "fill.layers": float(max(_layers(job, spots), 1)),
     }
 
 

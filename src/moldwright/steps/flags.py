@@ -81,6 +81,7 @@ class Flag(StrEnum):
     SYRINGE = "syringe"
     NUMBERED_SPOTS = "numbered-spots"
     SMALL_SPOTS = "small-spots"
+    FILL_AGAIN = "fill-again"
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,6 +147,7 @@ def coat_flags(job: Quantities, coat: CoatPlan) -> frozenset[Flag]:
         Flag.LAST_COAT: coat.id == coats[-1].id,
         Flag.SEVERAL_CUPS: coat.cups > 1,
         Flag.NUMBERED_SPOTS: any(spot.after == coat.id for spot in job.rubber.spots),
+        Flag.FILL_AGAIN: job.rubber.packed_before(coat.id),
         Flag.SMALL_SPOTS: job.rubber.small_g(coat.id) >= job.commission.shop.scale_g,
     }
     return frozenset(flag for flag, up in words.items() if up)

@@ -65,12 +65,16 @@ def _opened(job: Quantities, first_coat: CoatId, standing: Collection[StepId]) -
         ("resin", ("powder-wet", "skin") if _wet_with_all(job) else ("skin",), chosen.resin),
         ("backfill", ("back-fill",), chosen.backfill),
     )
-    return [
+    found = [
         _Opened(chosen_as, step, sheet)
         for chosen_as, steps, sheet in opened
         for step in [StepId(each) for each in steps if StepId(each) in standing][:1]
         if sheet is not None
     ]
+    first: dict[Sheet, _Opened] = {}
+    for each in found:
+        first.setdefault(each.sheet, each)
+    return list(first.values())
 
 
 def _wet_with_all(job: Quantities) -> bool:

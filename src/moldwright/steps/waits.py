@@ -101,10 +101,10 @@ def _rubber(wait: Wait, job: Quantities) -> Figure:
 
 def _packed_layer_s(job: Quantities) -> Range:
     """Drying of one packed layer: a coat's layer's, as many times as it is thicker (what evaporates is in proportion;
-    common practice, no source); nothing where the rubber cures in depth."""
+    common practice, no source); where the rubber cures in depth till it is tacky, as a coat."""
     rubber = job.basis.chosen.rubber
     if rubber.pack_mm is None or rubber.pass_mm is None:
-        return Range.exactly(0.0)
+        return wait_s(Wait.TACK_WINDOW, job)
     return wait_s(Wait.COAT_LAYERS, job) * (rubber.pack_mm.likely / rubber.pass_mm.likely)
 
 

@@ -26,13 +26,13 @@ def foot_seen(standing: Mesh) -> Polygon:
     """The outline of what stands on the board, cut by trimesh half a millimeter up, without its holes."""
     body = trimesh.Trimesh(standing.vertices, standing.faces, process=False)
     path, _ = body.section(plane_origin=(0, 0, 0.5), plane_normal=(0, 0, 1)).to_2D(to_2D=np.diag([1, 1, 1, 1.0]))
-    outline = union_all(path.polygons_full)
+    outline = union_all([loop for loop in path.polygons_closed if loop is not None])
     return max(getattr(outline, "geoms", [outline]), key=lambda part: part.area)
 
 
 def flange_by_hand(text: str, foot: Polygon) -> Polygon:
     """The trimmed flange as the step tells it: the width out from the foot, inner corners rounded, then both cuts."""
-    (width,) = lengths("its line, _ out from the base", text)
+    (width,) = lengths("level with the board (_ from the base)", text)
     edge = Polygon(foot.exterior).buffer(2 * width).buffer(-width)
     corner = np.array(foot.bounds[:2]) - width
     place = "from _ right and _ back"

@@ -15,6 +15,7 @@ from moldwright.plan.mixes import BACK_FILL, SKIN
 from moldwright.plan.steps import Phase
 from moldwright.quantities.quantities import Quantities
 from moldwright.steps.flags import Flag, flags_of
+from moldwright.steps.waits import Wait, wait_s
 
 ORDERED = job_of(commission(cast=CastOrder(solid=True)))
 SMALL = job_of(commission(), measures=volumes(skin__whole_ml=615.0, skin__core_kept_ml=5.0))
@@ -76,13 +77,19 @@ def test_the_step_says_solid_why_and_what_heat(job: Quantities, why: str) -> Non
     assert "back-fill" not in {each.id for each in made.steps}
     said = " ".join(step.do)
     assert "in lifts" in said
-    assert "no longer runs" not in said
+    assert "runs no more" not in said
     cautions = made.on("skin")
     assert all(
         words in cautions for words in (why, "620 ml", "runs cooler than the bare resin", "Pour in lifts".lower())
     )
-    assert step.wait_min is None, "nothing goes on while it is tacky"
     assert next(each for each in done(job).cautions if each.rule == "solid").particular
+    lifts, planned = len(step.mixes) - 1, next(each for each in done(job).steps if each.id == "skin")
+    if not lifts:
+        assert step.wait_min is None, "nothing goes on what is tacky"
+        return
+    assert planned.waits_within
+    assert step.wait_min is not None
+    assert step.wait_min.likely == pytest.approx(lifts * wait_s(Wait.RESIN_TACK, job).likely / 60.0, abs=0.1)
 
 
 def test_nothing_of_a_skin_is_told_of_a_solid_cast() -> None:

@@ -152,6 +152,8 @@ def test_what_the_summary_says() -> None:
     assert rows["hands"].startswith("about ")
     assert "for each cast" in rows["hands"]
     assert "8 h every day, one pair of hands" in rows["days"]
-    late = replace(sample().totals.days, late=(CoatId("coat-2"),), longer=())
+    late = replace(sample().totals.days, coats_min=635.0, late=(CoatId("coat-2"),), longer=())
     told = totals_rows(replace(sample(), totals=replace(sample().totals, days=late)))
-    assert ("", "past the tack window in these hours, lay it after hours: coat brushed") in told
+    (said,) = [text for name, text in told if "tack window" in text]
+    assert "the coats take 10½ h in one run" in said
+    assert "the tack window for brushed is past" in said

@@ -59,6 +59,7 @@ class StepPlan:
         what is written down.
     labor_min : hands at work [min].
     wait_min : what the material asks to wait [min], None for no wait.
+    waits_within : the waits lie between its cups or layers, not behind it.
     cautions : ids of what stands on it.
     mixes : ids of its cups.
     lift_kg : what is lifted, None for nothing.
@@ -80,3 +81,4 @@ class StepPlan:
     mixes: tuple[MixId, ...]
     lift_kg: float | None
     quantities: tuple[Quantity, ...]
+    waits_within: bool = False

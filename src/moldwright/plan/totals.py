@@ -32,6 +32,8 @@ class DaysPlan:
     ----------
     mold, cast : days till the mold is ready, and from the washed glove to a cast that is done.
     day_min : hands' time in a day [min].
+    coats_min : from the first stroke of the first coat to the last of the last, waits likely [min]; 0 where the layers
+        of a rubber that dries may be parted by any night.
     late : coats that no start within the hours brings on before the coat before has passed its tack window.
     longer : steps at which more work hangs together than a day has hours for.
     """
@@ -39,6 +41,7 @@ class DaysPlan:
     mold: int
     cast: int
     day_min: float
+    coats_min: float
     late: tuple[CoatId, ...]
     longer: tuple[StepId, ...]
 

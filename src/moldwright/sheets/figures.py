@@ -28,11 +28,11 @@ def _glove(plan: Plan) -> Rows:
         ["Mouth, narrowest", show_length(plan.mouth.narrowest_mm, units)],
         ["Rubber in the glove", show_range(glove.volume_ml, "volume", units)],
         *[
-            [f"Coat {k}, {c.name}, {show_length(c.thickness_mm, units)}", _mass(c.mixed_g, plan)]
+            [f"To mix: coat {k}, {c.name}, {show_length(c.thickness_mm, units)}", _mass(c.mixed_g, plan)]
             for k, c in enumerate(glove.coats, start=1)
         ],
-        ["Flange", _mass(glove.flange.mixed_g, plan)],
-        ["Packed into undercuts", _mass(glove.fill.mixed_g, plan)],
+        ["To mix: flange, in each coat's cup", _mass(glove.flange.mixed_g, plan)],
+        ["To mix: packing", _mass(glove.fill.mixed_g, plan)],
     ]
 
 
@@ -43,8 +43,8 @@ def _shell(plan: Plan) -> Rows:
         ["Shell", f"{len(shell.pieces)} pieces, {show_length(shell.thickness_mm, units)} thick"],
         ["Seam", show_length(shell.seam_mm, units)],
         _seam(plan.shell, units),
-        ["Drawn off, proven", drawn_off(removal)],
-        ["Rays stopped", f"{removal.rays_blocked} of {removal.rays}"],
+        ["Shell drawn off", drawn_off(removal)],
+        ["Sight lines along its way", f"{removal.rays - removal.rays_blocked} of {removal.rays} free"],
     ]
     if plan.bandage:
         b = plan.bandage
@@ -59,7 +59,7 @@ def drawn_off(removal: RemovalPlan) -> str:
     ----------
     removal : the proof.
     """
-    return f"nothing in the way at {removal.offsets} positions" if removal.checked else "not free"
+    return f"free at all {removal.offsets} places tried" if removal.checked else "not free"
 
 
 def _seam(shell: ShellPlan, units: UnitSystem) -> list[str]:

@@ -9,7 +9,7 @@ from moldwright.units import show_temperature
 
 AID = [["On skin:", "wipe, then soap and water."], ["In an eye:", "rinse 15 min, lids open; see a doctor."]]
 REMINDER = "This sheet reminds. The safety data sheet of each product, local code and licensed practice come first."
-FRAME_MM = 39.0
+FRAME_MM = 37.5
 """What head and foot of a sheet take of its height [mm], as the form sets them."""
 SHORT = 12
 """Longest name of a plan that the head prints whole."""

@@ -36,7 +36,7 @@ def mix_card(plan: Plan, for_: MixFor, steps: Sequence[int]) -> dict[str, Any]:
         "title": f"{_name(plan, for_)}: {len(cups)} cup{'s' if len(cups) > 1 else ''}",
         "sub": as_coat if packing else f"Step {numbers}. {_empty(cups[0])} {_held(cups)}",
         "cups": [_cups(plan, same, len(cups)) for same in alike],
-        "remedy": "" if packing else _remedy(cups[0]),
+        "remedy": "" if packing else _remedy(cups[0], plan.units),
     }
 
 
@@ -58,7 +58,7 @@ def _empty(mix: MixPlan) -> str:
 def _held(cups: Sequence[MixPlan]) -> str:
     worst = max(mix.tolerance_pct for mix in cups)
     what = "ratio" if cups[0].starter else "amount"
-    return f"Its {what}: ±{worst:.1f} %."
+    return f"{what.capitalize()} true to {worst:.1f} %."
 
 
 def _cups(plan: Plan, same: Sequence[MixPlan], count: int) -> dict[str, Any]:
@@ -71,7 +71,7 @@ def _cups(plan: Plan, same: Sequence[MixPlan], count: int) -> dict[str, Any]:
         "names": [f"Cup {each.cup}" for each in same],
         "across": min(ACROSS, len(same)),
         "clock": "" if mix.out_by_s is None else clock_text(mix.out_by_s),
-        "starts": f"The clock starts when {mix.starter} goes in." if mix.starter else "",
+        "starts": f"Clock starts with {mix.starter}: on the work by" if mix.starter else "",
         "tasks": _tasks(mix),
     }
 
@@ -114,8 +114,10 @@ def _added(part: MixPart, units: UnitSystem, step_g: float) -> tuple[str, str]:
     """How much of a part goes in, and the same by volume for liquids: a weighed powder shows no loose volume."""
     if part.by is MeasuredBy.SYRINGE and part.syringe_ml is not None:
         return f"{part.volume_ml:g} ml", f"syringe of {part.syringe_ml:g} ml"
-    if part.by is MeasuredBy.STICK or part.mass_g < step_g / 2:
+    if part.mass_g < step_g / 2:
         return "a trace", ""
+    if part.by is MeasuredBy.STICK:
+        return show_mass(part.mass_g, units, step_g), "on a stick"
     loose = part.kind is PartKind.POWDER
     return show_mass(part.mass_g, units, step_g), "" if loose else _volume(part.volume_ml, units)
 
@@ -126,16 +128,21 @@ def _volume(volume_ml: float, units: UnitSystem) -> str:
     return "" if reads_nothing(text) else text
 
 
-def _remedy(mix: MixPlan) -> str:
+def _remedy(mix: MixPlan, units: UnitSystem) -> str:
     """How to put an over-pour right, from the ratio of the two parts."""
     share = mix.ratio
     if not share:
         return ""
+    by_mass = "oz" if units is UnitSystem.US else "g"
+    one = "1 ml" if mix.marked else f"1 {by_mass}"
+    unit = one.removeprefix("1 ")
     a, b = (part for part in mix.parts if part.kind in REACTING)
-    return (
-        f"1 g of {a.name} too much: {share:.3g} g more {b.name}. 1 g of {b.name} too much: {1 / share:.3g} g more "
-        f"{a.name}. Later totals rise by both. Cup full or time nearly up: a new cup."
-    )
+    if share == 1.0:
+        more = "As much more of the other"
+    else:
+        of_a, of_b = f"{one} of {a.name}: {share:.3g} {unit} more", f"{one} of {b.name}: {1 / share:.3g} {unit} more"
+        more = f"{of_a} {b.name}; {of_b} {a.name}"
+    return f"{more}; later totals rise by both. Full: a new cup."
 
 
 def kinds_of(mixes: Iterable[MixPlan]) -> tuple[MixFor, ...]:

@@ -17,7 +17,7 @@ from moldwright.steps.sheet import DEFER
 from moldwright.units import show_range
 from moldwright.units.system import UnitSystem
 
-HOW_OFTEN = {Per.MOLD: "", Per.BATCH: "each batch", Per.CAST: "", Per.EDITION: "once, at the end"}
+HOW_OFTEN = {Per.MOLD: "", Per.BATCH: "each casting day", Per.CAST: "", Per.EDITION: "once, at the end"}
 """What stands behind a step's time; steps of a cast stand on sheets of their own."""
 
 
@@ -62,7 +62,7 @@ def step_texts(plan: Plan, words: Wording, its: Numbered) -> dict[str, Any]:
         "at_hand": _listed(needs), "before": before, "do": do, "write": write,
         "cautions": _cautions(plan, words, step),
         "lift": _heavy(step, plan.units),
-        "wait": _wait(step), "reused": step.per is Per.CAST,
+        "wait": _wait(step), "within": step.waits_within, "reused": step.per is Per.CAST,
     }  # fmt: skip
 
 

@@ -65,13 +65,22 @@ def _days(days: DaysPlan) -> str:
 
 def _misses(plan: Plan) -> tuple[str, ...]:
     days, coats = plan.totals.days, {coat.id: coat.name for coat in plan.glove.coats}
-    late = [f"past the tack window in these hours, lay it after hours: coat {coats.get(c, c)}" for c in days.late]
+    late = [_late(days, [coats.get(c, str(c)) for c in days.late])] if days.late else []
     longer = [f"longer than one day, without a break: step {_number(step, plan)}" for step in days.longer]
     return (*late, *longer)
 
 
+def _late(days: DaysPlan, coats: list[str]) -> str:
+    """All coats go on in one run: begun when the shop opens, some are due after it has closed."""
+    begin = f"the coats take {hands(days.coats_min)} in one run, so begin when the shop opens and stay on"
+    return f"{begin}: by the next morning the tack window for {', '.join(coats)} is past"
+
+
 def _wait(wait: LongWait, plan: Plan) -> str:
-    return f"{show_range(wait.wait_min * 60.0, 'duration')} after step {_number(wait.step, plan)}"
+    within = next((step.waits_within for step in plan.steps if step.id == wait.step), False)
+    return (
+        f"{show_range(wait.wait_min * 60.0, 'duration')} {'in' if within else 'after'} step {_number(wait.step, plan)}"
+    )
 
 
 def _lifts(plan: Plan) -> str:

@@ -6,14 +6,16 @@ from collections.abc import Iterable, Mapping, Sequence
 from math import fsum
 
 from moldwright.mixing.rubber import packing_pct
+from moldwright.plan.cast import CastWay
 from moldwright.plan.coats import CoatPlan
-from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixKind
+from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixKind, MixPlan
 from moldwright.plan.mold import SmallSpots, SpotPlan
 from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.quantities.gypsum import MIX_S
 from moldwright.quantities.quantities import Quantities
 from moldwright.quantities.rubber import packed_layers
 from moldwright.steps.cup_quoted import cup_minutes, cup_quoted, mixed
+from moldwright.steps.lifts import mixed_g
 from moldwright.steps.quoted import Quoted
 
 Numbers = Mapping[str, float]
@@ -36,6 +38,7 @@ def coat_quoted(job: Quantities, coat: CoatPlan) -> Quoted:
         Quantity("coat.count", Dimension.COUNT, len(job.rubber.coats)),
         Quantity("coat.thickness", Dimension.LENGTH, coat.thickness_mm),
         _on_work(job, "coat.net", coat.net_g + share * flange.net_g, coat.volume_ml + share * flange.volume_ml),
+        _left(mixes, coat.net_g + share * flange.net_g),
         Quantity("coat.passes", Dimension.COUNT, coat.passes),
         Quantity("coat.pass", Dimension.LENGTH, round(coat.pass_mm, 1)),
         mixed("coat.portion", mixes, coat.passes),
@@ -57,13 +60,18 @@ def coat_numbers(job: Quantities, coat: CoatPlan) -> Numbers:
     """
     return {
         **cup_minutes("coat", job.mixes_for(MixFor(MixKind.COAT, coat.id))),
-        "coat.passes": float(coat.passes),
+        "coat.more_passes": coat.passes - 1.0,
         "coat.between": coat.passes - 1.0,
     }
 
 
 def _flange_share(job: Quantities, coat: CoatPlan) -> float:
     return coat.thickness_mm / fsum(each.thickness_mm for each in job.rubber.coats)
+
+
+def _left(mixes: Sequence[MixPlan], on_work_g: float) -> Quantity:
+    """What stays in the pots and on the brush."""
+    return Quantity("coat.left", Dimension.MASS, max(mixed_g(mixes) - on_work_g, 0.0))
 
 
 def _on_work(job: Quantities, name: str, net_g: float, volume_ml: float) -> Quantity:
@@ -123,6 +131,11 @@ def _layer(job: Quantities) -> Iterable[Quantity]:
         yield Quantity("fill.layer", Dimension.LENGTH, job.basis.chosen.rubber.pack_mm.likely)
 
 
+def _lifts(mixes: Sequence[MixPlan]) -> int:
+    """Waits between cups that go in one on the other."""
+    return max(len(mixes) - 1, 0)
+
+
 def job_numbers(job: Quantities) -> Numbers:
     """What the labor of all other steps counts.
 
@@ -131,7 +144,7 @@ def job_numbers(job: Quantities) -> Numbers:
     job : the order, the materials and the quantities.
     """
     measures = job.measures
-    skin = job.mixes_for(SKIN)
+    skin, back = job.mixes_for(SKIN), job.mixes_for(BACK_FILL)
     return {
         "fixed": 1.0,
         "area.dm2": measures.cavity.area_mm2 / 1e4,
@@ -145,6 +158,8 @@ def job_numbers(job: Quantities) -> Numbers:
         "half.laid_dm2": 0.0 if job.bandage else measures.shell.area_mm2 / 2e4,
         "half.mix_min": len(job.shell_mixes) / 2.0 * MIX_S / 60.0,
         "skin.cups": float(len(skin)),
+        "skin.tacks": 1.0 if back else float(_lifts(skin)) if job.cast.cast.way is CastWay.SOLID else 0.0,
+        "backfill.tacks": float(_lifts(back)),
         **cup_minutes("skin", skin),
-        **cup_minutes("backfill", job.mixes_for(BACK_FILL)),
+        **cup_minutes("backfill", back),
     }

@@ -66,13 +66,14 @@ def _said(
 def _cups(job: Quantities) -> Iterable[Caution]:
     """Cups larger than the work needs, so that their ratio can be measured; cups larger than the sheet's pot life is
     stated for."""
-    chosen = job.basis.chosen
+    chosen, heavy = job.basis.chosen, set[str]()
     for for_ in dict.fromkeys(mix.for_ for mix in (*job.rubber.mixes, *job.cast.mixes)):
         cups, step = job.mixes_for(for_), mix_step(job, for_)
         resin = chosen.resin if for_ == SKIN or chosen.backfill is None else chosen.backfill
         sheet: TwoPart = chosen.rubber if for_.kind in RUBBER_KINDS else resin
         yield from _over(step, cups, job.commission.shop)
-        yield from _large(step, cups, sheet)
+        yield from _large(step, cups, sheet, sheet.id in heavy)
+        heavy |= {sheet.id} if _is_large(cups, sheet) else set()
 
 
 def _over(step: StepId, cups: Sequence[MixPlan], shop: ShopOrder) -> Iterable[Caution]:
@@ -100,17 +101,25 @@ def _over_marks(step: StepId, cups: Sequence[MixPlan], over_g: float, marks_ml: 
         yield _said(step, "larger-marked", Severity.NOTE, SCALE_SOURCE, over, marks)
 
 
-def _large(step: StepId, cups: Sequence[MixPlan], sheet: TwoPart) -> Iterable[Caution]:
-    most_g, stated_g = max(mix.mass_g for mix in cups), sheet.pot_life_mass_g.likely
-    if not sheet.chemistry.heats_itself or most_g <= stated_g:
+def _is_large(cups: Sequence[MixPlan], sheet: TwoPart) -> bool:
+    return sheet.chemistry.heats_itself and max(mix.mass_g for mix in cups) > sheet.pot_life_mass_g.likely
+
+
+def _large(step: StepId, cups: Sequence[MixPlan], sheet: TwoPart, again: bool) -> Iterable[Caution]:
+    """In full for a material's first large cup, in short after that."""
+    if not _is_large(cups, sheet):
         return
-    yield _said(
+    yield caution(
         step,
         "heavy-cup",
-        Severity.HEED,
+        Severity.NOTE if again else Severity.HEED,
+        (Line("job.heavy-cup-again" if again else "job.heavy-cup"),),
         "pot life cut by the cube root of stated mass over mass: our own rule",
-        Quantity("cup.mass", Dimension.MASS, most_g),
-        Quantity("stated.mass", Dimension.MASS, stated_g),
+        (
+            Quantity("cup.mass", Dimension.MASS, max(mix.mass_g for mix in cups)),
+            *(() if again else (Quantity("stated.mass", Dimension.MASS, sheet.pot_life_mass_g.likely),)),
+        ),
+        particular=True,
     )
 
 

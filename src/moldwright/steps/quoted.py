@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from math import fsum
 
 from moldwright.materials.originals import UNKNOWN
 from moldwright.mixing.rubber import rubber_density_g_ml
@@ -23,6 +24,9 @@ from moldwright.steps.waits import Wait, wait_s
 
 CLIP_EVERY_MM, BOARD_BEYOND_MM = 100.0, 50.0
 """Clips of the flange, board beyond the shell's lip: common practice, no source."""
+
+LEVEL_CUP_ML = 100.0
+"""What is weighed to know a powder again: our own."""
 
 Quoted = dict[str, Quantity]
 
@@ -74,6 +78,7 @@ def _flange(job: Quantities) -> Iterable[Quantity]:
     yield Quantity("frame.length", Dimension.LENGTH, frame.length_mm)
     yield Quantity("frame.breadth", Dimension.LENGTH, frame.breadth_mm)
     yield Quantity("flange.width", Dimension.LENGTH, flange.width_mm)
+    yield Quantity("flange.rest", Dimension.LENGTH, flange.width_mm - fsum(c.thickness_mm for c in job.rubber.coats))
     yield Quantity("flange.keep", Dimension.LENGTH, flange.keep_mm)
     for name, key in zip(("large", "small"), flange.keys, strict=True):
         yield Quantity(f"{name}.length", Dimension.LENGTH, key.length_mm)
@@ -168,6 +173,8 @@ def _cast(job: Quantities) -> Iterable[Quantity]:
     yield from cup_quoted("backfill", back)
     yield Quantity("resin.pot_mass", Dimension.MASS, job.basis.chosen.resin.pot_life_mass_g.likely)
     yield Quantity("resin.pot_life", Dimension.DURATION, job.basis.lives.resin.pot_life_s)
+    yield Quantity("skin.tack", Dimension.DURATION, wait_s(Wait.RESIN_TACK, job))
+    yield Quantity("backfill.tack", Dimension.DURATION, wait_s(Wait.FILL_TACK, job))
     yield Quantity("cast.demold", Dimension.DURATION, wait_s(Wait.CAST_DEMOLD, job))
     yield Quantity("cast.mass", Dimension.MASS, cast.mass_g)
     yield Quantity("cast.low", Dimension.MASS, cast.mass_g.low)
@@ -181,6 +188,8 @@ def _powder(job: Quantities) -> Iterable[Quantity]:
         return
     yield Quantity("powder.name", Dimension.WORD, powder.name)
     yield Quantity("powder.mass", Dimension.MASS, powder_g(job))
+    yield Quantity("powder.cup", Dimension.VOLUME, LEVEL_CUP_ML)
+    yield Quantity("powder.level", Dimension.MASS, powder.apparent_density_g_ml.range * LEVEL_CUP_ML)
     yield Quantity("powder.loose", Dimension.VOLUME, powder_g(job) / powder.apparent_density_g_ml.likely)
     if powder.drying_temperature_c is not None:
         yield Quantity("powder.temperature", Dimension.TEMPERATURE, powder.drying_temperature_c.range)

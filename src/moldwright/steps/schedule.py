@@ -88,6 +88,17 @@ def run(steps: Sequence[StepPlan], hours: Hours, latest_min: float) -> Run:
     return replace(at, end_min=_told_end(at.end_min, steps, hours))
 
 
+def coats_min(steps: Sequence[StepPlan]) -> float:
+    """From the first stroke of the first coat to the last stroke of the last, without a night between [min].
+
+    Parameters
+    ----------
+    steps : in the order of the work.
+    """
+    coats = [sitting for sitting in _sittings(steps) if sitting.coat is not None]
+    return sum(each.minutes for each in coats) + sum(_wait(each.steps[-1]) for each in coats[:-1])
+
+
 def _told_end(end: float, steps: Sequence[StepPlan], hours: Hours) -> float:
     """A last wait that ends at night is over when the shop opens."""
     return hours.opened(end) if steps and _wait(steps[-1]) > 0.0 else end

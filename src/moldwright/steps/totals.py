@@ -12,7 +12,7 @@ from moldwright.plan.steps import EACH_CAST, Per, StepPlan
 from moldwright.plan.totals import DaysPlan, Lifted, LongWait, TotalsPlan
 from moldwright.quantities.quantities import Quantities
 from moldwright.steps.lifts import LIFT_FROM_KG
-from moldwright.steps.schedule import Hours, run
+from moldwright.steps.schedule import Hours, coats_min, run
 from moldwright.steps.waits import Wait, wait_s
 
 WAITS_TOLD = 3
@@ -87,4 +87,4 @@ def _days(steps: Sequence[StepPlan], hours: Hours, tack_latest_min: float) -> Da
     """The mold's days end with the step before the first cast; what is done once later is no day of every cast."""
     mold = run(tuple(takewhile(lambda step: step.per is Per.MOLD, steps)), hours, tack_latest_min)
     cast = run(tuple(step for step in steps if step.per in EACH_CAST), hours, tack_latest_min)
-    return DaysPlan(mold.days, cast.days, hours.day_min, mold.late, (*mold.longer, *cast.longer))
+    return DaysPlan(mold.days, cast.days, hours.day_min, coats_min(steps), mold.late, (*mold.longer, *cast.longer))

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from enum import StrEnum
 from functools import reduce
 from operator import add
 
-from moldwright.materials import Figure
+from moldwright.cure.potlife import ShopLife
+from moldwright.materials import Figure, Resin
 from moldwright.quantities.quantities import Quantities
 from moldwright.ranges import Range
 
@@ -21,6 +23,7 @@ class Wait(StrEnum):
     RUBBER_DEMOLD = "rubber.demold"
     RUBBER_FULL_CURE = "rubber.full_cure"
     RESIN_TACK = "resin.tack"
+    FILL_TACK = "backfill.tack"
     CAST_DEMOLD = "cast.demold"
     PATCH_TEST = "patch-test"
     RELEASE_DRY = "release.dry"
@@ -48,7 +51,12 @@ COMMON_S = {
     Wait.SHELL_SET: Range(1200.0, 1800.0, 3600.0),
 }
 """Drying where no sheet is chosen or it tells none [s]: common practice, no source."""
-COUNTED = {Wait.COAT_LAYERS: "coat.between", Wait.FILL_LAYERS: "fill.layers"}
+COUNTED = {
+    Wait.COAT_LAYERS: "coat.between",
+    Wait.FILL_LAYERS: "fill.layers",
+    Wait.RESIN_TACK: "skin.tacks",
+    Wait.FILL_TACK: "backfill.tacks",
+}
 """Waits that are asked for as often as a number of the step counts, by its name."""
 
 
@@ -57,8 +65,8 @@ def wait_s(wait: Wait, job: Quantities) -> Range:
 
     Parameters
     ----------
-    wait : TACK_WINDOW is its earliest end, TACK_LATEST its latest; RESIN_TACK runs from gel to tack-free; of COUNTED
-        waits, one; PATCH_TEST is the test place's drying and then the rubber's demold.
+    wait : TACK_WINDOW is its earliest end, TACK_LATEST its latest; RESIN_TACK and FILL_TACK run from gel to
+        tack-free; of COUNTED waits, one; PATCH_TEST is the test place's drying and then the rubber's demold.
     job : the chosen materials and their lives in this shop.
 
     Valid for the temperatures the pot life is valid for. Source: one activation energy for all of a material's cure:
@@ -68,15 +76,8 @@ def wait_s(wait: Wait, job: Quantities) -> Range:
     if wait in drying:
         figure = drying[wait]
         return COMMON_S[wait] if figure is None else figure.range
-    if wait is Wait.PATCH_TEST:
-        return _patch_test_s(job)
-    if wait is Wait.RESIN_TACK:
-        return _skin_tack_s(job)
-    if wait is Wait.CAST_DEMOLD:
-        return _cast_demold_s(job)
-    if wait is Wait.FILL_LAYERS:
-        return _packed_layer_s(job)
-    return _rubber(wait, job).range * job.basis.lives.rubber.time_factor
+    own = _OWN.get(wait)
+    return _rubber(wait, job).range * job.basis.lives.rubber.time_factor if own is None else own(job)
 
 
 def _patch_test_s(job: Quantities) -> Range:
@@ -108,12 +109,25 @@ def _packed_layer_s(job: Quantities) -> Range:
     return wait_s(Wait.COAT_LAYERS, job) * (rubber.pack_mm.likely / rubber.pass_mm.likely)
 
 
-def _skin_tack_s(job: Quantities) -> Range:
-    """From the skin's gel to its tack-free time: the back-fill goes on between the two. Nothing to wait for without."""
-    if job.cast.backfill_mix is None:
-        return Range.exactly(0.0)
-    life = job.basis.lives.resin
-    free_s = job.basis.chosen.resin.tack_free_s.likely * life.time_factor
+def waits_within(wait: Wait, job: Quantities) -> bool:
+    """Whether these waits lie between a step's own cups or layers; else what comes next waits for them.
+
+    Parameters
+    ----------
+    wait : any.
+    job : a cast that is solid waits between its lifts.
+    """
+    return wait in {Wait.COAT_LAYERS, Wait.FILL_TACK} or (wait is Wait.RESIN_TACK and job.cast.backfill_mix is None)
+
+
+def _fill_tack_s(job: Quantities) -> Range:
+    fill, life = job.basis.chosen.backfill, job.basis.lives.backfill
+    return Range.exactly(0.0) if fill is None or life is None else _tack_s(fill, life)
+
+
+def _tack_s(resin: Resin, life: ShopLife) -> Range:
+    """From its gel to its tack-free time: what goes on next goes on between the two."""
+    free_s = resin.tack_free_s.likely * life.time_factor
     low, high = sorted((life.pot_life_s.likely, free_s))
     return Range(low, (low + high) / 2.0, high)
 
@@ -139,3 +153,13 @@ def _drying(job: Quantities) -> dict[Wait, Figure | None]:
         Wait.WAX_HAZE: chosen.shell_wax.dry_s,
         Wait.DARK_WAX_DRY: chosen.finish_wax.dry_s,
     }
+
+
+_OWN: Mapping[Wait, Callable[[Quantities], Range]] = {
+    Wait.PATCH_TEST: _patch_test_s,
+    Wait.RESIN_TACK: lambda job: _tack_s(job.basis.chosen.resin, job.basis.lives.resin),
+    Wait.FILL_TACK: _fill_tack_s,
+    Wait.CAST_DEMOLD: _cast_demold_s,
+    Wait.FILL_LAYERS: _packed_layer_s,
+}
+"""Waits that are more than one figure of the rubber's sheet."""

@@ -28,7 +28,7 @@ from moldwright.steps.placeholders import quantities_in
 from moldwright.steps.shape_cautions import ShapeFindings, shape_cautions
 from moldwright.steps.sheet import Sentence
 from moldwright.steps.step_cautions import StepCautions, step_cautions
-from moldwright.steps.waits import COUNTED, TOLD_AS, Wait, wait_s
+from moldwright.steps.waits import COUNTED, TOLD_AS, Wait, wait_s, waits_within
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +99,7 @@ def _entry(draft: Draft, said: tuple[Caution, ...], job: Quantities) -> StepEntr
         mixes=draft.mixes,
         lift_kg=draft.lift_kg,
         quantities=quantities_in(every, draft.quoted),
+        waits_within=isinstance(sheet.wait, Wait) and waits_within(sheet.wait, job),
     )
     told_as = TOLD_AS.get(sheet.wait, "") if isinstance(sheet.wait, Wait) else ""
     return StepEntry(step, Line(plain.key), said, draft.stands, told_as)

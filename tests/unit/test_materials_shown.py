@@ -80,6 +80,12 @@ def test_every_kind_is_listed(kind: str) -> None:
     assert listed(f"{kind.upper()}s", None, False).splitlines()[0] == kind
 
 
+@pytest.mark.parametrize("kind", ["release", "sealer", "powder", "resin"])
+def test_the_list_says_how_to_leave_a_kind_out(kind: str) -> None:
+    assert listed(kind, None, False).endswith('= "none".')
+    assert "none" not in listed("rubber", None, False)
+
+
 def test_originals_are_listed_and_shown_as_a_commission_may_name_them() -> None:
     told = listed("original", None, False)
     assert all(f"\n  {material.name}" in told for material in original_materials())

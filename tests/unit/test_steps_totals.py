@@ -156,4 +156,4 @@ def test_what_the_summary_says() -> None:
     told = totals_rows(replace(sample(), totals=replace(sample().totals, days=late)))
     (said,) = [text for name, text in told if "tack window" in text]
     assert "the coats take 10½ h in one run" in said
-    assert "the tack window for brushed is past" in said
+    assert "the tack window for coat 2, brushed is past" in said

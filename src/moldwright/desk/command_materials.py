@@ -25,7 +25,7 @@ def list_(
     sheets: Sheets = None,
     as_json: Json = False,
 ) -> None:
-    """List the materials by kind, with the id that a commission names."""
+    """List the materials by kind, with the id that a commission names; `none` leaves some of them out."""
     from moldwright.desk.faults import saver  # noqa: PLC0415
 
     with ending(as_json, saver()):

@@ -6,6 +6,7 @@ import json
 from collections.abc import Iterator, Sequence
 from dataclasses import fields, is_dataclass
 from decimal import Decimal
+from itertools import groupby
 from pathlib import Path
 from typing import Any
 
@@ -19,6 +20,7 @@ from moldwright.materials.kinds import KINDS as SHEET_KINDS
 from moldwright.materials.nearest import did_you_mean
 from moldwright.materials.originals import ORIGINAL, OriginalMaterial, original_material, original_materials
 from moldwright.materials.sheet_fields import told
+from moldwright.materials.spoken import left_out
 from moldwright.text.harmless import harmless
 from moldwright.text.shown import number, short
 from moldwright.units import show_range
@@ -51,15 +53,18 @@ def listed(kind: str, sheets: Path | None, as_json: bool) -> str:
         told += [{"kind": ORIGINAL, "id": m.name, "name": m.name, "own_file": None} for m in originals]
         return json.dumps(told)
     wide = max((len(id_) for id_ in (*(s.id for _, s in rows), *(m.name for m in originals))), default=0)
-    lines, last = [], ""
-    for k, sheet in rows:
-        lines += [f"{k}"] if k != last else []
-        last = k
-        own = f"  [{sheet.own_file}]" if sheet.own_file else ""
-        lines.append(f"  {sheet.id:<{wide}}  {sheet.name}{own}")
+    lines = []
+    for k, same in groupby(rows, key=lambda row: row[0]):
+        lines += [k, *(_listed(sheet, wide) for _, sheet in same)]
+        lines += [f"  {none}"] if (none := left_out(k)) else []
     lines += [ORIGINAL] if originals else []
     lines += [f"  {material.name:<{wide}}  {', '.join(material.also)}".rstrip() for material in originals]
     return "\n".join(lines)
+
+
+def _listed(sheet: Sheet, wide: int) -> str:
+    own = f"  [{sheet.own_file}]" if sheet.own_file else ""
+    return f"  {sheet.id:<{wide}}  {sheet.name}{own}"
 
 
 def shown(id_: str, sheets: Path | None, as_json: bool) -> str:

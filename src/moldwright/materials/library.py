@@ -16,7 +16,7 @@ from moldwright.materials.nearest import did_you_mean, nearest
 from moldwright.materials.overlay import merged
 from moldwright.materials.read_sheet import MOST_FINDINGS, SheetEntry, read_tables, read_text
 from moldwright.materials.shipped import SHEET_FILES, shipped
-from moldwright.materials.spoken import heard, several
+from moldwright.materials.spoken import heard, left_out, several
 from moldwright.materials.words import WORDS
 from moldwright.text.shown import short
 
@@ -163,7 +163,7 @@ class Library:
         known = dict(self._spelled(kind))
         near = tuple(dict.fromkeys(known[hit] for hit in nearest(asked, known)))
         told = f"Did you mean {' or '.join(near)}?" if near else did_you_mean("", self.sheets[kind])
-        remedy = f"{told} {shipped('spoken')['none'].get(kind, '')}".strip()
+        remedy = f"{told} {left_out(kind)}".strip()
         raise InputRefused("unknown-material", short(asked), f"a {kind} of the library", remedy=remedy)
 
     def _heard(self, kind: str, asked: str) -> tuple[tuple[str, ...], bool]:

@@ -81,6 +81,20 @@ def heard(asked: str, kind: str, names: Mapping[str, Iterable[str]]) -> Heard:
     return Heard(tuple(id_ for id_, named in known.items() if told and any(told <= each for each in named)), False)
 
 
+def left_out(kind: str) -> str:
+    """How a commission leaves a kind of thing out; empty where it cannot.
+
+    Parameters
+    ----------
+    kind : the kind of thing.
+
+    >>> left_out("sealer"), left_out("rubber")
+    ('For no sealer: sealer = "none".', '')
+    """
+    said: Mapping[str, str] = shipped("spoken")["none"]
+    return said.get(kind, "")
+
+
 def several(asked: str, choices: Sequence[str], limit: str) -> InputRefused:
     """The refusal of a name that may mean several, with what to write for each.
 

@@ -64,7 +64,8 @@ def _days(days: DaysPlan) -> str:
 
 
 def _misses(plan: Plan) -> tuple[str, ...]:
-    days, coats = plan.totals.days, {coat.id: coat.name for coat in plan.glove.coats}
+    days = plan.totals.days
+    coats = {coat.id: f"coat {number}, {coat.name}" for number, coat in enumerate(plan.glove.coats, start=1)}
     late = [_late(days, [coats.get(c, str(c)) for c in days.late])] if days.late else []
     longer = [f"longer than one day, without a break: step {_number(step, plan)}" for step in days.longer]
     return (*late, *longer)
@@ -73,7 +74,7 @@ def _misses(plan: Plan) -> tuple[str, ...]:
 def _late(days: DaysPlan, coats: list[str]) -> str:
     """All coats go on in one run: begun when the shop opens, some are due after it has closed."""
     begin = f"the coats take {hands(days.coats_min)} in one run, so begin when the shop opens and stay on"
-    return f"{begin}: by the next morning the tack window for {', '.join(coats)} is past"
+    return f"{begin}: by the next morning the tack window for {' and '.join(coats)} is past"
 
 
 def _wait(wait: LongWait, plan: Plan) -> str:

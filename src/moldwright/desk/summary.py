@@ -9,12 +9,14 @@ from pathlib import Path
 from moldwright.plan.cast import CastWay
 from moldwright.plan.mixes import RUBBER_KINDS
 from moldwright.plan.plan import Plan
+from moldwright.ranges import Range
 from moldwright.sheets.figures import drawn_off
+from moldwright.sheets.rubber_words import to_mix
 from moldwright.sheets.totals_words import totals_rows
 from moldwright.sheets.wording import Wording, show_area
 from moldwright.steps.before_start import Warned, before_you_start
 from moldwright.text.harmless import harmless
-from moldwright.units import show_length, show_mass, show_range, show_volume
+from moldwright.units import show_length, show_range, show_volume
 
 Rows = list[tuple[str, str]]
 
@@ -41,11 +43,12 @@ def _original(plan: Plan) -> Rows:
 
 
 def _rubber(plan: Plan) -> Rows:
-    glove, units = plan.glove, plan.units
+    glove = plan.glove
     parts = [*(coat.mixed_g for coat in glove.coats), glove.flange.mixed_g, glove.fill.mixed_g]
-    coats = ", ".join(f"{coat.name} {show_mass(coat.mixed_g.likely, units)}" for coat in glove.coats)
-    rest = f"flange {show_mass(glove.flange.mixed_g.likely, units)}, fill {show_mass(glove.fill.mixed_g.likely, units)}"
-    together = show_range(reduce(add, parts), "mass", units)
+    coats = ", ".join(f"{coat.name} {to_mix(Range.exactly(coat.mixed_g.likely), plan)}" for coat in glove.coats)
+    flange, fill = (to_mix(Range.exactly(part.mixed_g.likely), plan) for part in (glove.flange, glove.fill))
+    rest = f"flange {flange}, fill {fill}"
+    together = to_mix(reduce(add, parts), plan)
     cups = len([mix for mix in plan.mixes if mix.for_.kind in RUBBER_KINDS])
     return [("rubber", f"{together} to mix in {cups} cups"), ("", f"{coats}, {rest}")]
 

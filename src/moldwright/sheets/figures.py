@@ -7,6 +7,7 @@ from moldwright.plan.cast import CLOSED_FROM_ML, CastPlan, CastWay
 from moldwright.plan.mold import RemovalPlan, ShellPlan
 from moldwright.plan.plan import Plan
 from moldwright.ranges import Range
+from moldwright.sheets.rubber_words import to_mix
 from moldwright.units import show_length, show_range, show_volume
 from moldwright.units.system import UnitSystem
 
@@ -28,11 +29,11 @@ def _glove(plan: Plan) -> Rows:
         ["Mouth, narrowest", show_length(plan.mouth.narrowest_mm, units)],
         ["Rubber in the glove", show_range(glove.volume_ml, "volume", units)],
         *[
-            [f"To mix: coat {k}, {c.name}, {show_length(c.thickness_mm, units)}", _mass(c.mixed_g, plan)]
+            [f"To mix: coat {k}, {c.name}, {show_length(c.thickness_mm, units)}", to_mix(c.mixed_g, plan)]
             for k, c in enumerate(glove.coats, start=1)
         ],
-        ["To mix: flange, in each coat's cup", _mass(glove.flange.mixed_g, plan)],
-        ["To mix: packing", _mass(glove.fill.mixed_g, plan)],
+        ["To mix: flange, in each coat's cup", to_mix(glove.flange.mixed_g, plan)],
+        ["To mix: packing", to_mix(glove.fill.mixed_g, plan)],
     ]
 
 

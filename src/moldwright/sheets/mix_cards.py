@@ -8,13 +8,15 @@ from typing import Any
 
 from moldwright.plan.mixes import REACTING, MeasuredBy, MixFor, MixKind, MixPart, MixPlan, PartKind, TaskKind
 from moldwright.plan.plan import Plan
-from moldwright.sheets.marked_cup import marked_rows
+from moldwright.sheets.marked_cup import marked_rows, measured
 from moldwright.sheets.need_words import part_name
 from moldwright.sheets.wording import table
 from moldwright.sheets.words import labor_text, reads_nothing, split_unit
 from moldwright.units import show_deadline, show_length, show_mass, show_volume
 from moldwright.units.system import UnitSystem
 
+FINEST_PCT = 0.1
+"""No ratio is told to hold closer [%]: our own."""
 ACROSS = 3
 """Cups that stand beside one another under a table."""
 
@@ -31,12 +33,13 @@ def mix_card(plan: Plan, for_: MixFor, steps: Sequence[int]) -> dict[str, Any]:
     cups = plan.mixes_for(for_)
     alike = [tuple(same) for _, same in groupby(cups, key=lambda mix: (mix.parts, mix.tasks, mix.work_by_s))]
     numbers = ", ".join(map(str, steps))
-    packing, as_coat = for_.kind is MixKind.FILL, table()["card"]["as-coat"].format(numbers=numbers)
+    packing, remedy = for_.kind is MixKind.FILL, _remedy(cups[0], plan.units)
+    beside = (table()["card"]["as-coat"] if remedy else "") if packing else _held(cups)
     return {
         "title": f"{_name(plan, for_)}: {len(cups)} cup{'s' if len(cups) > 1 else ''}",
-        "sub": as_coat if packing else f"Step {numbers}. {_empty(cups[0])} {_held(cups)}",
+        "sub": f"Step {numbers}. {_empty(cups[0])} {beside}".rstrip(),
         "cups": [_cups(plan, same, len(cups)) for same in alike],
-        "remedy": "" if packing else _remedy(cups[0], plan.units),
+        "remedy": "" if packing else remedy,
     }
 
 
@@ -56,7 +59,7 @@ def _empty(mix: MixPlan) -> str:
 
 
 def _held(cups: Sequence[MixPlan]) -> str:
-    worst = max(mix.tolerance_pct for mix in cups)
+    worst = max(*(mix.tolerance_pct for mix in cups), FINEST_PCT)
     what = "ratio" if cups[0].starter else "amount"
     return f"{what.capitalize()} true to {worst:.1f} %."
 
@@ -112,14 +115,14 @@ def _row(part: MixPart, plan: Plan) -> dict[str, str]:
 
 def _added(part: MixPart, units: UnitSystem, step_g: float) -> tuple[str, str]:
     """How much of a part goes in, and the same by volume for liquids: a weighed powder shows no loose volume."""
-    if part.by is MeasuredBy.SYRINGE and part.syringe_ml is not None:
-        return f"{part.volume_ml:g} ml", f"syringe of {part.syringe_ml:g} ml"
+    weighed = show_mass(part.mass_g, units, step_g)
+    if part.by is MeasuredBy.SYRINGE:
+        return measured(part, weighed)
     if part.mass_g < step_g / 2:
         return "a trace", ""
     if part.by is MeasuredBy.STICK:
-        return show_mass(part.mass_g, units, step_g), "on a stick"
-    loose = part.kind is PartKind.POWDER
-    return show_mass(part.mass_g, units, step_g), "" if loose else _volume(part.volume_ml, units)
+        return weighed, "on a stick"
+    return weighed, "" if part.kind is PartKind.POWDER else _volume(part.volume_ml, units)
 
 
 def _volume(volume_ml: float, units: UnitSystem) -> str:

@@ -69,8 +69,8 @@ def reads_nothing(printed: str) -> bool:
 def split_unit(text: str) -> tuple[str, str]:
     """A printed quantity as its number and its last unit.
 
-    >>> split_unit("82.8 g"), split_unit("2 lb 1.5 oz")
-    (('82.8', 'g'), ('2 lb 1.5', 'oz'))
+    >>> split_unit("82.8 g"), split_unit("2 lb 1.5 oz"), split_unit("4.87 fl oz")
+    (('82.8', 'g'), ('2 lb 1.5', 'oz'), ('4.87', 'fl oz'))
     """
     number, _, unit = text.rpartition(" ")
-    return number, unit
+    return (number.removesuffix(" fl"), f"fl {unit}") if number.endswith(" fl") else (number, unit)

@@ -115,12 +115,17 @@ def _large(step: StepId, cups: Sequence[MixPlan], sheet: TwoPart, again: bool) -
         Severity.NOTE if again else Severity.HEED,
         (Line("job.heavy-cup-again" if again else "job.heavy-cup"),),
         "pot life cut by the cube root of stated mass over mass: our own rule",
-        (
-            Quantity("cup.mass", Dimension.MASS, max(mix.mass_g for mix in cups)),
-            *(() if again else (Quantity("stated.mass", Dimension.MASS, sheet.pot_life_mass_g.likely),)),
-        ),
+        _amounts(max(cups, key=lambda mix: mix.mass_g), sheet.pot_life_mass_g.likely)[: 1 if again else 2],
         particular=True,
     )
+
+
+def _amounts(cup: MixPlan, stated_g: float) -> tuple[Quantity, Quantity]:
+    """What a cup holds and what its sheet's pot life is stated for, as the shop measures."""
+    measure, per_g = (Dimension.VOLUME, cup.volume_ml / cup.mass_g) if cup.marked else (Dimension.MASS, 1.0)
+    named = (("cup.mass", cup.mass_g), ("stated.mass", stated_g))
+    first, other = (Quantity(name, measure, mass_g * per_g) for name, mass_g in named)
+    return first, other
 
 
 def _by_volume(job: Quantities) -> Iterable[Caution]:

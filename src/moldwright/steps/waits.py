@@ -51,6 +51,8 @@ COMMON_S = {
     Wait.SHELL_SET: Range(1200.0, 1800.0, 3600.0),
 }
 """Drying where no sheet is chosen or it tells none [s]: common practice, no source."""
+ROUND_S = 6.0
+"""Waits are kept in tenths of a minute, so that a step's wait and a sentence that quotes it are one figure: our own."""
 COUNTED = {
     Wait.COAT_LAYERS: "coat.between",
     Wait.FILL_LAYERS: "fill.layers",
@@ -72,6 +74,11 @@ def wait_s(wait: Wait, job: Quantities) -> Range:
     Valid for the temperatures the pot life is valid for. Source: one activation energy for all of a material's cure:
     common practice, no source; times are the sheet's. Drying is no cure: the sheet's own time, or a common one.
     """
+    asked = _asked_s(wait, job)
+    return Range(*(round(each / ROUND_S) * ROUND_S for each in (asked.low, asked.likely, asked.high)))
+
+
+def _asked_s(wait: Wait, job: Quantities) -> Range:
     drying = _drying(job)
     if wait in drying:
         figure = drying[wait]

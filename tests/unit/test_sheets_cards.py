@@ -1,0 +1,59 @@
+"""What stands on a mix card: syringes in milliliters whatever the units, one part has nothing to put right."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from sheets_fixture import plan
+
+from moldwright.plan.mixes import MeasuredBy, MixPart, PartKind
+from moldwright.plan.plan import Plan
+from moldwright.ranges import Range
+from moldwright.sheets.marked_cup import marked_rows
+from moldwright.sheets.mix_cards import mix_card
+from moldwright.sheets.rubber_words import to_mix
+from moldwright.units.system import UnitSystem
+
+PLAN = plan()
+CUP = PLAN.mixes[0]
+
+
+def part(by: MeasuredBy, syringe_ml: float | None = None) -> MixPart:
+    return MixPart(PartKind.B, "B", 6.6, 6.2, 100.0, by, 144.0, syringe_ml)
+
+
+@pytest.mark.parametrize("units", UnitSystem)
+def test_a_syringe_is_read_in_milliliters(units: UnitSystem) -> None:
+    marked = replace(CUP, parts=(part(MeasuredBy.MARKS), part(MeasuredBy.SYRINGE, 10.0)))
+    poured, drawn = marked_rows(marked, units)
+    assert (drawn["add"], drawn["also_add"], drawn["reads"]) == ("6.2 ml", "syringe of 10 ml", "")
+    assert poured["unit"] == ("fl oz" if units is UnitSystem.US else "ml")
+    assert poured["also"] == ("144 ml" if units is UnitSystem.US else "")
+
+
+def card(mold: Plan, **changes: object) -> dict[str, object]:
+    cup = replace(CUP, **changes)  # type: ignore[arg-type]
+    return mix_card(replace(mold, mixes=(cup, *mold.mixes[1:])), cup.for_, [8])
+
+
+def test_no_ratio_is_told_to_hold_without_an_error() -> None:
+    assert str(card(PLAN, tolerance_pct=0.004)["sub"]).endswith("true to 0.1 %.")
+    assert str(card(PLAN, tolerance_pct=2.44)["sub"]).endswith("true to 2.4 %.")
+
+
+def test_too_much_of_a_part_is_put_right_by_the_ratio() -> None:
+    """Of 100 to 1.5: 1 g of A asks for 0.015 g of B, 1 g of B for 66.7 g of A (arithmetic)."""
+    said = str(card(PLAN, ratio=0.015)["remedy"])
+    assert "1 g of A: 0.015 g more B; 1 g of B: 66.7 g more A" in said
+    assert str(card(replace(PLAN, units=UnitSystem.US), ratio=0.015)["remedy"]).startswith("1 oz of A: 0.015 oz more B")
+    assert str(card(PLAN, ratio=1.0)["remedy"]).startswith("As much more of the other")
+    assert card(PLAN, ratio=None)["remedy"] == ""
+
+
+def test_what_is_mixed_is_told_as_the_shop_measures() -> None:
+    weighed = Range.exactly(100.0)
+    assert to_mix(weighed, PLAN) == "100 g"
+    cups = [mix for mix in PLAN.mixes if mix.for_.coat is not None]
+    density = sum(mix.mass_g for mix in cups) / sum(mix.volume_ml for mix in cups)
+    assert to_mix(Range.exactly(100.0 * density), replace(PLAN, marks_ml=10.0)) == "100 ml"

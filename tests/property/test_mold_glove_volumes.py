@@ -13,12 +13,13 @@ import geometry_bodies as bodies
 import numpy as np
 import pytest
 import shapely
+from coated_bodies import coated as coated_body
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
 
 from moldwright.geometry.mesh import Mesh
-from moldwright.mold.glove import CoatedBody, coat
+from moldwright.mold.glove import CoatedBody
 from moldwright.mold.mouth import MouthLimits, mount
 from moldwright.mold.skin import Skin, skin_of
 from moldwright.original.mending.solid import stand
@@ -39,7 +40,7 @@ def coated_with_skin(mesh: Mesh, scale: float = 1.0) -> tuple[CoatedBody, Skin]:
     mounted = mount(standing.mesh, MouthLimits())
     coats_mm = tuple(scale * t for t in COATS_MM)
     skin = skin_of(mounted.body, scale * 3.0, mounted.plinth_height_mm, standing.step_mm)
-    return coat(mounted.body, coats_mm, scale * FLANGE_MM, standing.step_mm), skin
+    return coated_body(mounted.body, coats_mm, scale * FLANGE_MM, standing.step_mm), skin
 
 
 @cache

@@ -25,7 +25,17 @@ from moldwright.store.memory import MemoryStore
 from moldwright.store.stage import Kept, Stage
 
 T = TypeVar("T")
-GEOMETRY = {"settle", "mounted_on", "gaps_of", "skin_in", "coated_with", "shell_of", "glove_of"}
+GEOMETRY = {
+    "settle",
+    "mounted_on",
+    "gaps_of",
+    "skin_in",
+    "coated_with",
+    "split_of",
+    "keyed_for",
+    "shell_of",
+    "glove_of",
+}
 
 
 class Recall(CountingStore):

@@ -7,12 +7,13 @@ import manifold3d as m3
 import numpy as np
 import pytest
 import shapely
+from coated_bodies import lay_flange
 from shapely import LineString, Polygon
 from shapely.affinity import rotate, translate
 from shapely.ops import split
 
 from moldwright.errors import InputRefused
-from moldwright.mold.flange import lay_flange
+from moldwright.mold.flange import bare_flange, keyed
 from moldwright.plan.flange import FlangePlan
 
 WALL_MM = 4.0
@@ -104,3 +105,19 @@ def test_too_little_beyond_the_wall_is_refused() -> None:
     assert refused.value.code == "flange-narrow"
     assert '"16 mm"' in refused.value.remedy
     assert lay_flange(FEET["block"], 16.0, 7.5).keep_mm == pytest.approx(4.25)
+
+
+@pytest.mark.parametrize("name", FEET)
+@pytest.mark.parametrize("width_mm", WIDTHS)
+def test_no_key_is_cut_where_the_seam_goes_over_the_flange(name: str, width_mm: float) -> None:
+    """A seam across the foot's middle in any direction stays 10 mm off what is cut away (Shapely)."""
+    bare = bare_flange(FEET[name], width_mm, WALL_MM)
+    outline, foot = Polygon(bare.outline), Polygon(bare.foot)
+    for turn in range(0, 180, 15):
+        across = translate(LineString([(-900, 0), (900, 0)]), *np.array(foot.centroid.coords)[0])
+        over = rotate(across, turn, origin=foot.centroid).intersection(outline).difference(foot)
+        seam = np.array([over.interpolate(d).coords[0] for d in np.arange(0.0, over.length, 1.0)])
+        found = keyed(bare, seam)
+        gone = outline.difference(Polygon(found.outline)).buffer(-0.2)
+        assert gone.area > 10.0
+        assert gone.distance(over) >= 10.0, turn

@@ -23,7 +23,8 @@ from moldwright.commission.orders import ShopOrder
 from moldwright.desk.demo_original import otter_mesh
 from moldwright.job.rubbering import coated_with
 from moldwright.job.standing import mounted_on, settle
-from moldwright.mold.glove import CoatedBody
+from moldwright.mold.flange import keyed
+from moldwright.mold.glove import CoatedBody, flanged
 from moldwright.mold.mouth import Mounted, plinth_plan
 from moldwright.progress import silent
 from moldwright.units.system import UnitSystem
@@ -45,7 +46,8 @@ def standing(name: str) -> tuple[Mounted, CoatedBody]:
     made, tall = BODIES[name]
     settled = settle(bodies.scan(made()), tall, None, "+z", None, silent)
     mounted = mounted_on(settled, 20.0, 0.1)
-    return mounted, coated_with(mounted, settled, COATS_MM, WIDTH_MM)
+    coats = coated_with(mounted, settled, COATS_MM, WIDTH_MM)
+    return mounted, flanged(coats, keyed(coats.flange))
 
 
 def sentences(mounted: Mounted, coated: CoatedBody, units: UnitSystem, step: str) -> str:

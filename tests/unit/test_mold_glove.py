@@ -8,11 +8,12 @@ import geometry_bodies as bodies
 import manifold3d as m3
 import numpy as np
 import pytest
+from coated_bodies import coated as coated_body
 from shapely import box
 from shapely.affinity import rotate
 
 from moldwright.geometry.mesh import Mesh
-from moldwright.mold.glove import CoatedBody, coat
+from moldwright.mold.glove import CoatedBody
 
 A, B, C = 24.0, 18.0, 20.0
 COATS_MM, FLANGE_MM, STEP_MM = (1.0, 3.0), 12.0, 1.5
@@ -20,7 +21,7 @@ COATS_MM, FLANGE_MM, STEP_MM = (1.0, 3.0), 12.0, 1.5
 
 @cache
 def coated() -> CoatedBody:
-    return coat(bodies.mesh(bodies.box(A, B, C)), COATS_MM, FLANGE_MM, STEP_MM)
+    return coated_body(bodies.mesh(bodies.box(A, B, C)), COATS_MM, FLANGE_MM, STEP_MM)
 
 
 def flange_area(a: float, b: float, w: float, wall: float) -> float:
@@ -75,6 +76,6 @@ def test_a_crevice_that_the_coats_narrow_is_bridged() -> None:
     grown = profile.buffer(4.0, quad_segs=32)
     closed = grown.buffer(3.0, quad_segs=32).buffer(-3.0, quad_segs=32)
     filled_mm2 = closed.difference(grown).intersection(box(-8, 5, 8, 40)).area
-    found = coat(slotted(), (4.0,), 12.0, STEP_MM)
+    found = coated_body(slotted(), (4.0,), 12.0, STEP_MM)
     assert found.crevice_ml == pytest.approx(filled_mm2 * LONG / 1000, rel=0.1)
-    assert coat(slotted(), (2.0,), 12.0, STEP_MM).crevice_ml < 0.1 * found.crevice_ml  # 8 mm are left: no bridge
+    assert coated_body(slotted(), (2.0,), 12.0, STEP_MM).crevice_ml < 0.1 * found.crevice_ml  # 8 mm are left: no bridge

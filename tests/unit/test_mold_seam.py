@@ -8,12 +8,12 @@ from itertools import pairwise
 import geometry_bodies as bodies
 import numpy as np
 import pytest
+from coated_bodies import lay_flange
 from mold_splits import ACROSS_X
 
 from moldwright.geometry.field import Sampled
 from moldwright.geometry.grid import Grid
 from moldwright.mold.blank import Blank
-from moldwright.mold.flange import lay_flange
 from moldwright.mold.seam import seam_length_mm, uncovered_share
 from moldwright.mold.seam_line import SeamCurve, length_mm, seam_curve
 from moldwright.mold.seam_stations import seam_plan, stations_on

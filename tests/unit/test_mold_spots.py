@@ -12,11 +12,12 @@ import geometry_bodies as bodies
 import manifold3d as m3
 import numpy as np
 import pytest
+from coated_bodies import coated as coated_body
 from shapely import LineString, MultiPoint, Point, Polygon, box
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.mold.crevices import REACH_MM, crevices_of
-from moldwright.mold.glove import BRIDGE_SHARE, CoatedBody, coat
+from moldwright.mold.glove import BRIDGE_SHARE, CoatedBody
 from moldwright.mold.measures import FillSpot, SpotKind
 from moldwright.mold.packed import Packed, deepest_of, packed_bodies, points_on
 from moldwright.mold.spots import spots_of
@@ -34,7 +35,7 @@ PROFILES = {"wheel": WHEEL, "dome": DOME}
 def coated(name: str) -> CoatedBody:
     corners = np.array((PROFILES[name] & box(0, 0, 60, 60)).exterior.coords)[:-1]
     turned = m3.CrossSection([corners[:: 1 if Polygon(corners).exterior.is_ccw else -1]]).revolve(128)
-    return coat(bodies.mesh(turned), (COAT_MM,), 12.0, STEP_MM)
+    return coated_body(bodies.mesh(turned), (COAT_MM,), 12.0, STEP_MM)
 
 
 @cache
@@ -94,7 +95,7 @@ def test_a_groove_that_runs_on_is_told_in_places(name: str) -> None:
 def test_a_thin_film_in_a_crease_is_no_place() -> None:
     """Two planes at 150 degrees: coats of 4 mm, closed by 3 mm, leave (1 / cos 15 - 1) 3 = 0.1 mm in the crease."""
     roof = m3.CrossSection([[(-30, 0), (30, 0), (30, 20), (0, 12), (-30, 20)]]).extrude(50).rotate((90, 0, 0))
-    assert coat(bodies.mesh(roof.translate((0, 25, 0))), (COAT_MM,), 12.0, STEP_MM).crevices == ()
+    assert coated_body(bodies.mesh(roof.translate((0, 25, 0))), (COAT_MM,), 12.0, STEP_MM).crevices == ()
 
 
 def test_what_both_surfaces_share_encloses_nothing() -> None:

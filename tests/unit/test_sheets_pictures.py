@@ -3,22 +3,26 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
+from fractions import Fraction
 
 import geometry_bodies as bodies
 import manifold3d
 import numpy as np
 import pytest
-from sheets_fixture import ball, mold_meshes, pictures, pixels
+from sheets_fixture import ball, mold_meshes, pictures, pixels, plan
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.sheets.camera import camera_around, directions
 from moldwright.sheets.cut_open import cut_open
 from moldwright.sheets.fill_map import fill_map
-from moldwright.sheets.picture import MarkKind
+from moldwright.sheets.fill_page import fill_page
+from moldwright.sheets.picture import Axis, MarkKind
 from moldwright.sheets.pictures import draw
 from moldwright.sheets.raycast import Scene, look
 from moldwright.sheets.seam_views import level_camera, piece_of_pixels, seam_views
 from moldwright.sheets.shading import render
+from moldwright.units.system import UnitSystem
 
 
 def test_a_ball_is_drawn_as_its_disk() -> None:
@@ -96,39 +100,64 @@ def test_every_spot_has_its_number_and_every_hole_its_letter_once() -> None:
     assert _marks(MarkKind.LETTER) == ["A", "B"]
 
 
-LEVEL = {"Front": ("right", 1.0), "Right": ("back", 1.0), "Back": ("right", -1.0), "Left": ("back", -1.0)}
+CORNER = {Axis.RIGHT: plan().flange.frame.left_mm, Axis.BACK: plan().flange.frame.front_mm}
 
 
-def test_the_tables_axes_are_drawn_from_its_origin() -> None:
-    """Seen from in front x runs to the right, from behind to the left; y from the right side to the right; z up."""
-    assert pictures().fill
-    for picture in pictures().fill:
-        axes = {mark.text: mark for mark in picture.marks if mark.kind is MarkKind.AXIS}
-        name, sense = LEVEL[picture.name]
-        assert set(axes) == {name, "up"}
-        (start,) = {mark.to for mark in axes.values()}
-        assert start is not None
-        assert (1 - start[1]) * picture.height_mm + picture.bottom_mm == pytest.approx(0.0, abs=1e-6)
-        assert axes[name].y == pytest.approx(start[1])
-        assert np.sign(axes[name].x - start[0]) == sense
-        assert axes["up"].x == pytest.approx(start[0])
-        assert axes["up"].y < start[1]
+@pytest.mark.parametrize("units", UnitSystem)
+def test_places_are_read_from_the_pictures_rules(units: UnitSystem) -> None:
+    """Every number and letter stands where the rules beside its picture say its place is: two marks of a rule give its
+    scale, from the corner of the frame that the table counts from (numpy's straight line through the printed marks)."""
+    unit_mm = 25.4 if units is UnitSystem.US else 1.0
+    points = {str(n): at for n, at in enumerate(mold_meshes().spots, start=1)} | dict(mold_meshes().holes)
+    found = 0
+    page = fill_page(plan(units), pictures(), 250.0, {})
+    for shown in page["pictures"]:
+        across = [(tick["at"], number(tick["text"], unit_mm)) for tick in shown["across"]]
+        up = [(tick["at"], number(tick["text"], unit_mm)) for tick in shown["up"]]
+        assert len(across) >= 2
+        assert up[0][1] == 0.0
+        slope, start = np.polyfit(*np.array(across).T, 1)
+        rise, ground = np.polyfit(*np.array(up).T, 1)
+        assert (slope > 0) == shown["rightward"]
+        for mark in shown["marks"]:
+            x, y = mark["to"] or (mark["x"], mark["y"])
+            at, axis = points[mark["text"]], shown["axis"]
+            assert start + slope * x + CORNER[axis] == pytest.approx(at[axis is Axis.BACK], abs=1.5)
+            assert ground + rise * (1 - y) == pytest.approx(at[2], abs=1.5)
+            found += 1
+    assert found == len(points)
 
 
-def test_a_number_stands_where_its_coordinates_are() -> None:
-    """Right and up of a spot, read from the picture's scale from the axes' start; the numbers here are apart enough."""
-    for picture in pictures().fill:
-        start = next(mark.to for mark in picture.marks if mark.kind is MarkKind.AXIS)
-        assert start is not None
-        for mark in picture.marks:
-            if mark.kind is not MarkKind.NUMBER:
-                continue
-            x, y = mark.to or (mark.x, mark.y)
-            at = mold_meshes().spots[int(mark.text) - 1]
-            name, sense = LEVEL[picture.name]
-            across_mm = at[("right", "back").index(name)]
-            assert sense * (x - start[0]) * picture.width_mm == pytest.approx(across_mm, abs=0.9)
-            assert (start[1] - y) * picture.height_mm == pytest.approx(at[2], abs=0.9)
+def number(text: str, unit_mm: float) -> float:
+    """A printed length [mm]."""
+    return float(sum(Fraction(part) for part in text.replace("−", "-").split())) * unit_mm
+
+
+def test_a_place_of_the_table_is_its_rules_on_the_board() -> None:
+    """Counted from the frame's front left corner, (-65, -60): no number is below 0 where the piece is on the frame."""
+    rows = fill_page(plan(), pictures(), 250.0, {})
+    (x, y, z) = plan().glove.spots[1].at
+    assert rows["spots"][1]["at"] == f"{x + 65:.0f}, {y + 60:.0f}, {z:.0f} mm"
+    assert [hole["at"] for hole in rows["holes"]] == ["73, 60, 84 mm", "41, 30, 21 mm"]
+    assert not any("−" in row["at"] for row in (*rows["spots"], *rows["holes"]))
+
+
+@pytest.mark.parametrize("room_mm", [120.0, 250.0])
+def test_no_mark_covers_another_or_leaves_its_picture(room_mm: float) -> None:
+    """Thirty spots and a hole about one place, at the printed size: disks and squares of 4.8 mm."""
+    rng = np.random.default_rng(7)
+    spots = [(float(x), float(y), float(z)) for x, y, z in rng.normal((52.0, 14.0, 105.0), 4.0, (30, 3))]
+    original = mold_meshes().original
+    shown = fill_map([original], mold_meshes().gloved, spots, [("A", spots[0])])
+    page = fill_page(plan(), replace(pictures(), fill=shown), room_mm, {})
+    assert sum(len(each["marks"]) for each in page["pictures"]) == 31
+    for each in page["pictures"]:
+        size = np.array([each["paper_mm"], each["paper_mm"] * each["height_mm"] / each["width_mm"]])
+        places = np.array([(mark["x"], mark["y"]) for mark in each["marks"]]) * size
+        assert (places >= 2.4 - 1e-9).all()
+        assert (places <= size - 2.4 + 1e-9).all()
+        between = np.linalg.norm(places[:, None] - places[None], axis=2) + 99 * np.eye(len(places))
+        assert between.min() >= 4.8
 
 
 def test_a_spot_is_drawn_on_a_side_from_which_it_is_seen() -> None:

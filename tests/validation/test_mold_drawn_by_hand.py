@@ -16,7 +16,7 @@ import pytest
 from laid_flange import flange_by_hand, foot_seen
 from real_meshes import file_of
 from seam_by_hand import from_the_table, from_the_views
-from shapely import Polygon
+from shapely import LineString, Polygon
 
 from moldwright.commission.orders import Commission, MoldOrder, OriginalOrder, ShopOrder
 from moldwright.desk.demo_original import otter_mesh
@@ -90,6 +90,16 @@ def test_the_rubber_of_the_flange_is_the_plans(name: str, units: UnitSystem, fol
     walls = gloved - raised(Polygon(plan.flange.outline).buffer(0.01), high_mm)
     by_hand = at_the_board(walls + raised(edge, high_mm), body, high_mm)
     assert by_hand == pytest.approx(at_the_board(gloved, body, high_mm), rel=AGREE)
+
+
+@pytest.mark.parametrize("name", STANDS)
+def test_the_seam_crosses_the_flange_clear_of_its_keys(name: str, folder: Path) -> None:
+    """The straight cuts, 10 mm and more from every crossing (Shapely)."""
+    plan = planned(name, UnitSystem.METRIC, folder).plan
+    cuts = [LineString([key.start, key.end]) for key in plan.flange.keys]
+    ways = [LineString(crossing.places) for crossing in plan.shell.seam_line.crossings]
+    assert ways
+    assert min(cut.distance(way) for cut in cuts for way in ways) >= 10.0
 
 
 def raised(outline: Polygon, high_mm: float) -> m3.Manifold:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.solid import exportable, solid_of
 from moldwright.job.standing import Settled
-from moldwright.mold.glove import CoatedBody, coat
+from moldwright.mold.glove import Coats, coat
 from moldwright.mold.measures import Skin
 from moldwright.mold.mouth import Mounted
 from moldwright.mold.shell import BuiltShell
@@ -34,8 +34,8 @@ def skin_in(mounted: Mounted, settled: Settled, skin_mm: float) -> Skin:
     return skin_of(mounted.body, skin_mm, mounted.plinth_height_mm, settled.standing.step_mm)
 
 
-def coated_with(mounted: Mounted, settled: Settled, coats_mm: tuple[float, ...], flange_mm: float) -> CoatedBody:
-    """Body, coats and flange.
+def coated_with(mounted: Mounted, settled: Settled, coats_mm: tuple[float, ...], flange_mm: float) -> Coats:
+    """The coats on the body, and the flange before its keys are cut.
 
     Parameters
     ----------

@@ -1,9 +1,11 @@
-"""Stage: the seam is searched and the shell's pieces are built along it."""
+"""Stages: the seam is searched, the flange keyed clear of it, and the shell's pieces are built along it."""
 
 from __future__ import annotations
 
 from moldwright.job.standing import Settled, shell_step
-from moldwright.mold.glove import CoatedBody
+from moldwright.mold.flange import keyed
+from moldwright.mold.glove import CoatedBody, Coats, flanged
+from moldwright.mold.seam_on_flange import seam_on_flange
 from moldwright.mold.shell import BuiltShell, build_shell
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.split import CoarseSplit, SplitSettings, split_in_two
@@ -12,30 +14,44 @@ from moldwright.progress import Progress
 SEARCH_STEPS = 60
 
 
-def search(coated: CoatedBody, settled: Settled, shell: ShellSettings, progress: Progress) -> CoarseSplit:
-    """The best split found for a coated body.
+def split_of(coats: Coats, settled: Settled, seam_flange_mm: float, progress: Progress) -> CoarseSplit:
+    """The best split found for a coated body on its flange, before that has its keys.
 
     Parameters
     ----------
-    coated : body, rubber and flange.
+    coats : body, rubber and flange.
     settled : the original, for the step.
-    shell : the shell's dimensions.
+    seam_flange_mm : width of the seam's flange [mm].
     progress : told the stage.
     """
-    low, high = coated.gloved.bounds_mm
+    gloved = coats.with_flange(coats.flange.outline)
+    low, high = gloved.bounds_mm
     step = max(shell_step(settled) * 1.5, float((high - low).max()) / SEARCH_STEPS)
-    return split_in_two(coated.gloved, shell.seam_flange_mm, coated.flange_mm, step, SplitSettings(), progress)
+    return split_in_two(gloved, seam_flange_mm, coats.total_mm, step, SplitSettings(), progress)
 
 
-def shell_of(coated: CoatedBody, settled: Settled, shell: ShellSettings, progress: Progress) -> BuiltShell:
+def keyed_for(coats: Coats, split: CoarseSplit) -> CoatedBody:
+    """The coated body on its flange, whose keys stay clear of the seam.
+
+    Parameters
+    ----------
+    coats : body, rubber and flange.
+    split : where the seam goes over the flange.
+    """
+    return flanged(coats, keyed(coats.flange, seam_on_flange(split, coats.flange)))
+
+
+def shell_of(
+    coated: CoatedBody, split: CoarseSplit, settled: Settled, shell: ShellSettings, progress: Progress
+) -> BuiltShell:
     """The shell's pieces.
 
     Parameters
     ----------
     coated : body, rubber and flange.
+    split : the draws and the seam.
     settled : the original, for the step.
     shell : the shell's dimensions.
     progress : told the stages.
     """
-    split = search(coated, settled, shell, progress)
     return build_shell(coated.gloved, coated.outline, coated.flange_mm, split, shell_step(settled), shell, progress)

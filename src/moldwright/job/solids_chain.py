@@ -18,17 +18,20 @@ from moldwright.store.stage import Kept, Stage
 if TYPE_CHECKING:
     from moldwright.job.rubbering import Glove
     from moldwright.job.standing import Gaps, Settled
-    from moldwright.mold.glove import CoatedBody
+    from moldwright.mold.glove import CoatedBody, Coats
     from moldwright.mold.measures import Skin
     from moldwright.mold.mouth import Mounted
     from moldwright.mold.shell import BuiltShell
+    from moldwright.mold.split import CoarseSplit
     from moldwright.scan.scan import Scan
 
 SETTLE: Stage[Settled] = Stage("moldwright.job.standing:settle", "stand the original on the board")
 MOUNT: Stage[Mounted] = Stage("moldwright.job.standing:mounted_on", "measure the mouth")
 GAPS: Stage[Gaps] = Stage("moldwright.job.standing:gaps_of")
 SKIN: Stage[Skin] = Stage("moldwright.job.rubbering:skin_in", "measure the cast's skin")
-COAT: Stage[CoatedBody] = Stage("moldwright.job.rubbering:coated_with", "lay the coats")
+COAT: Stage[Coats] = Stage("moldwright.job.rubbering:coated_with", "lay the coats")
+SPLIT: Stage[CoarseSplit] = Stage("moldwright.job.shelling:split_of")
+KEYS: Stage[CoatedBody] = Stage("moldwright.job.shelling:keyed_for")
 SHELL: Stage[BuiltShell] = Stage("moldwright.job.shelling:shell_of")
 GLOVE: Stage[Glove] = Stage("moldwright.job.rubbering:glove_of", "take the glove's solid")
 MEASURE: Stage[Measured] = Stage("moldwright.job.measuring:measure", kind=Measured)
@@ -54,7 +57,7 @@ def solids_for(
     store: Store,
     progress: Progress,
 ) -> KeptSolids:
-    """The stages stand, mount, gaps, skin, coat, shell, glove and measure for an order; none is run yet.
+    """The stages stand, mount, gaps, skin, coat, split, keys, shell, glove and measure for an order; none is run yet.
 
     Parameters
     ----------
@@ -71,8 +74,10 @@ def solids_for(
     mounted = MOUNT.kept(*at, settled, mold.mouth_width_mm, mold.mouth_share)
     gaps = GAPS.kept(*at, settled, mounted)
     skin = SKIN.kept(*at, mounted, settled, skin_mm)
-    coated = COAT.kept(*at, mounted, settled, coats_mm, mold.flange_mm)
-    built = SHELL.kept(*at, coated, settled, shell)
+    coats = COAT.kept(*at, mounted, settled, coats_mm, mold.flange_mm)
+    split = SPLIT.kept(*at, coats, settled, shell.seam_flange_mm)
+    coated = KEYS.kept(*at, coats, split)
+    built = SHELL.kept(*at, coated, split, settled, shell)
     glove = GLOVE.kept(*at, built, mounted)
     measured = MEASURE.kept(*at, scan, settled, mounted, gaps, skin, coated, built, glove, shell)
     return KeptSolids(mounted, built, glove, measured)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -17,13 +18,39 @@ from moldwright.geometry.outline import prism
 from moldwright.geometry.slabs import standing_body, standing_surfaces, whole
 from moldwright.geometry.solid import largest_body, mesh_of, solid_of
 from moldwright.mold.crevices import crevices_of
-from moldwright.mold.flange import lay_flange
+from moldwright.mold.flange import BareFlange, bare_flange
 from moldwright.mold.packed import LEAST_SPOT_MM3, Packed
-from moldwright.plan.flange import FlangePlan
+from moldwright.plan.flange import FlangePlan, Point2
 
 Outline = NDArray[np.float64]
 
 BRIDGE_SHARE = 0.75
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Coats:
+    """The coats on a body's walls, before the flange.
+
+    outer : body and coats; closed: crevices bridged too, both over z = 0. total_mm: all coats together.
+    coat_ml : rubber of each coat on the walls [ml], first coat first. crevices: each bridged place, largest first.
+    flange : as it is laid, before its keys are cut.
+    """
+
+    outer: Mesh
+    closed: Mesh
+    flange: BareFlange
+    coat_ml: tuple[float, ...]
+    total_mm: float
+    crevices: tuple[Packed, ...]
+
+    def with_flange(self, outline: Sequence[Point2]) -> Mesh:
+        """Body, coats, bridged crevices and a flange as one closed solid on z = 0.
+
+        Parameters
+        ----------
+        outline : the flange seen from above [mm].
+        """
+        return mesh_of(largest_body(solid_of(self.closed) + prism(Polygon(outline), 0.0, self.total_mm)))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -51,8 +78,8 @@ class CoatedBody:
         return np.array(self.flange.outline)
 
 
-def coat(body: Mesh, coats_mm: tuple[float, ...], flange_width_mm: float, step_mm: float) -> CoatedBody:
-    """Lay the coats on a body as offset solids and add the flange.
+def coat(body: Mesh, coats_mm: tuple[float, ...], flange_width_mm: float, step_mm: float) -> Coats:
+    """Lay the coats on a body as offset solids.
 
     Parameters
     ----------
@@ -73,20 +100,38 @@ def coat(body: Mesh, coats_mm: tuple[float, ...], flange_width_mm: float, step_m
     layers = standing_surfaces(grid, lambda part: [about(part) - np.float32(level) for level in levels], reach)
     *coats, grown = (whole(layer) for layer in layers)
     volumes = [body.volume_mm3, *(layer.volume_over_mm3(0.0) for layer in coats)]
-    outer = standing_body(coats[-1])
-    laid = lay_flange(solid_of(body), flange_width_mm, total)
-    flange = prism(Polygon(laid.outline), 0.0, total)
-    flanged_mm3 = volumes[-1] + flange.volume() - (outer ^ flange).volume()
     closed = coats[-1] if bridge <= step_mm else _bridged(grid, about, grown, total, bridge)
-    gloved = mesh_of(largest_body(standing_body(closed) + flange))
+    return Coats(
+        outer=mesh_of(standing_body(coats[-1])),
+        closed=mesh_of(standing_body(closed)),
+        flange=bare_flange(solid_of(body), flange_width_mm, total),
+        coat_ml=tuple(float(v) / 1000 for v in np.diff(volumes)),
+        total_mm=total,
+        crevices=crevices_of(coats[-1], closed, total, step_mm, LEAST_SPOT_MM3),
+    )
+
+
+def flanged(coats: Coats, flange: FlangePlan) -> CoatedBody:
+    """The coats with their flange, trimmed and keyed.
+
+    Parameters
+    ----------
+    coats : on the walls.
+    flange : as it is trimmed.
+
+    Source: our own.
+    """
+    outer, laid = solid_of(coats.outer), prism(Polygon(flange.outline), 0.0, coats.total_mm)
+    added_mm3 = laid.volume() - (outer ^ laid).volume()
+    gloved = coats.with_flange(flange.outline)
     return CoatedBody(
         gloved=gloved,
-        flange=laid,
-        coat_ml=tuple(float(v) / 1000 for v in np.diff(volumes)),
-        flange_ml=(flanged_mm3 - volumes[-1]) / 1000,
-        flange_mm=total,
-        crevice_ml=(gloved.volume_mm3 - flanged_mm3) / 1000,
-        crevices=crevices_of(coats[-1], closed, total, step_mm, LEAST_SPOT_MM3),
+        flange=flange,
+        coat_ml=coats.coat_ml,
+        flange_ml=added_mm3 / 1000,
+        flange_mm=coats.total_mm,
+        crevice_ml=(gloved.volume_mm3 - outer.volume() - added_mm3) / 1000,
+        crevices=coats.crevices,
     )
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy import ndimage
 
 from moldwright.errors import NoSafePlan
 from moldwright.geometry.cut import two_way_cut
@@ -57,6 +58,18 @@ class CoarseSplit:
         """The smaller piece's share of the space about the core."""
         one, other = int(self.first.sum()), int(self.second.sum())
         return min(one, other) / max(1, one + other)
+
+    def smooth_sides(self) -> Field:
+        """Which piece takes each point, 1 for the first to -1: carried into the core, and smoothed.
+
+        Source: our own.
+        """
+        sides = np.zeros(self.grid.shape, np.float32)
+        sides[self.first] = 1.0
+        sides[self.second] = -1.0
+        index = ndimage.distance_transform_edt(sides == 0, return_distances=False, return_indices=True)
+        smooth: Field = ndimage.gaussian_filter(sides[tuple(index)], 1.0, mode="nearest")
+        return smooth
 
 
 def coarse_grid(core: Mesh, width_mm: float, floor_mm: float, step_mm: float) -> Grid:

@@ -74,12 +74,7 @@ def seam_border(split: CoarseSplit, grid: Grid, reach_mm: float = 0.0) -> Field:
 
     Source: our own.
     """
-    sides = np.zeros(split.grid.shape, np.float32)
-    sides[split.first] = 1.0
-    sides[split.second] = -1.0
-    index = ndimage.distance_transform_edt(sides == 0, return_distances=False, return_indices=True)
-    whole = sides[tuple(index)]
-    smooth = ndimage.gaussian_filter(whole, 1.0, mode="nearest")
+    smooth = split.smooth_sides()
     surface = level_set(_walled(Sampled(smooth, split.grid)))
     return resampled(Sampled(_signed_by(smooth, surface, split, reach_mm), split.grid), grid)
 

@@ -9,8 +9,10 @@ from shapely import Polygon
 
 from moldwright.plan.flange import Point2
 from moldwright.plan.plan import Plan
+from moldwright.sheets.labels import Label
 from moldwright.sheets.seam_words import UNIT, mark_of, place_text, set_off
-from moldwright.sheets.tiles import Drawing, Label, Pen, Stroke
+from moldwright.sheets.tiles import Drawing, Pen, Stroke
+from moldwright.sheets.wording import table
 from moldwright.units import show_length
 
 MARGIN_MM, TICK_MM, LETTER_MM = 14.0, 3.0, 5.0
@@ -56,7 +58,7 @@ def _strokes(plan: Plan) -> Iterator[Stroke]:
         yield Stroke(Pen.PLUMB, ((x - TICK_MM, y), (x + TICK_MM, y)))
         yield Stroke(Pen.PLUMB, ((x, y - TICK_MM), (x, y + TICK_MM)))
     for hole in plan.original.holes:
-        yield Stroke(Pen.OUTLINE, _circle((hole.at[0], hole.at[1]), max(hole.width_mm / 2, 1.0)))
+        yield Stroke(Pen.HOLE, _circle((hole.at[0], hole.at[1]), max(hole.width_mm / 2, 1.0)))
     for piece in plan.shell.pieces:
         yield from _arrow(plan, piece.draw)
 
@@ -108,24 +110,31 @@ def _labels(plan: Plan) -> Iterator[Label]:
     flange, units = plan.flange, plan.units
     frame = flange.frame
     middle = (frame.left_mm + frame.right_mm) / 2
-    yield Label((middle + 6, frame.front_mm - 11), "FRONT", strong=True)
     size = f"{set_off(frame.length_mm, units)} by {set_off(frame.breadth_mm, units)} {UNIT[units]}"
-    yield Label((frame.left_mm + 1.5, frame.front_mm + 1.5), f"0: all places from this corner; frame {size}")
-    for letter, (x, y) in plumb_feet(plan):
-        yield Label((x + 1.2, y + 1.2), f"plumb {letter}")
+    yield Label((middle + 8, frame.front_mm - 8), "FRONT", strong=True)
+    yield Label((frame.left_mm, frame.front_mm), f"0: all places from this corner; frame {size}", strong=True)
+    for number, crossing in enumerate(plan.shell.seam_line.crossings):
+        yield Label(crossing.edge, f"{mark_of(number)}: {place_text(crossing.edge, frame, units)}", strong=True)
     for name, key in zip(("Large key", "Small key"), flange.keys, strict=True):
         at = ((key.start[0] + key.end[0]) / 2, (key.start[1] + key.end[1]) / 2)
-        inside = -30.0 if at[0] > middle else 2.0
-        yield Label((at[0] + inside, at[1]), f"{name}, {show_length(key.length_mm, units)}", strong=True)
+        yield Label(at, f"{name}, {show_length(key.length_mm, units)}", strong=True)
         for end in (key.start, key.end):
-            yield Label((end[0] + inside, end[1] - 3.4), place_text(end, frame, units))
-    for number, crossing in enumerate(plan.shell.seam_line.crossings):
-        x, y = crossing.edge
-        yield Label((x + 1.5, y + 2.0), mark_of(number), strong=True)
-        yield Label((x + 1.5, y - 2.4), place_text(crossing.edge, frame, units))
+            yield Label(end, place_text(end, frame, units))
+    for letter, foot in plumb_feet(plan):
+        yield Label(foot, f"plumb {letter}")
     for hole in plan.original.holes:
-        yield Label((hole.at[0] + 1.5, hole.at[1] + 1.5), f"hole {hole.letter}, {show_length(hole.at[2], units)} up")
+        yield Label((hole.at[0], hole.at[1]), f"hole {hole.letter}, {show_length(hole.at[2], units)} up")
     for number, piece in enumerate(plan.shell.pieces, start=1):
-        _, (x, y) = _tip(plan, piece.draw)
         tilt = round(math.degrees(math.asin(max(-1.0, min(1.0, piece.draw[2])))))
-        yield Label((x + 1.5, y + 1.5), f"{number} off" + (f", {tilt}° upward" if tilt else ""), strong=True)
+        yield Label(_tip(plan, piece.draw)[1], f"{number} off" + (f", {tilt}° upward" if tilt else ""), strong=True)
+
+
+def legend(plan: Plan) -> list[dict[str, str]]:
+    """What each kind of line on the board means.
+
+    Parameters
+    ----------
+    plan : the plan.
+    """
+    drawn = {stroke.pen for stroke in _strokes(plan)}
+    return [{"pen": pen, "text": text} for pen, text in table()["board"].items() if Pen(pen) in drawn]

@@ -8,18 +8,17 @@ from typing import Any
 
 
 class MarkKind(StrEnum):
-    """How a mark is set: a number in a disk, a letter in a square, or an axis with its name at the end."""
+    """How a mark is set: a number in a disk, or a letter in a square."""
 
     NUMBER = "number"
     LETTER = "letter"
-    AXIS = "axis"
 
 
 @dataclass(frozen=True, slots=True)
 class Mark:
     """A word or a number on a picture: `x` share from the left, `y` share from the top, of its middle.
 
-    `to`: the shares of the point that it means, where it was moved aside to stay readable; an axis starts there.
+    `to`: the shares of the point that it means, where it was moved aside to stay readable.
     """
 
     text: str
@@ -29,11 +28,28 @@ class Mark:
     kind: MarkKind = MarkKind.NUMBER
 
 
+class Axis(StrEnum):
+    """Along which of the board's ways a level view runs, from its left to its right."""
+
+    RIGHT = "right"
+    BACK = "back"
+
+
+@dataclass(frozen=True, slots=True)
+class Level:
+    """What a level view shows from left to right: along which way, with it or against it (-1), from where [mm]."""
+
+    axis: Axis
+    sense: int
+    start_mm: float
+
+
 @dataclass(frozen=True, slots=True)
 class Picture:
     """PNG bytes; `name` says what is seen; the picture shows `width_mm` by `height_mm` of the piece.
 
-    `bottom_mm` is the height above the board of the picture's lower edge, where it is a level view.
+    `bottom_mm` is the height above the board of the picture's lower edge, where it is a level view; `level`: what it
+    shows from left to right, where places are read from it.
     """
 
     name: str
@@ -42,6 +58,7 @@ class Picture:
     height_mm: float
     bottom_mm: float = 0.0
     marks: tuple[Mark, ...] = ()
+    level: Level = Level(Axis.RIGHT, 1, 0.0)
 
 
 @dataclass(frozen=True, slots=True)

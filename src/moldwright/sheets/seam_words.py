@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from moldwright.plan.flange import Frame, Point2
-from moldwright.plan.seam import SeamLine, SeamPlan, SeamStation, ViewSide
+from moldwright.plan.seam import Point3, SeamLine, SeamPlan, SeamStation, ViewSide
 from moldwright.units import show_length
 from moldwright.units.constants import INCH_MM
 from moldwright.units.system import UnitSystem
@@ -115,6 +115,23 @@ def place_text(place: Point2, frame: Frame, units: UnitSystem) -> str:
     """
     right, back = frame.measured(place)
     return f"{set_off(right, units)} right, {set_off(back, units)} back"
+
+
+def point_text(point: Point3, frame: Frame, units: UnitSystem) -> str:
+    """A place of the piece from the frame's front left corner: right, back and up.
+
+    Parameters
+    ----------
+    point : over the board [mm].
+    frame : on the board.
+    units : what it is printed in.
+
+    >>> point_text((10.0, -4.6, 44.2), Frame(-50.0, -40.0, 50.0, 40.0), UnitSystem.METRIC)
+    '60, 35, 44 mm'
+    """
+    right, back = frame.measured(point[:2])
+    texts = (("−" if length < 0 else "") + set_off(abs(length), units) for length in (right, back, point[2]))
+    return f"{', '.join(texts)} {UNIT[units]}"
 
 
 def line_titles(seam: SeamPlan) -> list[str]:

@@ -8,14 +8,15 @@ from math import ceil, floor
 from typing import Any
 
 from moldwright.plan.plan import Plan
-from moldwright.plan.seam import SeamPlan, ViewSide
-from moldwright.sheets.board_drawing import board_drawing
+from moldwright.plan.seam import SeamPlan, SeamStation, ViewSide
+from moldwright.sheets.board_drawing import board_drawing, legend
 from moldwright.sheets.heading import FRAME_MM, heading
+from moldwright.sheets.labels import Label
 from moldwright.sheets.picture import Pictures, placed
 from moldwright.sheets.seam_page import seam_page
 from moldwright.sheets.seam_words import UNIT, numbered, set_off
 from moldwright.sheets.side_drawing import Drawings, SideDrawing
-from moldwright.sheets.tiles import Drawing, Label, Pen, Stroke, grid_of, tiles
+from moldwright.sheets.tiles import Drawing, Pen, Stroke, grid_of, tiles
 from moldwright.units.constants import INCH_MM
 from moldwright.units.system import UnitSystem
 
@@ -26,6 +27,8 @@ BARS_MM = 84.0
 SEAM = "Four sides of the gloved piece. Heavy line: the seam; numbers: the shell's pieces, 1 off first."
 MOST_SHEETS = 40
 """More sheets than this are too many to join: the drawing is halved until it fits. Our choice."""
+DOT_MM = 0.05
+"""Half the length of the line that stands for a station's dot [mm]."""
 BESIDE_MM, UNDER_MM, OVER_MM, STANDS_MM = 14.0, 5.0, 2.0, 8.0
 """Room beside a view, under and over it; what rises less over the flange does not widen it [mm]."""
 
@@ -62,6 +65,7 @@ def templates_data(
             "text": f"{'4 in' if us else '100 mm'} by your rule? If not, print again at 100 %, not fitted to the page.",
         },
         "pages": pages,
+        "legend": legend(plan),
     }
     return data, files
 
@@ -78,12 +82,15 @@ def view_drawing(plan: Plan, seen: SideDrawing) -> Drawing:
     floor_mm = min((line.stations[0].height_mm for line in plan.shell.seam_line.lines), default=0.0)
     high = [x for x, z in points if z > floor_mm + STANDS_MM] or [x for x, _ in points]
     low, top = (min(high) - BESIDE_MM, -UNDER_MM), (max(high) + BESIDE_MM, max(z for _, z in points) + OVER_MM)
+    marked = _marked(plan.shell.seam_line, seen.side)
     strokes = [
         *_grid(low, top, plan.units),
         *(Stroke(Pen.OUTLINE, line) for line in seen.outline),
         *(Stroke(Pen.SEAM, line) for line in seen.seam),
+        *(Stroke(Pen.STATION, _dot(station)) for _, station in marked),
     ]
-    labels = (*_rule(low, top, plan.units), *_stations(plan.shell.seam_line, seen.side))
+    numbers = (Label((station.aside_mm, station.height_mm), str(number)) for number, station in marked)
+    labels = (*_rule(low, top, plan.units), *numbers)
     return Drawing(f"Seen from the {seen.side.value}", low, top, tuple(strokes), labels)
 
 
@@ -102,21 +109,25 @@ def _grid(low: tuple[float, float], top: tuple[float, float], units: UnitSystem)
 def _rule(low: tuple[float, float], top: tuple[float, float], units: UnitSystem) -> Iterator[Label]:
     """Heights along the left edge and the plumb line, offsets along the board, at every second line of the grid."""
     cell = 2 * _cell(units)
-    for k in range(1, floor(top[1] / cell) + 1):
-        text = set_off(k * cell, units) + (f" {UNIT[units]}" if k == 1 else "")
-        yield Label((low[0] + 0.6, k * cell + 0.5), text)
-        yield Label((0.6, k * cell + 0.5), text)
     for k in range(ceil(low[0] / cell), floor(top[0] / cell) + 1):
         side = "plumb" if k == 0 else f"{set_off(abs(k) * cell, units)} {'right' if k > 0 else 'left'}"
-        yield Label((k * cell + 0.5, -4.2), side)
+        yield Label((k * cell, -UNDER_MM / 4), side, below=True)
+    for k in range(1, floor(top[1] / cell) + 1):
+        text = set_off(k * cell, units) + (f" {UNIT[units]}" if k == 1 else "")
+        yield Label((low[0], k * cell), text)
+        yield Label((0.0, k * cell), text)
 
 
-def _stations(seam: SeamPlan, side: ViewSide) -> Iterator[Label]:
-    """The numbers of the stations that are marked from this side."""
-    for _, stations in numbered(seam):
-        for number, station in stations:
-            if station.side is side and station.seen:
-                yield Label((station.aside_mm + 1.2, station.height_mm - 1.0), f"·{number}")
+def _marked(seam: SeamPlan, side: ViewSide) -> list[tuple[int, SeamStation]]:
+    """The stations that are marked from this side, with their numbers."""
+    every = ((number, station) for _, stations in numbered(seam) for number, station in stations)
+    return [(number, station) for number, station in every if station.side is side and station.seen]
+
+
+def _dot(station: SeamStation) -> tuple[tuple[float, float], tuple[float, float]]:
+    """A short upright line, which the form draws as a dot."""
+    x, z = station.aside_mm, station.height_mm
+    return ((x, z - DOT_MM), (x, z + DOT_MM))
 
 
 def _scale(drawings: Sequence[Drawing], paper: str) -> int:
@@ -143,7 +154,14 @@ def _pages(drawings: Sequence[Drawing], scale: int, paper: str, plan: Plan) -> I
                 *([joining] if len(found) > 1 else []),
                 _grid_text(plan) if any(s.pen is Pen.GRID for s in drawing.strokes) else "Seen from above.",
             ]
-            yield {"name": drawing.name, "say": " ".join(sayings), **asdict(tile), "drawn": drawn}
+            of_views = any(s.pen is Pen.GRID for s in drawing.strokes)
+            yield {
+                "name": drawing.name,
+                "say": " ".join(sayings),
+                **asdict(tile),
+                "drawn": drawn,
+                "board": not of_views,
+            }
 
 
 def _grid_text(plan: Plan) -> str:

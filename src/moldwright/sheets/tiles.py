@@ -11,6 +11,8 @@ import numpy as np
 import shapely
 from shapely import LineString
 
+from moldwright.sheets.labels import Label, SetLabel, set_labels
+
 Place = tuple[float, float]
 Line = tuple[Place, ...]
 
@@ -30,22 +32,19 @@ class Pen(StrEnum):
     LIP = "lip"
     SEAM = "seam"
     OUTLINE = "outline"
+    HOLE = "hole"
     DRAW = "draw"
+    STATION = "station"
+
+
+UNDER = frozenset((Pen.GRID, Pen.PLUMB, Pen.STATION))
+"""Lines that a text may lie on."""
 
 
 @dataclass(frozen=True, slots=True)
 class Stroke:
     pen: Pen
     points: Line
-
-
-@dataclass(frozen=True, slots=True)
-class Label:
-    """A text with its lower left corner at a place; `strong`: larger."""
-
-    at: Place
-    text: str
-    strong: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +78,7 @@ class Tile:
     columns: int
     rows: int
     strokes: tuple[Stroke, ...]
-    labels: tuple[Label, ...]
+    labels: tuple[SetLabel, ...]
     crosses: tuple[Place, ...]
 
 
@@ -125,11 +124,13 @@ def _tile(drawing: Drawing, at: tuple[int, int], of: tuple[int, int], wide_mm: f
     strokes = [s for stroke in drawing.strokes for s in _clipped(stroke, window, left, top)]
     if all(stroke.pen in (Pen.GRID, Pen.PLUMB) for stroke in strokes):
         return None
-    labels = tuple(
+    inside = [
         replace(label, at=_down(label.at, left, top))
         for label in drawing.labels
-        if left <= label.at[0] <= right - 2 and bottom <= label.at[1] <= top - 3
-    )
+        if left <= label.at[0] <= right and bottom <= label.at[1] <= top
+    ]
+    lines = [stroke.points for stroke in strokes if stroke.pen not in UNDER]
+    labels = set_labels(inside, right - left, top - bottom, lines)
     half = OVERLAP_MM / 2
     crosses = [
         (x, y)

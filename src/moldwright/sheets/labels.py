@@ -1,0 +1,141 @@
+"""Texts of a drawing set beside their points: inside the sheet, none over another, off lines where there is room."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely import LineString
+
+Place = tuple[float, float]
+Floats = NDArray[np.float64]
+
+EM_MM, STRONG_EM_MM = 7.4 * 25.4 / 72, 9.5 * 25.4 / 72
+"""Size of a label's letters and of a strong one's, as the form sets them [mm]."""
+SLIM, BROAD = frozenset(" ,.:il·"), frozenset("mwMWOQ")
+SLIM_EM, REST_EM, WIDE_EM, BROAD_EM, TALL_EM = 0.33, 0.61, 0.72, 0.89, 1.05
+"""Widths of slim signs, of the rest, of digits and capitals, of broad signs; height of a line: no less than the
+face's, in ems."""
+PAD_MM, BESIDE_MM, LED_MM = 0.4, 1.2, 3.5
+"""Room about a text; how far beside its point it is looked for first; from how far a thin line leads to its point."""
+RINGS_MM = tuple(float(mm) for mm in range(2, 61, 2))
+WAYS = 16
+OVER_LINES_MM = 8.0
+"""A text goes so much farther from its point rather than over a line of the drawing: our choice."""
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A text and the point that it belongs to; `strong`: larger; `below`: rather under its point than over it."""
+
+    at: Place
+    text: str
+    strong: bool = False
+    below: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class SetLabel:
+    """A text as it is set on a sheet: its box, and the line that leads to its point where that is far."""
+
+    text: str
+    strong: bool
+    low: Place
+    high: Place
+    leader: tuple[Place, Place] | None
+
+
+def size_of(label: Label) -> tuple[float, float]:
+    """Width and height of a label's box [mm].
+
+    Parameters
+    ----------
+    label : the text.
+    """
+    em = STRONG_EM_MM if label.strong else EM_MM
+    return (em * sum(map(_wide_em, label.text)) + 2 * PAD_MM, TALL_EM * em + 2 * PAD_MM)
+
+
+def _wide_em(letter: str) -> float:
+    if letter in SLIM:
+        return SLIM_EM
+    if letter in BROAD:
+        return BROAD_EM
+    return WIDE_EM if letter.isdigit() or letter.isupper() else REST_EM
+
+
+def set_labels(
+    labels: Sequence[Label], wide_mm: float, tall_mm: float, lines: Sequence[Sequence[Place]]
+) -> tuple[SetLabel, ...]:
+    """Every label in its own place on a sheet, in their order: the first have the best places.
+
+    Parameters
+    ----------
+    labels : their points from the sheet's upper left corner, down [mm].
+    wide_mm, tall_mm : the sheet [mm].
+    lines : what is better left in sight.
+    """
+    drawn = shapely.union_all([LineString(points) for points in lines if len(points) > 1])
+    shapely.prepare(drawn)
+    taken = np.zeros((0, 4))
+    out: list[SetLabel] = []
+    for label in labels:
+        box = _box(label, (wide_mm, tall_mm), taken, drawn)
+        taken = np.concatenate([taken, [box]])
+        out.append(_set(label, box))
+    return tuple(out)
+
+
+def _box(label: Label, sheet: Place, taken: Floats, drawn: shapely.Geometry) -> Floats:
+    """The box that costs least, left, top, right, bottom: near its point, free of others."""
+    wide, tall = size_of(label)
+    size = np.array([wide, tall])
+    low = np.clip(np.array(list(_corners(label, wide, tall))), 0.0, np.maximum(np.array(sheet) - size, 0.0))
+    boxes = np.concatenate([low, low + size], axis=1)
+    free = ~_overlapping(boxes, taken)
+    if not free.any():
+        return np.asarray(boxes[0], np.float64)
+    boxes = boxes[free]
+    cost = _away(boxes, label.at)
+    cost += OVER_LINES_MM * shapely.intersects(drawn, shapely.box(*boxes.T))
+    best = int(np.round(cost, 3).argmin())
+    return np.asarray(boxes[best], np.float64)
+
+
+def _corners(label: Label, wide: float, tall: float) -> Iterator[Place]:
+    """Where a box's upper left corner may lie, the best first."""
+    x, y = label.at
+    right, left = x + BESIDE_MM, x - BESIDE_MM - wide
+    above, below = (y, y - tall) if label.below else (y - tall, y)
+    yield from ((right, above), (right, below), (left, above), (left, below), (right, y - tall / 2))
+    for ring in RINGS_MM:
+        for turn in range(WAYS):
+            a = 2 * math.pi * turn / WAYS
+            along, up = math.cos(a), math.sin(a)
+            yield (x + ring * along - wide * (1 - along) / 2, y - ring * up - tall * (1 + up) / 2)
+
+
+def _overlapping(boxes: Floats, taken: Floats) -> NDArray[np.bool_]:
+    a, b = boxes[:, None], taken[None]
+    apart = (a[..., 0] >= b[..., 2]) | (a[..., 2] <= b[..., 0]) | (a[..., 1] >= b[..., 3]) | (a[..., 3] <= b[..., 1])
+    return np.asarray((~apart).any(axis=1), np.bool_)
+
+
+def _away(boxes: Floats, at: Place) -> Floats:
+    """How far boxes lie from a point [mm]."""
+    x = np.maximum(np.maximum(boxes[:, 0] - at[0], at[0] - boxes[:, 2]), 0.0)
+    y = np.maximum(np.maximum(boxes[:, 1] - at[1], at[1] - boxes[:, 3]), 0.0)
+    away: Floats = np.hypot(x, y)
+    return away
+
+
+def _set(label: Label, box: Floats) -> SetLabel:
+    left, top, right, bottom = (round(float(side), 2) for side in box)
+    leader = None
+    if float(_away(box[None], label.at)[0]) > LED_MM:
+        leader = (label.at, (min(max(label.at[0], left), right), min(max(label.at[1], top), bottom)))
+    return SetLabel(label.text, label.strong, (left, top), (right, bottom), leader)

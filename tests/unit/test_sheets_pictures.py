@@ -137,8 +137,8 @@ def test_a_place_of_the_table_is_its_rules_on_the_board() -> None:
     """Counted from the frame's front left corner, (-65, -60): no number is below 0 where the piece is on the frame."""
     rows = fill_page(plan(), pictures(), 250.0, {})
     (x, y, z) = plan().glove.spots[1].at
-    assert rows["spots"][1]["at"] == f"{x + 65:.0f}, {y + 60:.0f}, {z:.0f} mm"
-    assert [hole["at"] for hole in rows["holes"]] == ["73, 60, 84 mm", "41, 30, 21 mm"]
+    assert rows["spots"][1]["at"] == f"{x + 65:.0f}, {y + 60:.0f}, {z:.0f}"
+    assert [hole["at"] for hole in rows["holes"]] == ["73, 60, 84", "41, 30, 21"]
     assert not any("−" in row["at"] for row in (*rows["spots"], *rows["holes"]))
 
 

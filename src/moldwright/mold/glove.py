@@ -49,6 +49,8 @@ class Coats:
         Parameters
         ----------
         outline : the flange seen from above [mm].
+
+        Source: our own.
         """
         return mesh_of(largest_body(solid_of(self.closed) + prism(Polygon(outline), 0.0, self.total_mm)))
 

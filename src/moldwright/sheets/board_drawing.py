@@ -46,8 +46,7 @@ def _strokes(plan: Plan) -> Iterator[Stroke]:
     frame = flange.frame
     left, front, right, back = frame.left_mm, frame.front_mm, frame.right_mm, frame.back_mm
     yield Stroke(Pen.FRAME, _ring(((left, front), (right, front), (right, back), (left, back))))
-    lip = Polygon(flange.outline).buffer(plan.shell.lip_mm).simplify(0.1).exterior
-    yield Stroke(Pen.LIP, tuple((float(x), float(y)) for x, y in lip.coords))
+    yield Stroke(Pen.LIP, _lip(plan))
     yield Stroke(Pen.FLANGE, _ring(flange.outline))
     yield Stroke(Pen.FOOT, _ring(flange.foot))
     for key in flange.keys:
@@ -61,6 +60,11 @@ def _strokes(plan: Plan) -> Iterator[Stroke]:
         yield Stroke(Pen.HOLE, _circle((hole.at[0], hole.at[1]), max(hole.width_mm / 2, 1.0)))
     for piece in plan.shell.pieces:
         yield from _arrow(plan, piece.draw)
+
+
+def _lip(plan: Plan) -> tuple[Point2, ...]:
+    lip = Polygon(plan.flange.outline).buffer(plan.shell.lip_mm).simplify(0.1).exterior
+    return tuple((float(x), float(y)) for x, y in lip.coords)
 
 
 def plumb_feet(plan: Plan) -> tuple[tuple[str, Point2], ...]:
@@ -112,6 +116,8 @@ def _labels(plan: Plan) -> Iterator[Label]:
     middle = (frame.left_mm + frame.right_mm) / 2
     size = f"{set_off(frame.length_mm, units)} by {set_off(frame.breadth_mm, units)} {UNIT[units]}"
     yield Label((middle + 8, frame.front_mm - 8), "FRONT", strong=True)
+    for ring, text in ((flange.foot, "the piece"), (flange.outline, "edge of the flange"), (_lip(plan), "shell's lip")):
+        yield Label(max(ring, key=lambda at: at[1] - at[0]), text)
     yield Label((frame.left_mm, frame.front_mm), f"0: all places from this corner; frame {size}", strong=True)
     for number, crossing in enumerate(plan.shell.seam_line.crossings):
         yield Label(crossing.edge, f"{mark_of(number)}: {place_text(crossing.edge, frame, units)}", strong=True)

@@ -48,6 +48,7 @@ def fill_page(plan: Plan, pictures: Pictures, room_mm: float, files: dict[str, b
     return {
         "say": table()["fill"]["say"],
         "pictures": [_picture(p, f"fill-{k}", tall_mm, plan, files) for k, p in enumerate(pictures.fill)],
+        "unit": UNIT[plan.units],
         "spots": _spots(plan),
         "small": _small(plan),
         "holes": _holes(plan),
@@ -83,12 +84,13 @@ def _ticks(start_mm: float, long_mm: float, scale: float, units: UnitSystem) -> 
 
 
 def _spots(plan: Plan) -> list[dict[str, str]]:
+    coats = {coat.id: str(number) for number, coat in enumerate(plan.glove.coats, start=1)}
     return [
         {
             "number": str(number),
             "grams": mass_or_trace(spot.net_g, plan.units, plan.scale_g),
-            "depth": show_length(spot.depth_mm, plan.units),
-            "after": plan.coat(spot.after).name,
+            "depth": show_length(spot.depth_mm, plan.units).rpartition(" ")[0],
+            "after": coats[spot.after],
             "at": point_text(spot.at, plan.flange.frame, plan.units),
         }
         for number, spot in enumerate(plan.glove.spots, start=1)

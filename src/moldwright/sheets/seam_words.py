@@ -14,20 +14,23 @@ STEP_MM = {UnitSystem.METRIC: 1.0, UnitSystem.US: INCH_MM / 16}
 UNIT = {UnitSystem.METRIC: "mm", UnitSystem.US: "in"}
 LETTER = {ViewSide.FRONT: "F", ViewSide.RIGHT: "R", ViewSide.BACK: "B", ViewSide.LEFT: "L"}
 HIDDEN = "*"
+FINGER = {UnitSystem.METRIC: 1, UnitSystem.US: 2}
+"""A place to press rubber into is told to so many steps."""
 
 
-def set_off(length_mm: float, units: UnitSystem) -> str:
+def set_off(length_mm: float, units: UnitSystem, steps: int = 1) -> str:
     """A length that is set off by hand, without its unit.
 
     Parameters
     ----------
     length_mm : length [mm].
     units : what it is printed in.
+    steps : rounded to so many of its steps.
 
     >>> set_off(12.4, UnitSystem.METRIC), set_off(12.7, UnitSystem.US), set_off(0.2, UnitSystem.METRIC)
     ('12', '1/2', '0')
     """
-    step = STEP_MM[units]
+    step = steps * STEP_MM[units]
     return show_length(round(length_mm / step) * step, units).rpartition(" ")[0]
 
 
@@ -118,7 +121,7 @@ def place_text(place: Point2, frame: Frame, units: UnitSystem) -> str:
 
 
 def point_text(point: Point3, frame: Frame, units: UnitSystem) -> str:
-    """A place of the piece from the frame's front left corner: right, back and up.
+    """A place of the piece from the frame's front left corner, without unit: right, back and up.
 
     Parameters
     ----------
@@ -127,11 +130,15 @@ def point_text(point: Point3, frame: Frame, units: UnitSystem) -> str:
     units : what it is printed in.
 
     >>> point_text((10.0, -4.6, 44.2), Frame(-50.0, -40.0, 50.0, 40.0), UnitSystem.METRIC)
-    '60, 35, 44 mm'
+    '60, 35, 44'
     """
     right, back = frame.measured(point[:2])
-    texts = (("−" if length < 0 else "") + set_off(abs(length), units) for length in (right, back, point[2]))
-    return f"{', '.join(texts)} {UNIT[units]}"
+    return ", ".join(_signed(length, units) for length in (right, back, point[2]))
+
+
+def _signed(length_mm: float, units: UnitSystem) -> str:
+    text = set_off(abs(length_mm), units, FINGER[units])
+    return text if length_mm >= 0 or text == "0" else f"−{text}"
 
 
 def line_titles(seam: SeamPlan) -> list[str]:

@@ -17,6 +17,7 @@ from told import done
 from moldwright.commission.orders import CastOrder, Commission, MoldOrder, ShopOrder
 from moldwright.errors import NoSafePlan
 from moldwright.materials import Library, library
+from moldwright.materials.words import Fit
 from moldwright.ranges import Range
 from moldwright.text.shown import number
 
@@ -75,8 +76,16 @@ def order_for(kind: str, sheet: str) -> Commission:
     if kind in ("rubber", "shell", "release", "sealer"):
         return commission(mold=replace(MoldOrder(), **{kind: sheet}), shop=patient)
     if kind == "resin":
-        return commission(cast=CastOrder(resin=sheet, powder="marble", backfill=sheet), shop=patient)
+        return commission(cast=_cast(sheet), shop=patient)
     return commission(cast=CastOrder(powder=sheet) if kind == "powder" else None, shop=patient)
+
+
+def _cast(resin: str) -> CastOrder:
+    """A cast for which the resin is fit: a skin and what is behind it, a skin alone, or all of it."""
+    fit = library().sheets["resin"][resin].fit  # type: ignore[attr-defined]
+    if Fit.SKIN not in fit:
+        return CastOrder(resin=resin, powder="marble", solid=True)
+    return CastOrder(resin=resin, powder="marble", backfill=resin if Fit.BACK_FILL in fit else "none")
 
 
 def with_figure(lib: Library, row: Any, value: float) -> Library:

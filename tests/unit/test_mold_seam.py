@@ -10,9 +10,13 @@ import numpy as np
 import pytest
 from coated_bodies import lay_flange
 from mold_splits import ACROSS_X
+from scipy import ndimage
+from scipy.spatial import cKDTree
 
+from moldwright.geometry.contour import level_lines
 from moldwright.geometry.field import Sampled
 from moldwright.geometry.grid import Grid
+from moldwright.geometry.solid import mesh_of, solid_of
 from moldwright.mold.blank import Blank
 from moldwright.mold.seam import seam_length_mm, uncovered_share
 from moldwright.mold.seam_line import SeamCurve, length_mm, seam_curve
@@ -69,6 +73,24 @@ def test_the_seams_line_runs_up_over_and_down_and_out_over_the_flange() -> None:
     assert ends == [pytest.approx((0.5, -DEEP / 2 - 20)), pytest.approx((0.5, DEEP / 2 + 20))]
     for end, part in zip((line.points[0], line.points[-1]), curve.flange, strict=True):
         assert np.linalg.norm(part.points[0] - end) < 3.0
+
+
+def test_the_steps_of_a_grid_are_evened_within_a_millimeter() -> None:
+    """A border that jumps by 1.4 mm every 3 mm of height, as a grid's steps do: the line keeps within 1 mm of where the
+    border meets the surface (scipy's nearest neighbors), on the surface, and sways by less than half as much."""
+    body = bodies.mesh(bodies.box(WIDE, DEEP, TALL) + bodies.box(WIDE + 40, DEEP + 40, 4))
+    grid = Grid((-45.0, -45.0, 0.0), 1.0, (91, 91, 81))
+    x, _, z = np.meshgrid(*(grid.axis(n) for n in range(3)), indexing="ij")
+    border = Sampled((x - 0.5 - np.where(z % 6 < 3, 0.7, -0.7)).astype(np.float32), grid)
+    fine = mesh_of(solid_of(body).refine_to_length(1.0))
+    values = ndimage.map_coordinates(border.field, ((fine.vertices - grid.origin) / grid.step_mm).T, order=1)
+    raw = np.concatenate([line.of(fine.vertices) for line in level_lines(fine, values.astype(np.float64))])
+    (line,) = seam_curve(body, border, 4.0).wall
+    assert cKDTree(raw).query(line.points)[0].max() <= 1.0
+    flank = line.points[(line.points[:, 2] > 8) & (line.points[:, 2] < TALL - 4)]
+    assert np.allclose(np.abs(flank[:, 1]), DEEP / 2)
+    stepped = raw[(raw[:, 2] > 8) & (raw[:, 2] < TALL - 4)]
+    assert np.ptp(flank[:, 0]) < 0.5 * np.ptp(stepped[:, 0])
 
 
 def test_a_seam_that_does_not_reach_the_floor_is_a_ring() -> None:

@@ -7,6 +7,8 @@ Factors: NIST SP 811, appendix B (from memory).
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 from exact_factors import FLUID_OUNCE_ML, GALLON_ML, INCH_MM, OUNCE_G, POUND_G
 
@@ -18,6 +20,7 @@ from moldwright.units import (
     show_length,
     show_mass,
     show_range,
+    show_scale_step,
     show_share,
     show_temperature,
     show_volume,
@@ -115,16 +118,44 @@ def test_lengths(mm: float, said: str) -> None:
     ("inches", "said"),
     [(1.0, "1 in"), (31.6 / 32, "1 in"), (31.4 / 32, "31/32 in"), (30.9 / 32, "31/32 in"), (29 / 32, "29/32 in"),
      (2 / 32, "1/16 in"), (16 / 32, "1/2 in"), (-1 / 8, "−1/8 in"), (-1.0, "−1 in"), (-1.5, "−1 1/2 in"),
-     (1 / 32 + 4e-4, "1/32 in"), (1.6 / 64, "1/32 in"), (1.4 / 64, "1/64 in"), (0.8 / 64, "1/64 in"),
-     (0.7 / 64, "0.011 in"),
+     (1 / 32 + 4e-4, "1/32 in"), (1.9 / 64, "1/32 in"), (1.6 / 64, "0.025 in"), (1.4 / 64, "0.022 in"),
+     (1.05 / 64, "1/64 in"),
+     (0.7 / 64, "0.011 in"), (1.4 / INCH_MM, "0.055 in"), (2.0 / INCH_MM, "0.079 in"),
      (0.099, "3/32 in"), (0.134, "1/8 in"), (0.0, "0 in"), (1.97, "2 in"), (2 + 3 / 16, "2 3/16 in"),
      (2 + 6 / 16, "2 3/8 in"), (7.5, "7 1/2 in"), (1 / 32, "1/32 in"), (1 / 8, "1/8 in"), (3 / 16, "3/16 in"),
-     (7 / 32, "7/32 in"), (4.0 / INCH_MM, "5/32 in"), (0.6 / INCH_MM, "1/32 in"), (0.2 / INCH_MM, "0.008 in")],
+     (7 / 32, "7/32 in"), (4.0 / INCH_MM, "5/32 in"), (0.6 / INCH_MM, "0.024 in"), (0.2 / INCH_MM, "0.008 in")],
 )  # fmt: skip
 def test_lengths_in_inches(inches: float, said: str) -> None:
-    """The nearest line of an inch rule: sixteenths from an inch up, thirty-seconds below, thousandths under the rule's
-    finest line."""
+    """The nearest line of an inch rule, sixteenths from an inch up, thirty-seconds below, where it is within a tenth;
+    else thousandths, as a wire gauge tells them."""
     assert show_length(inches * INCH_MM, "us") == said
+
+
+@pytest.mark.parametrize("mm", [0.3, 0.6, 1.0, 1.4, 2.0, 2.7, 3.4, 4.0, 9.0, 30.0, 300.0])
+def test_no_printed_length_is_more_than_a_tenth_off(mm: float) -> None:
+    """0.6 mm was told as 1/32 in, a third more. Exact inches (1959), read back by fractions."""
+    text = show_length(mm, "us").removesuffix(" in")
+    assert float(sum(map(Fraction, text.split()))) * 25.4 == pytest.approx(mm, rel=0.1)
+
+
+@pytest.mark.parametrize(
+    ("step_g", "said"),
+    [(0.1, "0.0035 oz"), (1.0, "0.035 oz"), (0.005 * 28.349523125, "0.005 oz"), (0.01 * 28.349523125, "0.01 oz"),
+     (0.1 * 28.349523125, "0.1 oz"), (0.5 * 28.349523125, "0.5 oz"), (28.349523125, "1 oz"), (5.0, "0.18 oz")],
+)  # fmt: skip
+def test_a_scales_step_is_told_as_it_is(step_g: float, said: str) -> None:
+    """A scale of 0.1 g was told to read to 0.004 oz, a seventh more. The pound's 453.59237 g are exact (1959)."""
+    assert show_scale_step(step_g, "us") == said
+
+
+def test_a_scales_step_in_grams() -> None:
+    assert [show_scale_step(step) for step in (0.01, 0.1, 0.5, 1.0, 50.0)] == [
+        "0.01 g",
+        "0.1 g",
+        "0.5 g",
+        "1 g",
+        "50 g",
+    ]
 
 
 def test_lengths_by_a_step() -> None:

@@ -22,8 +22,10 @@ from moldwright.commission.orders import Commission, MoldOrder, OriginalOrder, S
 from moldwright.desk.demo_original import otter_mesh
 from moldwright.job.planning import Planned, make_plan
 from moldwright.materials import library
+from moldwright.mold.seam_line import length_mm
 from moldwright.progress import silent
 from moldwright.scan import read_with_hash
+from moldwright.sheets.seam_page import ACROSS, MOST_ROWS
 from moldwright.sheets.wording import Wording
 from moldwright.store.memory import MemoryStore
 from moldwright.units.system import UnitSystem
@@ -90,6 +92,16 @@ def test_the_rubber_of_the_flange_is_the_plans(name: str, units: UnitSystem, fol
     walls = gloved - raised(Polygon(plan.flange.outline).buffer(0.01), high_mm)
     by_hand = at_the_board(walls + raised(edge, high_mm), body, high_mm)
     assert by_hand == pytest.approx(at_the_board(gloved, body, high_mm), rel=AGREE)
+
+
+@pytest.mark.parametrize("name", STANDS)
+def test_no_more_stations_are_told_than_a_hand_sets_off(name: str, folder: Path) -> None:
+    """One for every centimeter of the seam at most, and no more than two pages of the table."""
+    seam = planned(name, UnitSystem.METRIC, folder).solids.shell.value.seam
+    lines = planned(name, UnitSystem.METRIC, folder).plan.shell.seam_line.lines
+    count = sum(len(line.stations) for line in lines)
+    assert count <= max(30.0, sum(length_mm(part.points) for part in seam.wall) / 10.0)
+    assert count <= 2 * ACROSS[UnitSystem.METRIC] * MOST_ROWS
 
 
 @pytest.mark.parametrize("name", STANDS)

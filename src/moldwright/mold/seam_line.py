@@ -12,6 +12,7 @@ from moldwright.geometry.contour import level_lines
 from moldwright.geometry.field import Sampled
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.solid import mesh_of, solid_of
+from moldwright.mold.seam_smooth import Evened
 
 Points = NDArray[np.float64]
 
@@ -64,9 +65,10 @@ def seam_curve(gloved: Mesh, border: Sampled, floor_mm: float) -> SeamCurve:
     index = (fine.vertices - border.grid.origin) / border.grid.step_mm
     values = ndimage.map_coordinates(border.field, index.T, order=1, mode="nearest").astype(np.float64)
     rises: list[_Rise] = []
+    evened = Evened(fine, border)
     for line in level_lines(fine, values):
         for points, closed in _over_the_board(line.of(fine.vertices), line.closed):
-            rises += _rises(points, closed, floor_mm + FLOOR_MM)
+            rises += _rises(evened.line(points, closed), closed, floor_mm + FLOOR_MM)
     rises.sort(key=lambda rise: -length_mm(rise[0].points))
     return SeamCurve(tuple(wall for wall, _ in rises), tuple(part for _, out in rises for part in out))
 

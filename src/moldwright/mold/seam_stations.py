@@ -16,15 +16,16 @@ from moldwright.plan.seam import AZIMUTH_DEG, SeamCrossing, SeamLine, SeamPlan, 
 Points = NDArray[np.float64]
 Numbers = list[int]
 
-STEP_MM, LARGE_STEP_MM, LARGE_FROM_MM = 10.0, 20.0, 200.0
+STEP_MM, LARGE_STEP_MM, LARGE_FROM_MM = 10.0, 20.0, 100.0
 """A station at every so many millimeters of height; of pieces from so many millimeters up."""
 TURN_MM = 3.0
 """A turn of the height by less is none: our choice."""
-STRAIGHTS_MM = (1.5, 2.0, 2.4)
-"""How far the seam may stray from a straight join of two stations; the next where there are `MANY` or more."""
-MANY = 240
+STRAIGHTS_MM, FLANGE_STRAIGHT_MM = (2.0, 2.4), 1.5
+"""How far the seam may stray from a straight join of two stations, the next where there are `MANY` or more; and on the
+flange. A seam drawn within 3 mm serves: rounding and hand have the rest."""
+MANY = 120
 """Stations that are too many to set off: our choice."""
-NEAR_MM = 3.0
+NEAR_MM = 5.0
 """Stations of height nearer than this to a turn are left out: our choice."""
 FACING, FACING_STAYS = 0.45, 0.3
 """How squarely a surface must face a viewer (cosine) to be marked from there, and to go on being: our choice."""
@@ -60,7 +61,7 @@ def seam_plan(curve: SeamCurve, gloved: Mesh, flange: FlangePlan) -> SeamPlan:
 
 def _crossing(part: SeamPart) -> SeamCrossing:
     flat = part.points * np.array([1.0, 1.0, 0.0])
-    bends = [0, *_straightened(flat, 0, len(flat) - 1, STRAIGHTS_MM[0]), len(flat) - 1]
+    bends = [0, *_straightened(flat, 0, len(flat) - 1, FLANGE_STRAIGHT_MM), len(flat) - 1]
     return SeamCrossing(tuple(_on_board(flat[n]) for n in bends))
 
 

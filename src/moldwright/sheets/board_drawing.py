@@ -114,11 +114,10 @@ def _labels(plan: Plan) -> Iterator[Label]:
     flange, units = plan.flange, plan.units
     frame = flange.frame
     middle = (frame.left_mm + frame.right_mm) / 2
-    size = f"{set_off(frame.length_mm, units)} by {set_off(frame.breadth_mm, units)} {UNIT[units]}"
     yield Label((middle + 8, frame.front_mm - 8), "FRONT", strong=True)
     for ring, text in ((flange.foot, "the piece"), (flange.outline, "edge of the flange"), (_lip(plan), "shell's lip")):
         yield Label(max(ring, key=lambda at: at[1] - at[0]), text)
-    yield Label((frame.left_mm, frame.front_mm), f"0: all places from this corner; frame {size}", strong=True)
+    yield Label((frame.left_mm, frame.front_mm), "0", strong=True)
     for number, crossing in enumerate(plan.shell.seam_line.crossings):
         yield Label(crossing.edge, f"{mark_of(number)}: {place_text(crossing.edge, frame, units)}", strong=True)
     for name, key in zip(("Large key", "Small key"), flange.keys, strict=True):
@@ -143,4 +142,8 @@ def legend(plan: Plan) -> list[dict[str, str]]:
     plan : the plan.
     """
     drawn = {stroke.pen for stroke in _strokes(plan)}
-    return [{"pen": pen, "text": text} for pen, text in table()["board"].items() if Pen(pen) in drawn]
+    frame, units = plan.flange.frame, plan.units
+    size = f"{set_off(frame.length_mm, units)} by {set_off(frame.breadth_mm, units)} {UNIT[units]}"
+    return [
+        {"pen": pen, "text": text.format(frame=size)} for pen, text in table()["board"].items() if Pen(pen) in drawn
+    ]

@@ -151,7 +151,7 @@ def line_titles(seam: SeamPlan) -> list[str]:
     titles, crossing = [], 0
     for line in seam.lines:
         if line.closed:
-            titles.append("Ring, back to its first")
+            titles.append("Closed loop, back to its first")
         else:
             titles.append(f"{mark_of(crossing)} up, over and down to {mark_of(crossing + 1)}")
             crossing += 2

@@ -16,6 +16,7 @@ from moldwright.sheets.labels import Label, SetLabel, set_labels
 Place = tuple[float, float]
 Line = tuple[Place, ...]
 
+CROSS_MM = 3.0
 OVERLAP_MM = 10.0
 """How much of two neighbors shows the same: our choice."""
 
@@ -129,8 +130,6 @@ def _tile(drawing: Drawing, at: tuple[int, int], of: tuple[int, int], wide_mm: f
         for label in drawing.labels
         if left <= label.at[0] <= right and bottom <= label.at[1] <= top
     ]
-    lines = [stroke.points for stroke in strokes if stroke.pen not in UNDER]
-    labels = set_labels(inside, right - left, top - bottom, lines)
     half = OVERLAP_MM / 2
     crosses = [
         (x, y)
@@ -138,6 +137,9 @@ def _tile(drawing: Drawing, at: tuple[int, int], of: tuple[int, int], wide_mm: f
         for y in (half, tall_mm - half)
         if of != (1, 1) and x <= right - left and y <= top - bottom
     ]
+    lines = [stroke.points for stroke in strokes if stroke.pen not in UNDER]
+    arms = [((x - CROSS_MM, y), (x + CROSS_MM, y)) for x, y in crosses]
+    labels = set_labels(inside, right - left, top - bottom, [*lines, *arms])
     return Tile(*at, *of, tuple(strokes), labels, tuple(crosses))
 
 

@@ -75,6 +75,8 @@ def _flange(job: Quantities) -> Iterable[Quantity]:
     frame = flange.frame
     yield Quantity("board.length", Dimension.LENGTH, frame.length_mm + 2 * lip_mm + BOARD_BEYOND_MM)
     yield Quantity("board.breadth", Dimension.LENGTH, frame.breadth_mm + 2 * lip_mm + BOARD_BEYOND_MM)
+    yield Quantity("plumb.right", Dimension.LENGTH, frame.length_mm / 2)
+    yield Quantity("plumb.back", Dimension.LENGTH, frame.breadth_mm / 2)
     yield Quantity("frame.length", Dimension.LENGTH, frame.length_mm)
     yield Quantity("frame.breadth", Dimension.LENGTH, frame.breadth_mm)
     yield Quantity("flange.width", Dimension.LENGTH, flange.width_mm)

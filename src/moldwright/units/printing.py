@@ -20,8 +20,10 @@ TAPE_FROM_MM, WHOLE_FROM_MM = 10.0, 100.0
 """From here on a length is told as a rule shows it, in half millimeters, and as a tape does, in whole ones."""
 GAUGE_MM = {UnitSystem.METRIC: 0.1, UnitSystem.US: 0.01 * INCH_MM}
 """What a gauge or caliper tells: no length with bounds is told finer."""
-FINEST_INCH = 1 / 64
-"""The finest line of an inch rule; what is thinner is told in thousandths."""
+STEP_FIGURES = 2
+"""Figures of a scale's step: our own."""
+FRACTION_OFF = 0.1
+"""A fraction of an inch that is farther off than this share is no figure: then thousandths, as a gauge tells them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +78,22 @@ def show_mass(mass_g: float, system: str = "metric", step_g: float | None = None
     return _amount(mass_g, "mass", system, step_g, finest_g)
 
 
+def show_scale_step(step_g: float, system: str = "metric") -> str:
+    """What a scale reads to, with figures enough that it is that step and no other: "0.1 g", "0.005 oz", "0.0035 oz".
+
+    Parameters
+    ----------
+    step_g : the step [g], > 0.
+    system : "metric" or "us".
+
+    >>> show_scale_step(0.1), show_scale_step(0.1, "us"), show_scale_step(2.8349523125, "us")
+    ('0.1 g', '0.0035 oz', '0.1 oz')
+    """
+    small = LADDERS["mass", _system(system)].small
+    step = step_g / small.factor
+    return f"{trimmed(number(step, max(0, places(step, STEP_FIGURES))))} {small.name}"
+
+
 def show_volume(
     volume_ml: float, system: str = "metric", step_ml: float | None = None, finest_ml: float | None = None
 ) -> str:
@@ -98,7 +116,8 @@ def show_length(length_mm: float, system: str = "metric", step_mm: float | None 
     """A length as a rule shows it: "4 mm", "12.5 mm", "160 mm"; "5/32 in", "6 5/16 in".
 
     Tenths of a millimeter under 10 mm (hundredths under 1 mm), halves under 100 mm, then whole ones; thirty-seconds of
-    an inch under one inch (a sixty-fourth for the thinnest), then sixteenths.
+    an inch under one inch, then sixteenths; thousandths for what is so thin that no thirty-second or sixty-fourth is
+    within a tenth of it.
 
     Parameters
     ----------
@@ -106,8 +125,8 @@ def show_length(length_mm: float, system: str = "metric", step_mm: float | None 
     system : "metric" or "us".
     step_mm : the step to round to [mm], where no rule measures it.
 
-    >>> show_length(4.0), show_length(42.3), show_length(160.0, "us"), show_length(4.0, "us"), show_length(0.2, "us")
-    ('4 mm', '42.5 mm', '6 5/16 in', '5/32 in', '0.008 in')
+    >>> show_length(4.0), show_length(42.3), show_length(160.0, "us"), show_length(4.0, "us"), show_length(0.6, "us")
+    ('4 mm', '42.5 mm', '6 5/16 in', '5/32 in', '0.024 in')
     """
     if step_mm is not None:
         unit = _Unit("in", INCH_MM) if _us(system) else _Unit("mm", 1.0)
@@ -238,13 +257,12 @@ def _millimeters(length_mm: float) -> str:
 
 
 def _inches(inches: float) -> str:
-    """Sixteenths from one inch up, thirty-seconds below, a sixty-fourth for the thinnest, then thousandths."""
+    """Sixteenths from one inch up, thirty-seconds below, or a sixty-fourth; thousandths where all are too far off."""
     if inches >= 1 - 1 / 64:
         return _fraction(round(inches * 16), 16)
-    if inches >= 3 / 128:
-        return _fraction(max(round(inches * 32), 1), 32)
-    if inches >= 0.75 * FINEST_INCH:
-        return "1/64"
+    parts, of = (round(inches * 32), 32) if inches >= 3 / 128 else (1, 64)
+    if abs(parts / of - inches) <= FRACTION_OFF * inches:
+        return _fraction(parts, of)
     return trimmed(f"{inches:.3f}")
 
 

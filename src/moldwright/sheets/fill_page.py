@@ -7,6 +7,7 @@ from dataclasses import replace
 from math import fsum
 from typing import Any
 
+from moldwright.plan.ids import CoatId
 from moldwright.plan.plan import Plan
 from moldwright.sheets.marks_apart import apart
 from moldwright.sheets.picture import Axis, Picture, Pictures, placed
@@ -84,7 +85,7 @@ def _ticks(start_mm: float, long_mm: float, scale: float, units: UnitSystem) -> 
 
 
 def _spots(plan: Plan) -> list[dict[str, str]]:
-    coats = {coat.id: str(number) for number, coat in enumerate(plan.glove.coats, start=1)}
+    coats = _coat_numbers(plan)
     return [
         {
             "number": str(number),
@@ -103,8 +104,12 @@ def _small(plan: Plan) -> dict[str, str]:
     grams = show_mass(fsum(each.net_g for each in small), plan.units, finest_g=plan.scale_g)
     if reads_nothing(grams):
         return {}
-    coats = dict.fromkeys(plan.coat(each.after).name for each in small)
-    return {"grams": grams, "after": ", ".join(coats)}
+    numbers = _coat_numbers(plan)
+    return {"grams": grams, "after": " and ".join(dict.fromkeys(numbers[each.after] for each in small))}
+
+
+def _coat_numbers(plan: Plan) -> dict[CoatId, str]:
+    return {coat.id: str(number) for number, coat in enumerate(plan.glove.coats, start=1)}
 
 
 def _holes(plan: Plan) -> list[dict[str, str]]:

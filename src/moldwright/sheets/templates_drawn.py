@@ -19,7 +19,7 @@ Points = NDArray[np.float64]
 
 OFF_MM, TOUCH_MM = 0.4, 0.8
 """How far before the surface a point of an outline is looked for; how near the seam counts as seen [mm]."""
-LEAST_MM, NEAR_MM, SEAM_NEAR_MM = 12.0, 0.1, 0.5
+LEAST_MM, NEAR_MM, SEAM_NEAR_MM = 12.0, 0.1, 0.2
 """Shorter outlines are left out; how far a drawn outline, and the drawn seam, may stray [mm]."""
 
 

@@ -65,10 +65,6 @@ class Recipe:
             [part.share for part in self.ingredients], [part.true_density_g_ml for part in self.ingredients]
         )
 
-    def fraction(self, kind: PartKind) -> float:
-        """Mass of one kind of part per gram of mix."""
-        return fsum(part.share for part in self.ingredients if part.kind is kind) / self.whole
-
 
 def liquid(kind: PartKind, share: float, density_g_ml: float, name: str = "") -> Ingredient:
     """An ingredient that is measured as dense as it is.

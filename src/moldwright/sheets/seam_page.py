@@ -93,7 +93,7 @@ def _sayings(plan: Plan) -> dict[str, str]:
     return {
         "table": f"All in {unit}. A plumb line stands at the middle of each side of the frame: F front, R right,"
         " B back, L left. Stand before it, look square at it: height over the board, offset to your right or left of"
-        f" it, and how far in from it. {HIDDEN}: out of sight from there, found by how far in.",
+        f" it, and how far behind it. {HIDDEN}: out of sight from there, found by how far behind.",
         "crossings": f"Over the flange, in {unit} from the frame's front left corner",
     }
 

@@ -72,7 +72,7 @@ def test_a_bucket_fits_its_clock_and_its_brim(bucket_ml: float, units: UnitSyste
 def test_what_is_bought_is_what_the_buckets_hold() -> None:
     job = planned()
     bought = {need.id: need.amount for need in job.needs}
-    for id_, kind in ((SHEET.id, PartKind.GYPSUM), ("gypsum-water", PartKind.WATER), ("jute-fiber", PartKind.FIBER)):
+    for id_, kind in ((SHEET.id, PartKind.GYPSUM), ("gypsum-water", PartKind.WATER), ("gypsum-fiber", PartKind.FIBER)):
         held_g = part_g(job.shell_mixes, kind)
         assert bought[id_].likely == pytest.approx(held_g, abs=0.06)
         assert bought[id_].low == pytest.approx(held_g * 1.5 / 1.7, abs=0.06)

@@ -17,7 +17,7 @@ from moldwright.units.system import UnitSystem
 
 AREAS_MM2 = [30_000.0, 41_000.0, 57_000.0, 83_000.0, 110_000.0, 123_456.0, 219_000.0, 1_234_567.0]
 UNITS = list(UnitSystem)
-MIXED = ("fiber-gypsum", "gypsum-water", "jute-fiber")
+MIXED = ("fiber-gypsum", "gypsum-water", "gypsum-fiber")
 
 
 def laid(area_mm2: float, units: UnitSystem, shell: str = "plaster bandage") -> Quantities:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import ClassVar
 
-from moldwright.plan.mixes import PartKind
+from moldwright.plan.mixes import MixKind, PartKind
 from moldwright.ranges import Range
 
 
@@ -43,8 +43,10 @@ class NeedPlan:
     """One row.
 
     `kind` and `material` are its sheet's kind and name, "" where it has none and the words for its `id` are ours; ids
-    are unique within a kind. `part`: which part of a mix it is, with the `color` of a pigment or tint; `form` of a
-    shell's material. `for_` is "for" in JSON.
+    are unique within a kind, but for the sizes and uses of cups and syringes. `part`: which part of a mix it is, with
+    the `color` of a pigment or tint; `form` of a shell's material, `roll_mm` width and length of one roll. `spare`: one
+    cup that gels is counted in; `size_ml` of a cup, bucket or syringe, `cups_for` what is mixed in it. `for_` is "for"
+    in JSON.
     """
 
     IN_WORDS: ClassVar[str] = "name"
@@ -58,3 +60,7 @@ class NeedPlan:
     part: PartKind | None = None
     color: str = ""
     form: NeedForm | None = None
+    spare: bool = False
+    size_ml: float | None = None
+    cups_for: MixKind | None = None
+    roll_mm: tuple[float, float] | None = None

@@ -84,7 +84,7 @@ def fiber_gypsum(shell: Shell, mixes: tuple[MixPlan, ...]) -> Iterable[NeedPlan]
     yield replace(row(shell, gypsum, NeedUnit.GRAM, group), form=NeedForm.DRY)
     yield plain_row("gypsum-water", water, NeedUnit.MILLILITER, group)
     if fiber.likely > 0.0:
-        yield plain_row("jute-fiber", fiber, NeedUnit.GRAM, group)
+        yield plain_row("gypsum-fiber", fiber, NeedUnit.GRAM, group)
 
 
 def dry_g(shell: Shell, measures: ShellMeasures, bandage: BandagePlan | None) -> Range:

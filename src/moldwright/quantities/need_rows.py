@@ -167,10 +167,10 @@ def merged(rows: Iterable[NeedPlan]) -> tuple[NeedPlan, ...]:
 
     Source: arithmetic.
     """
-    together: dict[tuple[str, str, NeedGroup], NeedPlan] = {}
+    together: dict[tuple[object, ...], NeedPlan] = {}
     for need in rows:
-        key = (need.kind, need.id, need.for_)
-        known = together.get(key)
-        amount = need.amount if known is None else known.amount + need.amount
-        together[key] = replace(need, amount=shown_amount(amount, need.unit))
+        key = (need.kind, need.id, need.for_, need.size_ml, need.cups_for)
+        known = together.get(key, replace(need, amount=Range.exactly(0.0), spare=False))
+        amount, spare = known.amount + need.amount, known.spare or need.spare
+        together[key] = replace(known, amount=shown_amount(amount, need.unit), spare=spare)
     return tuple(together.values())

@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
-from math import ceil, fsum
+from math import ceil
 
 from moldwright.cast.piece import SKIN_SPREAD
 from moldwright.materials.compatibility import Trial
-from moldwright.materials.kinds import Shell, TwoPart
+from moldwright.materials.kinds import Shell
 from moldwright.materials.words import Making
-from moldwright.mixing.rubber import rubber_parts
-from moldwright.plan.mixes import BACK_FILL, CAST_KINDS, RUBBER_KINDS, SKIN, TRACES, MixPlan, PartKind
+from moldwright.plan.mixes import BACK_FILL, CAST_KINDS, REACTING, RUBBER_KINDS, SKIN, MixKind, MixPlan, PartKind
 from moldwright.plan.mold import BandagePlan
 from moldwright.plan.needs import NeedForm, NeedGroup, NeedPlan, NeedUnit
 from moldwright.quantities.cast import solid_by
-from moldwright.quantities.chosen import Chosen
-from moldwright.quantities.laid_shell import dry_g, fiber_gypsum
+from moldwright.quantities.laid_shell import dry_g, fiber_gypsum, known
 from moldwright.quantities.mixed import POT_RESIDUE, WASTE_SPREAD
+from moldwright.quantities.need_cups import buckets, cups, syringes
+from moldwright.quantities.need_parts import of_a_mix, part_g, parts, spare_cup
 from moldwright.quantities.need_rows import NeedScope, coated, consumed, each, merged, plain_row, row, used
 from moldwright.quantities.parting import CLAY, TALC
 from moldwright.ranges import Range
@@ -30,8 +30,6 @@ PATCH_TEST_G = 20.0
 """Rubber of a patch test, or skin mix of a trial: common practice, no source."""
 FILLER_SHARE = Range(0.15, 0.25, 0.5)
 """Loose filler in what is packed in layers that dry, as a share of its volume: common practice, no source."""
-TRACE = Range(0.2, 1.0, 3.0)
-"""How a trace on a stick, or a few drops, may turn out against its plan: common practice, no source."""
 
 
 def shopping(scope: NeedScope) -> tuple[NeedPlan, ...]:
@@ -50,9 +48,10 @@ def shopping(scope: NeedScope) -> tuple[NeedPlan, ...]:
 def _rubber(scope: NeedScope) -> Iterable[NeedPlan]:
     group, consumable = NeedGroup.RUBBER, scope.library.consumable
     rubber = [mix for mix in scope.mixes if mix.for_.kind in RUBBER_KINDS]
-    yield from _parts(scope.chosen.rubber, rubber, _spread(scope.rubber.mixed_g), group, scope.chosen)
+    yield from parts(scope, scope.chosen.rubber, rubber, _spread(scope.rubber.mixed_g), group)
+    yield from spare_cup(scope, scope.chosen.rubber, [m for m in rubber if m.for_.kind is MixKind.COAT], group)
     if Trial.ORIGINAL in scope.trials:
-        yield from _patch_test(scope.chosen)
+        yield from _patch_test(scope, rubber)
     area_m2 = scope.measures.cavity.area_mm2 * 1e-6
     for coating in (scope.chosen.sealer, scope.chosen.release):
         if coating is not None:
@@ -60,9 +59,9 @@ def _rubber(scope: NeedScope) -> Iterable[NeedPlan]:
     yield from used(scope, "board", 1, group)
     yield consumed(consumable(CLAY), CLAY_FOR_GAPS_G, group)
     yield from used(scope, "brush", max(len(scope.rubber.coats) - 1, 1), group)
-    yield from used(scope, "cup", len(rubber), group)
+    yield from cups(scope, rubber, group)
     yield from used(scope, "stir-stick", len(rubber) + len(scope.rubber.coats), group)
-    yield from used(scope, "syringe", _syringes(rubber), group)
+    yield from syringes(scope, [rubber], group)
     yield from used(scope, "patch-cup", int(Trial.ORIGINAL in scope.trials), group)
     yield from used(scope, "knife", 1, group)
     if scope.chosen.rubber.pack_mm is not None and scope.rubber.fill.volume_ml > 0:
@@ -71,14 +70,10 @@ def _rubber(scope: NeedScope) -> Iterable[NeedPlan]:
         yield plain_row("divider", each(len(scope.measures.piece.dividers)), NeedUnit.EACH, group)
 
 
-def _patch_test(chosen: Chosen) -> Iterable[NeedPlan]:
+def _patch_test(scope: NeedScope, rubber: Sequence[MixPlan]) -> Iterable[NeedPlan]:
     """What the patch test takes of each part, by the rubber's ratio."""
-    a, b = rubber_parts(chosen.rubber)
-    whole = a.share + (b.share if b else 0.0)
-    for part in (a, b):
-        if part is not None:
-            amount = Range.exactly(PATCH_TEST_G * part.share / whole)
-            yield _part_row(chosen.rubber, part.kind, part.name, amount, NeedGroup.RUBBER, chosen)
+    reacting = [replace(m, parts=tuple(part for part in m.parts if part.kind in REACTING)) for m in rubber]
+    yield from of_a_mix(scope, scope.chosen.rubber, reacting, PATCH_TEST_G, NeedGroup.RUBBER)
 
 
 def _shell(scope: NeedScope) -> Iterable[NeedPlan]:
@@ -92,6 +87,7 @@ def _shell(scope: NeedScope) -> Iterable[NeedPlan]:
         yield replace(filament, form=NeedForm.FILAMENT)
     else:
         yield from fiber_gypsum(shell, scope.mixes)
+        yield from buckets(scope, scope.mixes, group)
     if shell.making.by_hand:
         yield consumed(consumable(CLAY), parting.clay_g, group)
     yield row(scope.chosen.shell_wax, parting.wax_g, NeedUnit.GRAM, group)
@@ -103,7 +99,8 @@ def _shell(scope: NeedScope) -> Iterable[NeedPlan]:
 
 def _bandage(bandage: BandagePlan, shell: Shell) -> Iterable[NeedPlan]:
     rolls = Range(float(bandage.rolls), float(bandage.rolls), float(ceil(bandage.rolls * 1.2)))
-    yield replace(row(shell, rolls, NeedUnit.EACH, NeedGroup.SHELL), form=NeedForm.ROLLS)
+    size = (known(shell, "roll_width_mm").likely, known(shell, "roll_length_mm").likely)
+    yield replace(row(shell, rolls, NeedUnit.EACH, NeedGroup.SHELL), form=NeedForm.ROLLS, roll_mm=size)
     yield plain_row("dipping-water", Range.about(bandage.water_ml, 0.2), NeedUnit.MILLILITER, NeedGroup.SHELL)
 
 
@@ -115,17 +112,17 @@ def _casting(scope: NeedScope) -> Iterable[NeedPlan]:
     for for_, resin in ((SKIN, chosen.resin), (BACK_FILL, chosen.backfill)):
         mixes = [mix for mix in poured if mix.for_ == for_]
         if resin is not None and mixes:
-            yield from _parts(resin, mixes, spread, group, chosen, count)
+            yield from parts(scope, resin, mixes, spread, group, count)
+    yield from spare_cup(scope, chosen.resin, [mix for mix in poured if mix.for_ == SKIN], group)
     yield from _skin_trials(scope)
     if chosen.cast_release is not None:
         yield coated(chosen.cast_release, scope.measures.cavity.area_mm2 * 1e-6 * count, group)
-    cups = len(poured) * count
-    yield from used(scope, "cup", cups, group)
-    yield from used(scope, "stir-stick", cups, group)
-    yield from used(scope, "syringe", sum(_syringes(mixes) for mixes in _by_kind(poured)), group)
+    yield from cups(scope, poured, group, count)
+    yield from used(scope, "stir-stick", len(poured) * count, group)
+    yield from syringes(scope, _by_kind(poured), group)
     if chosen.powder is not None:
         desiccant = scope.library.consumable("desiccant")
-        powder_kg = count * _part_g(scope.mixes, PartKind.POWDER) / 1000.0
+        powder_kg = count * part_g(scope.mixes, PartKind.POWDER) / 1000.0
         yield consumed(desiccant, desiccant.rate_per_use.range * powder_kg, group)
 
 
@@ -133,11 +130,8 @@ def _skin_trials(scope: NeedScope) -> Iterable[NeedPlan]:
     """What the trials of resin on rubber and of powder in resin take: a small cup each of the skin's own mix."""
     trials = len(scope.trials & {Trial.RESIN, Trial.POWDER})
     skin = [mix for mix in scope.mixes if mix.for_ == SKIN]
-    share = trials * PATCH_TEST_G / fsum(mix.mass_g for mix in skin)
-    for kind, name in dict.fromkeys((part.kind, part.name) for mix in skin for part in mix.parts):
-        amount = Range.exactly(share * _part_g(skin, kind, name))
-        if trials and kind not in TRACES:
-            yield _part_row(scope.chosen.resin, kind, name, amount, NeedGroup.CASTING, scope.chosen)
+    if trials:
+        yield from of_a_mix(scope, scope.chosen.resin, skin, trials * PATCH_TEST_G, NeedGroup.CASTING)
     yield from used(scope, "patch-cup", trials, NeedGroup.CASTING)
 
 
@@ -164,40 +158,9 @@ def _wiping(scope: NeedScope) -> Iterable[NeedPlan]:
     yield from used(scope, "paper-towel", wet, NeedGroup.PROTECTION)
 
 
-def _parts(
-    sheet: TwoPart, mixes: Sequence[MixPlan], spread: Range, group: NeedGroup, chosen: Chosen, times: int = 1
-) -> Iterable[NeedPlan]:
-    """Every part of these mixes, summed and spread."""
-    for kind, name in dict.fromkeys((part.kind, part.name) for mix in mixes for part in mix.parts):
-        amount = (TRACE if kind in TRACES else spread) * (times * _part_g(mixes, kind, name))
-        yield _part_row(sheet, kind, name, amount, group, chosen)
-
-
-def _part_row(sheet: TwoPart, kind: PartKind, name: str, amount: Range, group: NeedGroup, chosen: Chosen) -> NeedPlan:
-    match kind:
-        case PartKind.POWDER if chosen.powder is not None:
-            need = row(chosen.powder, amount, NeedUnit.GRAM, group)
-        case PartKind.PIGMENT | PartKind.TINT:
-            need = replace(plain_row(f"{kind}-{name}", amount, NeedUnit.GRAM, group), color=name)
-        case PartKind.THIXOTROPE:
-            need = row(chosen.thixotrope, amount, NeedUnit.GRAM, group)
-        case _:
-            need = replace(row(sheet, amount, NeedUnit.GRAM, group), id=f"{sheet.id}-{kind.lower()}")
-    return replace(need, part=kind)
-
-
-def _syringes(mixes: Iterable[MixPlan]) -> int:
-    """Syringes for these cups: one for each part and size."""
-    return len({(part.kind, part.syringe_ml) for mix in mixes for part in mix.parts if part.syringe_ml is not None})
-
-
 def _by_kind(mixes: Sequence[MixPlan]) -> Iterable[list[MixPlan]]:
     """Cups of a skin and those of a back-fill, whose hardeners may be two."""
     return ([mix for mix in mixes if mix.for_.kind is kind] for kind in sorted(CAST_KINDS))
-
-
-def _part_g(mixes: Iterable[MixPlan], kind: PartKind, name: str | None = None) -> float:
-    return fsum(part.mass_g for mix in mixes for part in mix.parts if part.kind is kind and name in (None, part.name))
 
 
 def _spread(mixed: Range) -> Range:

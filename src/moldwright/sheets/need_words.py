@@ -2,27 +2,57 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from moldwright.plan.mixes import TRACES, MixPart, PartKind
-from moldwright.plan.needs import NeedPlan
+from moldwright.plan.needs import NeedPlan, NeedUnit
 from moldwright.sheets.wording import table
+from moldwright.units import show_length, show_volume
+from moldwright.units.system import UnitSystem
 
 SIDES = frozenset((PartKind.A, PartKind.B))
 
 
-def need_name(need: NeedPlan) -> str:
-    """A row's name.
+def need_name(need: NeedPlan, units: UnitSystem) -> str:
+    """A row's name, with what it must be known by in the shop.
 
     Parameters
     ----------
     need : the row.
+    units : the reader's.
     """
+    return ", ".join(filter(None, (_called(need, units), *_known_by(need, units))))
+
+
+def _called(need: NeedPlan, units: UnitSystem) -> str:
     if need.form is not None:
-        return f"{need.material}, {table()['form'][need.form]}"
+        return f"{need.material}, {_form(need, units)}"
     if need.part in SIDES:
         return f"{need.material}, part {need.part}"
     if need.part in TRACES:
         return f"{need.part}, {need.color}"
     return need.material or str(table()["need"][need.id])
+
+
+def _form(need: NeedPlan, units: UnitSystem) -> str:
+    said = str(table()["form"][need.form])
+    if need.roll_mm is None:
+        return said
+    width, length = (show_length(side, units) for side in need.roll_mm)
+    return f"{said} {width} by {length}"
+
+
+def _known_by(need: NeedPlan, units: UnitSystem) -> Iterable[str]:
+    """Size and use of a cup, that a powder's volume is loose, that a spare is counted in."""
+    words = table()["besides"]
+    if need.size_ml is not None:
+        yield show_volume(need.size_ml, units)
+    if need.cups_for is not None:
+        yield words["cups"][need.cups_for]
+    if need.part is PartKind.POWDER and need.unit is NeedUnit.MILLILITER:
+        yield words["loose"]
+    if need.spare:
+        yield words["spare"]
 
 
 def part_name(part: MixPart) -> str:

@@ -48,7 +48,7 @@ def _grouped(needs: tuple[NeedPlan, ...]) -> list[tuple[NeedGroup, list[NeedPlan
 
 def _row(need: NeedPlan, units: UnitSystem) -> dict[str, str]:
     amount, spread = _amount(need.amount, need.unit, units)
-    return {"name": need_name(need), "amount": amount, "range": spread}
+    return {"name": need_name(need, units), "amount": amount, "range": spread}
 
 
 def _amount(amount: Range, unit: NeedUnit, units: UnitSystem) -> tuple[str, str]:

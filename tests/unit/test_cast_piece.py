@@ -54,14 +54,14 @@ def test_slow_resin_gets_its_powder_sifted_into_the_stirred_mix() -> None:
     """Common practice, no source; sifting takes part of the pot life."""
     resin, powder = LIBRARY.resin("epoxy-slow"), LIBRARY.powder("marble")
     mix = resin_mix(resin, powder, "", 0.0, SLOW)
-    assert [part.name for part in mix.recipe.ingredients] == ["A", "B", powder.name]
+    assert [part.kind for part in mix.recipe.ingredients] == ["A", "B", "powder"]
     assert mix.mixing_s > resin.mix_s.likely
 
 
 def test_gypsum_goes_into_its_water() -> None:
     """Powder into water, never water into powder: common practice, no source."""
     mix = resin_mix(LIBRARY.resin("modified-gypsum"), None, "", 0.0, SLOW)
-    assert [part.name for part in mix.recipe.ingredients] == ["B", "A"]
+    assert [(part.kind, part.name) for part in mix.recipe.ingredients] == [("B", "water"), ("A", "gypsum")]
 
 
 def test_equal_loose_volumes_where_the_resin_allows() -> None:

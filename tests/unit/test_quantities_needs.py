@@ -158,6 +158,13 @@ def test_rolls_are_told_by_their_size() -> None:
         assert told_mm == pytest.approx(side_mm, rel=0.02)
 
 
+def test_a_part_is_bought_under_its_word() -> None:
+    """Epoxy in the trade's words: resin and hardener (common practice, no source)."""
+    job = job_of(commission(cast=CastOrder(backfill="epoxy-slow")))
+    told = {need_name(need, UnitSystem.METRIC) for need in job.needs if need.id in ("epoxy-slow-a", "epoxy-slow-b")}
+    assert told == {"slow casting epoxy, part A resin", "slow casting epoxy, part B hardener"}
+
+
 def test_whole_pieces_are_bought_whole() -> None:
     """A blade of which each use takes a fifth, half, all: none at the least, one."""
     assert amounts("knife", NeedGroup.RUBBER) == Range(0.0, 1.0, 1.0)

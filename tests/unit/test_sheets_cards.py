@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 import pytest
 from sheets_fixture import plan
 
+from moldwright.cast.resin_recipe import resin_mix
+from moldwright.materials import library
+from moldwright.materials.library import check_sheet
+from moldwright.mixing.rubber import rubber_recipe
 from moldwright.plan.mixes import MeasuredBy, MixPart, PartKind
 from moldwright.plan.plan import Plan
 from moldwright.ranges import Range
@@ -17,6 +22,9 @@ from moldwright.units.system import UnitSystem
 
 PLAN = plan()
 CUP = PLAN.mixes[0]
+LIBRARY = library()
+SILICA = LIBRARY.thixotrope("silicone-thixotrope")
+LIFE_S = Range(600.0, 900.0, 1500.0)
 
 
 def part(by: MeasuredBy, syringe_ml: float | None = None) -> MixPart:
@@ -57,3 +65,31 @@ def test_what_is_mixed_is_told_as_the_shop_measures() -> None:
     cups = [mix for mix in PLAN.mixes if mix.for_.coat is not None]
     density = sum(mix.mass_g for mix in cups) / sum(mix.volume_ml for mix in cups)
     assert to_mix(Range.exactly(100.0 * density), replace(PLAN, marks_ml=10.0)) == "100 ml"
+
+
+RUBBER_PARTS = {"condensation-cure-a25": ["A base", "B catalyst"], "addition-cure-a10-slow": ["B", "A"]}
+RESIN_PARTS = {
+    "epoxy-slow": ["A resin", "B hardener"],
+    "polyester": ["A resin", "B catalyst"],
+    "modified-gypsum": ["B water", "A gypsum"],
+    "urethane-standard": ["A", "B"],
+}
+
+
+def test_a_part_is_called_as_the_trade_calls_it() -> None:
+    """Beside its letter, in the order of the cup: words of the trade, common practice, no source."""
+    rubbers = {id_: rubber_recipe(LIBRARY.rubber(id_), None, 0.0, SILICA) for id_ in RUBBER_PARTS}
+    resins = {id_: resin_mix(LIBRARY.resin(id_), None, "", 0.0, LIFE_S).recipe for id_ in RESIN_PARTS}
+    for id_, told in (RUBBER_PARTS | RESIN_PARTS).items():
+        pair = (rubbers | resins)[id_].pair
+        parts = tuple(replace(part(MeasuredBy.SCALE), kind=each.kind, name=each.name) for each in pair)
+        shown: Any = card(PLAN, parts=parts, ratio=0.5)
+        assert [row["name"] for row in shown["cups"][0]["rows"]] == told
+        assert f"1 g of {told[0][0]}: 0.5 g more {told[1][0]}" in shown["remedy"]
+
+
+def test_a_shop_calls_the_parts_as_on_its_pots() -> None:
+    own = library({"own.toml": '[resin.epoxy-slow]\npart_b = "hardener 2"'})
+    assert resin_mix(own.resin("epoxy-slow"), None, "", 0.0, LIFE_S).recipe.pair[1].name == "hardener 2"
+    [long] = check_sheet(f'[resin.epoxy-slow]\npart_b = "{"x" * 17}"')
+    assert (long.severity, long.code) == ("stop", "value-unclear")

@@ -91,9 +91,9 @@ def resin_mix(resin: Resin, powder: Powder | None, tint: str, tint_share: float,
 
 
 def _sides(resin: Resin) -> tuple[Ingredient, Ingredient]:
-    a = liquid(PartKind.A, resin.ratio_weight[0], resin.density_a_g_ml.likely)
+    a = liquid(PartKind.A, resin.ratio_weight[0], resin.density_a_g_ml.likely, resin.part_a)
     density_b = resin.density_b_g_ml or resin.density_a_g_ml
-    return a, liquid(PartKind.B, resin.ratio_weight[1], density_b.likely)
+    return a, liquid(PartKind.B, resin.ratio_weight[1], density_b.likely, resin.part_b)
 
 
 def _leads(resin: Resin) -> Side:

@@ -36,7 +36,8 @@ class Sheet:
 class TwoPart(Sheet):
     """Two parts that cure when they meet. Times hold at `pot_life_temperature_c` and, the pot life, in
     `pot_life_mass_g`. Ratios are (A, B); `isocyanate_part` is A, B or none; B None: one part, ratio (1, 0).
-    `ratio_tolerance_pct`: by how much the ratio by weight may be off; None: as its chemistry usually takes it."""
+    `ratio_tolerance_pct`: by how much the ratio by weight may be off; None: as its chemistry usually takes it.
+    `part_a`, `part_b`: what the trade calls the parts, base and catalyst; "": by their letters alone."""
 
     chemistry: Chemistry
     density_a_g_ml: Figure
@@ -57,6 +58,8 @@ class TwoPart(Sheet):
     shelf_life_days: Figure
     isocyanate_part: Side = Side.NONE
     ratio_tolerance_pct: Figure | None = None
+    part_a: str = ""
+    part_b: str = ""
 
     @property
     def two_part(self) -> bool:

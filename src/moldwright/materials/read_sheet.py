@@ -20,7 +20,7 @@ from moldwright.text.toml import toml_tables
 
 _FLAGS = {"yes": True, "true": True, "no": False, "false": False}
 _ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
-LONGEST_TEXT, LONGEST_WORD, LONGEST_ID = 200_000, 400, 80
+LONGEST_TEXT, LONGEST_WORD, LONGEST_ID, LONGEST_LABEL = 200_000, 400, 80, 16
 MOST_TEXTS, MOST_FINDINGS = 60, 100
 """Our own bounds: a shop's sheet has a page; what is wrong a hundred times need not be told more often."""
 
@@ -215,6 +215,13 @@ def _fit(raw: Any) -> tuple[Fit, ...]:
     return tuple(known[word] for word in words)
 
 
+def _label(raw: Any) -> str:
+    """What stands on a pot and on a mix card, beside the part's letter."""
+    if not isinstance(raw, str) or not (raw == "" or is_line(raw, LONGEST_LABEL)):
+        raise read_value.BadValueError(f"a word or two of at most {LONGEST_LABEL} characters is needed here")
+    return raw.strip()
+
+
 def _is_line(raw: Any) -> bool:
     return isinstance(raw, str) and (raw == "" or is_line(raw, LONGEST_WORD))
 
@@ -233,4 +240,6 @@ _OTHERS: dict[str, Callable[[Any], Any]] = {
     "cautions": _texts,
     "weight_only": _flag,
     "fit": _fit,
+    "part_a": _label,
+    "part_b": _label,
 }

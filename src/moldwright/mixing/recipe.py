@@ -74,7 +74,7 @@ def liquid(kind: PartKind, share: float, density_g_ml: float, name: str = "") ->
     kind : what it is
     share : its mass per gram of mix, on any common scale
     density_g_ml : its density [g/ml]
-    name : what is on its pot, a color
+    name : what is on its pot: a color, "base"
 
     Source: house rule.
     """

@@ -26,10 +26,10 @@ def rubber_parts(rubber: Rubber) -> tuple[Ingredient, Ingredient | None]:
     Source: the sheet's ratio by weight.
     """
     a, b = rubber.ratio_weight
-    first = liquid(PartKind.A, a, rubber.density_a_g_ml.range.likely)
+    first = liquid(PartKind.A, a, rubber.density_a_g_ml.range.likely, rubber.part_a)
     if rubber.density_b_g_ml is None or not rubber.two_part:
         return first, None
-    return first, liquid(PartKind.B, b, rubber.density_b_g_ml.range.likely)
+    return first, liquid(PartKind.B, b, rubber.density_b_g_ml.range.likely, rubber.part_b)
 
 
 def rubber_density_g_ml(rubber: Rubber) -> float:
@@ -63,8 +63,8 @@ def rubber_recipe(
     a, b = rubber_parts(rubber)
     whole = a.share + (b.share if b else 0.0)
     parts = (
-        liquid(PartKind.A, rest * a.share / whole, a.density_g_ml),
-        liquid(PartKind.B, rest * b.share / whole, b.density_g_ml) if b else None,
+        liquid(PartKind.A, rest * a.share / whole, a.density_g_ml, a.name),
+        liquid(PartKind.B, rest * b.share / whole, b.density_g_ml, b.name) if b else None,
         liquid(PartKind.PIGMENT, color, PIGMENT_G_ML, pigment) if pigment else None,
         liquid(PartKind.THIXOTROPE, thixotrope_pct / 100.0, thixotrope.density_g_ml.likely),
     )

@@ -85,10 +85,10 @@ class MeasuredBy(StrEnum):
 class MixPart:
     """One part of a cup in its order.
 
-    `kind` is what it is; `name` only a label: a color, the powder's name. `volume_ml` is as it is measured, a powder's
-    loose. `scale_reads_g` is what the scale shows once it is in, the empty cup zeroed once: for a part that is not
-    weighed a check. `reads_ml` is the mix's volume once it is stirred in. `syringe_ml`: the size of the syringe, where
-    it is measured by one.
+    `kind` is what it is; `name` only a label: a color, the powder's name, what the trade calls A. `volume_ml` is as
+    it is measured, a powder's loose. `scale_reads_g` is what the scale shows once it is in, the empty cup zeroed
+    once: for a part that is not weighed a check. `reads_ml` is the mix's volume once it is stirred in. `syringe_ml`:
+    the size of the syringe, where it is measured by one.
     """
 
     kind: PartKind

@@ -44,9 +44,9 @@ class NeedPlan:
 
     `kind` and `material` are its sheet's kind and name, "" where it has none and the words for its `id` are ours; ids
     are unique within a kind, but for the sizes and uses of cups and syringes. `part`: which part of a mix it is, with
-    the `color` of a pigment or tint; `form` of a shell's material, `roll_mm` width and length of one roll. `spare`: one
-    cup that gels is counted in; `size_ml` of a cup, bucket or syringe, `cups_for` what is mixed in it. `for_` is "for"
-    in JSON.
+    the `color` of a pigment or tint, `called` as the trade calls A or B; `form` of a shell's material,
+    `roll_mm` width and length of one roll. `spare`: one cup that gels is counted in; `size_ml` of a cup, bucket or
+    syringe, `cups_for` what is mixed in it. `for_` is "for" in JSON.
     """
 
     IN_WORDS: ClassVar[str] = "name"
@@ -64,3 +64,4 @@ class NeedPlan:
     size_ml: float | None = None
     cups_for: MixKind | None = None
     roll_mm: tuple[float, float] | None = None
+    called: str = ""

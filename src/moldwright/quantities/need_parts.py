@@ -119,5 +119,5 @@ def _row(
         case PartKind.THIXOTROPE:
             need = row(chosen.thixotrope, amount, unit, group)
         case _:
-            need = replace(row(sheet, amount, unit, group), id=f"{sheet.id}-{kind.lower()}")
+            need = replace(row(sheet, amount, unit, group), id=f"{sheet.id}-{kind.lower()}", called=name)
     return replace(need, part=kind)

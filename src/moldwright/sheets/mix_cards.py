@@ -143,8 +143,8 @@ def _remedy(mix: MixPlan, units: UnitSystem) -> str:
     if share == 1.0:
         more = "As much more of the other"
     else:
-        of_a, of_b = f"{one} of {a.name}: {share:.3g} {unit} more", f"{one} of {b.name}: {1 / share:.3g} {unit} more"
-        more = f"{of_a} {b.name}; {of_b} {a.name}"
+        of_a, of_b = f"{one} of {a.kind}: {share:.3g} {unit} more", f"{one} of {b.kind}: {1 / share:.3g} {unit} more"
+        more = f"{of_a} {b.kind}; {of_b} {a.kind}"
     return f"{more}; later totals rise by both. Full: a new cup."
 
 

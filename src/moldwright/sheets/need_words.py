@@ -27,8 +27,8 @@ def need_name(need: NeedPlan, units: UnitSystem) -> str:
 def _called(need: NeedPlan, units: UnitSystem) -> str:
     if need.form is not None:
         return f"{need.material}, {_form(need, units)}"
-    if need.part in SIDES:
-        return f"{need.material}, part {need.part}"
+    if need.part is not None and need.part in SIDES:
+        return f"{need.material}, part {_lettered(need.part, need.called)}"
     if need.part in TRACES:
         return f"{need.part}, {need.color}"
     return need.material or str(table()["need"][need.id])
@@ -62,4 +62,15 @@ def part_name(part: MixPart) -> str:
     ----------
     part : one part of a mix.
     """
+    if part.kind in SIDES:
+        return _lettered(part.kind, part.name)
     return f"{part.kind}, {part.name}" if part.kind in TRACES else part.name
+
+
+def _lettered(side: PartKind, called: str) -> str:
+    """A part by its letter, with the word of the trade where there is one.
+
+    >>> _lettered(PartKind.B, "hardener"), _lettered(PartKind.B, "B")
+    ('B hardener', 'B')
+    """
+    return " ".join(dict.fromkeys((side, called)))

@@ -26,7 +26,7 @@ def cup_quoted(name: str, mixes: Sequence[MixPlan]) -> tuple[Quantity, ...]:
     if clocks_s:
         told.append(Quantity(f"{name}.work_by", Dimension.DURATION, min(clocks_s)))
     for mix in mixes[:1]:
-        told.append(Quantity(f"{name}.first", Dimension.WORD, mix.parts[0].name))
+        told.append(Quantity(f"{name}.first", Dimension.WORD, mix.parts[0].kind))
         if mix.starter is not None:
             told.append(Quantity(f"{name}.starter", Dimension.WORD, mix.starter))
     return tuple(told)

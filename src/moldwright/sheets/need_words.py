@@ -43,11 +43,12 @@ def _form(need: NeedPlan, units: UnitSystem) -> str:
 
 
 def _known_by(need: NeedPlan, units: UnitSystem) -> Iterable[str]:
-    """Size and use of a cup, that a powder's volume is loose, that a spare is counted in."""
+    """Size of a syringe as it is marked, size and use of a cup, that a volume is loose, that a spare is counted in."""
     words = table()["besides"]
-    if need.size_ml is not None:
+    if need.size_ml is not None and need.cups_for is None:
+        yield f"{need.size_ml:g} ml"
+    if need.size_ml is not None and need.cups_for is not None:
         yield show_volume(need.size_ml, units)
-    if need.cups_for is not None:
         yield words["cups"][need.cups_for]
     if need.part is PartKind.POWDER and need.unit is NeedUnit.MILLILITER:
         yield words["loose"]

@@ -8,9 +8,10 @@ from typing import Any
 from moldwright.plan.needs import NeedGroup, NeedPlan, NeedUnit
 from moldwright.plan.plan import Plan
 from moldwright.ranges import Range
+from moldwright.sheets.at_hand import at_hand
 from moldwright.sheets.heading import heading
 from moldwright.sheets.need_words import need_name
-from moldwright.sheets.wording import show_value, table
+from moldwright.sheets.wording import Wording, show_value, table
 from moldwright.sheets.words import reads_nothing
 from moldwright.units import range_parts, show_length
 from moldwright.units.system import UnitSystem
@@ -32,6 +33,7 @@ def shopping_data(plan: Plan, paper: str) -> dict[str, Any]:
         "below": "Shopping list: quantities",
         "say": "For this mold and its edition. Buy the high end where a second trip costs more than what is left over.",
         "groups": groups,
+        "at_hand": table()["at_hand"] | {"rows": at_hand(plan, Wording(plan.units, plan.scale_g))},
         "assumed": table()["assumed"] | {"rows": _assumed(plan)},
     }
 

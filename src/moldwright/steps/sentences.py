@@ -21,6 +21,16 @@ def sentences() -> Mapping[str, str]:
     return MappingProxyType({**_of_steps(), **_of_rules(), **_of_hazards(), **read_data("job_cautions")["say"]})
 
 
+@cache
+def listed_needs() -> frozenset[str]:
+    """Keys of the needs that rows of the shopping list have already, or that the work and its papers bring.
+
+    >>> "release.needs.1" in listed_needs(), "release.needs.2" in listed_needs()
+    (True, False)
+    """
+    return frozenset(need.key for sheet in step_sheets() for need in sheet.needs if not need.extra)
+
+
 def _of_steps() -> dict[str, str]:
     found = {sentence.key: sentence.text for sentence in _every()}
     return found | {f"caution.{DEFER}": str(read_data("cautions")["defer"])}

@@ -37,11 +37,16 @@ class Each(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Sentence:
-    """One sentence of the data by its key, said only where all words of `when` hold."""
+    """One sentence of the data by its key, said only where all words of `when` hold.
+
+    `extra`: of a need that it stands beside the rows of the shopping list; not of what a row has already, or what the
+    work and its papers bring.
+    """
 
     key: str
     text: str
     when: tuple[Condition, ...] = ()
+    extra: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,11 +172,11 @@ def _words(when: str | Iterable[str]) -> tuple[Condition, ...]:
     return tuple(condition(word) for word in (when.split() if isinstance(when, str) else when))
 
 
-def _sentences(key: str, entries: list[str | Mapping[str, str]]) -> tuple[Sentence, ...]:
+def _sentences(key: str, entries: list[str | Mapping[str, Any]]) -> tuple[Sentence, ...]:
     return tuple(
         Sentence(f"{key}.{n}", entry)
         if isinstance(entry, str)
-        else Sentence(f"{key}.{n}", entry["say"], _words(entry.get("when", "")))
+        else Sentence(f"{key}.{n}", entry["say"], _words(entry.get("when", "")), entry.get("extra", True))
         for n, entry in enumerate(entries, start=1)
     )
 

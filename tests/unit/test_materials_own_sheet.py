@@ -173,6 +173,11 @@ def test_a_bandage_is_as_thick_as_its_plies() -> None:
     ]
 
 
+def test_a_thinned_release_says_what_thins_it() -> None:
+    assert codes('[release.petroleum-jelly]\nthinner = "40 %"') == ["value-missing"]
+    assert codes('[release.petroleum-jelly]\nthinner = "40 %"\ncarrier = "mineral spirits"') == []
+
+
 def test_an_id_is_no_tag() -> None:
     """A sealer that somebody calls "solvent" has what its sheet says, not what its id spells."""
     text = '[sealer.solvent]\nlike = "soap"\nname = "ours"'

@@ -148,7 +148,7 @@ def test_what_nobody_gave_is_told() -> None:
     assert rows["mold.rubber"].unit == ""
     assert rows["shop.scale"].value == 0.1
     assert not {"original.height", "edition.count", "mold.release ", "shop.sheets"} & set(rows)
-    assert rows["mold.release"].value == "petroleum jelly, thinned"
+    assert rows["mold.release"].value == "petroleum jelly"
     assert rows["mold.sealer"].value == "none"
     for key in ("resin.urethane-standard", "rubber.addition-cure-a10-slow"):
         assert rows[f"{key}.pot_life"].unit == "s"

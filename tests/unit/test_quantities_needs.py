@@ -198,6 +198,18 @@ def test_a_coating_of_two_layers() -> None:
     assert coated(sheet, 0.5, NeedGroup.RUBBER).amount == Range(5.0, 20.0, 60.0)
 
 
+def test_what_is_thinned_is_bought_as_two() -> None:
+    """Of what is brushed on, half is mineral spirits: common practice, no source."""
+    found = needs(commission(mold=MoldOrder(release="petroleum-jelly-thinned")))
+    sheet = LIBRARY.release("petroleum-jelly-thinned")
+    laid_g = sheet.coverage_g_m2.likely * sheet.coats.likely * 0.042
+    jelly, thinner = found[sheet.id, NeedGroup.RUBBER], found["thinner-mineral-spirits", NeedGroup.RUBBER]
+    assert jelly.amount.likely == pytest.approx(laid_g / 2, abs=0.0501)
+    assert thinner.amount.likely == pytest.approx(laid_g / 2, abs=0.0501)
+    assert need_name(jelly, UnitSystem.US) == "thinned petroleum jelly, before it is thinned"
+    assert not [id_ for id_, _ in needs() if id_.startswith("thinner")]
+
+
 def test_talc_for_peeling_and_a_tenth_of_it_for_each_cast() -> None:
     """0.08 m2 (1 + 24 / 10) at the sheet's grams a square meter: common practice, no source."""
     near(amounts("talc", NeedGroup.SHELL), times("talc", 0.08 * 3.4), 0.0501)

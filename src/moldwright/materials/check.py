@@ -11,7 +11,7 @@ from moldwright.materials.mixture import bandage_mm, weight_from_volume
 from moldwright.materials.nearest import did_you_mean
 from moldwright.materials.sheet_fields import kind_rules, usual
 from moldwright.materials.shipped import shipped
-from moldwright.materials.words import Making
+from moldwright.materials.words import Carrier, Making
 from moldwright.text.shown import number, short
 
 RATIO_TOLERANCE = 0.04
@@ -62,6 +62,7 @@ def check_fields(kind: str, where: str, fields: Fields) -> tuple[SheetFinding, .
         _isocyanate,
         _usual,
         _thickness,
+        _thinner,
     )
     first = (*_missing(kind, where, fields), *_chemistry(kind, where, fields))
     return first or tuple(found for check in checks for found in check(where, fields))
@@ -127,6 +128,12 @@ def _thickness(where: str, fields: Fields) -> Found:
     if "density_g_ml" in fields:
         text = "The weight of a bandage shell follows from dry_g_m2: leave the density out."
         yield doubt("not-used", f"{where}.density_g_ml", fields["density_g_ml"].likely, "no density", remedy=text)
+
+
+def _thinner(where: str, fields: Fields) -> Found:
+    if "thinner_pct" in fields and fields.get("carrier", Carrier.NONE) == Carrier.NONE:
+        text = "Say what thins it: water, alcohol, solvent or mineral spirits."
+        yield stop("value-missing", f"{where}.carrier", "none", "what it is thinned with", remedy=text)
 
 
 def _isocyanate(where: str, fields: Fields) -> Found:

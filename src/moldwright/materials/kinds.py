@@ -175,9 +175,12 @@ class Coating(Sheet):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Release(Coating):
-    """A release agent."""
+    """A release agent. `thinner_pct`: how much of its `carrier` the shop stirs in, of what it brushes on; None:
+    it is brushed on as it is bought."""
 
     kind: ClassVar[Kind] = Kind.RELEASE
+
+    thinner_pct: Figure | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

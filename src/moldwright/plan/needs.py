@@ -31,11 +31,12 @@ class NeedUnit(StrEnum):
 
 
 class NeedForm(StrEnum):
-    """In what form a shell's material is bought."""
+    """In what form a material is bought that is worked in another."""
 
     ROLLS = "rolls"
     DRY = "dry gypsum"
     FILAMENT = "filament"
+    STOCK = "stock"
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +45,7 @@ class NeedPlan:
 
     `kind` and `material` are its sheet's kind and name, "" where it has none and the words for its `id` are ours; ids
     are unique within a kind, but for the sizes and uses of cups and syringes. `part`: which part of a mix it is, with
-    the `color` of a pigment or tint, `called` as the trade calls A or B; `form` of a shell's material,
+    the `color` of a pigment or tint, `called` as the trade calls A or B; in what `form` it is bought,
     `roll_mm` width and length of one roll. `spare`: one cup that gels is counted in; `size_ml` of a cup, bucket or
     syringe, `cups_for` what is mixed in it. `for_` is "for" in JSON.
     """

@@ -9,11 +9,11 @@ from math import ceil, floor
 from moldwright.commission.orders import Commission
 from moldwright.materials import Library
 from moldwright.materials.compatibility import Trial
-from moldwright.materials.kinds import Coating, Consumable, Sheet
+from moldwright.materials.kinds import Coating, Consumable, Release, Sheet
 from moldwright.mold.measures import MoldMeasures
 from moldwright.plan.mixes import MixPlan
 from moldwright.plan.mold import BandagePlan, PartingPlan
-from moldwright.plan.needs import NeedGroup, NeedPlan, NeedUnit
+from moldwright.plan.needs import NeedForm, NeedGroup, NeedPlan, NeedUnit
 from moldwright.quantities.chosen import Chosen
 from moldwright.quantities.rubber import RubberQuantities
 from moldwright.ranges import Range
@@ -140,6 +140,25 @@ def coated(coating: Coating, area_m2: float, for_: NeedGroup) -> NeedPlan:
     Source: the sheet.
     """
     return row(coating, coating_g(coating, area_m2), NeedUnit.GRAM, for_)
+
+
+def released(release: Release, area_m2: float, for_: NeedGroup) -> Iterable[NeedPlan]:
+    """A release for an area; one that the shop thins as what is bought and what thins it.
+
+    Parameters
+    ----------
+    release : its sheet
+    area_m2 : what is covered [m2]
+    for_ : the list's group
+
+    Source: the sheet.
+    """
+    if release.thinner_pct is None:
+        yield coated(release, area_m2, for_)
+        return
+    laid, thinner = coating_g(release, area_m2), release.thinner_pct.likely / 100.0
+    yield replace(row(release, laid * (1.0 - thinner), NeedUnit.GRAM, for_), form=NeedForm.STOCK)
+    yield plain_row(f"thinner-{'-'.join(release.carrier.split())}", laid * thinner, NeedUnit.GRAM, for_)
 
 
 def coating_g(coating: Coating, area_m2: float) -> Range:

@@ -18,7 +18,7 @@ from moldwright.quantities.laid_shell import dry_g, fiber_gypsum, known
 from moldwright.quantities.mixed import POT_RESIDUE, WASTE_SPREAD
 from moldwright.quantities.need_cups import buckets, cups, syringes
 from moldwright.quantities.need_parts import of_a_mix, part_g, parts, spare_cup
-from moldwright.quantities.need_rows import NeedScope, coated, consumed, each, merged, plain_row, row, used
+from moldwright.quantities.need_rows import NeedScope, coated, consumed, each, merged, plain_row, released, row, used
 from moldwright.quantities.parting import CLAY, TALC
 from moldwright.ranges import Range
 
@@ -53,9 +53,10 @@ def _rubber(scope: NeedScope) -> Iterable[NeedPlan]:
     if Trial.ORIGINAL in scope.trials:
         yield from _patch_test(scope, rubber)
     area_m2 = scope.measures.cavity.area_mm2 * 1e-6
-    for coating in (scope.chosen.sealer, scope.chosen.release):
-        if coating is not None:
-            yield coated(coating, area_m2, group)
+    if scope.chosen.sealer is not None:
+        yield coated(scope.chosen.sealer, area_m2, group)
+    if scope.chosen.release is not None:
+        yield from released(scope.chosen.release, area_m2, group)
     yield from used(scope, "board", 1, group)
     yield consumed(consumable(CLAY), CLAY_FOR_GAPS_G, group)
     yield from used(scope, "brush", max(len(scope.rubber.coats) - 1, 1), group)
@@ -116,7 +117,7 @@ def _casting(scope: NeedScope) -> Iterable[NeedPlan]:
     yield from spare_cup(scope, chosen.resin, [mix for mix in poured if mix.for_ == SKIN], group)
     yield from _skin_trials(scope)
     if chosen.cast_release is not None:
-        yield coated(chosen.cast_release, scope.measures.cavity.area_mm2 * 1e-6 * count, group)
+        yield from released(chosen.cast_release, scope.measures.cavity.area_mm2 * 1e-6 * count, group)
     yield from cups(scope, poured, group, count)
     yield from used(scope, "stir-stick", len(poured) * count, group)
     yield from syringes(scope, _by_kind(poured), group)

@@ -29,11 +29,14 @@ class Flag(StrEnum):
     THIN_LAYERS = "thin-layers"
     RELEASE = "release"
     RELEASE_SOLVENT = "release-solvent"
+    RELEASE_THINNED = "release-thinned"
+    RELEASE_COATS = "release-coats"
     SEALER = "sealer"
     SEALER_SOLVENT = "sealer-solvent"
     BARRIER = "barrier"
     CAST_RELEASE = "cast-release"
     CAST_RELEASE_SOLVENT = "cast-release-solvent"
+    CAST_RELEASE_THINNED = "cast-release-thinned"
     URETHANE_SKIN = "urethane-skin"
     EPOXY_SKIN = "epoxy-skin"
     POLYESTER_SKIN = "polyester-skin"
@@ -170,17 +173,27 @@ def _treated(job: Quantities) -> dict[Flag, bool]:
     """What lies between the pairs, and which pairs are tried first."""
     chosen, trials = job.basis.chosen, job.basis.trials
     return {
-        Flag.RELEASE: chosen.release is not None,
-        Flag.RELEASE_SOLVENT: chosen.release is not None and chosen.release.carrier.burns,
+        **_released(job),
         Flag.SEALER: chosen.sealer is not None,
         Flag.SEALER_SOLVENT: chosen.sealer is not None and chosen.sealer.carrier.burns,
         Flag.BARRIER: any(finding.barrier for finding in job.basis.findings),
-        Flag.CAST_RELEASE: chosen.cast_release is not None,
-        Flag.CAST_RELEASE_SOLVENT: chosen.cast_release is not None and chosen.cast_release.carrier.burns,
         Flag.PATCH_TEST: Trial.ORIGINAL in trials,
         Flag.RESIN_TEST: Trial.RESIN in trials,
         Flag.POWDER_TEST: Trial.POWDER in trials,
         Flag.SHELL_TEST: Trial.SHELL in trials,
+    }
+
+
+def _released(job: Quantities) -> dict[Flag, bool]:
+    release, cast = job.basis.chosen.release, job.basis.chosen.cast_release
+    return {
+        Flag.RELEASE: release is not None,
+        Flag.RELEASE_SOLVENT: release is not None and release.carrier.burns,
+        Flag.RELEASE_THINNED: release is not None and release.thinner_pct is not None,
+        Flag.RELEASE_COATS: release is not None and release.coats.likely > 1,
+        Flag.CAST_RELEASE: cast is not None,
+        Flag.CAST_RELEASE_SOLVENT: cast is not None and cast.carrier.burns,
+        Flag.CAST_RELEASE_THINNED: cast is not None and cast.thinner_pct is not None,
     }
 
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from math import fsum
+from math import ceil, fsum
 
+from moldwright.materials.kinds import Release
 from moldwright.materials.originals import UNKNOWN
 from moldwright.mixing.rubber import rubber_density_g_ml
 from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixKind
@@ -52,10 +53,8 @@ def _piece(job: Quantities) -> Iterable[Quantity]:
     yield Quantity("scale", Dimension.SCALE_STEP, order.shop.scale_g)
     if chosen.sealer is not None:
         yield Quantity("sealer", Dimension.WORD, chosen.sealer.name)
-    if chosen.release is not None:
-        yield Quantity("release", Dimension.WORD, chosen.release.name)
-    if chosen.cast_release is not None:
-        yield Quantity("cast.release", Dimension.WORD, chosen.cast_release.name)
+    yield from _released("release", chosen.release)
+    yield from _released("cast.release", chosen.cast_release)
     yield Quantity("plinth.height", Dimension.LENGTH, measures.cavity.plinth_height_mm)
     yield Quantity("plinth.length", Dimension.LENGTH, measures.cavity.plinth_length_mm)
     yield Quantity("plinth.breadth", Dimension.LENGTH, measures.cavity.plinth_breadth_mm)
@@ -68,6 +67,17 @@ def _piece(job: Quantities) -> Iterable[Quantity]:
     yield Quantity("clip.every", Dimension.LENGTH, CLIP_EVERY_MM)
     yield Quantity("lift.filled", Dimension.LIFT, lift_kg(Lift.FILLED, job))
     yield Quantity("lift.cast", Dimension.LIFT, lift_kg(Lift.CAST, job))
+
+
+def _released(name: str, release: Release | None) -> Iterable[Quantity]:
+    """What a release is called, how many coats it takes, and what it is thinned with."""
+    if release is None:
+        return
+    yield Quantity(name, Dimension.WORD, release.name)
+    yield Quantity(f"{name}.coats", Dimension.COUNT, ceil(release.coats.likely))
+    if release.thinner_pct is not None:
+        yield Quantity(f"{name}.thinner", Dimension.WORD, release.carrier)
+        yield Quantity(f"{name}.thinner_share", Dimension.SHARE, release.thinner_pct.range * 0.01)
 
 
 def _flange(job: Quantities) -> Iterable[Quantity]:

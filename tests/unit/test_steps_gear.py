@@ -15,13 +15,15 @@ import pytest
 from steps_context import context, measures
 from told import done, told
 
-from moldwright.commission.orders import CastOrder, ShopOrder
+from moldwright.commission.orders import CastOrder, ShopOrder, UnitSystem
 from moldwright.materials import library
 from moldwright.materials.gear import Gear, gear_for
 from moldwright.materials.hazards import tag_words
 from moldwright.plan.needs import NeedGroup, NeedPlan
 from moldwright.quantities.quantities import Quantities
 from moldwright.ranges import Range
+from moldwright.sheets.need_words import need_name
+from moldwright.sheets.wording import Wording
 from moldwright.steps.gear import BOUGHT, Worn, gear_needs
 
 LIBRARY = library()
@@ -103,14 +105,39 @@ def test_no_power_tool_no_ear_protection() -> None:
     assert "ear-protection" in listed(context(cast=CastOrder(powder="marble")))
 
 
+def test_a_step_that_takes_two_dresses_two() -> None:
+    """The shell is opened and the glove peeled by two, whatever the shop's hands: masks and cut-resistant gloves for
+    both, and the row says where; by hand from the steps' own words, what is worn once or a day: common practice."""
+    job = context()
+    made, rows = done(job), listed(job)
+    words = Wording(job.commission.shop.units)
+    two = {
+        step.id for step in made.steps if "Second pair of hands" in [words.line(n, step.quantities) for n in step.needs]
+    }
+    assert two == {"open-shell", "peel"}
+    assert {step.id for step in made.steps if step.people == 2} == two
+    order = [step.id for step in made.steps]
+    for id_, count in (("cut-glove", 2), ("dust-mask", 2 + 1)):  # the mask: two for the mold, one for its end
+        gear = next(gear for gear, bought in BOUGHT.items() if id_ in dict(bought))
+        asking = [str(order.index(c.step) + 1) for c in made.cautions if gear in c.gear and c.step in two]
+        asking = list(dict.fromkeys(asking))
+        assert rows[id_].amount == Range.exactly(float(count))
+        s = "s" if len(asking) > 1 else ""
+        assert f"for each of 2 persons at step{s} {', '.join(asking)}" in need_name(rows[id_], UnitSystem.METRIC, order)
+    three = listed(context(shop=ShopOrder(people=3)))
+    assert three["cut-glove"].amount == Range.exactly(3.0)
+    assert need_name(three["cut-glove"], UnitSystem.METRIC, order).endswith("for each of 3 persons")
+
+
 def test_two_people_and_24_casts() -> None:
     """Masks of one use: one for the mold, one for each cast, one for its end; what lasts: one a person.
 
     Plaster and talc are dust when the mold is made and stored, metal and resin with each cast."""
     one, two = listed(context()), listed(context(shop=ShopOrder(people=2)))
-    assert one["goggles"].amount == Range.exactly(1.0)
+    assert one["goggles"].amount == Range.exactly(2.0)
+    assert one["ear-protection"].amount == Range.exactly(1.0)
     assert two["goggles"].amount == Range.exactly(2.0)
-    assert one["dust-mask"].amount == Range.exactly(2.0)
+    assert one["dust-mask"].amount == Range.exactly(3.0)  # two open the shell
     assert two["dust-mask"].amount == Range.exactly(4.0)
     assert two["cut-glove"].amount == Range.exactly(2.0)
     assert one["dust-respirator"].amount == Range.exactly(24.0)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import ClassVar
 
+from moldwright.plan.ids import StepId
 from moldwright.plan.mixes import MixKind, PartKind
 from moldwright.ranges import Range
 
@@ -47,7 +48,8 @@ class NeedPlan:
     are unique within a kind, but for the sizes and uses of cups and syringes. `part`: which part of a mix it is, with
     the `color` of a pigment or tint, `called` as the trade calls A or B; in what `form` it is bought,
     `roll_mm` width and length of one roll. `spare`: one cup that gels is counted in; `size_ml` of a cup, bucket or
-    syringe, `cups_for` what is mixed in it. `for_` is "for" in JSON.
+    syringe, `cups_for` what is mixed in it. `people`: for how many of
+    what is worn it is, `together` at which steps, where the others take fewer. `for_` is "for" in JSON.
     """
 
     IN_WORDS: ClassVar[str] = "name"
@@ -65,4 +67,6 @@ class NeedPlan:
     size_ml: float | None = None
     cups_for: MixKind | None = None
     roll_mm: tuple[float, float] | None = None
+    people: int = 1
+    together: tuple[StepId, ...] = ()
     called: str = ""

@@ -64,6 +64,7 @@ class StepPlan:
     mixes : ids of its cups.
     lift_kg : what is lifted, None for nothing.
     quantities : what its lines quote.
+    people : how many it takes at the least.
     """
 
     id: StepId
@@ -82,3 +83,4 @@ class StepPlan:
     lift_kg: float | None
     quantities: tuple[Quantity, ...]
     waits_within: bool = False
+    people: int = 1

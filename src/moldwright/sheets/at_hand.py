@@ -22,19 +22,23 @@ def at_hand(plan: Plan, words: Wording) -> list[list[str]]:
         for line in step.needs:
             if line.say not in listed_needs():
                 asked.setdefault(words.line(line, step.quantities), []).append(number)
-    return [[what, _runs(dict.fromkeys(numbers))] for what, numbers in asked.items()]
+    return [[what, runs(dict.fromkeys(numbers))] for what, numbers in asked.items()]
 
 
-def _runs(numbers: Iterable[int]) -> str:
+def runs(numbers: Iterable[int]) -> str:
     """Numbers that rise, three or more in a row as from and to.
 
-    >>> _runs([2, 3, 5, 6, 7, 9])
+    Parameters
+    ----------
+    numbers : the numbers.
+
+    >>> runs([2, 3, 5, 6, 7, 9])
     '2, 3, 5–7, 9'
     """
-    runs: list[list[int]] = []
+    found: list[list[int]] = []
     for number in numbers:
-        if runs and number == runs[-1][-1] + 1:
-            runs[-1].append(number)
+        if found and number == found[-1][-1] + 1:
+            found[-1].append(number)
         else:
-            runs.append([number])
-    return ", ".join(f"{r[0]}–{r[-1]}" if len(r) > 2 else ", ".join(map(str, r)) for r in runs)
+            found.append([number])
+    return ", ".join(f"{r[0]}–{r[-1]}" if len(r) > 2 else ", ".join(map(str, r)) for r in found)

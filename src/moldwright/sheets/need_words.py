@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
+from moldwright.plan.ids import StepId
 from moldwright.plan.mixes import TRACES, MixPart, PartKind
 from moldwright.plan.needs import NeedPlan, NeedUnit
+from moldwright.sheets.at_hand import runs
 from moldwright.sheets.wording import table
 from moldwright.units import show_length, show_volume
 from moldwright.units.system import UnitSystem
@@ -13,15 +15,16 @@ from moldwright.units.system import UnitSystem
 SIDES = frozenset((PartKind.A, PartKind.B))
 
 
-def need_name(need: NeedPlan, units: UnitSystem) -> str:
+def need_name(need: NeedPlan, units: UnitSystem, steps: Sequence[StepId] = ()) -> str:
     """A row's name, with what it must be known by in the shop.
 
     Parameters
     ----------
     need : the row.
     units : the reader's.
+    steps : ids of the plan's steps in their order.
     """
-    return ", ".join(filter(None, (_called(need, units), *_known_by(need, units))))
+    return ", ".join(filter(None, (_called(need, units), *_known_by(need, units), _people(need, steps))))
 
 
 def _called(need: NeedPlan, units: UnitSystem) -> str:
@@ -54,6 +57,16 @@ def _known_by(need: NeedPlan, units: UnitSystem) -> Iterable[str]:
         yield words["loose"]
     if need.spare:
         yield words["spare"]
+
+
+def _people(need: NeedPlan, steps: Sequence[StepId]) -> str:
+    """For how many it is bought, where it is for more than one."""
+    words = table()["besides"]["people"]
+    numbers = [steps.index(id_) + 1 for id_ in need.together]
+    if need.people == 1:
+        return ""
+    said = words["all"] if not numbers else words["step" if len(numbers) == 1 else "steps"]
+    return str(said).format(people=need.people, steps=runs(numbers))
 
 
 def part_name(part: MixPart) -> str:

@@ -27,7 +27,7 @@ def plan_text(plan: Plan) -> str:
     for caution, told in zip(plan.cautions, tree["cautions"], strict=True):
         told[Caution.IN_WORDS] = words.caution(caution)
     for need, told in zip(plan.needs, tree["needs"], strict=True):
-        told[NeedPlan.IN_WORDS] = need_name(need, plan.units)
+        told[NeedPlan.IN_WORDS] = need_name(need, plan.units, [step.id for step in plan.steps])
     return text_of(tree)
 
 

@@ -26,8 +26,7 @@ DIMENSION = {NeedUnit.GRAM: "mass", NeedUnit.MILLILITER: "volume"}
 def shopping_data(plan: Plan, paper: str) -> dict[str, Any]:
     """The form's data; quantities as likely and low to high."""
     groups = [
-        {"title": group.capitalize(), "rows": [_row(n, plan.units) for n in rows]}
-        for group, rows in _grouped(plan.needs)
+        {"title": group.capitalize(), "rows": [_row(n, plan) for n in rows]} for group, rows in _grouped(plan.needs)
     ]
     return heading(plan, "shopping list", paper) | {
         "below": "Shopping list: quantities",
@@ -48,9 +47,10 @@ def _grouped(needs: tuple[NeedPlan, ...]) -> list[tuple[NeedGroup, list[NeedPlan
     return [(group, rows) for group, rows in groups if rows]
 
 
-def _row(need: NeedPlan, units: UnitSystem) -> dict[str, str]:
-    amount, spread = _amount(need.amount, need.unit, units)
-    return {"name": need_name(need, units), "amount": amount, "range": spread}
+def _row(need: NeedPlan, plan: Plan) -> dict[str, str]:
+    amount, spread = _amount(need.amount, need.unit, plan.units)
+    name = need_name(need, plan.units, [step.id for step in plan.steps])
+    return {"name": name, "amount": amount, "range": spread}
 
 
 def _amount(amount: Range, unit: NeedUnit, units: UnitSystem) -> tuple[str, str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from enum import Enum, auto
 
 from moldwright.materials import Library
@@ -46,7 +47,7 @@ def gear_needs(
     ----------
     steps : those that stand.
     cautions : those on them.
-    people : how many pairs of hands.
+    people : how many pairs of hands; a step may take more.
     casts : how often the steps of a cast are done.
     library : the sheets of what is worn.
 
@@ -55,17 +56,25 @@ def gear_needs(
     asked = {(each.step, gear) for each in cautions for gear in each.gear}
     by_gear = {gear: [step for step in steps if (step.id, gear) in asked] for gear in Gear}
     return tuple(
-        consumed(sheet, sheet.rate_per_use.range * (people * _times(worn, wearing, casts)), NeedGroup.PROTECTION)
+        _for_people(consumed(sheet, sheet.rate_per_use.range * times, NeedGroup.PROTECTION), wearing, people)
         for gear, wearing in by_gear.items()
         if wearing
         for id_, worn in BOUGHT[gear]
-        for sheet in (library.consumable(id_),)
+        for sheet, times in ((library.consumable(id_), _times(worn, wearing, people, casts)),)
     )
 
 
-def _times(worn: Worn, steps: Sequence[StepPlan], casts: int) -> int:
-    if worn is Worn.ONCE:
-        return 1
-    often = [(Per.CAST if step.per in EACH_CAST else step.per, step) for step in steps]
-    places = {(per, step.phase, step.coat) if worn is Worn.PHASE else (per,) for per, step in often}
-    return sum(casts if per is Per.CAST else 1 for per, *_ in places)
+def _for_people(need: NeedPlan, wearing: Sequence[StepPlan], people: int) -> NeedPlan:
+    """For how many it is, and at which steps, where the shop has fewer than those take."""
+    together = tuple(step.id for step in wearing if step.people > people)
+    return replace(need, people=max(people, *(step.people for step in wearing)), together=together)
+
+
+def _times(worn: Worn, steps: Sequence[StepPlan], people: int, casts: int) -> int:
+    """How many are worn: by all who work in each place of the work, as many as its steps take."""
+    places: dict[tuple[object, ...], int] = {}
+    for step in steps:
+        per = Per.CAST if step.per in EACH_CAST else step.per
+        place = {Worn.ONCE: (), Worn.DAY: (per,), Worn.PHASE: (per, step.phase, step.coat)}[worn]
+        places[place] = max(places.get(place, people), step.people)
+    return sum(count * (casts if Per.CAST in place else 1) for place, count in places.items())

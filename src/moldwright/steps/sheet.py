@@ -24,7 +24,7 @@ FILES = ("original", "rubber", "shell", "cast", "finish")
 DEFER = "defer"
 """The rule of the caution that names what comes before this software's reminder; every step with a hazard has it."""
 _MUST = frozenset(("id", "phase", "group", "title", "per", "labor", "needs", "do", "before", "caution"))
-_KEYS = _MUST | {"write", "plain", "titles", "each", "when", "wait", "lift", "mixes"}
+_KEYS = _MUST | {"write", "plain", "titles", "each", "when", "wait", "lift", "people", "mixes"}
 
 
 class Each(StrEnum):
@@ -78,7 +78,8 @@ class StepSheet:
     `titles` stand in the place of the title and of `plain` where their words hold; they quote nothing.
     `plain` is the title without quantities, as other steps and tables name it; `labor` is minutes per quantity ("fixed"
     counts once); `wait` a material's time or three minutes (low, likely, high); `each`: written once, or for every coat
-    or fill; `mixes`: whose cups it holds; `write`: what is written down, the label of its box.
+    or fill; `people`: how many it takes at the least; `mixes`: whose cups it holds; `write`: what is written down, the
+    label of its box.
     """
 
     id: str
@@ -93,6 +94,7 @@ class StepSheet:
     labor: tuple[tuple[str, float], ...]
     wait: Wait | tuple[float, float, float] | None
     lift: Lift | None
+    people: int
     mixes: MixKind | None
     needs: tuple[Sentence, ...]
     do: tuple[Sentence, ...]
@@ -147,6 +149,7 @@ def _read(id_: str, table: Mapping[str, Any]) -> StepSheet:
         labor=tuple((key, float(value)) for key, value in table["labor"].items()),
         wait=_wait(table.get("wait")),
         lift=Lift(table["lift"]) if "lift" in table else None,
+        people=int(table.get("people", 1)),
         mixes=MixKind(table["mixes"]) if "mixes" in table else None,
         needs=_sentences(f"{id_}.needs", table["needs"]),
         do=_sentences(f"{id_}.do", table["do"]),

@@ -99,6 +99,7 @@ def _entry(draft: Draft, said: tuple[Caution, ...], job: Quantities) -> StepEntr
         mixes=draft.mixes,
         lift_kg=draft.lift_kg,
         quantities=quantities_in(every, draft.quoted),
+        people=sheet.people,
         waits_within=isinstance(sheet.wait, Wait) and waits_within(sheet.wait, job),
     )
     told_as = TOLD_AS.get(sheet.wait, "") if isinstance(sheet.wait, Wait) else ""

@@ -115,6 +115,32 @@ def test_through_holes_of_known_number_and_place() -> None:
         assert handle.width_mm == pytest.approx(22, rel=0.2)
 
 
+def test_a_hole_is_as_wide_as_the_greatest_ball_that_passes_through() -> None:
+    """A ring's hole: 2 (R - r). A frustum through a plate: its small end. A slot, and a bore that meets a wider one
+    from below: the narrower. Euclid's geometry; the greatest ball may be 3 % off."""
+    plate, up = bodies.box(60, 40, 12), (0, 0, -0.01)
+    below = bodies.cone(12, 12, 6, 96).translate(up)
+    made = {
+        28.0: bodies.torus(20, 6, 96, 48),
+        8.0: plate - bodies.cone(12, 4, 12.02, 96).translate(up),
+        5.0: plate - bodies.box(30, 5, 30).translate((0, 0, -5)),
+        9.0: plate - below - bodies.cone(4.5, 4.5, 30, 96),
+    }
+    for wide_mm, solid in made.items():
+        (hole,) = find_handles(bodies.mesh(solid), 0.05)
+        assert hole.width_mm == pytest.approx(wide_mm, rel=0.03)
+
+
+def test_the_greatest_ball_passes_askew_and_never_through_the_body() -> None:
+    """A wire bent to a loop of 20 mm is turned at will; a bar of 6 mm across it leaves 7 mm on each side of it."""
+    wire = bodies.torus(12, 2, 96, 32)
+    barred = (wire + bodies.box(24, 6, 4).translate((0, 0, -2))).rotate((33, 21, 70))
+    holes = find_handles(bodies.mesh(barred), 0.05)
+    assert len(holes) == 2
+    for hole in holes:
+        assert hole.width_mm == pytest.approx(7, rel=0.03)
+
+
 def test_a_blind_hole_is_no_through_hole() -> None:
     blind = bodies.box(30, 30, 30) - bodies.cone(5, 5, 20, 24).translate((0, 0, 15))
     assert find_handles(bodies.mesh(blind), 0.5) == ()

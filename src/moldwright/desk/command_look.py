@@ -106,7 +106,10 @@ def in_words(found: Look) -> str:
         ("mouth", f"{area}, narrowest {show_length(mouth.narrowest_mm)}, {loops}"),
         ("undercuts", f"about {show_volume(found.undercut_one_ml)} in one piece drawn up"),
         ("", f"about {show_volume(found.undercut_two_ml)} in two pieces"),
-        *(("handle", f"{show_length(hole.width_mm)} wide: {words.line(treats[hole.treat])}") for hole in found.holes),
+        *(
+            ("handle", f"narrowest {show_length(hole.width_mm)}: {words.line(treats[hole.treat])}")
+            for hole in found.holes
+        ),
         *(("mended", repair_text(repair)) for repair in found.repairs),
         *((said.key, f"{show_value(said.value, said.unit, UnitSystem.METRIC)} ({said.source})") for said in found.said),
     ]

@@ -10,6 +10,7 @@ from scipy.sparse import coo_matrix, csr_matrix
 from scipy.sparse.csgraph import dijkstra, minimum_spanning_tree
 
 from moldwright.geometry.mesh import Mesh
+from moldwright.geometry.narrowest import narrowest_mm
 from moldwright.geometry.sign import winding_numbers
 from moldwright.geometry.solid import mesh_of, solid_of
 
@@ -20,7 +21,8 @@ Pairs = NDArray[np.int64]
 
 @dataclass(frozen=True, slots=True)
 class Handle:
-    """One through-hole: the middle of a short loop round it [mm] and the hole's width, about [mm]."""
+    """One through-hole: the middle of a short loop round it [mm]; the greatest ball that passes through, its narrowest
+    width [mm]."""
 
     at: tuple[float, float, float]
     width_mm: float
@@ -45,7 +47,8 @@ def find_handles(mesh: Mesh, coarse_mm: float) -> tuple[Handle, ...]:
     Their number is the genus. Loops come from trees and co-trees (Eppstein 2003, "Dynamic generators of
     topologically embedded graphs", from memory): for many roots, every edge in neither tree closes a loop; the
     shortest loop whose middle lies in the open is taken at each hole, and loops near a chosen one are passed over.
-    Pinholes under 1.5 mm, which a coat closes, are not told.
+    Pinholes whose loop is that of a circle under 1.5 mm, which a coat closes, are not told. A hole's width is the
+    greatest ball's that passes right through it.
 
     Parameters
     ----------
@@ -64,17 +67,18 @@ def find_handles(mesh: Mesh, coarse_mm: float) -> tuple[Handle, ...]:
     lengths = np.array([_length(small.vertices[loop]) for loop in loops])
     open_air = winding_numbers(small, middles) < 0.5
     order = np.lexsort((lengths, ~open_air))
-    chosen: list[int] = []
+    found: list[tuple[int, float]] = []
     for n in order:
         radius = lengths[n] / (2 * np.pi)
-        if all(np.linalg.norm(middles[n] - middles[m]) > max(radius, lengths[m] / (2 * np.pi)) for m in chosen):
-            chosen.append(int(n))
-        if len(chosen) == genus:
+        if all(np.linalg.norm(middles[n] - middles[m]) > max(radius, lengths[m] / (2 * np.pi)) for m, _ in found):
+            width_mm = narrowest_mm(mesh, small.vertices[loops[n]])
+            found += [(int(n), width_mm)] if width_mm > 0 else []
+        if len(found) == genus:
             break
-    wide = [n for n in chosen if lengths[n] / np.pi >= LEAST_WIDTH_MM]
     return tuple(
-        Handle((float(middles[n][0]), float(middles[n][1]), float(middles[n][2])), float(lengths[n] / np.pi))
-        for n in wide
+        Handle((float(middles[n][0]), float(middles[n][1]), float(middles[n][2])), width_mm)
+        for n, width_mm in found
+        if lengths[n] / np.pi >= LEAST_WIDTH_MM
     )
 
 

@@ -24,8 +24,11 @@ TWO_COATS = 2.0
 
 @dataclass(frozen=True, slots=True)
 class Hole:
-    """A through-hole (handle) of the original: its number, from 1, where it is, how wide its opening, and what is done
-    with it before the rubber."""
+    """A through-hole (handle) of the original: its number, from 1, where it is, how wide it is at its narrowest, and
+    what is done with it before the rubber.
+
+    `width_mm` is the greatest ball's that passes right through: what a rule across its narrowest place reads.
+    """
 
     number: int
     at: Point
@@ -51,7 +54,7 @@ def treat_of(width_mm: float, glove_mm: float) -> HoleTreat:
 
     Parameters
     ----------
-    width_mm : of its opening [mm].
+    width_mm : of its narrowest place [mm].
     glove_mm : thickness of all coats together [mm].
 
     >>> treat_of(1.8, 4.0), treat_of(12.0, 4.0)

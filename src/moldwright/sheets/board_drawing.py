@@ -128,7 +128,8 @@ def _labels(plan: Plan) -> Iterator[Label]:
     for letter, foot in plumb_feet(plan):
         yield Label(foot, f"plumb {letter}")
     for hole in plan.original.holes:
-        yield Label((hole.at[0], hole.at[1]), f"hole {hole.letter}, {show_length(hole.at[2], units)} up")
+        narrowest, up = show_length(hole.width_mm, units), show_length(hole.at[2], units)
+        yield Label((hole.at[0], hole.at[1]), f"hole {hole.letter}, narrowest {narrowest}, {up} up")
     for number, piece in enumerate(plan.shell.pieces, start=1):
         tilt = round(math.degrees(math.asin(max(-1.0, min(1.0, piece.draw[2])))))
         yield Label(_tip(plan, piece.draw)[1], f"{number} off" + (f", {tilt}° upward" if tilt else ""), strong=True)

@@ -1,0 +1,193 @@
+"""How narrow a through-hole is: the greatest ball that passes right through it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.sparse import coo_matrix
+from scipy.sparse.csgraph import breadth_first_order, minimum_spanning_tree
+from scipy.spatial import Delaunay
+
+from moldwright.geometry.mesh import Mesh
+
+FINE, FINEST, LEAST_FINE_MM = 6.0, 120.0, 0.25
+"""Points near the hole lie apart by its width, taken as round, over the first; where it is narrower, by less, but not
+less than the loop's length over the second, nor than the last [mm]."""
+COARSE = 20.0
+"""Farther off they lie apart by the body's size over this."""
+REACH = 1.2
+"""What is near: within so many times the loop's reach from its middle."""
+SURE = 1.5
+"""A ball's radius is taken where it is so many times as large as the points lie apart, else they are laid closer."""
+NOISE, TRIES = 0.35, 3
+"""A smaller share of that may slip between the points; a loop through which nothing passes is given up after these."""
+AROUND = 3.0
+"""How far the points stand that close the room round the body, in body sizes."""
+JITTER_MM = 1e-3
+
+Points = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Ways:
+    """The ways outside the body as a graph: (n, 3) crossings [mm], (m, 2) ways between them, the ball that passes."""
+
+    places: Points
+    ends: Ints
+    ball_mm: Points
+
+
+def narrowest_mm(mesh: Mesh, loop: Points) -> float:
+    """Diameter of the greatest ball that passes right through a hole and round back, clear of the body; 0 where the
+    loop is round no hole [mm].
+
+    It is the bottleneck, what a rule laid across the hole's narrowest place reads, if that is round or long. Balls
+    roll best along the edges of the Voronoi diagram of points on the surface; the way round that is linked with the
+    loop an odd number of times and whose tightest place is widest is that of a maximum spanning tree and one edge.
+    Within 3 % of closed forms.
+
+    Parameters
+    ----------
+    mesh : one closed body [mm].
+    loop : (n, 3) in order, closed, on its surface and round the hole [mm], n >= 3.
+
+    Source: bottleneck paths by spanning trees (Hu 1961) over the Voronoi diagram, both from memory; the linking by
+    crossings of a film over the loop, our own.
+    """
+    around_mm, missed = _length(loop), 0
+    apart_mm, least_mm = around_mm / np.pi / FINE, max(around_mm / FINEST, LEAST_FINE_MM)
+    while missed < TRIES:
+        apart_mm = max(least_mm, apart_mm)
+        ball_mm = _ball(mesh, loop, apart_mm)
+        if ball_mm >= SURE * apart_mm or (apart_mm <= least_mm and ball_mm >= NOISE * apart_mm):
+            return 2 * ball_mm
+        if apart_mm <= least_mm:
+            return 0.0
+        missed += ball_mm < NOISE * apart_mm
+        apart_mm /= 2
+    return 0.0
+
+
+def _length(loop: Points) -> float:
+    return float(np.linalg.norm(loop - np.roll(loop, 1, axis=0), axis=1).sum())
+
+
+def _ball(mesh: Mesh, loop: Points, apart_mm: float) -> float:
+    """Radius of the greatest ball that goes through, seen by points so far apart [mm]."""
+    ways = _ways(*_points(mesh, loop, apart_mm))
+    through = _through(loop, ways.places[ways.ends[:, 0]], ways.places[ways.ends[:, 1]])
+    return float(ways.ball_mm[_closing(ways, through)].max(initial=0.0))
+
+
+def _points(mesh: Mesh, loop: Points, apart_mm: float) -> tuple[Points, Points]:
+    """Points on the surface, dense round the hole, and some far round the body; (n, 3) the side of each that is out."""
+    low, high = mesh.bounds_mm
+    size_mm = float(np.linalg.norm(high - low))
+    middle = loop.mean(axis=0)
+    reach_mm = REACH * float(np.linalg.norm(loop - middle, axis=1).max()) + apart_mm
+    dense, sparse = _spread(mesh, apart_mm, middle, reach_mm), _spread(mesh, max(apart_mm, size_mm / COARSE))
+    near = np.linalg.norm(dense[0] - middle, axis=1) <= reach_mm
+    ball = _sphere(400)
+    found = np.concatenate([dense[0][near], sparse[0], ball * AROUND * size_mm + (low + high) / 2])
+    outward = np.concatenate([dense[1][near], sparse[1], -ball])
+    return found + np.random.default_rng(1).uniform(-JITTER_MM, JITTER_MM, found.shape), outward
+
+
+def _spread(mesh: Mesh, apart_mm: float, middle: Points | None = None, reach_mm: float = 0.0) -> tuple[Points, Points]:
+    """Points on a surface, or on its triangles near a place, one in each cell half as wide as they may lie apart; and
+    (n, 3) their triangles' outward."""
+    corners, cell_mm = mesh.corners, apart_mm / 2
+    longest = np.linalg.norm(corners - np.roll(corners, 1, axis=1), axis=2).max(axis=1)
+    if middle is not None:
+        close = np.linalg.norm(corners - middle, axis=2).min(axis=1) <= reach_mm + longest
+        corners, longest = corners[close], longest[close]
+    parts = np.maximum(1, np.ceil(longest / cell_mm).astype(int))
+    across = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+    across /= np.maximum(np.linalg.norm(across, axis=1), 1e-12)[:, None]
+    found, outward = [np.empty((0, 3))], [np.empty((0, 3))]
+    for count in np.unique(parts):
+        i, j = np.nonzero(np.add.outer(np.arange(count + 1), np.arange(count + 1)) <= count)
+        shares = np.stack([count - i - j, i, j], axis=1) / count
+        found.append((shares @ corners[parts == count]).reshape(-1, 3))
+        outward.append(np.repeat(across[parts == count], len(shares), axis=0))
+    every = np.concatenate(found)
+    kept = np.sort(np.unique(np.rint(every / cell_mm).astype(np.int64), axis=0, return_index=True)[1])
+    return every[kept], np.concatenate(outward)[kept]
+
+
+def _sphere(count: int) -> Points:
+    """Points all over a ball of radius 1, by the golden angle."""
+    n = np.arange(count) + 0.5
+    up, turn = 1 - 2 * n / count, np.pi * (3 - np.sqrt(5.0)) * n
+    flat = np.sqrt(1 - up**2)
+    return np.stack([flat * np.cos(turn), flat * np.sin(turn), up], axis=1)
+
+
+def _ways(points: Points, outward: Points) -> _Ways:
+    """The Voronoi diagram's edges outside the body, each with the ball that passes its tightest place."""
+    whole = Delaunay(points)
+    centers = _centers(points[whole.simplices])
+    away = centers[:, None, :] - points[whole.simplices]
+    outside = np.einsum("ijk,ijk->i", away, outward[whole.simplices]) > 0
+    one, across = np.nonzero(whole.neighbors > np.arange(len(centers))[:, None])
+    kept = outside[one] & outside[whole.neighbors[one, across]]
+    one, across = one[kept], across[kept]
+    two = whole.neighbors[one, across]
+    wall = np.stack([whole.simplices[one, (across + k) % 4] for k in (1, 2, 3)], axis=1)
+    corner, along = points[wall[:, 0]], centers[two] - centers[one]
+    share = np.einsum("ij,ij->i", corner - centers[one], along) / np.maximum(np.einsum("ij,ij->i", along, along), 1e-30)
+    tightest = centers[one] + np.clip(share, 0.0, 1.0)[:, None] * along
+    ball = np.linalg.norm(corner - tightest, axis=1)
+    return _Ways(centers, np.stack([one, two], axis=1).astype(np.int64), ball)
+
+
+def _centers(corners: Points) -> Points:
+    """The middles of the balls through four points each; the points' own middle where they lie in a plane."""
+    sides = corners[:, 1:] - corners[:, :1]
+    flat = np.abs(np.linalg.det(sides)) < 1e-12 * np.linalg.norm(sides, axis=2).max(axis=1) ** 3
+    sides[flat] = np.eye(3)
+    middles = corners[:, 0] + np.linalg.solve(2 * sides, (sides**2).sum(axis=2)[:, :, None])[:, :, 0]
+    middles[flat] = corners[flat].mean(axis=1)
+    return middles
+
+
+def _through(loop: Points, start: Points, end: Points) -> NDArray[np.bool_]:
+    """Which straight ways cross a film over the loop, its fan from the middle, an odd number of times."""
+    odd = np.zeros(len(start), dtype=bool)
+    low, high = loop.min(axis=0), loop.max(axis=0)
+    asked = np.flatnonzero(((np.minimum(start, end) <= high) & (np.maximum(start, end) >= low)).all(axis=1))
+    base, along, middle = start[asked], end[asked] - start[asked], loop.mean(axis=0)
+    for a, b in zip(loop - middle, np.roll(loop, -1, axis=0) - middle, strict=True):
+        across = np.cross(along, b)
+        scale = across @ a
+        with np.errstate(divide="ignore", invalid="ignore"):
+            off = base - middle
+            u = np.einsum("ij,ij->i", off, across) / scale
+            turned = np.cross(off, a)
+            v = np.einsum("ij,ij->i", along, turned) / scale
+            t = turned @ b / scale
+        odd[asked] ^= (u >= 0) & (v >= 0) & (u + v <= 1) & (t >= 0) & (t < 1)
+    return odd
+
+
+def _closing(ways: _Ways, through: NDArray[np.bool_]) -> NDArray[np.bool_]:
+    """Which ways close a round, with the tree of the widest ways from the open, that goes through the film."""
+    count, (one, two) = len(ways.places), ways.ends.T
+    tight = 1.0 + ways.ball_mm.max() - ways.ball_mm
+    tree = minimum_spanning_tree(coo_matrix((tight, (one, two)), shape=(count, count)))
+    crossed = coo_matrix((through.astype(np.int8) + 1, (one, two)), shape=(count, count)).tocsr()
+    farthest = int(ways.ends[np.argmax(ways.ball_mm), 0])
+    order, before = breadth_first_order(tree, farthest, directed=False)
+    steps = order[1:]
+    a, b = np.minimum(steps, before[steps]), np.maximum(steps, before[steps])
+    crossing = np.asarray(crossed[a, b]).ravel() == 2
+    side = np.zeros(count, dtype=bool)
+    for node, parent, over in zip(steps.tolist(), before[steps].tolist(), crossing.tolist(), strict=True):
+        side[node] = side[parent] ^ over
+    reached = np.zeros(count, dtype=bool)
+    reached[order] = True
+    odd: NDArray[np.bool_] = (side[one] ^ side[two] ^ through) & reached[one]
+    return odd

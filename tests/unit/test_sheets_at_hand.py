@@ -39,7 +39,7 @@ BUYS = (
     (r"skin's own mix| in \d+ cup", "cup"),
 )  # fmt: skip
 BROUGHT = re.compile(
-    r"shopping list|file mold|map |templates|table of the seam|hidden place|trimmings|rubber or cured knobs|dry scrap"
+    r"shopping list|file mold|map |templates|table of the seam|hidden place|trimmings|dry scrap"
     r"|printed halves|photographs|first cast|whoever|somebody|vacuum|a handful",
     re.IGNORECASE,
 )

@@ -96,6 +96,8 @@ class Wording:
         measure, value = quantity.measure, quantity.value
         if measure is Dimension.HOLES:
             return self._holes(str(value))
+        if measure is Dimension.PARTS:
+            return self._parts(str(value))
         if isinstance(value, str):
             return _word(measure, value)
         if isinstance(value, Range) and measure in RANGED:
@@ -128,6 +130,21 @@ class Wording:
         """Holes by their letters on the map, each with its width: "A (12 mm), B (30 mm)"."""
         pairs = [hole.partition("=") for hole in text.split()]
         return ", ".join(f"{letter} ({show_length(float(width), self.units)})" for letter, _, width in pairs)
+
+    def _parts(self, text: str) -> str:
+        """Parts of a cup in their order: "B 3.6 g, A 3.6 g, thixotropic agent 0.2 ml by syringe"."""
+        told = []
+        for part in text.split("; "):
+            kind, _, amount = part.partition("=")
+            value, _, unit = amount.partition(" ")
+            told.append(f"{kind} {self._amount(float(value), unit)}")
+        return ", ".join(told)
+
+    def _amount(self, value: float, unit: str) -> str:
+        """Syringes are marked in milliliters everywhere."""
+        if unit == "g":
+            return show_mass(value, self.units, self.scale_g)
+        return show_volume(value, self.units) if unit == "ml" else f"{value:g} {unit}"
 
     def _quoted(self, quantity: Quantity, noun: str | None) -> str:
         said = self.quantity(quantity)

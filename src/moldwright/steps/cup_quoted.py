@@ -46,6 +46,23 @@ def mixed(name: str, mixes: Sequence[MixPlan], parts: int = 1) -> Quantity:
     return Quantity(name, Dimension.MASS, mixed_g(mixes) / parts)
 
 
+def parts_quoted(name: str, mix: MixPlan) -> Quantity:
+    """The parts of one cup in their order, each as it is measured.
+
+    Parameters
+    ----------
+    name : the quantity's.
+    mix : the cup.
+    """
+    told = {
+        MeasuredBy.SCALE: lambda part: f"{part.mass_g:g} g",
+        MeasuredBy.MARKS: lambda part: f"{part.volume_ml:g} ml",
+        MeasuredBy.SYRINGE: lambda part: f"{part.volume_ml:g} ml by syringe",
+    }
+    parts = (f"{part.kind}={told[part.by](part)}" for part in mix.parts if part.by in told)
+    return Quantity(name, Dimension.PARTS, "; ".join(parts))
+
+
 def cup_minutes(name: str, mixes: Sequence[MixPlan]) -> Mapping[str, float]:
     """Minutes of each task, over all these cups: what labor counts is what the cups' clocks count.
 

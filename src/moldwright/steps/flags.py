@@ -12,6 +12,7 @@ from moldwright.materials.words import Chemistry, Making, Side, Tag
 from moldwright.plan.cast import CastWay
 from moldwright.plan.coats import CoatPlan, Gesture
 from moldwright.plan.mixes import BACK_FILL, SKIN
+from moldwright.quantities.knobs import knob_cup_of
 from moldwright.quantities.quantities import Quantities
 
 DEAIR_FROM_S = 600.0
@@ -27,6 +28,7 @@ class Flag(StrEnum):
     URETHANE_RUBBER = "urethane-rubber"
     LATEX_RUBBER = "latex-rubber"
     THIN_LAYERS = "thin-layers"
+    KNOBS = "knobs"
     RELEASE = "release"
     RELEASE_SOLVENT = "release-solvent"
     RELEASE_THINNED = "release-thinned"
@@ -166,6 +168,7 @@ def _rubber(job: Quantities) -> dict[Flag, bool]:
         Flag.URETHANE_RUBBER: chemistry is Chemistry.URETHANE_RUBBER,
         Flag.LATEX_RUBBER: chemistry is Chemistry.LATEX,
         Flag.THIN_LAYERS: chosen.rubber.pass_mm is not None,
+        Flag.KNOBS: knob_cup_of(job) is not None,
     }
 
 

@@ -14,12 +14,13 @@ from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.quantities.bandage import lap_share
 from moldwright.quantities.gypsum import workable_s
 from moldwright.quantities.halves import MASS_STEP, WATER_STEP, halves
+from moldwright.quantities.knobs import FOOT_MM, HIGH_MM, KNOBS, knob_cup_of, knob_ml
 from moldwright.quantities.laid_shell import bandage_surface
 from moldwright.quantities.mixed import HAND
 from moldwright.quantities.needs import PATCH_TEST_G
 from moldwright.quantities.parting import waxed_mm
 from moldwright.quantities.quantities import Quantities
-from moldwright.steps.cup_quoted import cup_quoted, mixed
+from moldwright.steps.cup_quoted import cup_quoted, mixed, parts_quoted
 from moldwright.steps.lifts import Lift, lift_kg, powder_g
 from moldwright.steps.waits import Wait, wait_s
 
@@ -40,7 +41,7 @@ def job_quoted(job: Quantities) -> Quoted:
     job : the order, the materials and the quantities.
     """
     shells = (*_shell(job), *_buckets(job), *_bandage(job))
-    every = (*_piece(job), *_flange(job), *_rubber(job), *shells, *_cast(job), *_powder(job))
+    every = (*_piece(job), *_flange(job), *_rubber(job), *_knobs(job), *shells, *_cast(job), *_powder(job))
     return {quantity.name: quantity for quantity in every}
 
 
@@ -129,6 +130,20 @@ def _rubber(job: Quantities) -> Iterable[Quantity]:
     glove = glove_ml if by_volume else glove_g
     yield Quantity("glove.low", measure, glove.low)
     yield Quantity("glove.high", measure, glove.high)
+
+
+def _knobs(job: Quantities) -> Iterable[Quantity]:
+    """The size of a knob, what it adds to the glove, and the cup that makes some."""
+    yield Quantity("knob.foot", Dimension.LENGTH, FOOT_MM)
+    yield Quantity("knob.high", Dimension.LENGTH, HIGH_MM)
+    cup = knob_cup_of(job)
+    if cup is None:
+        return
+    yield Quantity("knob.count", Dimension.COUNT, KNOBS)
+    yield parts_quoted("knob.parts", cup)
+    by_volume = job.commission.shop.by_volume
+    heavy = Quantity("knob.adds", Dimension.MASS, knob_ml() * rubber_density_g_ml(job.basis.chosen.rubber))
+    yield Quantity("knob.adds", Dimension.VOLUME, knob_ml()) if by_volume else heavy
 
 
 def _shell(job: Quantities) -> Iterable[Quantity]:

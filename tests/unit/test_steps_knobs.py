@@ -7,6 +7,7 @@ common practice, no source).
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import pytest
 from made_up_job import commission, job_of
@@ -14,7 +15,7 @@ from told import ToldStep, told
 
 from moldwright.commission.orders import CastOrder, Measure, MoldOrder, ShopOrder
 from moldwright.materials import library
-from moldwright.quantities.knobs import KNOBS, knob_cup
+from moldwright.quantities.knobs import KNOBS, knob_cup, knob_cup_of
 from moldwright.ranges import Range
 
 KNOB_ML = 2.0525
@@ -69,3 +70,11 @@ def test_no_knobs_where_so_small_a_cup_is_not_to_be_measured() -> None:
     """A scale of a hundred grams holds no ratio of a few grams of two parts alike."""
     shop = ShopOrder(scale_g=100.0)
     assert knob_cup(shop, LIBRARY.rubber("urethane-a30"), LIBRARY.thixotrope("fumed-silica"), LIFE_S) is None
+
+
+def test_no_knobs_that_the_spare_does_not_cover() -> None:
+    """The spare is the largest cup of the coats: of 5 g it makes no three knobs of 2.2 g."""
+    job = job_of(commission())
+    small = tuple(replace(mix, parts=tuple(replace(p, mass_g=1.0) for p in mix.parts)) for mix in job.rubber.mixes)
+    assert knob_cup_of(job) is not None
+    assert knob_cup_of(replace(job, rubber=replace(job.rubber, mixes=small))) is None

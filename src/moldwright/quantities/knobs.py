@@ -12,6 +12,7 @@ from moldwright.mixing.rubber import packing_pct, rubber_density_g_ml, rubber_re
 from moldwright.plan.mixes import MixFor, MixKind, MixPlan
 from moldwright.quantities.measured_cups import measured_cups
 from moldwright.quantities.mixed import mixed_g
+from moldwright.quantities.need_parts import spared
 from moldwright.quantities.quantities import Quantities
 from moldwright.quantities.rubber_cups import rubber_cup_limit
 from moldwright.ranges import Range
@@ -57,7 +58,8 @@ def knob_cup(shop: ShopOrder, rubber: Rubber, thixotrope: Thixotrope, pot_life_s
 
 
 def knob_cup_of(job: Quantities) -> MixPlan | None:
-    """The cup of this job's knobs; none of a rubber that dries, whose knobs are cut from dry scrap.
+    """The cup of this job's knobs, where the list's spare cup covers it; none of a rubber that dries, whose knobs are
+    cut from dry scrap.
 
     Parameters
     ----------
@@ -68,4 +70,6 @@ def knob_cup_of(job: Quantities) -> MixPlan | None:
     chosen = job.basis.chosen
     if chosen.rubber.pass_mm is not None:
         return None
-    return knob_cup(job.commission.shop, chosen.rubber, chosen.thixotrope, job.basis.lives.rubber.pot_life_s)
+    cup = knob_cup(job.commission.shop, chosen.rubber, chosen.thixotrope, job.basis.lives.rubber.pot_life_s)
+    spare = spared(mix for mix in job.rubber.mixes if mix.for_.kind is MixKind.COAT)
+    return cup if cup is not None and spare is not None and cup.mass_g <= spare.mass_g else None

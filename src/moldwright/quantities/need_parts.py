@@ -49,13 +49,26 @@ def spare_cup(scope: NeedScope, sheet: TwoPart, mixes: Sequence[MixPlan], group:
 
     Source: common practice, no source.
     """
-    clocked = [mix for mix in mixes if mix.work_by_s is not None]
-    for largest in sorted(clocked, key=lambda mix: mix.mass_g)[-1:]:
-        for part in largest.parts:
-            if part.kind not in TRACES:
-                amount = Range.exactly(part.mass_g)
-                need = _row(scope, sheet, [largest], part.kind, part.name, amount, group)
-                yield replace(need, spare=True)
+    largest = spared(mixes)
+    if largest is None:
+        return
+    for part in largest.parts:
+        if part.kind not in TRACES:
+            need = _row(scope, sheet, [largest], part.kind, part.name, Range.exactly(part.mass_g), group)
+            yield replace(need, spare=True)
+
+
+def spared(mixes: Iterable[MixPlan]) -> MixPlan | None:
+    """The cup that is bought once more: the largest that is on a clock; None where none is.
+
+    Parameters
+    ----------
+    mixes : the cups
+
+    Source: common practice, no source.
+    """
+    clocked = (mix for mix in mixes if mix.work_by_s is not None)
+    return max(clocked, key=lambda mix: mix.mass_g, default=None)
 
 
 def of_a_mix(

@@ -54,7 +54,7 @@ def test_a_new_temperature_price_or_edition_computes_no_geometry() -> None:
     first = planned(ORDER, store, told)
     assert told
     for changed in (
-        replace(ORDER, shop=replace(ORDER.shop, temperature_c=27.0)),
+        replace(ORDER, shop=replace(ORDER.shop, temperature_c=25.0)),
         replace(ORDER, prices=(("talc", Decimal("4.50")),)),
         replace(ORDER, edition=EditionOrder(50)),
     ):
@@ -63,7 +63,7 @@ def test_a_new_temperature_price_or_edition_computes_no_geometry() -> None:
         assert told == []
         assert all(meshes_of(again)[name] is mesh for name, mesh in meshes_of(first).items())
         assert again.plan.glove.volume_ml == first.plan.glove.volume_ml
-    warmer = planned(replace(ORDER, shop=replace(ORDER.shop, temperature_c=27.0)), store, told)
+    warmer = planned(replace(ORDER, shop=replace(ORDER.shop, temperature_c=25.0)), store, told)
     assert warmer.plan.mixes[0].work_by_s < first.plan.mixes[0].work_by_s
 
 
@@ -92,7 +92,7 @@ def command(folder: Path, out: str, temperature: str, count: int) -> set[str]:
 def test_the_whole_command_makes_no_solid_and_no_picture_again(tmp_path: Path) -> None:
     first = command(tmp_path, "one", "22 °C", 12)
     assert {"lay the coats", "writing solids", "drawing pictures"} <= first
-    again = command(tmp_path, "two", "27 °C", 40)
+    again = command(tmp_path, "two", "25 °C", 40)
     assert again == {"reading the scan", "setting sheets"}
     for path in sorted((tmp_path / "one" / "mold").iterdir()):
         assert path.read_bytes() == (tmp_path / "two" / "mold" / path.name).read_bytes()

@@ -42,7 +42,7 @@ def _form(need: NeedPlan, units: UnitSystem) -> str:
     if need.roll_mm is None:
         return said
     width, length = (show_length(side, units) for side in need.roll_mm)
-    return f"{said} {width} by {length}"
+    return f"{said} {table()['besides']['roll']}".format(width=width, length=length)
 
 
 def _known_by(need: NeedPlan, units: UnitSystem) -> Iterable[str]:

@@ -8,6 +8,7 @@ from itertools import pairwise
 import geometry_bodies as bodies
 import numpy as np
 import pytest
+import shapely
 from coated_bodies import lay_flange
 from mold_splits import ACROSS_X
 from scipy import ndimage
@@ -135,6 +136,23 @@ def test_stations_are_told_from_the_side_that_sees_them(wave_mm: float) -> None:
             assert station.depth_mm == pytest.approx(20.0, abs=0.1)
     assert len(told.crossings) == 2
     assert told.step_mm == 10.0
+
+
+@pytest.mark.parametrize("wave_mm", [0.0, 4.0, 9.0])
+def test_the_way_over_the_flange_is_told_within_3_mm(wave_mm: float) -> None:
+    """A border that bends aside by a sine over the flange of a block: on paper within 3 mm of it, bends and all."""
+    body = bodies.mesh(bodies.box(WIDE, DEEP, TALL) + bodies.box(WIDE + 40, DEEP + 40, 4))
+    grid = Grid((-45.0, -45.0, 0.0), 1.0, (91, 91, 81))
+    x, y, _ = np.meshgrid(*(grid.axis(n) for n in range(3)), indexing="ij")
+    border = x - 0.5 - wave_mm * np.sin(np.pi * (np.abs(y) - DEEP / 2) / 20)
+    curve = seam_curve(body, Sampled(border.astype(np.float32), grid), 4.0)
+    told = seam_plan(curve, body, lay_flange(bodies.box(WIDE, DEEP, TALL), 20.0, 4.0))
+    ways = [shapely.LineString(crossing.places) for crossing in told.crossings]
+    over = np.linspace(DEEP / 2 + 1, DEEP / 2 + 19, 60)
+    for side in (-1, 1):
+        for y_mm in over:
+            at = shapely.Point(0.5 + wave_mm * np.sin(np.pi * (y_mm - DEEP / 2) / 20), side * y_mm)
+            assert min(way.distance(at) for way in ways) <= 3.0
 
 
 def seen(first: np.ndarray, second: np.ndarray, floor_mm: float = 0.0) -> float:

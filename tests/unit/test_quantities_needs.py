@@ -12,6 +12,7 @@ import pytest
 from made_up_job import VOLUMES, commission, holes, job_of, volumes
 
 from moldwright.commission.orders import CastOrder, CoatOrder, Commission, Measure, MoldOrder, ShopOrder, UnitSystem
+from moldwright.geometry.seam_kind import Seam
 from moldwright.materials import library
 from moldwright.mold.measures import MoldMeasures
 from moldwright.plan.mixes import BACK_FILL, RUBBER_KINDS, SKIN, MixKind, PartKind
@@ -20,6 +21,7 @@ from moldwright.quantities.need_rows import coated, merged, plain_row, row
 from moldwright.quantities.quantities import Quantities
 from moldwright.ranges import Range
 from moldwright.sheets.need_words import need_name
+from moldwright.steps.quoted import job_quoted
 
 LIBRARY = library()
 JOB = job_of(commission())
@@ -57,7 +59,6 @@ def near(found: Range, wanted: Range, off: float) -> None:
         ("brush", NeedGroup.RUBBER, 2),  # the third coat is laid with a stick
         ("stir-stick", NeedGroup.RUBBER, 5 + 3),  # one for each cup, one for each coat
         ("band", NeedGroup.SHELL, 1),
-        ("clamp", NeedGroup.SHELL, 1),
         ("stir-stick", NeedGroup.CASTING, 3 * 24),
         ("isopropanol", NeedGroup.FINISHING, 24),
         ("felt", NeedGroup.FINISHING, 24),
@@ -68,6 +69,16 @@ def near(found: Range, wanted: Range, off: float) -> None:
 )
 def test_consumables_by_their_uses(id_: str, group: NeedGroup, uses: int) -> None:
     assert amounts(id_, group) == times(id_, uses)
+
+
+def test_clamps_are_one_every_100_mm_of_the_flanges_edge_and_of_a_seam_of_two_flanges() -> None:
+    """Common practice, no source: 634 mm of edge are 7 clamps, 620 mm of seam 7 more; a lapped seam takes none."""
+    for kind, count in ((Seam.WALL, 14), (Seam.LAP, 7)):
+        lap_mm = 0.0 if kind is Seam.WALL else 30.0
+        measures = volumes(shell__seam=kind, shell__lap_mm=lap_mm, shell__seam_flange_mm=20.0 if lap_mm == 0 else 0.0)
+        made = job_of(commission(), LIBRARY, measures)
+        assert {need.id: need.amount for need in made.needs}["clamp"] == Range.exactly(float(count))
+        assert job_quoted(made)["clamps"].value == count
 
 
 def test_scissors_are_bought_once_for_a_bandage() -> None:

@@ -104,3 +104,29 @@ def test_no_hole_no_step() -> None:
     done = told(job())
     assert "handles" not in [step.id for step in done.steps]
     assert "hole" not in " ".join((*done.step("peel").texts, *done.step("demold").texts)).replace("whole", "")
+
+
+def test_a_divider_is_sealed_on_both_sides_and_proven_with_a_lamp() -> None:
+    said = " ".join(lines(told(job(WIDE)), "handles"))
+    assert "on both sides" in said
+    assert "no light" in said
+    assert "clay" not in " ".join(line for line in lines(told(job(WIDE)), "handles") if "web" in line)
+
+
+def test_what_a_divider_parts_needs_no_clay_wall() -> None:
+    """A wall as high as the flange is wide has no room in a hole: there the divider parts the halves."""
+    parted, whole = told(job(WIDE)), told(job())
+    assert any("No clay in A (30 mm)" in line for line in lines(parted, "clay-wall"))
+    assert any("A (30 mm)" in line for line in lines(parted, "mark-seam"))
+    for half in ("shell-2", "shell-1"):
+        assert any("A (30 mm)" in line and "no farther" in line for line in lines(parted, half))
+    for step in ("clay-wall", "mark-seam", "shell-2", "shell-1"):
+        assert "divider" not in " ".join(lines(whole, step))
+        assert "A (" not in " ".join(lines(told(job(NARROW)), step))
+
+
+def test_clamps_are_told_by_their_number_in_both_units() -> None:
+    """634 mm of the flange's edge and 520 mm of seam, one every 100 mm: 7 and 6; common practice, no source."""
+    for units in UnitSystem:
+        needs = told(job(shop=ShopOrder(units=units))).step("close-shell").needs
+        assert any(need.startswith("13 clamps") for need in needs), needs

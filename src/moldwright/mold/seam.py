@@ -12,7 +12,8 @@ SLAB_STEPS = 2.0
 def seam_length_mm(blank: Blank, flange_mm: float) -> float:
     """Area of the seam's surface inside the shell over the width of its flange [mm].
 
-    The area is the volume of a slab two steps to each side over its thickness.
+    The area is the volume of a slab two steps to each side over its thickness. Rings in through-holes count by the area
+    between the halves there, in the length that is told and so in wax, bandage and clay, which are reckoned from it.
 
     Parameters
     ----------

@@ -48,7 +48,10 @@ class SeamLine:
 
 @dataclass(frozen=True, slots=True)
 class SeamCrossing:
-    """Where a line goes over the flange: straight from place to place, from the wall's foot to the flange's edge."""
+    """Where a line goes over the flange: straight from place to place, from the wall's foot to the flange's edge.
+
+    The seam as computed strays from that by 1.5 mm at most, from one straight by as much as 10 mm: the bends are told.
+    """
 
     places: tuple[Point2, ...]
 

@@ -14,6 +14,7 @@ from moldwright.plan.mixes import BACK_FILL, CAST_KINDS, REACTING, RUBBER_KINDS,
 from moldwright.plan.mold import BandagePlan
 from moldwright.plan.needs import NeedForm, NeedGroup, NeedPlan, NeedUnit
 from moldwright.quantities.cast import solid_by
+from moldwright.quantities.clamps import clamps
 from moldwright.quantities.laid_shell import dry_g, fiber_gypsum, known
 from moldwright.quantities.mixed import POT_RESIDUE, WASTE_SPREAD
 from moldwright.quantities.need_cups import buckets, cups, syringes
@@ -95,7 +96,7 @@ def _shell(scope: NeedScope) -> Iterable[NeedPlan]:
     casts = scope.commission.edition.count
     yield consumed(consumable(TALC), parting.talc_g * (1 + TALC_SHARE_PER_CAST * casts), group)
     yield from used(scope, "band", 1, group)
-    yield from used(scope, "clamp", 1, group)
+    yield consumed(consumable("clamp"), each(clamps(scope.measures)), group)
 
 
 def _bandage(bandage: BandagePlan, shell: Shell) -> Iterable[NeedPlan]:

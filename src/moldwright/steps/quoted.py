@@ -12,6 +12,7 @@ from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixKind
 from moldwright.plan.original import Hole
 from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.quantities.bandage import lap_share
+from moldwright.quantities.clamps import clamps
 from moldwright.quantities.gypsum import workable_s
 from moldwright.quantities.halves import MASS_STEP, WATER_STEP, halves
 from moldwright.quantities.knobs import FOOT_MM, HIGH_MM, KNOBS, knob_cup_of, knob_ml
@@ -24,8 +25,8 @@ from moldwright.steps.cup_quoted import cup_quoted, mixed, parts_quoted
 from moldwright.steps.lifts import Lift, lift_kg, powder_g
 from moldwright.steps.waits import Wait, wait_s
 
-CLIP_EVERY_MM, BOARD_BEYOND_MM = 100.0, 50.0
-"""Clips of the flange, board beyond the shell's lip: common practice, no source."""
+BOARD_BEYOND_MM = 50.0
+"""Board beyond the shell's lip: common practice, no source."""
 
 LEVEL_CUP_ML = 100.0
 """What is weighed to know a powder again: our own."""
@@ -65,7 +66,7 @@ def _piece(job: Quantities) -> Iterable[Quantity]:
     yield holes_quoted("holes.stopped", measures.piece.stopped)
     yield Quantity("patch.wait", Dimension.DURATION, wait_s(Wait.PATCH_TEST, job))
     yield Quantity("marks", Dimension.VOLUME, order.shop.marks_ml)
-    yield Quantity("clip.every", Dimension.LENGTH, CLIP_EVERY_MM)
+    yield Quantity("clamps", Dimension.COUNT, clamps(measures))
     yield Quantity("lift.filled", Dimension.LIFT, lift_kg(Lift.FILLED, job))
     yield Quantity("lift.cast", Dimension.LIFT, lift_kg(Lift.CAST, job))
 

@@ -1,4 +1,4 @@
-"""The list names all that the steps ask to have at hand: a row of it, or a line of "Also at hand" with its steps.
+"""The list names all that the steps ask to have at hand: a row of it, or one of the small things with its steps.
 
 Which row buys what is said here by hand (common practice, no source).
 """
@@ -24,7 +24,8 @@ from moldwright.sheets.at_hand import at_hand
 from moldwright.sheets.shopping_data import shopping_data
 from moldwright.sheets.typesetting import typeset
 from moldwright.sheets.wording import Wording
-from moldwright.steps.sentences import listed_needs
+from moldwright.steps.sentences import needs_listed
+from moldwright.steps.sheet import Listed
 
 BUYS = (
     (r"cup", "cup"), (r"bucket", "bucket"), (r"stick", "stir-stick"), (r"syringe", "syringe"), (r"clay", "clay"),
@@ -40,7 +41,7 @@ BUYS = (
 )  # fmt: skip
 BROUGHT = re.compile(
     r"shopping list|file mold|map |templates|table of the seam|hidden place|trimmings|dry scrap"
-    r"|printed halves|photographs|first cast|whoever|somebody|vacuum|a handful",
+    r"|printed halves|second pair of hands|^water$|photographs|first cast|whoever|somebody|vacuum|a handful",
     re.IGNORECASE,
 )
 """What the work, its papers and its people bring."""
@@ -59,6 +60,10 @@ def plan_of(job: Quantities) -> Plan:
     return replace(made_up(), steps=work.steps, cautions=work.cautions, needs=(*job.needs, *work.gear))
 
 
+def small_things(plan: Plan, words: Wording) -> list[list[str]]:
+    return [row for listed in (Listed.USED, Listed.SHOP) for row in at_hand(plan, words, listed)]
+
+
 def bought(text: str, needs: tuple[NeedPlan, ...]) -> bool:
     ids = {need.id for need in needs}
     return any(re.search(pattern, text, re.IGNORECASE) and id_ in ids for pattern, id_ in BUYS)
@@ -68,11 +73,11 @@ def bought(text: str, needs: tuple[NeedPlan, ...]) -> bool:
 def test_what_is_at_hand_is_on_the_list(name: str) -> None:
     plan = plan_of(JOBS[name])
     words = Wording(plan.units)
-    beside = {what for what, _ in at_hand(plan, words)}
+    beside = {what for what, _ in small_things(plan, words)}
     for step in plan.steps:
         for line in step.needs:
             text = words.line(line, step.quantities)
-            if line.say in listed_needs():
+            if line.say in needs_listed(Listed.ROW):
                 assert text not in beside, text
                 assert BROUGHT.search(text) or bought(text, plan.needs), (step.id, text)
             else:
@@ -82,7 +87,7 @@ def test_what_is_at_hand_is_on_the_list(name: str) -> None:
 def test_each_thing_once_with_the_numbers_of_its_steps() -> None:
     plan = plan_of(JOBS["bandage"])
     words = Wording(plan.units)
-    rows = at_hand(plan, words)
+    rows = small_things(plan, words)
     assert len({what for what, _ in rows}) == len(rows)
     for what, numbers in rows:
         spans = [[int(n) for n in span.split("–")] for span in numbers.split(", ")]
@@ -101,7 +106,7 @@ def test_it_is_printed_on_the_list(paper: str) -> None:
     plan = plan_of(JOBS["bandage"])
     pages = pypdf.PdfReader(io.BytesIO(typeset("shopping", shopping_data(plan, paper), {}))).pages
     text = " ".join(re.sub(r"\s+", " ", page.extract_text()) for page in pages)
-    block = text[text.index("Also at hand") :]
+    block = text[text.index("Tools and small things") :]
     for thing in (
         "two wooden wedges", "cradle", "board strips", "drop sheet", "clean dry beads", "tray for leaks",
         "squeeze bulb",
@@ -109,3 +114,12 @@ def test_it_is_printed_on_the_list(paper: str) -> None:
         "thermometer", "tissue", "wide stick", "soft brush",
     ):  # fmt: skip
         assert thing in block.casefold(), thing
+
+
+def test_what_is_used_up_is_apart_from_what_is_the_shops() -> None:
+    """Common practice, no source."""
+    plan = plan_of(JOBS["bandage"])
+    used, shop = ({what for what, _ in at_hand(plan, Wording(plan.units), each)} for each in (Listed.USED, Listed.SHOP))
+    assert {"Lint-free cloth", "Drop sheet", "Acid-free tissue", "Mild soap"} <= used
+    assert {"Two wooden wedges", "Timer", "Lamp", "Sieve", "Level"} <= shop
+    assert not [what for what in used | shop if "pair of hands" in what]

@@ -36,7 +36,7 @@ LACKING = {
 
 def printed(name: str) -> str:
     data = heading(replace(made_up(), name=name), "shopping list", "a4") | {
-        "below": "Shopping list", "say": "", "groups": [], "assumed": {"rows": []}
+        "below": "Shopping list", "say": "", "groups": [], "at_hand": {"groups": []}, "assumed": {"rows": []}
     }  # fmt: skip
     pdf = typeset("shopping", data, {})
     assert pdf.startswith(b"%PDF")

@@ -6,21 +6,24 @@ from collections.abc import Iterable
 
 from moldwright.plan.plan import Plan
 from moldwright.sheets.wording import Wording
-from moldwright.steps.sentences import listed_needs
+from moldwright.steps.sentences import needs_listed
+from moldwright.steps.sheet import Listed
 
 
-def at_hand(plan: Plan, words: Wording) -> list[list[str]]:
+def at_hand(plan: Plan, words: Wording, listed: Listed) -> list[list[str]]:
     """Things in the order in which they are first asked for, each with the numbers of its steps.
 
     Parameters
     ----------
     plan : the plan, whose standing steps say what they need.
     words : the reader's wording.
+    listed : which of them, what is used up or what is the shop's.
     """
+    these = needs_listed(listed)
     asked: dict[str, list[int]] = {}
     for number, step in enumerate(plan.steps, start=1):
         for line in step.needs:
-            if line.say not in listed_needs():
+            if line.say in these:
                 asked.setdefault(words.line(line, step.quantities), []).append(number)
     return [[what, runs(dict.fromkeys(numbers))] for what, numbers in asked.items()]
 

@@ -13,6 +13,7 @@ from moldwright.sheets.heading import heading
 from moldwright.sheets.need_words import need_name
 from moldwright.sheets.wording import Wording, show_value, table
 from moldwright.sheets.words import reads_nothing
+from moldwright.steps.sheet import Listed
 from moldwright.units import range_parts, show_length
 from moldwright.units.system import UnitSystem
 
@@ -32,9 +33,16 @@ def shopping_data(plan: Plan, paper: str) -> dict[str, Any]:
         "below": "Shopping list: quantities",
         "say": "For this mold and its edition. Buy the high end where a second trip costs more than what is left over.",
         "groups": groups,
-        "at_hand": table()["at_hand"] | {"rows": at_hand(plan, Wording(plan.units, plan.scale_g))},
+        "at_hand": table()["at_hand"] | {"groups": _at_hand(plan)},
         "assumed": table()["assumed"] | {"rows": _assumed(plan)},
     }
+
+
+def _at_hand(plan: Plan) -> list[dict[str, Any]]:
+    """What is used up and what is the shop's, behind the rows."""
+    titles, words = table()["at_hand"]["titles"], Wording(plan.units, plan.scale_g)
+    groups = [{"title": titles[each], "rows": at_hand(plan, words, each)} for each in (Listed.USED, Listed.SHOP)]
+    return [group for group in groups if group["rows"]]
 
 
 def _assumed(plan: Plan) -> list[list[str]]:

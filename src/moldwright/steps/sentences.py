@@ -8,7 +8,7 @@ from types import MappingProxyType
 
 from moldwright.materials.hazards import deference, tag_words
 from moldwright.materials.rules import rule_words
-from moldwright.steps.sheet import DEFER, CautionSheet, Sentence, caution_sheet, read_data, step_sheets
+from moldwright.steps.sheet import DEFER, CautionSheet, Listed, Sentence, caution_sheet, read_data, step_sheets
 
 
 @cache
@@ -22,13 +22,17 @@ def sentences() -> Mapping[str, str]:
 
 
 @cache
-def listed_needs() -> frozenset[str]:
-    """Keys of the needs that rows of the shopping list have already, or that the work and its papers bring.
+def needs_listed(listed: Listed) -> frozenset[str]:
+    """Keys of the needs that the shopping list has as its rows, or as small things behind them.
 
-    >>> "release.needs.1" in listed_needs(), "release.needs.2" in listed_needs()
-    (True, False)
+    Parameters
+    ----------
+    listed : where.
+
+    >>> "release.needs.1" in needs_listed(Listed.ROW), "release.needs.3" in needs_listed(Listed.SHOP)
+    (True, True)
     """
-    return frozenset(need.key for sheet in step_sheets() for need in sheet.needs if not need.extra)
+    return frozenset(need.key for sheet in step_sheets() for need in sheet.needs if need.listed is listed)
 
 
 def _of_steps() -> dict[str, str]:

@@ -35,18 +35,26 @@ class Each(StrEnum):
     FILL = "fill"
 
 
+class Listed(StrEnum):
+    """Where the shopping list has a need: a row buys it (or the work, its people and its papers bring it), or it is one
+    of the small things behind the rows, used up or of the shop."""
+
+    ROW = "row"
+    USED = "used"
+    SHOP = "shop"
+
+
 @dataclass(frozen=True, slots=True)
 class Sentence:
     """One sentence of the data by its key, said only where all words of `when` hold.
 
-    `extra`: of a need that it stands beside the rows of the shopping list; not of what a row has already, or what the
-    work and its papers bring.
+    `listed`: of a need, where the shopping list has it.
     """
 
     key: str
     text: str
     when: tuple[Condition, ...] = ()
-    extra: bool = True
+    listed: Listed = Listed.SHOP
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,9 +187,15 @@ def _sentences(key: str, entries: list[str | Mapping[str, Any]]) -> tuple[Senten
     return tuple(
         Sentence(f"{key}.{n}", entry)
         if isinstance(entry, str)
-        else Sentence(f"{key}.{n}", entry["say"], _words(entry.get("when", "")), entry.get("extra", True))
+        else Sentence(f"{key}.{n}", entry["say"], _words(entry.get("when", "")), _listed(entry))
         for n, entry in enumerate(entries, start=1)
     )
+
+
+def _listed(entry: Mapping[str, Any]) -> Listed:
+    if not entry.get("extra", True):
+        return Listed.ROW
+    return Listed.USED if entry.get("used", False) else Listed.SHOP
 
 
 def _caution(id_: str, entry: Mapping[str, Any]) -> CautionSheet:

@@ -15,10 +15,10 @@ from test_sheets_templates import drawings
 
 from moldwright.plan.seam import SeamLine, SeamStation, ViewSide
 from moldwright.sheets.board_drawing import board_drawing, legend
-from moldwright.sheets.labels import EM_MM, STRONG_EM_MM, Label, SetLabel, set_labels, size_of
+from moldwright.sheets.labels import EM_MM, FAST, STRONG_EM_MM, Label, SetLabel, set_labels, size_of
 from moldwright.sheets.seam_words import mark_of
 from moldwright.sheets.templates_data import ROOM_MM, view_drawing
-from moldwright.sheets.tiles import Drawing, Pen, tiles
+from moldwright.sheets.tiles import OVERLAP_MM, Drawing, Pen, Tile, tiles
 from moldwright.units.system import UnitSystem
 
 RING = SeamLine(
@@ -55,7 +55,56 @@ def test_no_text_lies_over_another_or_is_cut_at_an_edge(paper: str, units: UnitS
         found = tiles(drawing, *ROOM_MM[paper])
         for tile in found:
             clear(tile.labels, *ROOM_MM[paper])
-        assert {label.text for tile in found for label in tile.labels} >= {label.text for label in drawing.labels}
+        assert {label.text for tile in found for label in tile.labels} >= {
+            label.text for label in drawing.labels if label.hold not in FAST
+        }
+
+
+def upper_left(drawing: Drawing, tile: Tile, paper: str) -> tuple[float, float]:
+    wide_mm, tall_mm = ROOM_MM[paper]
+    return (
+        drawing.low[0] + tile.column * (wide_mm - OVERLAP_MM),
+        drawing.high[1] - tile.row * (tall_mm - OVERLAP_MM),
+    )
+
+
+@pytest.mark.parametrize("paper", ROOM_MM)
+def test_the_texts_of_the_grid_stand_at_their_lines_with_a_tick(paper: str) -> None:
+    """ "20 left" has its middle under the line 20 mm left of the plumb line, "40" at the line 40 mm over the board."""
+    seen = set()
+    for view in drawings_of(UnitSystem.METRIC)[1:]:
+        for tile in tiles(view, *ROOM_MM[paper]):
+            left, top = upper_left(view, tile, paper)
+            ticks = [stroke.points for stroke in tile.strokes if stroke.pen is Pen.TICK]
+            for label in tile.labels:
+                middle = ((label.low[0] + label.high[0]) / 2 + left, top - (label.low[1] + label.high[1]) / 2)
+                number, _, sense = label.text.partition(" ")
+                if label.text == "plumb" or sense in ("left", "right"):
+                    x = 0.0 if label.text == "plumb" else float(number) * (-1 if sense == "left" else 1)
+                    assert abs(middle[0] - x) <= 0.5, label
+                    assert any(abs(a[0] + left - x) < 0.02 and abs(b[0] + left - x) < 0.02 for a, b in ticks)
+                    seen.add(label.text)
+            heights = {t.low[1] + t.high[1] for t in tile.labels if t.text == "20 mm"}
+            assert all(abs(top - twice / 2 - 20.0) <= 0.5 for twice in heights)
+            seen |= {"20 mm"} if heights else set()
+    assert seen >= {"plumb", "20 left", "20 right", "20 mm"}
+
+
+@pytest.mark.parametrize("paper", ROOM_MM)
+def test_the_corner_of_the_frame_is_ringed_and_its_text_clear_of_it(paper: str) -> None:
+    """Places are measured from there: nothing is printed within 5 mm of it, and a line leads from the 0 to it."""
+    board = board_drawing(plan())
+    frame = plan().flange.frame
+    (tile,) = (t for t in tiles(board, *ROOM_MM[paper]) if any(label.text == "0" for label in t.labels))
+    left, top = upper_left(board, tile, paper)
+    corner = (frame.left_mm - left, top - frame.front_mm)
+    for label in tile.labels:
+        assert np.linalg.norm(np.clip(corner, label.low, label.high) - corner) >= 5.0, label
+    (zero,) = (label for label in tile.labels if label.text == "0")
+    assert zero.leader is not None
+    assert zero.leader[0] == pytest.approx(corner, abs=0.02)
+    rings = [np.linalg.norm(np.array(s.points) - corner, axis=1) for s in tile.strokes if s.pen is Pen.FRAME]
+    assert any(np.ptp(ring) < 0.05 and len(ring) > 12 for ring in rings)
 
 
 def test_every_number_of_a_small_ring_is_near_its_station_or_led_to_it() -> None:

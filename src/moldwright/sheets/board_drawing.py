@@ -9,13 +9,15 @@ from shapely import Polygon
 
 from moldwright.plan.flange import Point2
 from moldwright.plan.plan import Plan
-from moldwright.sheets.labels import Label
+from moldwright.sheets.labels import Hold, Label
 from moldwright.sheets.seam_words import UNIT, mark_of, place_text, set_off
 from moldwright.sheets.tiles import Drawing, Pen, Stroke
 from moldwright.sheets.wording import table
 from moldwright.units import show_length
 
 MARGIN_MM, TICK_MM, LETTER_MM = 14.0, 3.0, 5.0
+CORNER_MM = 3.0
+"""Radius of the ring about the corner from which places are measured [mm]."""
 ARROW_MM, HEAD_MM = 32.0, 6.0
 
 
@@ -46,6 +48,7 @@ def _strokes(plan: Plan) -> Iterator[Stroke]:
     frame = flange.frame
     left, front, right, back = frame.left_mm, frame.front_mm, frame.right_mm, frame.back_mm
     yield Stroke(Pen.FRAME, _ring(((left, front), (right, front), (right, back), (left, back))))
+    yield Stroke(Pen.FRAME, _circle((left, front), CORNER_MM))
     yield Stroke(Pen.LIP, _lip(plan))
     yield Stroke(Pen.FLANGE, _ring(flange.outline))
     yield Stroke(Pen.FOOT, _ring(flange.foot))
@@ -117,7 +120,7 @@ def _labels(plan: Plan) -> Iterator[Label]:
     yield Label((middle + 8, frame.front_mm - 8), "FRONT", strong=True)
     for ring, text in ((flange.foot, "the piece"), (flange.outline, "edge of the flange"), (_lip(plan), "shell's lip")):
         yield Label(max(ring, key=lambda at: at[1] - at[0]), text)
-    yield Label((frame.left_mm, frame.front_mm), "0", strong=True)
+    yield Label((frame.left_mm, frame.front_mm), "0", strong=True, hold=Hold.OFF)
     for number, crossing in enumerate(plan.shell.seam_line.crossings):
         yield Label(crossing.edge, f"{mark_of(number)}: {place_text(crossing.edge, frame, units)}", strong=True)
     for name, key in zip(("Large key", "Small key"), flange.keys, strict=True):

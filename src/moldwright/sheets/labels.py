@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from enum import Enum, auto
 
 import numpy as np
 import shapely
@@ -28,22 +29,44 @@ OVER_LINES_MM = 8.0
 """A text goes so much farther from its point rather than over a line of the drawing: our choice."""
 
 
+CLEAR_MM = 8.0
+"""How far a text stands off a point that must stay in sight: our choice."""
+
+
+class Hold(Enum):
+    """Where a text stands: beside its point where there is room; off it, led to it; or in its one place.
+
+    UNDER : its middle under the point. ABREAST : right of the point, its middle at the point's height.
+    """
+
+    BESIDE = auto()
+    OFF = auto()
+    UNDER = auto()
+    ABREAST = auto()
+
+
+FAST = frozenset((Hold.UNDER, Hold.ABREAST))
+"""Texts that stand in their one place or are left out."""
+
+
 @dataclass(frozen=True, slots=True)
 class Label:
-    """A text and the point that it belongs to; `strong`: larger; `below`: rather under its point than over it."""
+    """A text and the point that it belongs to; `strong`: larger."""
 
     at: Place
     text: str
     strong: bool = False
-    below: bool = False
+    hold: Hold = Hold.BESIDE
 
 
 @dataclass(frozen=True, slots=True)
 class SetLabel:
-    """A text as it is set on a sheet: its box, and the line that leads to its point where that is far."""
+    """A text as it is set on a sheet: its box, in which it stands in the middle or at the left, and the line that leads
+    to its point where that is far."""
 
     text: str
     strong: bool
+    centered: bool
     low: Place
     high: Place
     leader: tuple[Place, Place] | None
@@ -73,6 +96,8 @@ def set_labels(
 ) -> tuple[SetLabel, ...]:
     """Every label in its own place on a sheet, in their order: the first have the best places.
 
+    One that has but one place is left out where it would be cut there or lie over another.
+
     Parameters
     ----------
     labels : their points from the sheet's upper left corner, down [mm].
@@ -84,10 +109,25 @@ def set_labels(
     taken = np.zeros((0, 4))
     out: list[SetLabel] = []
     for label in labels:
-        box = _box(label, (wide_mm, tall_mm), taken, drawn)
+        fast = label.hold in FAST
+        box = _fast_box(label, (wide_mm, tall_mm), taken) if fast else _box(label, (wide_mm, tall_mm), taken, drawn)
+        if box is None:
+            continue
         taken = np.concatenate([taken, [box]])
         out.append(_set(label, box))
     return tuple(out)
+
+
+def _fast_box(label: Label, sheet: Place, taken: Floats) -> Floats | None:
+    """The box in its one place; none where the sheet cuts it or another lies there."""
+    (wide, tall), (x, y) = size_of(label), label.at
+    if label.hold is Hold.UNDER:
+        low = (x - wide / 2, min(y + BESIDE_MM, sheet[1] - tall))
+    else:
+        low = (x + BESIDE_MM, y - tall / 2)
+    box = np.array([*low, low[0] + wide, low[1] + tall])
+    inside = box.min() >= 0.0 and box[2] <= sheet[0] and box[3] <= sheet[1]
+    return box if inside and not _overlapping(box[None], taken).any() else None
 
 
 def _box(label: Label, sheet: Place, taken: Floats, drawn: shapely.Geometry) -> Floats:
@@ -109,10 +149,11 @@ def _box(label: Label, sheet: Place, taken: Floats, drawn: shapely.Geometry) -> 
 def _corners(label: Label, wide: float, tall: float) -> Iterator[Place]:
     """Where a box's upper left corner may lie, the best first."""
     x, y = label.at
-    right, left = x + BESIDE_MM, x - BESIDE_MM - wide
-    above, below = (y, y - tall) if label.below else (y - tall, y)
-    yield from ((right, above), (right, below), (left, above), (left, below), (right, y - tall / 2))
-    for ring in RINGS_MM:
+    right, left, above = x + BESIDE_MM, x - BESIDE_MM - wide, y - tall
+    off = label.hold is Hold.OFF
+    if not off:
+        yield from ((right, above), (right, y), (left, above), (left, y), (right, y - tall / 2))
+    for ring in (mm for mm in RINGS_MM if not off or mm >= CLEAR_MM):
         for turn in range(WAYS):
             a = 2 * math.pi * turn / WAYS
             along, up = math.cos(a), math.sin(a)
@@ -136,6 +177,6 @@ def _away(boxes: Floats, at: Place) -> Floats:
 def _set(label: Label, box: Floats) -> SetLabel:
     left, top, right, bottom = (round(float(side), 2) for side in box)
     leader = None
-    if float(_away(box[None], label.at)[0]) > LED_MM:
+    if label.hold is Hold.OFF or (label.hold not in FAST and float(_away(box[None], label.at)[0]) > LED_MM):
         leader = (label.at, (min(max(label.at[0], left), right), min(max(label.at[1], top), bottom)))
-    return SetLabel(label.text, label.strong, (left, top), (right, bottom), leader)
+    return SetLabel(label.text, label.strong, label.hold is Hold.UNDER, (left, top), (right, bottom), leader)

@@ -108,16 +108,19 @@ def mark_of(number: int) -> str:
 
 
 def place_text(place: Point2, frame: Frame, units: UnitSystem) -> str:
-    """A place of the board from the frame's front left corner.
+    """A place of the board from the frame's front left corner, with the digits that a step tells it with.
 
     Parameters
     ----------
     place : on the board [mm].
     frame : on the board.
     units : what it is printed in.
+
+    >>> place_text((-45.3, 24.0), Frame(-50.0, -40.0, 50.0, 40.0), UnitSystem.METRIC)
+    '4.7 right, 64 back'
     """
-    right, back = frame.measured(place)
-    return f"{set_off(right, units)} right, {set_off(back, units)} back"
+    right, back = (show_length(length_mm, units).rpartition(" ")[0] for length_mm in frame.measured(place))
+    return f"{right} right, {back} back"
 
 
 def point_text(point: Point3, frame: Frame, units: UnitSystem) -> str:

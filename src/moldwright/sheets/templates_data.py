@@ -11,12 +11,12 @@ from moldwright.plan.plan import Plan
 from moldwright.plan.seam import SeamPlan, SeamStation, ViewSide
 from moldwright.sheets.board_drawing import board_drawing, legend
 from moldwright.sheets.heading import FRAME_MM, heading
-from moldwright.sheets.labels import Label
+from moldwright.sheets.labels import Hold, Label, size_of
 from moldwright.sheets.picture import Pictures, placed
 from moldwright.sheets.seam_page import seam_page
 from moldwright.sheets.seam_words import UNIT, numbered, set_off
 from moldwright.sheets.side_drawing import Drawings, SideDrawing
-from moldwright.sheets.tiles import Drawing, Pen, Stroke, grid_of, tiles
+from moldwright.sheets.tiles import Drawing, Pen, Place, Stroke, grid_of, tiles
 from moldwright.units.constants import INCH_MM
 from moldwright.units.system import UnitSystem
 
@@ -29,6 +29,8 @@ MOST_SHEETS = 40
 """More sheets than this are too many to join: the drawing is halved until it fits. Our choice."""
 DOT_MM = 0.05
 """Half the length of the line that stands for a station's dot [mm]."""
+TICK_MM = 1.2
+"""How long the line at a text of the rules is [mm]."""
 BESIDE_MM, UNDER_MM, OVER_MM, STANDS_MM = 14.0, 5.0, 2.0, 8.0
 """Room beside a view, under and over it; what rises less over the flange does not widen it [mm]."""
 
@@ -85,6 +87,7 @@ def view_drawing(plan: Plan, seen: SideDrawing) -> Drawing:
     marked = _marked(plan.shell.seam_line, seen.side)
     strokes = [
         *_grid(low, top, plan.units),
+        *_ticks(low, top, plan.units),
         *(Stroke(Pen.OUTLINE, line) for line in seen.outline),
         *(Stroke(Pen.SEAM, line) for line in seen.seam),
         *(Stroke(Pen.STATION, _dot(station)) for _, station in marked),
@@ -98,7 +101,7 @@ def _cell(units: UnitSystem) -> float:
     return INCH_MM / 2 if units == UnitSystem.US else 10.0
 
 
-def _grid(low: tuple[float, float], top: tuple[float, float], units: UnitSystem) -> Iterator[Stroke]:
+def _grid(low: Place, top: Place, units: UnitSystem) -> Iterator[Stroke]:
     cell = _cell(units)
     for k in range(ceil(low[0] / cell), floor(top[0] / cell) + 1):
         yield Stroke(Pen.GRID if k else Pen.PLUMB, ((k * cell, 0.0), (k * cell, top[1])))
@@ -106,16 +109,32 @@ def _grid(low: tuple[float, float], top: tuple[float, float], units: UnitSystem)
         yield Stroke(Pen.GRID if k else Pen.FRAME, ((low[0], k * cell), (top[0], k * cell)))
 
 
-def _rule(low: tuple[float, float], top: tuple[float, float], units: UnitSystem) -> Iterator[Label]:
-    """Heights along the left edge and the plumb line, offsets along the board, at every second line of the grid."""
+def _ticks(low: Place, top: Place, units: UnitSystem) -> Iterator[Stroke]:
+    """A short line at each text of the rules, where it is read."""
+    for label in _rule(low, top, units):
+        x, z = label.at
+        end = (x, z - TICK_MM) if label.hold is Hold.UNDER else (x + TICK_MM, z)
+        yield Stroke(Pen.TICK, (label.at, end))
+
+
+def _rule(low: Place, top: Place, units: UnitSystem) -> Iterator[Label]:
+    """Heights along the left edge and the plumb line, offsets along the board, at every second line of the grid.
+
+    Each stands at its line, offsets with their middle under it; those that the drawing's edges would cut are left out.
+    """
     cell = 2 * _cell(units)
     for k in range(ceil(low[0] / cell), floor(top[0] / cell) + 1):
         side = "plumb" if k == 0 else f"{set_off(abs(k) * cell, units)} {'right' if k > 0 else 'left'}"
-        yield Label((k * cell, -UNDER_MM / 4), side, below=True)
+        label = Label((k * cell, 0.0), side, hold=Hold.UNDER)
+        half = size_of(label)[0] / 2
+        if low[0] + half <= k * cell <= top[0] - half:
+            yield label
     for k in range(1, floor(top[1] / cell) + 1):
         text = set_off(k * cell, units) + (f" {UNIT[units]}" if k == 1 else "")
-        yield Label((low[0], k * cell), text)
-        yield Label((0.0, k * cell), text)
+        for x in (low[0], 0.0):
+            label = Label((x, k * cell), text, hold=Hold.ABREAST)
+            if k * cell + size_of(label)[1] / 2 <= top[1]:
+                yield label
 
 
 def _marked(seam: SeamPlan, side: ViewSide) -> list[tuple[int, SeamStation]]:

@@ -26,6 +26,7 @@ class Pen(StrEnum):
 
     GRID = "grid"
     PLUMB = "plumb"
+    TICK = "tick"
     FRAME = "frame"
     FOOT = "foot"
     FLANGE = "flange"
@@ -38,7 +39,7 @@ class Pen(StrEnum):
     STATION = "station"
 
 
-UNDER = frozenset((Pen.GRID, Pen.PLUMB, Pen.STATION))
+UNDER = frozenset((Pen.GRID, Pen.PLUMB, Pen.TICK, Pen.STATION))
 """Lines that a text may lie on."""
 
 
@@ -123,7 +124,7 @@ def _tile(drawing: Drawing, at: tuple[int, int], of: tuple[int, int], wide_mm: f
     bottom = max(top - tall_mm, drawing.low[1])
     window = shapely.box(left, bottom, right, top)
     strokes = [s for stroke in drawing.strokes for s in _clipped(stroke, window, left, top)]
-    if all(stroke.pen in (Pen.GRID, Pen.PLUMB) for stroke in strokes):
+    if all(stroke.pen in (Pen.GRID, Pen.PLUMB, Pen.TICK) for stroke in strokes):
         return None
     inside = [
         replace(label, at=_down(label.at, left, top))

@@ -137,7 +137,7 @@ def test_fill_spots_and_holes_are_printed(printed: dict[str, bytes]) -> None:
     whole = " ".join(pages(printed["bench-letter"]))
     for spot in plan().glove.spots:
         assert show_mass(spot.net_g, finest_g=0.1) in whole
-    assert f"and small ones {show_mass(0.6, finest_g=0.1)} together" in whole
+    assert f"and small ones without a number: {show_mass(0.6, finest_g=0.1)} together after coat" in whole
     assert "A 12.5 mm divider 73, 60, 84" in whole
     assert "B 3.2 mm stopped 41, 30, 21" in whole
 

@@ -13,11 +13,13 @@ import pytest
 from sheets_fixture import ball, mold_meshes, pictures, pixels, plan
 
 from moldwright.geometry.mesh import Mesh
+from moldwright.plan.mold import SmallSpots
 from moldwright.sheets.camera import camera_around, directions
 from moldwright.sheets.cut_open import cut_open
 from moldwright.sheets.fill_map import fill_map
 from moldwright.sheets.fill_page import fill_page
-from moldwright.sheets.picture import Axis, MarkKind
+from moldwright.sheets.marks_apart import apart
+from moldwright.sheets.picture import Axis, Mark, MarkKind
 from moldwright.sheets.pictures import draw
 from moldwright.sheets.raycast import Scene, look
 from moldwright.sheets.seam_views import level_camera, piece_of_pixels, seam_views
@@ -158,6 +160,32 @@ def test_no_mark_covers_another_or_leaves_its_picture(room_mm: float) -> None:
         assert (places <= size - 2.4 + 1e-9).all()
         between = np.linalg.norm(places[:, None] - places[None], axis=2) + 99 * np.eye(len(places))
         assert between.min() >= 4.8
+
+
+@pytest.mark.parametrize("gap_mm", [0.0, 2.0, 4.0])
+def test_a_mark_that_moved_stands_clear_of_its_point_and_no_other_lies_on_it(gap_mm: float) -> None:
+    """Five numbers and a letter in a row, so near that their disks touch: each stands on its own point and on no
+    other's, or off all points (a disk's radius, 2.4 mm, by the form) with a line to where it stood."""
+    row = [(20.0 + gap_mm * n, 30.0) for n in range(6)]
+    kinds = [MarkKind.LETTER, *[MarkKind.NUMBER] * 5]
+    marks = [Mark(str(n), x / 60, y / 60, kind=kind) for n, ((x, y), kind) in enumerate(zip(row, kinds, strict=True))]
+    for mark, (x, y) in zip(apart(marks, 60.0, 60.0), row, strict=True):
+        far = [np.hypot(60 * mark.x - a, 60 * mark.y - b) for a, b in row if (a, b) != (x, y)]
+        assert all(each >= 2.4 for each in far)
+        if mark.to is None:
+            assert np.hypot(60 * mark.x - x, 60 * mark.y - y) < 1.0
+        else:
+            assert mark.to == pytest.approx((x / 60, y / 60))
+            assert np.hypot(60 * mark.x - x, 60 * mark.y - y) >= 3.0
+
+
+def test_small_places_are_told_by_the_coat_that_they_follow() -> None:
+    """1.2 g after coat 2, 0.5 g after coat 3: two sums."""
+    its = plan()
+    second, third = (coat.id for coat in its.glove.coats[1:3])
+    small = tuple(SmallSpots(4, net_g, net_g, coat) for coat, net_g in ((second, 1.2), (third, 0.5)))
+    page = fill_page(replace(its, glove=replace(its.glove, small_spots=small)), pictures(), 250.0, {})
+    assert page["small"] == [{"after": "2", "grams": "1.2 g"}, {"after": "3", "grams": "0.5 g"}]
 
 
 def test_a_spot_is_drawn_on_a_side_from_which_it_is_seen() -> None:

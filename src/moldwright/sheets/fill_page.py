@@ -98,14 +98,12 @@ def _spots(plan: Plan) -> list[dict[str, str]]:
     ]
 
 
-def _small(plan: Plan) -> dict[str, str]:
-    """The places without a number in one line; empty where there is nothing of note in them."""
-    small = plan.glove.small_spots
-    grams = show_mass(fsum(each.net_g for each in small), plan.units, finest_g=plan.scale_g)
-    if reads_nothing(grams):
-        return {}
+def _small(plan: Plan) -> list[dict[str, str]]:
+    """What the places without a number take together, a coat each; none where there is nothing of note in them."""
     numbers = _coat_numbers(plan)
-    return {"grams": grams, "after": " and ".join(dict.fromkeys(numbers[each.after] for each in small))}
+    found = {coat: fsum(p.net_g for p in plan.glove.small_spots if p.after == coat) for coat in numbers}
+    told = {coat: show_mass(net_g, plan.units, finest_g=plan.scale_g) for coat, net_g in found.items()}
+    return [{"after": numbers[coat], "grams": grams} for coat, grams in told.items() if not reads_nothing(grams)]
 
 
 def _coat_numbers(plan: Plan) -> dict[CoatId, str]:

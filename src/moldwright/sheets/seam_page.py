@@ -92,8 +92,9 @@ def _sayings(plan: Plan) -> dict[str, str]:
     unit = UNIT[plan.units]
     return {
         "table": f"All in {unit}. A plumb line stands at the middle of each side of the frame: F front, R right,"
-        " B back, L left. Stand before it, look square at it: height over the board, offset to your right or left of"
-        f" it, and how far behind it. {HIDDEN}: out of sight from there, found by how far behind.",
+        " B back, L left. Slide the square along that side of the frame by the offset, to your right or left; then"
+        f" height up it, and straight in from it by how far behind. {HIDDEN}: out of sight from there, found by how"
+        " far behind.",
         "crossings": f"Over the flange, in {unit} from the frame's front left corner",
     }
 

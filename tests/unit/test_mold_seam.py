@@ -6,6 +6,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 import geometry_bodies as bodies
+import manifold3d
 import numpy as np
 import pytest
 import shapely
@@ -21,7 +22,7 @@ from moldwright.geometry.solid import mesh_of, solid_of
 from moldwright.mold.blank import Blank
 from moldwright.mold.seam import seam_length_mm, uncovered_share
 from moldwright.mold.seam_line import SeamCurve, length_mm, seam_curve
-from moldwright.mold.seam_stations import seam_plan, stations_on
+from moldwright.mold.seam_stations import seam_plan, stations_on, thinned
 from moldwright.mold.undercut import InTheWay
 from moldwright.plan.seam import ViewSide
 
@@ -120,6 +121,35 @@ def test_stations_stand_at_steps_turns_and_bends() -> None:
         assert away.max() <= 1.5 + 1e-6
 
 
+def test_a_line_that_runs_out_and_back_is_told_without_its_spur() -> None:
+    """Up a flank with a spur of 6 mm aside at half its height and a zigzag of 3 mm every 4 mm after it: dots 8 mm apart
+    and more, none at the spur's tip, and the flank within 3 mm of the straight joins (Shapely)."""
+    flank = np.array([[0.0, 0.0, z] for z in range(61)])
+    spur = np.array([[x, 0.0, 30.2] for x in (1.5, 3.0, 4.5, 6.0, 4.5, 3.0, 1.5)])
+    wild = [[1.5 * (-1) ** k, 0.0, 62.0 + 4 * k] for k in range(10)]
+    line = np.concatenate([flank[:31], spur, flank[31:], wild, [[0.0, 0.0, 105.0]]])
+    chosen, points = stations_on(line, 20.0, 2.0)
+    told = points[thinned(chosen, points)]
+    assert np.linalg.norm(np.diff(told, axis=0), axis=1).min() >= 8.0
+    assert not (told[:, 0] > 3.0).any()
+    joins = shapely.LineString(told[:, [0, 2]])
+    assert max(joins.distance(shapely.Point(x, z)) for x, z in flank[:, [0, 2]]) <= 3.0
+
+
+def test_a_place_that_a_side_shows_at_a_slant_is_told_from_there() -> None:
+    """A block with a wedge on its right half that falls by 20 mm over 72: the seam over its top faces front and back
+    with cosine 0, the right with sin(atan(20/72)) = 0.27, and is in sight from there."""
+    wedge = manifold3d.CrossSection([np.array([[-36.0, 0.0], [36.0, 0.0], [36.0, 20.0], [-36.0, 40.0]])])
+    body = bodies.mesh(wedge.extrude(24.0).rotate((90, 0, 0)).translate((0, 12, 0)) + bodies.box(120, 64, 4))
+    grid = Grid((-65.0, -45.0, 0.0), 1.0, (131, 91, 81))
+    y = np.meshgrid(*(grid.axis(n) for n in range(3)), indexing="ij")[1]
+    curve = seam_curve(body, Sampled((y - 0.5).astype(np.float32), grid), 4.0)
+    told = seam_plan(curve, body, lay_flange(bodies.box(72.0, 24.0, 40.0), 20.0, 4.0))
+    over_the_top = [s for line in told.lines for s in line.stations if 21.0 < s.height_mm < 39.0 and s.aside_mm == 0.5]
+    assert over_the_top
+    assert all(s.side is ViewSide.RIGHT and s.seen for s in over_the_top)
+
+
 @pytest.mark.parametrize("wave_mm", [0.0, 8.0])
 def test_stations_are_told_from_the_side_that_sees_them(wave_mm: float) -> None:
     """On the front of the block from the front, x to the right of the middle and 20 mm in; at the back mirrored."""
@@ -129,7 +159,7 @@ def test_stations_are_told_from_the_side_that_sees_them(wave_mm: float) -> None:
     stations = told.lines[0].stations
     for side, sign in ((ViewSide.FRONT, 1), (ViewSide.BACK, -1)):
         seen = [s for s in stations if s.side is side and s.seen]
-        assert len(seen) >= 4
+        assert len(seen) >= 3
         for station in seen:
             x = 0.5 + wave_mm * np.sin(np.pi * station.height_mm / TALL)
             assert station.aside_mm == pytest.approx(sign * x, abs=0.3)

@@ -146,7 +146,7 @@ def test_hazard_statements_stand_in_full_once_and_in_short_on_the_step() -> None
         assert full not in on[step]
         assert on[step].lower().count("isocyanate:") == 1
         assert "safety data sheet" in on[step]
-    assert "asthma, allergy if inhaled" in on["skin"]
+    assert "asthma, allergy if inhaled" in on["powder-wet"]
     assert not re.search(r"\bH3\d\d\b", " ".join(text for id_, text in on.items() if id_ != "lay-out"))
     assert all(len(set(step.cautions)) == len(step.cautions) for step in PLAN.steps)
 

@@ -53,8 +53,8 @@ def test_no_ratio_is_told_to_hold_without_an_error() -> None:
 def test_too_much_of_a_part_is_put_right_by_the_ratio() -> None:
     """Of 100 to 1.5: 1 g of A asks for 0.015 g of B, 1 g of B for 66.7 g of A (arithmetic)."""
     said = str(card(PLAN, ratio=0.015)["remedy"])
-    assert "1 g of A: 0.015 g more B; 1 g of B: 66.7 g more A" in said
-    assert str(card(replace(PLAN, units=UnitSystem.US), ratio=0.015)["remedy"]).startswith("1 oz of A: 0.015 oz more B")
+    assert "1 g A: 0.015 g more B; 1 g B: 66.7 g more A" in said
+    assert str(card(replace(PLAN, units=UnitSystem.US), ratio=0.015)["remedy"]).startswith("1 oz A: 0.015 oz more B")
     assert str(card(PLAN, ratio=1.0)["remedy"]).startswith("As much more of the other")
     assert card(PLAN, ratio=None)["remedy"] == ""
 
@@ -85,7 +85,7 @@ def test_a_part_is_called_as_the_trade_calls_it() -> None:
         parts = tuple(replace(part(MeasuredBy.SCALE), kind=each.kind, name=each.name) for each in pair)
         shown: Any = card(PLAN, parts=parts, ratio=0.5)
         assert [row["name"] for row in shown["cups"][0]["rows"]] == told
-        assert f"1 g of {told[0][0]}: 0.5 g more {told[1][0]}" in shown["remedy"]
+        assert f"1 g {told[0][0]}: 0.5 g more {told[1][0]}" in shown["remedy"]
 
 
 def test_a_shop_calls_the_parts_as_on_its_pots() -> None:

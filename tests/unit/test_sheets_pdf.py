@@ -75,11 +75,17 @@ def test_steps_stand_in_order_with_their_cautions_the_casts_on_sheets_of_their_o
 ) -> None:
     texts, every = pages(printed[name]), list(enumerate(plan().steps, start=1))
     cards = next(n for n, text in enumerate(texts) if "Skin: 1 cup" in text)
-    _order(texts[:cards], [(n, step) for n, step in every if step.per is not Per.CAST])
+    begins = int(found[1]) - 1 if (found := re.search(r"From sheet (\d+): a cast", texts[0])) else 0
+    _order(texts[:begins], [(n, step) for n, step in every if step.per is not Per.CAST])
     of_cast = [(n, step) for n, step in every if step.per is Per.CAST]
     _order(texts[cards : cards + 1], [(n, step) for n, step in of_cast if step.mixes])
-    _order(texts[cards + 1 :], [(n, step) for n, step in of_cast if not step.mixes])
-    assert "Now steps" in " ".join(texts[cards + 1 :])
+    _order(texts[begins:cards], [(n, step) for n, step in of_cast if not step.mixes])
+    sent = re.findall(r"Now steps? \d+(?: to \d+)?, by the cards: sheet (\d+)\.", " ".join(texts[begins:cards]))
+    assert sent == [str(cards + 1)]
+    after = next(n for n, step in of_cast if not step.mixes and n > max(n for n, step in of_cast if step.mixes))
+    back = re.search(rf"Now step {after}, of each cast: sheet (\d+)\.", texts[cards])
+    assert back
+    assert f" {after}. " in texts[int(back[1]) - 1]
 
 
 def _sizes(pdf: bytes) -> list[tuple[str, float]]:

@@ -199,8 +199,9 @@ def test_a_caution_said_before_in_its_group_is_short_and_one_grade_lower_unless_
     assert len(short.text) < len(full.text)
     hot = [c for c in told(context()).cautions if c.step in ("shell-2", "shell-1") and "Setting plaster" in c.text]
     assert [c.severity for c in hot] == ["stop", "heed"]
-    both = [said[id_, "Isocyanate"] for id_ in ("skin", "back-fill")]
-    assert [c.severity for c in both] == ["stop", "stop"]
+    both = [said[id_, "Isocyanate"] for id_ in ("powder-wet", "skin", "back-fill")]
+    assert [c.severity for c in both] == ["stop", "stop", "stop"]
+    assert both[1].text == both[2].text
     assert len(both[1].text) < len(both[0].text)
 
 

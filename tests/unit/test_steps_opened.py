@@ -43,15 +43,14 @@ def test_powder_that_is_sifted_in_meets_the_stirred_mix(resin: str, rule: str) -
     assert rule in rules_on(job, "powder-wet")
 
 
-def test_powder_in_the_isocyanate_side_is_stopped_there() -> None:
-    """In the usual side the isocyanate stays closed until the skin is mixed."""
-    usual = context()
-    assert "isocyanate" not in rules_on(usual, "powder-wet")
-    assert {"isocyanate", "hazards.resin"} <= set(rules_on(usual, "skin"))
-    own = library({"own.toml": '[resin.urethane-standard]\npowder_part = "B"'})
+@pytest.mark.parametrize("side", ["A", "B"])
+def test_powder_in_a_urethane_is_stopped_where_its_first_can_is_opened(side: str) -> None:
+    """Whichever side takes the powder: a maker does not know which one holds the isocyanate (GHS H334)."""
+    own = library({"own.toml": f'[resin.urethane-standard]\npowder_part = "{side}"'})
     on = rules_on(context(known=own), "powder-wet", own)
     assert on["isocyanate"] == "stop"
     assert "hazards.resin" in on
+    assert "hazards.resin" not in rules_on(context(known=own), "skin", own)
 
 
 def test_what_thickens_urethane_rubber_is_warned_of() -> None:

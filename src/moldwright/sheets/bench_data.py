@@ -76,20 +76,30 @@ def _page_of(its: Numbered) -> str:
 
 
 def _cast_pages(plan: Plan, steps: Sequence[Numbered]) -> list[dict[str, Any]]:
-    """A sheet of the cast's cards with the steps that mix them, to laminate; then all its other steps, which send to
-    that sheet where its turn comes."""
+    """All steps that mix nothing; then a sheet of the cast's cards with the steps that mix them, to laminate, to which
+    the others send where its turn comes."""
     mixed, others = [its for its in steps if its.step.mixes], [its for its in steps if not its.step.mixes]
     elsewhere = {its.number: "cards" for its in mixed}
-    return [_page(plan, mixed, {}, sends=False), _page(plan, others, elsewhere)] if mixed else [_page(plan, others, {})]
+    rounds = [_page(plan, others, elsewhere)] if others else []
+    return [*rounds, _among(_page(plan, mixed, {}, sends=False), others, mixed)] if mixed else rounds
+
+
+def _among(page: dict[str, Any], others: Sequence[Numbered], mixed: Sequence[Numbered]) -> dict[str, Any]:
+    """The page of the cards between the steps before and after it."""
+    before = [its.number for its in others if its.number < mixed[0].number][-1:]
+    after = [its.number for its in others if its.number > mixed[-1].number][:1]
+    first = [_pointer("first", before)] if before else []
+    return page | {"steps": [*first, *page["steps"], *([_pointer("cast", after)] if after else [])]}
 
 
 def _page(plan: Plan, together: Sequence[Numbered], elsewhere: Mapping[int, str], sends: bool = True) -> dict[str, Any]:
     words = Wording(plan.units, plan.scale_g)
     mixes = [plan.mix(id_) for its in together for id_ in its.step.mixes]
-    cards = [
-        mix_card(plan, for_, [its.number for its in together if for_ in kinds_of(map(plan.mix, its.step.mixes))])
-        for for_ in kinds_of(mixes)
-    ]
+    cards: list[dict[str, Any]] = []
+    for for_ in kinds_of(mixes):
+        steps = [its.number for its in together if for_ in kinds_of(map(plan.mix, its.step.mixes))]
+        said = next((card["remedy"] for card in reversed(cards) if card["remedy"]), "")
+        cards.append(mix_card(plan, for_, steps, said))
     told: list[dict[str, Any]] = []
     for its, following in pairwise([*together, None]):
         if its is None:
@@ -105,7 +115,12 @@ def _pointers(plan: Plan, missing: Iterable[int], elsewhere: Mapping[int, str]) 
     """Where the steps are told that come next and stand on other sheets."""
     of = {k: elsewhere.get(k, "cast" if plan.steps[k - 1].per is Per.CAST else "mold") for k in missing}
     runs = [(where, [k for k, _ in run]) for where, run in groupby(of.items(), key=lambda row: row[1])]
-    return [{"pointer": table()["card"][where].format(steps=_numbers(run))} for where, run in runs]
+    return [_pointer(where, run) for where, run in runs]
+
+
+def _pointer(where: str, run: Sequence[int]) -> dict[str, Any]:
+    """Where to go on: the form adds the number of the sheet."""
+    return {"pointer": table()["card"][where].format(steps=_numbers(run)), "to": run[0]}
 
 
 def _numbers(run: Sequence[int]) -> str:

@@ -21,7 +21,7 @@ ACROSS = 3
 """Cups that stand beside one another under a table."""
 
 
-def mix_card(plan: Plan, for_: MixFor, steps: Sequence[int]) -> dict[str, Any]:
+def mix_card(plan: Plan, for_: MixFor, steps: Sequence[int], above: str = "") -> dict[str, Any]:
     """The card of one thing that is mixed.
 
     Parameters
@@ -29,17 +29,19 @@ def mix_card(plan: Plan, for_: MixFor, steps: Sequence[int]) -> dict[str, Any]:
     plan : the plan.
     for_ : what its cups are for.
     steps : numbers of the steps that mix them.
+    above : what the card above says of an over-pour; the same is not said again.
     """
     cups = plan.mixes_for(for_)
     alike = [tuple(same) for _, same in groupby(cups, key=lambda mix: (mix.parts, mix.tasks, mix.work_by_s))]
     numbers = ", ".join(map(str, steps))
-    packing, remedy = for_.kind is MixKind.FILL, _remedy(cups[0], plan.units)
-    beside = (table()["card"]["as-coat"] if remedy else "") if packing else _held(cups)
+    remedy = _remedy(cups[0], plan.units)
+    again = remedy != "" and remedy == above
+    beside = ["" if for_.kind is MixKind.FILL else _held(cups), table()["card"]["again"] if again else ""]
     return {
         "title": f"{_name(plan, for_)}: {len(cups)} cup{'s' if len(cups) > 1 else ''}",
-        "sub": f"Step {numbers}. {_empty(cups[0])} {beside}".rstrip(),
+        "sub": " ".join(filter(None, (f"Step {numbers}.", _empty(cups[0]), *beside))),
         "cups": [_cups(plan, same, len(cups)) for same in alike],
-        "remedy": "" if packing else remedy,
+        "remedy": "" if again else remedy,
     }
 
 
@@ -143,9 +145,9 @@ def _remedy(mix: MixPlan, units: UnitSystem) -> str:
     if share == 1.0:
         more = "As much more of the other"
     else:
-        of_a, of_b = f"{one} of {a.kind}: {share:.3g} {unit} more", f"{one} of {b.kind}: {1 / share:.3g} {unit} more"
+        of_a, of_b = f"{one} {a.kind}: {share:.3g} {unit} more", f"{one} {b.kind}: {1 / share:.3g} {unit} more"
         more = f"{of_a} {b.kind}; {of_b} {a.kind}"
-    return f"{more}; later totals rise by both. Full: a new cup."
+    return f"{more}. Totals between rise by the first, later ones by both."
 
 
 def kinds_of(mixes: Iterable[MixPlan]) -> tuple[MixFor, ...]:

@@ -8,10 +8,10 @@ from enum import StrEnum
 
 from moldwright.geometry.seam_kind import Seam
 from moldwright.materials.compatibility import Trial
-from moldwright.materials.words import Chemistry, Making, Side, Tag
+from moldwright.materials.words import Chemistry, Making, Tag
 from moldwright.plan.cast import CastWay
 from moldwright.plan.coats import CoatPlan, Gesture
-from moldwright.plan.mixes import BACK_FILL, SKIN
+from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixKind
 from moldwright.quantities.knobs import knob_cup_of
 from moldwright.quantities.quantities import Quantities
 
@@ -55,7 +55,6 @@ class Flag(StrEnum):
     WET_FIRST = "wet-first"
     TIME_TO_DEAIR = "time-to-deair"
     POWDER = "powder"
-    POWDER_MEETS_ISOCYANATE = "powder-meets-isocyanate"
     POWDER_TEMPERATURE = "powder-temperature"
     METAL_POWDER = "metal-powder"
     MINERAL_POWDER = "mineral-powder"
@@ -87,6 +86,7 @@ class Flag(StrEnum):
     NUMBERED_SPOTS = "numbered-spots"
     SMALL_SPOTS = "small-spots"
     FILL_AGAIN = "fill-again"
+    PACKED_NEXT = "packed-next"
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,6 +152,7 @@ def coat_flags(job: Quantities, coat: CoatPlan) -> frozenset[Flag]:
         Flag.LAST_COAT: coat.id == coats[-1].id,
         Flag.SEVERAL_CUPS: coat.cups > 1,
         Flag.NUMBERED_SPOTS: any(spot.after == coat.id for spot in job.rubber.spots),
+        Flag.PACKED_NEXT: bool(job.mixes_for(MixFor(MixKind.FILL, coat.id))),
         Flag.FILL_AGAIN: job.rubber.packed_before(coat.id),
         Flag.SMALL_SPOTS: job.rubber.small_g(coat.id) >= job.commission.shop.scale_g,
     }
@@ -223,15 +224,12 @@ def _cast(job: Quantities) -> dict[Flag, bool]:
 
 
 def _powder(job: Quantities) -> dict[Flag, bool]:
-    powder, resin = job.basis.chosen.powder, job.basis.chosen.resin
+    powder = job.basis.chosen.powder
     if powder is None:
         return {}
-    wet_first = not job.cast.skin_mix.sifted
-    meets = not wet_first or resin.powder_part is resin.isocyanate_part
     return {
         Flag.POWDER: True,
-        Flag.WET_FIRST: wet_first,
-        Flag.POWDER_MEETS_ISOCYANATE: resin.isocyanate_part is not Side.NONE and meets,
+        Flag.WET_FIRST: not job.cast.skin_mix.sifted,
         Flag.POWDER_TEMPERATURE: powder.drying_temperature_c is not None,
         Flag.METAL_POWDER: powder.metal,
         Flag.MINERAL_POWDER: not powder.metal,

@@ -8,13 +8,11 @@ from dataclasses import dataclass
 from moldwright.materials import Sheet
 from moldwright.materials.gear import gear_for
 from moldwright.materials.hazards import hazard_tags
-from moldwright.materials.words import Side
 from moldwright.plan.cautions import Caution, Severity, caution
 from moldwright.plan.ids import CoatId, StepId, coat_mix_step
 from moldwright.plan.lines import Line, own_line
 from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.quantities.quantities import Quantities
-from moldwright.steps.flags import Flag, flags_of
 from moldwright.steps.step_cautions import StepCautions
 
 GHS_SOURCE = "GHS statements usual for the class; the supplier's safety data sheet overrides"
@@ -62,7 +60,7 @@ def _opened(job: Quantities, first_coat: CoatId, standing: Collection[StepId]) -
         ("resin", ("resin-test", "powder-test"), chosen.resin),
         ("powder", ("resin-test", "powder-test"), chosen.powder),
         ("powder", ("powder-dry",), chosen.powder),
-        ("resin", ("powder-wet", "skin") if _wet_with_all(job) else ("skin",), chosen.resin),
+        ("resin", ("powder-wet", "skin"), chosen.resin),
         ("backfill", ("back-fill",), chosen.backfill),
     )
     found = [
@@ -75,12 +73,6 @@ def _opened(job: Quantities, first_coat: CoatId, standing: Collection[StepId]) -
     for each in found:
         first.setdefault(each.sheet, each)
     return list(first.values())
-
-
-def _wet_with_all(job: Quantities) -> bool:
-    """Whether wetting the powder opens what is worst of the resin: all but the isocyanate side of a urethane do."""
-    urethane = job.basis.chosen.resin.isocyanate_part is not Side.NONE
-    return not urethane or Flag.POWDER_MEETS_ISOCYANATE in flags_of(job)
 
 
 def _full(opened: list[_Opened]) -> list[Caution]:

@@ -45,7 +45,7 @@ def test_twelve_three_and_one(folders: dict[UnitSystem, Path], units: UnitSystem
     said = re.search(r"From\s+sheet\s+(\d+):\s+a\s+cast.*From\s+sheet\s+(\d+):\s+the\s+log", pages[0], re.DOTALL)
     assert said
     cast, log = (int(number) for number in said.groups())
-    assert "Cast the skin" in pages[cast - 1]
+    assert "Wash and dry the glove" in pages[cast - 1]
     assert "A line for each cast" in pages[log - 1]
     assert cast - 1 <= 12
     assert log - cast <= 3

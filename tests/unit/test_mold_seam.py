@@ -41,7 +41,7 @@ def by_hand(floor_mm: float = 0.0, way_mm: float = -1.0, seam_mm: float = 0.5) -
     border = (x - seam_mm).astype(np.float32)
     hidden = InTheWay(grid, core, (way, way), border, np.full_like(core, -FAR_MM))
     band = core - np.float32(FLANGE_MM)
-    return Blank(hidden, border, core, block, (), band, ACROSS_X, floor_mm)
+    return Blank(hidden, border, core, block, (), band, ACROSS_X, floor_mm, np.zeros(core.shape, bool))
 
 
 def test_the_seam_runs_up_over_and_down() -> None:

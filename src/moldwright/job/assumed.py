@@ -46,10 +46,7 @@ def _seam(shell: ShellSettings) -> tuple[Assumption, ...]:
             _length("shell.lap-width", shell.lap_mm, PRACTICE),
             _length("shell.lap-thickness", shell.lap_thickness_mm, "computed: one layer of the shell"),
         )
-    return (
-        _length("shell.seam-width", shell.seam_flange_mm, PRACTICE),
-        _length("shell.seam-thickness", 2 * shell.seam_half_mm, PRACTICE),
-    )
+    return (_length("shell.seam-width", shell.seam_flange_mm, PRACTICE),)
 
 
 def stance_assumptions(stance: Stance) -> tuple[Assumption, ...]:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from moldwright.job.standing import Settled, shell_step
+from moldwright.job.standing import Gaps, Settled, shell_step
 from moldwright.mold.flange import keyed
 from moldwright.mold.glove import CoatedBody, Coats, flanged
 from moldwright.mold.seam_on_flange import seam_on_flange
 from moldwright.mold.shell import BuiltShell, build_shell
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.split import CoarseSplit, SplitSettings, split_in_two
+from moldwright.plan.original import HoleTreat, treat_of
 from moldwright.progress import Progress
 
 SEARCH_STEPS = 60
@@ -42,7 +43,7 @@ def keyed_for(coats: Coats, split: CoarseSplit) -> CoatedBody:
 
 
 def shell_of(
-    coated: CoatedBody, split: CoarseSplit, settled: Settled, shell: ShellSettings, progress: Progress
+    coated: CoatedBody, split: CoarseSplit, settled: Settled, gaps: Gaps, shell: ShellSettings, progress: Progress
 ) -> BuiltShell:
     """The shell's pieces.
 
@@ -51,7 +52,10 @@ def shell_of(
     coated : body, rubber and flange.
     split : the draws and the seam.
     settled : the original, for the step.
+    gaps : its through-holes.
     shell : the shell's dimensions.
     progress : told the stages.
     """
-    return build_shell(coated.gloved, coated.outline, coated.flange_mm, split, shell_step(settled), shell, progress)
+    total_mm, step_mm = coated.flange_mm, shell_step(settled)
+    dividers = tuple(h.at for h in gaps.handles if treat_of(h.width_mm, total_mm) is HoleTreat.DIVIDER)
+    return build_shell(coated.gloved, coated.outline, total_mm, split, step_mm, shell, dividers, progress)

@@ -77,7 +77,7 @@ def solids_for(
     coats = COAT.kept(*at, mounted, settled, coats_mm, mold.flange_mm)
     split = SPLIT.kept(*at, coats, settled, shell.seam_flange_mm)
     coated = KEYS.kept(*at, coats, split)
-    built = SHELL.kept(*at, coated, split, settled, shell)
+    built = SHELL.kept(*at, coated, split, settled, gaps, shell)
     glove = GLOVE.kept(*at, built, mounted)
     measured = MEASURE.kept(*at, scan, settled, mounted, gaps, skin, coated, built, glove, shell)
     return KeptSolids(mounted, built, glove, measured)

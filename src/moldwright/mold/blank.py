@@ -16,15 +16,19 @@ from moldwright.geometry.seam_kind import Seam
 from moldwright.geometry.shadow import least_along
 from moldwright.geometry.solid import exportable
 from moldwright.geometry.surface import standing_solid
+from moldwright.mold.divided import SHEET_MM, divided_by, kept_apart
 from moldwright.mold.glove import Outline
 from moldwright.mold.packed import LEAST_SPOT_MM3, Packed, packed_bodies
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.split import CoarseSplit, space_distance
 from moldwright.mold.undercut import InTheWay, fill_solid, filled_core, look_along, seam_border
+from moldwright.plan.original import Point
 
 COARSER = 3
 FILL_BEYOND_HULL_MM = 3.0
 FAR_MM = 20.0
+SLAB_STEPS = 2.0
+"""The seam's surface is measured as a slab of so many steps to each side."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -36,6 +40,7 @@ class Blank:
     gloved : core and packing as one solid; spots: every packed place as its own solid, largest first.
     band : signed field (<= 0: shell) of wall, base flange and, where the seam has one, its flange together [mm].
     draws : (2, 3) unit vectors. floor_mm : where the shell stands.
+    divided : points near the seam in a through-hole, where a divider parts the halves.
     """
 
     hidden: InTheWay
@@ -46,6 +51,7 @@ class Blank:
     band: Field
     draws: NDArray[np.float64]
     floor_mm: float
+    divided: NDArray[np.bool_]
 
     @property
     def grid(self) -> Grid:
@@ -59,7 +65,13 @@ class Blank:
 
 
 def lay_out(
-    core: Mesh, outline: Outline, floor_mm: float, split: CoarseSplit, step_mm: float, s: ShellSettings
+    core: Mesh,
+    outline: Outline,
+    floor_mm: float,
+    split: CoarseSplit,
+    step_mm: float,
+    s: ShellSettings,
+    dividers: tuple[Point, ...] = (),
 ) -> Blank:
     """Sample a core, pack its undercuts for a searched split, and lay out the space of the shell.
 
@@ -71,6 +83,7 @@ def lay_out(
     split : the draws and the seam.
     step_mm : sampling step [mm].
     s : the shell's dimensions.
+    dividers : where through-holes with a divider are [mm].
 
     Source: our own.
     """
@@ -84,7 +97,10 @@ def lay_out(
     spots = () if fill is None else packed_bodies(fill, core, floor_mm, LEAST_SPOT_MM3)
     gloved = exportable(filled)
     band = _band(gloved, grid, border, outline, floor_mm, s)
-    return Blank(hidden, border, whole, gloved, spots, band, split.directions, floor_mm)
+    half_mm = max(floor_mm + SHEET_MM / 2, SLAB_STEPS * step_mm)
+    divided = divided_by(hidden.core, border, grid, half_mm, dividers)
+    kept_apart(band, border, divided, half_mm)
+    return Blank(hidden, border, whole, gloved, spots, band, split.directions, floor_mm, divided)
 
 
 def _band(gloved: Mesh, grid: Grid, border: Field, outline: Outline, floor_mm: float, s: ShellSettings) -> Field:
@@ -94,7 +110,7 @@ def _band(gloved: Mesh, grid: Grid, border: Field, outline: Outline, floor_mm: f
     away = resampled(Sampled(standing_band(gloved, rough, reach), rough), grid)
     band = away - np.float32(s.wall_mm)
     if s.seam is Seam.WALL:
-        flange = np.maximum(np.abs(border) - np.float32(s.seam_half_mm), away - np.float32(s.seam_flange_mm))
+        flange = np.maximum(np.abs(border) - np.float32(s.wall_mm), away - np.float32(s.seam_flange_mm))
         np.minimum(band, flange, out=band)
     plan = outline_distance(outline, grid) - np.float32(s.base_lip_mm)
     over_mm = s.wall_mm + (FAR_MM if s.seam is Seam.LAP else 0.0)

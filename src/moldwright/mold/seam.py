@@ -4,16 +4,14 @@ from __future__ import annotations
 
 import numpy as np
 
-from moldwright.mold.blank import Blank
-
-SLAB_STEPS = 2.0
+from moldwright.mold.blank import SLAB_STEPS, Blank
 
 
 def seam_length_mm(blank: Blank, flange_mm: float) -> float:
     """Area of the seam's surface inside the shell over the width of its flange [mm].
 
-    The area is the volume of a slab two steps to each side over its thickness. Rings in through-holes count by the area
-    between the halves there, in the length that is told and so in wax, bandage and clay, which are reckoned from it.
+    The area is the volume of a slab two steps to each side over its thickness. What a divider parts in a through-hole
+    does not count: no clay stands there, no flange and no clamp.
 
     Parameters
     ----------
@@ -23,7 +21,7 @@ def seam_length_mm(blank: Blank, flange_mm: float) -> float:
     Source: our own.
     """
     step = blank.grid.step_mm
-    slab = (np.abs(blank.border) <= SLAB_STEPS * step) & (blank.band <= 0) & (blank.hidden.core > 0)
+    slab = (np.abs(blank.border) <= SLAB_STEPS * step) & (blank.band <= 0) & (blank.hidden.core > 0) & ~blank.divided
     return float(slab.sum() * step**3 / (2 * SLAB_STEPS * step) / flange_mm)
 
 

@@ -42,7 +42,7 @@ class BuiltShell:
     """The pieces in the order of removal, the gloved body they draw off (fill included), and the packing.
 
     spots : every packed place as its own solid, largest first.
-    seam_mm : length of the seam; seam: its lines on the rubber.
+    seam_mm : length of the seam, but for what dividers part in through-holes; seam: its lines on the rubber.
     uncovered_share : share of the gloved surface that no piece supports.
     lap_left_out_share : share of a lapped seam's lip that would hook and is left out; 0 against a wall.
     """
@@ -76,6 +76,7 @@ def build_shell(
     split: CoarseSplit,
     step_mm: float,
     s: ShellSettings,
+    dividers: tuple[Draw, ...] = (),
     progress: Progress = silent,
 ) -> BuiltShell:
     """Cut the shell for a searched split, and prove on the finished solids that it comes off.
@@ -88,6 +89,7 @@ def build_shell(
     split : the draws and the seam.
     step_mm : sampling step [mm].
     s : the shell's dimensions.
+    dividers : where through-holes with a divider are [mm].
     progress : told the stages.
 
     Raises ComputationFailed where no clearance frees the pieces.
@@ -95,7 +97,7 @@ def build_shell(
     Source: our own.
     """
     progress("build the shell", 0.0)
-    blank = lay_out(core, outline, floor_mm, split, step_mm, s)
+    blank = lay_out(core, outline, floor_mm, split, step_mm, s, dividers)
     progress("build the shell", 0.5)
     cut = _cut_free(blank, s, s.clearance_mm * max(1.0, step_mm), progress)
     return BuiltShell(

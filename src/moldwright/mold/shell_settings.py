@@ -11,7 +11,7 @@ from moldwright.geometry.seam_kind import Seam
 class ShellSettings:
     """Dimensions of the shell [mm]. `base_lip_mm` beyond the rubber's edge: TRADE, at least 13 (common practice).
 
-    A seam against a wall has two flanges, `seam_flange_mm` wide and `seam_half_mm` thick each; a lapped one has a lip
+    A seam against a wall has two flanges, `seam_flange_mm` wide, each as thick as the wall; a lapped one has a lip
     of piece 1 over piece 2's outside, `lap_mm` wide at most (at least 25: common practice, no source) and
     `lap_thickness_mm` thick, a layer of plies.
     """
@@ -19,7 +19,6 @@ class ShellSettings:
     wall_mm: float = 9.0
     seam: Seam = Seam.WALL
     seam_flange_mm: float = 25.0
-    seam_half_mm: float = 7.0
     lap_mm: float = 40.0
     lap_thickness_mm: float = 3.0
     base_lip_mm: float = 15.0

@@ -84,9 +84,10 @@ class RemovalPlan:
 class ShellPlan:
     """The support shell: its pieces, first off first, and the seam between them.
 
-    `seam_flange_mm`: how wide each piece's flange is at a seam against a wall, 0 where it is lapped; `lap_mm`: how far
-    piece 1 reaches over piece 2 at most, 0 against a wall; `lap_left_out_share`: of the lap, because it would hook;
-    `lip_mm`: how far it stands beyond the rubber's edge on the board.
+    `seam_mm` leaves out what dividers part in through-holes. `seam_flange_mm`: how wide each piece's flange is at a
+    seam against a wall, 0 where it is lapped; `lap_mm`: how far piece 1 reaches over piece 2 at most, 0 against a wall;
+    `lap_left_out_share`: of the lap, because it would hook; `lip_mm`: how far it stands beyond the rubber's edge on the
+    board.
     """
 
     pieces: tuple[PiecePlan, ...]

@@ -60,8 +60,7 @@ def waxed_mm(measures: ShellMeasures) -> float:
 def clay_wall_g(measures: ShellMeasures, clay: Consumable) -> Range:
     """Clay for a wall along the seam, as high as the seam's flange is wide [g]: `s w t rho`.
 
-    The seam is as long as the steps tell it, rings in through-holes included; what no wall needs there, plugs and
-    props take.
+    The seam is as long as the steps tell it; in through-holes a divider parts the halves and no wall stands.
 
     Parameters
     ----------

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import geometry_bodies as bodies
+import manifold3d as m3
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -129,6 +130,17 @@ def test_a_hole_is_as_wide_as_the_greatest_ball_that_passes_through() -> None:
     for wide_mm, solid in made.items():
         (hole,) = find_handles(bodies.mesh(solid), 0.05)
         assert hole.width_mm == pytest.approx(wide_mm, rel=0.03)
+
+
+def test_a_hole_is_told_where_its_greatest_ball_passes() -> None:
+    """A slot through a plate that widens from 8 mm to 20 mm: the ball of 20 mm passes at that end, not at the middle of
+    the slot's edge, which lies 10 mm off."""
+    ends = ((-16, 4), (10, 10))
+    slot = m3.Manifold.batch_hull([bodies.cone(r, r, 30, 96).translate((x, 0, -9)) for x, r in ends])
+    (hole,) = find_handles(bodies.mesh(bodies.box(60, 40, 12) - slot), 0.05)
+    assert hole.width_mm == pytest.approx(20, rel=0.03)
+    assert np.linalg.norm(np.array(hole.at)[:2] - (10, 0)) < 1
+    assert 0 <= hole.at[2] <= 12
 
 
 def test_the_greatest_ball_passes_askew_and_never_through_the_body() -> None:

@@ -10,7 +10,7 @@ from scipy.sparse import coo_matrix, csr_matrix
 from scipy.sparse.csgraph import dijkstra, minimum_spanning_tree
 
 from moldwright.geometry.mesh import Mesh
-from moldwright.geometry.narrowest import narrowest_mm
+from moldwright.geometry.narrowest import Narrowest, narrowest_of
 from moldwright.geometry.sign import winding_numbers
 from moldwright.geometry.solid import mesh_of, solid_of
 
@@ -21,8 +21,7 @@ Pairs = NDArray[np.int64]
 
 @dataclass(frozen=True, slots=True)
 class Handle:
-    """One through-hole: the middle of a short loop round it [mm]; the greatest ball that passes through, its narrowest
-    width [mm]."""
+    """One through-hole: where it is narrowest, and how wide there, the greatest ball that passes through [mm]."""
 
     at: tuple[float, float, float]
     width_mm: float
@@ -67,18 +66,16 @@ def find_handles(mesh: Mesh, coarse_mm: float) -> tuple[Handle, ...]:
     lengths = np.array([_length(small.vertices[loop]) for loop in loops])
     open_air = winding_numbers(small, middles) < 0.5
     order = np.lexsort((lengths, ~open_air))
-    found: list[tuple[int, float]] = []
+    found: list[tuple[int, Narrowest]] = []
     for n in order:
         radius = lengths[n] / (2 * np.pi)
         if all(np.linalg.norm(middles[n] - middles[m]) > max(radius, lengths[m] / (2 * np.pi)) for m, _ in found):
-            width_mm = narrowest_mm(mesh, small.vertices[loops[n]])
-            found += [(int(n), width_mm)] if width_mm > 0 else []
+            narrowest = narrowest_of(mesh, small.vertices[loops[n]])
+            found += [(int(n), narrowest)] if narrowest is not None else []
         if len(found) == genus:
             break
     return tuple(
-        Handle((float(middles[n][0]), float(middles[n][1]), float(middles[n][2])), width_mm)
-        for n, width_mm in found
-        if lengths[n] / np.pi >= LEAST_WIDTH_MM
+        Handle(narrowest.at, narrowest.width_mm) for n, narrowest in found if lengths[n] / np.pi >= LEAST_WIDTH_MM
     )
 
 

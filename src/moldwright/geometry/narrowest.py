@@ -26,6 +26,8 @@ NOISE, TRIES = 0.35, 3
 AROUND = 3.0
 """How far the points stand that close the room round the body, in body sizes."""
 JITTER_MM = 1e-3
+AS_NARROW = 0.03
+"""Room that differs by no greater share counts as the same."""
 
 Points = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -33,21 +35,31 @@ Ints = NDArray[np.int64]
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Ways:
-    """The ways outside the body as a graph: (n, 3) crossings [mm], (m, 2) ways between them, the ball that passes."""
+    """The ways outside the body as a graph: (n, 3) crossings [mm], (m, 2) ways between them, the ball that passes each
+    and where it is tightest [mm]."""
 
     places: Points
     ends: Ints
     ball_mm: Points
+    tightest: Points
 
 
-def narrowest_mm(mesh: Mesh, loop: Points) -> float:
-    """Diameter of the greatest ball that passes right through a hole and round back, clear of the body; 0 where the
-    loop is round no hole [mm].
+@dataclass(frozen=True, slots=True)
+class Narrowest:
+    """The greatest ball that passes through a hole: its diameter, and its middle at the tightest place [mm]."""
+
+    at: tuple[float, float, float]
+    width_mm: float
+
+
+def narrowest_of(mesh: Mesh, loop: Points) -> Narrowest | None:
+    """The greatest ball that passes right through a hole and round back, clear of the body; None where the loop is
+    round no hole.
 
     It is the bottleneck, what a rule laid across the hole's narrowest place reads, if that is round or long. Balls
     roll best along the edges of the Voronoi diagram of points on the surface; the way round that is linked with the
     loop an odd number of times and whose tightest place is widest is that of a maximum spanning tree and one edge.
-    Within 3 % of closed forms.
+    Within 3 % of closed forms. Where a hole is as narrow at the loop's middle, that is told as its place.
 
     Parameters
     ----------
@@ -61,25 +73,34 @@ def narrowest_mm(mesh: Mesh, loop: Points) -> float:
     apart_mm, least_mm = around_mm / np.pi / FINE, max(around_mm / FINEST, LEAST_FINE_MM)
     while missed < TRIES:
         apart_mm = max(least_mm, apart_mm)
-        ball_mm = _ball(mesh, loop, apart_mm)
+        ball_mm, at = _ball(mesh, loop, apart_mm)
         if ball_mm >= SURE * apart_mm or (apart_mm <= least_mm and ball_mm >= NOISE * apart_mm):
-            return 2 * ball_mm
+            return Narrowest(at, 2 * ball_mm)
         if apart_mm <= least_mm:
-            return 0.0
+            return None
         missed += ball_mm < NOISE * apart_mm
         apart_mm /= 2
-    return 0.0
+    return None
 
 
 def _length(loop: Points) -> float:
     return float(np.linalg.norm(loop - np.roll(loop, 1, axis=0), axis=1).sum())
 
 
-def _ball(mesh: Mesh, loop: Points, apart_mm: float) -> float:
-    """Radius of the greatest ball that goes through, seen by points so far apart [mm]."""
-    ways = _ways(*_points(mesh, loop, apart_mm))
+def _ball(mesh: Mesh, loop: Points, apart_mm: float) -> tuple[float, tuple[float, float, float]]:
+    """Radius of the greatest ball that goes through, seen by points so far apart, and where it is tightest [mm]."""
+    points, outward = _points(mesh, loop, apart_mm)
+    ways = _ways(points, outward)
     through = _through(loop, ways.places[ways.ends[:, 0]], ways.places[ways.ends[:, 1]])
-    return float(ways.ball_mm[_closing(ways, through)].max(initial=0.0))
+    closing = np.flatnonzero(_closing(ways, through))
+    middle = loop.mean(axis=0)
+    at, ball_mm = middle, 0.0
+    if len(closing):
+        widest = closing[np.argmax(ways.ball_mm[closing])]
+        ball_mm = float(ways.ball_mm[widest])
+        room_mm = float(np.linalg.norm(points - middle, axis=1).min())
+        at = middle if abs(room_mm - ball_mm) <= AS_NARROW * ball_mm else ways.tightest[widest]
+    return ball_mm, (float(at[0]), float(at[1]), float(at[2]))
 
 
 def _points(mesh: Mesh, loop: Points, apart_mm: float) -> tuple[Points, Points]:
@@ -141,7 +162,7 @@ def _ways(points: Points, outward: Points) -> _Ways:
     share = np.einsum("ij,ij->i", corner - centers[one], along) / np.maximum(np.einsum("ij,ij->i", along, along), 1e-30)
     tightest = centers[one] + np.clip(share, 0.0, 1.0)[:, None] * along
     ball = np.linalg.norm(corner - tightest, axis=1)
-    return _Ways(centers, np.stack([one, two], axis=1).astype(np.int64), ball)
+    return _Ways(centers, np.stack([one, two], axis=1).astype(np.int64), ball, tightest)
 
 
 def _centers(corners: Points) -> Points:

@@ -24,8 +24,8 @@ TWO_COATS = 2.0
 
 @dataclass(frozen=True, slots=True)
 class Hole:
-    """A through-hole (handle) of the original: its number, from 1, where it is, how wide it is at its narrowest, and
-    what is done with it before the rubber.
+    """A through-hole (handle) of the original: its number, from 1, where it is narrowest and how wide there, and what
+    is done with it before the rubber.
 
     `width_mm` is the greatest ball's that passes right through: what a rule across its narrowest place reads.
     """

@@ -95,11 +95,11 @@ def _among(page: dict[str, Any], others: Sequence[Numbered], mixed: Sequence[Num
 def _page(plan: Plan, together: Sequence[Numbered], elsewhere: Mapping[int, str], sends: bool = True) -> dict[str, Any]:
     words = Wording(plan.units, plan.scale_g)
     mixes = [plan.mix(id_) for its in together for id_ in its.step.mixes]
-    cards: list[dict[str, Any]] = []
-    for for_ in kinds_of(mixes):
-        steps = [its.number for its in together if for_ in kinds_of(map(plan.mix, its.step.mixes))]
-        said = next((card["remedy"] for card in reversed(cards) if card["remedy"]), "")
-        cards.append(mix_card(plan, for_, steps, said))
+    kinds = kinds_of(mixes)
+    cards = [
+        mix_card(plan, for_, [its.number for its in together if for_ in kinds_of(map(plan.mix, its.step.mixes))], above)
+        for above, for_ in zip((None, *kinds), kinds, strict=False)
+    ]
     told: list[dict[str, Any]] = []
     for its, following in pairwise([*together, None]):
         if its is None:

@@ -21,7 +21,7 @@ ACROSS = 3
 """Cups that stand beside one another under a table."""
 
 
-def mix_card(plan: Plan, for_: MixFor, steps: Sequence[int], above: str = "") -> dict[str, Any]:
+def mix_card(plan: Plan, for_: MixFor, steps: Sequence[int], above: MixFor | None = None) -> dict[str, Any]:
     """The card of one thing that is mixed.
 
     Parameters
@@ -29,14 +29,14 @@ def mix_card(plan: Plan, for_: MixFor, steps: Sequence[int], above: str = "") ->
     plan : the plan.
     for_ : what its cups are for.
     steps : numbers of the steps that mix them.
-    above : what the card above says of an over-pour; the same is not said again.
+    above : what the card above is for; what both say of an over-pour is not said again.
     """
     cups = plan.mixes_for(for_)
     alike = [tuple(same) for _, same in groupby(cups, key=lambda mix: (mix.parts, mix.tasks, mix.work_by_s))]
     numbers = ", ".join(map(str, steps))
     remedy = _remedy(cups[0], plan.units)
-    again = remedy != "" and remedy == above
-    beside = ["" if for_.kind is MixKind.FILL else _held(cups), table()["card"]["again"] if again else ""]
+    again = above is not None and _put_right(plan.mixes_for(above)[0]) == _put_right(cups[0])
+    beside = ["" if for_.kind is MixKind.FILL else _held(cups), table()["card"]["again"] if again and remedy else ""]
     return {
         "title": f"{_name(plan, for_)}: {len(cups)} cup{'s' if len(cups) > 1 else ''}",
         "sub": " ".join(filter(None, (f"Step {numbers}.", _empty(cups[0]), *beside))),
@@ -133,19 +133,22 @@ def _volume(volume_ml: float, units: UnitSystem) -> str:
     return "" if reads_nothing(text) else text
 
 
+def _put_right(mix: MixPlan) -> tuple[object, ...]:
+    """What decides how an over-pour is put right."""
+    return mix.ratio, mix.marked, *(part.kind for part in mix.parts if part.kind in REACTING)
+
+
 def _remedy(mix: MixPlan, units: UnitSystem) -> str:
     """How to put an over-pour right, from the ratio of the two parts."""
     share = mix.ratio
     if not share:
         return ""
-    by_mass = "oz" if units is UnitSystem.US else "g"
-    one = "1 ml" if mix.marked else f"1 {by_mass}"
-    unit = one.removeprefix("1 ")
+    unit = "ml" if mix.marked else "oz" if units is UnitSystem.US else "g"
     a, b = (part for part in mix.parts if part.kind in REACTING)
     if share == 1.0:
         more = "As much more of the other"
     else:
-        of_a, of_b = f"{one} {a.kind}: {share:.3g} {unit} more", f"{one} {b.kind}: {1 / share:.3g} {unit} more"
+        of_a, of_b = f"1 {unit} {a.kind}: {share:.3g} {unit} more", f"1 {unit} {b.kind}: {1 / share:.3g} {unit} more"
         more = f"{of_a} {b.kind}; {of_b} {a.kind}"
     return f"{more}. Totals between rise by the first, later ones by both."
 

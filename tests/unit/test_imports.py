@@ -16,7 +16,7 @@ SOURCE = Path(__file__).parents[2] / "src" / "moldwright"
 LAYERS = (
     {"units", "errors", "ranges", "progress", "text"},
     {"store", "geometry", "materials"},
-    {"commission", "scan"},
+    {"commission", "scan", "photos"},
     {"plan"},
     {"original", "cure"},
     {"mold", "mixing"},

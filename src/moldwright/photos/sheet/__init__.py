@@ -1,0 +1,1 @@
+"""The printed sheet that the piece stands on: sizes, markers, bar."""

@@ -1,0 +1,204 @@
+"""A set of photos of a body: two rings by hand, as the page of the printed sheet asks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+import numpy.typing as npt
+import trimesh
+from PIL import Image
+from tests.photo_sets.camera import DIAGONAL_35_MM, TrueLens, TrueView, looking
+from tests.photo_sets.film import Film, exposed, write_jpeg
+from tests.photo_sets.light import chance_light
+from tests.photo_sets.materials import LOOKS, Material
+from tests.photo_sets.stage import COLORED, Colors, Stage
+from tests.photo_sets.truth import FOLDER, Truth
+
+from moldwright.photos.sheet.layout import PhotoSheet, photo_sheet
+from moldwright.photos.sheet.sizes import SheetSize
+
+Floats = npt.NDArray[np.float64]
+RINGS = ((20.0, 24), (50.0, 24))
+FILLED = 0.92
+MARGIN = 0.02
+
+
+@dataclass(frozen=True, slots=True)
+class Shoot:
+    """How a set is taken; everything by chance comes from `seed`.
+
+    `width_px`, `height_px` : of the sensor, long side first; `focal_35_mm` : of the lens; `rings` : elevation [deg] and
+    count; `top` : one more from above; `bend_mm` : how far the sheet's right edge lifts; `print_scale` : the print's
+    size by what it should be; `noise` : of the sensor; `exif` : the photos tell their focal length.
+    """
+
+    seed: int = 1
+    material: Material = Material.PLASTER
+    colors: Colors = COLORED
+    width_px: int = 1600
+    height_px: int = 1200
+    focal_35_mm: float = 26.0
+    rings: tuple[tuple[float, int], ...] = RINGS
+    top: bool = False
+    bend_mm: float = 0.0
+    print_scale: float = 1.0
+    noise: float = 0.03
+    quality: int = 88
+    exif: bool = True
+    masks: bool = True
+
+
+def shoot(body: trimesh.Trimesh, size: SheetSize, folder: Path, how: Shoot) -> Truth:
+    """Photograph a body that stands at z = 0 in the sheet's middle, as a set of JPEGs in a folder.
+
+    Parameters
+    ----------
+    body : closed [mm, z up]; it is put about the sheet's middle as a person would, somewhat off and turned.
+    size : of the printed sheet.
+    folder : made if it is not there; the truth goes into its folder `truth`.
+    """
+    (folder / FOLDER).mkdir(parents=True, exist_ok=True)
+    rng = np.random.default_rng(how.seed)
+    stood = put_down(body, photo_sheet(size), rng)
+    views = tuple(views_of(stood, photo_sheet(size), how, rng))
+    truth = Truth(folder, size, stood, views)
+    truth.write()
+    stage = Stage(
+        stood,
+        photo_sheet(size),
+        how.colors,
+        LOOKS[how.material],
+        chance_light(rng),
+        how.seed,
+        how.bend_mm,
+        how.print_scale,
+    )
+    try:
+        for view in views:
+            take(stage, view, chance_film(how, rng), folder, how, rng)
+    finally:
+        stage.close()
+    return truth
+
+
+def take(stage: Stage, view: TrueView, film: Film, folder: Path, how: Shoot, rng: np.random.Generator) -> None:
+    """One photo of a set, and its exact outline."""
+    picture = exposed(stage.light_of(view, film), film, rng)
+    focal = view.lens.focal_35_mm if how.exif else None
+    write_jpeg(picture, folder / view.file, film, focal, turned=picture.shape[0] > picture.shape[1])
+    if how.masks:
+        Image.fromarray(stage.mask_of(view)).save(
+            folder / FOLDER / f"{Path(view.file).stem}.mask.png", compress_level=1
+        )
+
+
+def put_down(body: trimesh.Trimesh, sheet: PhotoSheet, rng: np.random.Generator) -> trimesh.Trimesh:
+    """The body on the sheet: its longer side along the sheet's, some degrees turned, about the middle but not quite."""
+    stood = body.copy()
+    turn = (90 if body.extents[0] > body.extents[1] else 0) + rng.uniform(-12, 12)
+    stood.apply_transform(trimesh.transformations.rotation_matrix(np.radians(turn), [0, 0, 1]))
+    low, high = stood.bounds
+    off = rng.uniform(-0.03, 0.03, 2) * sheet.middle_mm[0]
+    stood.apply_translation([*(off - (low + high)[:2] / 2), -low[2]])
+    return stood
+
+
+def views_of(body: trimesh.Trimesh, sheet: PhotoSheet, how: Shoot, rng: np.random.Generator) -> Iterator[TrueView]:
+    """The rings, jittered as by hand; the whole piece is always in the frame, the sheet nearly always."""
+    lens = chance_lens(how, rng)
+    first = rng.uniform(0, 2 * np.pi)
+    number = 0
+    for elevation, count in how.rings:
+        for n in range(count):
+            number += 1
+            round_ = first + 2 * np.pi * n / count + np.radians(rng.normal(0, 2.5))
+            yield by_hand(
+                f"img_{number:04d}.jpg", body, sheet, lens, round_, np.radians(elevation + rng.normal(0, 2.0)), rng
+            )
+    if how.top:
+        yield by_hand(f"img_{number + 1:04d}.jpg", body, sheet, lens, first, np.radians(86), rng)
+
+
+def chance_lens(how: Shoot, rng: np.random.Generator) -> TrueLens:
+    """A phone's: its focal length some percent off what it tells, its center some pixels off the middle."""
+    w, h = how.width_px, how.height_px
+    focal = how.focal_35_mm / DIAGONAL_35_MM * float(np.hypot(w, h)) * rng.uniform(0.98, 1.02)
+    off = rng.normal(0, 0.003, 2) * w
+    return TrueLens(
+        w, h, focal, ((w - 1) / 2 + off[0], (h - 1) / 2 + off[1]), rng.uniform(-0.03, 0.09), rng.uniform(-0.09, 0.03)
+    )
+
+
+def upright(lens: TrueLens) -> TrueLens:
+    """The same lens with the phone held upright (its pictures shown upright)."""
+    x, y = lens.center_px
+    return TrueLens(lens.height_px, lens.width_px, lens.focal_px, (lens.height_px - 1 - y, x), lens.k1, lens.k2)
+
+
+def by_hand(
+    file: str,
+    body: trimesh.Trimesh,
+    sheet: PhotoSheet,
+    lens: TrueLens,
+    round_: float,
+    rise: float,
+    rng: np.random.Generator,
+) -> TrueView:
+    """One view about as asked: as near as sheet and piece fit into the frame, then somewhat nearer or farther."""
+    way = np.array([np.cos(round_) * np.cos(rise), np.sin(round_) * np.cos(rise), np.sin(rise)])
+    height = body.bounds[1, 2]
+    lens = upright(lens) if height > 1.5 * sheet.size.breadth_mm else lens
+    w, h = sheet.size.breadth_mm / 2, sheet.size.length_mm / 2
+    corners = np.array([[x, y, 0.0] for x in (-w, w) for y in (-h, h)])
+    hull = body.convex_hull.vertices
+    roll = np.radians(rng.normal(0, 2.0))
+    aim, far = _framed(np.vstack([corners, hull]), lens, way, roll)
+    aim = aim + rng.normal(0, 0.02, 3) * sheet.size.breadth_mm
+    far *= rng.uniform(0.99, 1.12)
+    while not whole(hull, view := _view(file, lens, way, aim, roll, far), 1 - 2 * MARGIN):
+        far *= 1.03
+    return view
+
+
+def _framed(points: Floats, lens: TrueLens, way: Floats, roll: float) -> tuple[Floats, float]:
+    """Where to aim, and how near, so that points just fill the frame."""
+    aim, far = points.mean(axis=0), 1.0
+    for _ in range(6):
+        rotation, _ = looking(aim + way, aim, roll)
+        at = (points - aim) @ rotation.T
+        size = np.array([lens.width_px, lens.height_px]) * FILLED / 2 / lens.focal_px
+        far = float(max((np.abs(at[:, :2]) / size).max(axis=1) - at[:, 2]))
+        flat = at[:, :2] / (at[:, 2:] + far)
+        middle = (flat.max(axis=0) + flat.min(axis=0)) / 2
+        aim = aim + far * (middle @ rotation[:2])
+    return aim, far
+
+
+def whole(points: Floats, view: TrueView, share: float) -> bool:
+    """Whether points lie in the middle share of the frame."""
+    size = np.array([view.lens.width_px, view.lens.height_px])
+    depth = points @ view.rotation[2] + view.shift_mm[2]
+    flat = (points @ view.rotation.T + view.shift_mm)[:, :2] / np.maximum(depth, 1e-6)[:, None]
+    off = np.abs(flat * view.lens.focal_px) * 2 / size
+    return bool((depth > 1).all() and off.max() < share)
+
+
+def _view(file: str, lens: TrueLens, way: Floats, aim: Floats, roll: float, far: float) -> TrueView:
+    rotation, shift = looking(aim + way * far, aim, roll)
+    return TrueView(file, lens, rotation, shift)
+
+
+def chance_film(how: Shoot, rng: np.random.Generator) -> Film:
+    """A photo's own exposure, white balance and shake; finer sensors are not sharper in proportion."""
+    finer = how.width_px / 1600
+    return Film(
+        exposure=1.1 * float(np.exp(rng.normal(0, 0.06))),
+        balance=(float(np.exp(rng.normal(0, 0.025))), float(np.exp(rng.normal(0, 0.025)))),
+        noise=how.noise,
+        soft_px=0.55 * finer**0.5 * float(rng.uniform(0.9, 1.3)),
+        smear_px=(float(rng.exponential(0.3)) * finer, float(rng.uniform(0, np.pi))),
+        quality=how.quality,
+    )

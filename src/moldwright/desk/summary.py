@@ -16,7 +16,7 @@ from moldwright.sheets.totals_words import totals_rows
 from moldwright.sheets.wording import Wording, show_area
 from moldwright.steps.before_start import Warned, before_you_start
 from moldwright.text.harmless import harmless
-from moldwright.units import show_length, show_range, show_volume
+from moldwright.units import show_length, show_range, show_volume, show_volume_amount
 
 Rows = list[tuple[str, str]]
 
@@ -35,7 +35,7 @@ def summary(plan: Plan, folder: Path) -> str:
 
 def _original(plan: Plan) -> Rows:
     original, units, mouth = plan.original, plan.units, plan.mouth
-    size = f"{show_length(original.height_mm, units)} tall, {show_volume(original.volume_ml, units)}"
+    size = f"{show_length(original.height_mm, units)} tall, {show_volume_amount(original.volume_ml, units)}"
     mended = f"; {len(original.repairs)} repairs" if original.repairs else ""
     foot = f"{show_area(mouth.area_mm2, units)}, {show_length(mouth.narrowest_mm, units)} at its narrowest"
     plinth = f"; on a plinth {show_length(mouth.plinth.height_mm, units)} high" if mouth.plinth else ""
@@ -62,8 +62,8 @@ def _shell(plan: Plan) -> Rows:
 
 def _cast(plan: Plan) -> Rows:
     cast, units = plan.cast, plan.units
-    skin = show_volume(cast.skin.volume_ml, units)
-    back = f"back-fill {show_volume(cast.backfill_ml, units)}" if cast.backfill_ml > 0 else "no back-fill"
+    skin = show_volume_amount(cast.skin.volume_ml, units)
+    back = f"back-fill {show_volume_amount(cast.backfill_ml, units)}" if cast.way is CastWay.FILLED else "no back-fill"
     solid = cast.way is CastWay.SOLID
     parts = f"solid, {skin}" if solid else f"skin {skin} at {show_length(cast.skin.thickness_mm, units)}, {back}"
     return [("cast", f"{show_range(cast.mass_g, 'mass', units)} each: {parts}")]

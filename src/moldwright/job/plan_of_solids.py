@@ -12,7 +12,7 @@ from moldwright.mold.shell import BuiltShell
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.plan.flange import FlangePlan
 from moldwright.plan.mold import PiecePlan, RemovalPlan, ShellPlan
-from moldwright.plan.original import Hole, MouthPlan, OriginalPlan, treat_of
+from moldwright.plan.original import Hole, MouthPlan, OriginalPlan, Source, treat_of
 from moldwright.scan.repairs import Repair
 
 
@@ -31,7 +31,7 @@ def original_plan(watertight: bool, settled: Settled, mounted: Mounted, holes: t
         area_cm2=mesh.area_mm2 / 100,
         height_mm=float(high[2] - low[2]),
         watertight=watertight and standing.was_closed,
-        source="scan",
+        source=Source.SCAN,
         repairs=repairs_of(settled),
         holes=holes,
         resolution_mm=standing.step_mm,

@@ -15,10 +15,10 @@ from moldwright.mold.flange_room import keep_from_wall_mm
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.plan.assumptions import Assumption
 from moldwright.plan.json_text import plan_to_json
+from moldwright.plan.known import SCANNED, Known
 from moldwright.plan.mold import GlovePlan
 from moldwright.plan.plan import SCHEMA_VERSION, Plan
 from moldwright.progress import Progress
-from moldwright.quantities.mixed import HAND
 from moldwright.quantities.need_rows import merged
 from moldwright.quantities.quantities import Quantities, basis_of, quantities
 from moldwright.scan.scan import Scan
@@ -47,6 +47,7 @@ def make_plan(
     store: Store,
     progress: Progress,
     own_steps_text: str = "",
+    known: Known = SCANNED,
 ) -> Planned:
     """Plan a commission: the solids, the quantities, the steps.
 
@@ -60,6 +61,7 @@ def make_plan(
     store : where stages are kept.
     progress : told the stages.
     own_steps_text : the maker's own steps file.
+    known : what the original is known by, where it is no scan.
 
     Raises InputRefused and NoSafePlan as the stages do.
     """
@@ -71,10 +73,10 @@ def make_plan(
     keep_from_wall_mm(mold.flange_mm, sum(coats_mm))
     solids = solids_for(scan, commission.original, mold, coats_mm, commission.cast.skin_mm, settings, store, progress)
     measured = solids.measured.value
-    job = quantities(commission, library, basis, measured.measures)
+    job = quantities(commission, library, basis, replace(measured.measures, spread=known.spread))
     done = work(job, library, measured.shape, own_steps_text)
     assumed = (*geometry_assumptions(commission, measured, settings), *job.assumed)
-    plan = plan_of(job, measured, done, assumed)
+    plan = plan_of(job, measured, done, assumed, known)
     return Planned(replace(plan, plan_hash=hash_of(plan_to_json(plan))[:8].upper()), solids)
 
 
@@ -108,7 +110,7 @@ def _only_two_pieces(mold: MoldOrder) -> None:
         )
 
 
-def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assumption, ...]) -> Plan:
+def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assumption, ...], known: Known) -> Plan:
     """The plan from what was measured, reckoned and written; its hash is still empty.
 
     Parameters
@@ -117,16 +119,17 @@ def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assu
     measured : the solids' measures.
     done : the steps and cautions.
     assumed : what nobody gave.
+    known : what the original is known by.
     """
     order, rubber = job.commission, job.rubber
-    volume = HAND * measured.measures.glove.volume_ml
+    volume = rubber.laid * job.measures.glove.volume_ml
     return Plan(
         schema_version=SCHEMA_VERSION,
         name=order.original.name or order.original.file.rpartition("/")[2].rpartition(".")[0],
         plan_hash="",
         units=order.shop.units,
         assumed=assumed,
-        original=measured.original,
+        original=known.told(measured.original),
         mouth=measured.mouth,
         flange=measured.measures.flange,
         glove=GlovePlan(volume, rubber.coats, rubber.flange, rubber.fill, rubber.spots, rubber.small_spots),

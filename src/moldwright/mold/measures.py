@@ -8,6 +8,7 @@ from enum import StrEnum
 from moldwright.geometry.seam_kind import Seam
 from moldwright.plan.flange import FlangePlan
 from moldwright.plan.original import Hole, HoleTreat
+from moldwright.ranges import NO_SPREAD, Spread
 
 PASSES_MM = 3.0
 """The narrowest free width through which a back-fill is poured: common practice, no source."""
@@ -142,7 +143,8 @@ class NeckFinding:
 
 @dataclass(frozen=True, slots=True)
 class MoldMeasures:
-    """Everything that is measured on a job's solids. `flange`: as it is laid; `skin`: all of the cast but its core."""
+    """Everything that is measured on a job's solids. `flange`: as it is laid; `skin`: all of the cast but its core;
+    `spread`: how well the solids stand for the original."""
 
     piece: PieceMeasures
     cavity: CavityMeasures
@@ -150,3 +152,4 @@ class MoldMeasures:
     glove: GloveMeasures
     shell: ShellMeasures
     skin: Skin
+    spread: Spread = NO_SPREAD

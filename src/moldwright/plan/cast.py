@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from moldwright.ranges import Range
+from moldwright.ranges import Amount, Range
 
 CLOSED_FROM_ML = 1.0
 """Less than this behind closed necks is not told: our own."""
@@ -31,7 +31,7 @@ class SolidWhy(StrEnum):
 @dataclass(frozen=True, slots=True)
 class SkinPlan:
     thickness_mm: float
-    volume_ml: float
+    volume_ml: Amount
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,12 +39,12 @@ class CastPlan:
     """`volume_ml` is the cavity; `mass_g` the finished piece; `shrinkage_mm` on its height.
 
     `skin` holds all that is cast of its mix: of a solid cast the whole, and of any other `closed_ml` that lies deeper
-    than the skin behind gaps that no back-fill passes.
+    than the skin behind gaps that no back-fill passes. Volumes are ranges where the original was not scanned.
     """
 
-    volume_ml: float
+    volume_ml: Amount
     skin: SkinPlan
-    backfill_ml: float
+    backfill_ml: Amount
     mass_g: Range
     loading_wt_pct: float
     loading_vol_pct: float

@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from moldwright.photos.told import PhotoTold
 from moldwright.plan.flange import Point2
+from moldwright.ranges import NO_SPREAD, Amount, Spread
 from moldwright.scan.repairs import Repair
 
 Point = tuple[float, float, float]
@@ -65,17 +67,34 @@ def treat_of(width_mm: float, glove_mm: float) -> HoleTreat:
     return HoleTreat.STOP if width_mm < TWO_COATS * glove_mm else HoleTreat.DIVIDER
 
 
+class Source(StrEnum):
+    """What an original is known by."""
+
+    SCAN = "scan"
+    PHOTOS = "photos"
+    TAPE = "tape"
+    WATER = "water"
+    WEIGHT = "weight"
+
+
 @dataclass(frozen=True, slots=True)
 class OriginalPlan:
-    volume_ml: float
-    area_cm2: float
+    """The original. Volume and area are ranges where it was not scanned, and `spread` holds the factors that they, and
+    the rubber, are uncertain by; `source` gave the form, `also` what else narrowed its volume; `photos` tells each one.
+    """
+
+    volume_ml: Amount
+    area_cm2: Amount
     height_mm: float
     watertight: bool
-    source: str
+    source: Source
     repairs: tuple[Repair, ...]
     holes: tuple[Hole, ...]
     resolution_mm: float
     error_mm: float
+    also: tuple[Source, ...] = ()
+    photos: tuple[PhotoTold, ...] = ()
+    spread: Spread = NO_SPREAD
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from moldwright import ranges
 from moldwright.errors import ComputationFailed
 from moldwright.ranges import Range
 
@@ -70,4 +71,4 @@ def likely_of(value: Value) -> float:
     """
     if isinstance(value, str):
         raise ComputationFailed("word-for-a-number", value[:40], None, "", "Please report this commission.")
-    return value.likely if isinstance(value, Range) else value
+    return ranges.likely_of(value)

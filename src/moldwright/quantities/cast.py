@@ -15,23 +15,26 @@ from moldwright.materials.words import Tag
 from moldwright.mold.measures import MoldMeasures
 from moldwright.plan.cast import CastPlan, CastWay, SkinPlan, SolidWhy
 from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixPlan
+from moldwright.quantities.cast_doubt import CastDoubt, cast_doubt
 from moldwright.quantities.chosen import Chosen
 from moldwright.quantities.measured_cups import measured_cups
 from moldwright.quantities.mixed import POT_RESIDUE
 from moldwright.quantities.pot_lives import PotLives
-from moldwright.ranges import Range
+from moldwright.ranges import Amount, Range
 
 SKIN_COLOR, BACKFILL_COLOR = "brown", "black"
 
 
 @dataclass(frozen=True, slots=True)
 class CastQuantities:
-    """One cast: the plan's part, its cups, and what the mix of the skin and that of the back-fill make."""
+    """One cast: the plan's part, its cups, what the mix of the skin and that of the back-fill make, and how uncertain
+    all that is."""
 
     cast: CastPlan
     mixes: tuple[MixPlan, ...]
     skin_mix: ResinMix
     backfill_mix: ResinMix | None
+    doubt: CastDoubt
 
 
 def cast_quantities(
@@ -59,7 +62,8 @@ def cast_quantities(
     if why is None and chosen.backfill is not None and lives.backfill is not None:
         back = resin_mix(chosen.backfill, None, BACKFILL_COLOR, BACKFILL_TINT, lives.backfill.pot_life_s)
         mixes += _cups(BACK_FILL, fill.backfill_ml, chosen.backfill, back, shop, lives.backfill, swirled=False)
-    return CastQuantities(_plan(order, chosen, measures, fill, skin), mixes, skin, back)
+    doubt = _doubt(chosen, measures, fill, skin)
+    return CastQuantities(_plan(order, chosen, measures, fill, skin, doubt), mixes, skin, back, doubt)
 
 
 def solid_by(order: CastOrder, measures: MoldMeasures) -> SolidWhy | None:
@@ -108,10 +112,21 @@ def _cups(
     return measured_cups(shop, resin, for_, needed_g(volume_ml, density, shop.waste), mix.recipe, limit)
 
 
-def _plan(order: CastOrder, chosen: Chosen, measures: MoldMeasures, fill: Fill, skin: ResinMix) -> CastPlan:
+def _doubt(chosen: Chosen, measures: MoldMeasures, fill: Fill, skin: ResinMix) -> CastDoubt:
+    dense = skin_density(chosen.resin, chosen.powder, skin).likely
+    return cast_doubt(measures, fill, _kept(fill, measures), dense, _back_density(chosen).likely)
+
+
+def _back_density(chosen: Chosen) -> Range:
+    return mixed_density_g_ml(chosen.backfill) if chosen.backfill else Range.exactly(0.0)
+
+
+def _plan(
+    order: CastOrder, chosen: Chosen, measures: MoldMeasures, fill: Fill, skin: ResinMix, doubt: CastDoubt
+) -> CastPlan:
     why = solid_by(order, measures)
-    back_density = mixed_density_g_ml(chosen.backfill) if chosen.backfill else Range.exactly(0.0)
-    mass = piece_mass_g(_kept(fill, measures), skin_density(chosen.resin, chosen.powder, skin), back_density)
+    dense = skin_density(chosen.resin, chosen.powder, skin)
+    mass = piece_mass_g(_kept(fill, measures), dense, _back_density(chosen)).doubted(doubt.mass)
     shrinks = shrinkage_mm(
         measures.piece.height_mm,
         chosen.resin.shrinkage_pct.range,
@@ -119,9 +134,9 @@ def _plan(order: CastOrder, chosen: Chosen, measures: MoldMeasures, fill: Fill, 
         skin.filled.loading_vol_pct,
     )
     return CastPlan(
-        volume_ml=measures.cavity.volume_ml,
-        skin=SkinPlan(order.skin_mm, fill.skin_ml),
-        backfill_ml=0.0 if why or chosen.backfill is None else fill.backfill_ml,
+        volume_ml=_amount(measures.cavity.volume_ml, doubt.cavity),
+        skin=SkinPlan(order.skin_mm, _amount(fill.skin_ml, doubt.skin)),
+        backfill_ml=0.0 if why or chosen.backfill is None else _amount(fill.backfill_ml, doubt.backfill),
         mass_g=_rounded(mass, 2),
         loading_wt_pct=round(skin.filled.loading_wt_pct, 4),
         loading_vol_pct=round(skin.filled.loading_vol_pct, 4),
@@ -131,6 +146,11 @@ def _plan(order: CastOrder, chosen: Chosen, measures: MoldMeasures, fill: Fill, 
         solid_why=why,
         closed_ml=0.0 if why else round(measures.skin.closed_ml, 2),
     )
+
+
+def _amount(volume_ml: float, doubt: Range) -> Amount:
+    """A plain number where nothing is in doubt."""
+    return volume_ml if doubt.low == doubt.high else doubt * volume_ml
 
 
 def _kept(fill: Fill, measures: MoldMeasures) -> Fill:

@@ -14,6 +14,7 @@ from moldwright.plan.mixes import MixPlan, PartKind
 from moldwright.plan.mold import BandagePlan
 from moldwright.plan.needs import NeedForm, NeedGroup, NeedPlan, NeedUnit
 from moldwright.quantities.bandage import Roll, ShellSurface, bandage
+from moldwright.quantities.cast_doubt import shell_doubt
 from moldwright.quantities.gypsum import gypsum_part_g
 from moldwright.quantities.halves import WATER_STEP
 from moldwright.quantities.need_rows import plain_row, row
@@ -34,7 +35,7 @@ def bandage_plan(shell: Shell, measures: MoldMeasures, shop: ShopOrder) -> Banda
     if shell.making is not Making.BANDAGE:
         return None
     dry = known(shell, "dry_g_m2")
-    spread = dry.range * (1.0 / dry.likely)
+    spread = (dry.range * (1.0 / dry.likely)).doubted(shell_doubt(measures.spread))
     roll = Roll(known(shell, "roll_width_mm").likely, known(shell, "roll_length_mm").likely, dry.likely, spread)
     return bandage(
         bandage_surface(measures),
@@ -66,18 +67,19 @@ def bandage_surface(measures: MoldMeasures) -> ShellSurface:
     )
 
 
-def fiber_gypsum(shell: Shell, mixes: tuple[MixPlan, ...]) -> Iterable[NeedPlan]:
+def fiber_gypsum(shell: Shell, mixes: tuple[MixPlan, ...], doubt: Range) -> Iterable[NeedPlan]:
     """Gypsum, water and fiber for a laid shell: what its buckets hold, spread as its density is.
 
     Parameters
     ----------
     shell : its sheet
     mixes : the job's
+    doubt : factor on what is laid, 1 where the original was scanned
 
     Source: sums of the plan's own quantities.
     """
     density, group = known(shell, "density_g_ml"), NeedGroup.SHELL
-    spread = density.range * (1.0 / density.likely)
+    spread = (density.range * (1.0 / density.likely)).doubted(doubt)
     gypsum, water, fiber = (
         spread * gypsum_part_g(mixes, kind) for kind in (PartKind.GYPSUM, PartKind.WATER, PartKind.FIBER)
     )

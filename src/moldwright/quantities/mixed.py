@@ -8,7 +8,7 @@ from moldwright.commission.orders import ShopOrder
 from moldwright.materials import Rubber
 from moldwright.mixing.scale_steps import grams, steps_of
 from moldwright.plan.coats import Gesture
-from moldwright.ranges import Range
+from moldwright.ranges import SURELY, Range
 
 HAND = Range(0.95, 1.0, 1.12)
 """How a coat laid by hand comes out against its plan: common practice, no source."""
@@ -24,7 +24,7 @@ WASTE_SPREAD = Range(0.5, 1.0, 1.5)
 """How the shop's waste varies about its own figure: common practice, no source."""
 
 
-def mixed_g(net_g: float, shop: ShopOrder, rubber: Rubber, tool_loss_g: Range) -> Range:
+def mixed_g(net_g: float, shop: ShopOrder, rubber: Rubber, tool_loss_g: Range, doubt: Range = SURELY) -> Range:
     """What must be mixed so that `net_g` ends on the work [g], on the scale's steps.
 
     `(net hand + lost) / solids`, `lost = max(net waste, net residue + tool loss)`; nothing where nothing is needed.
@@ -37,6 +37,7 @@ def mixed_g(net_g: float, shop: ShopOrder, rubber: Rubber, tool_loss_g: Range) -
     shop : its waste and its scale
     rubber : its sheet (solids: what stays when a latex dries)
     tool_loss_g : what stays in the brush [g]
+    doubt : factor on `net_g`, 1 where the original was scanned
 
     Source: common practice, no source.
     """
@@ -47,9 +48,10 @@ def mixed_g(net_g: float, shop: ShopOrder, rubber: Rubber, tool_loss_g: Range) -
         *(max(net_g * a, b) for a, b in ((share.low, kept.low), (share.likely, kept.likely), (share.high, kept.high)))
     )
     solids = rubber.solids_pct.range
-    low = (net_g * HAND.low + lost.low) / solids.high * 100
-    likely = (net_g * HAND.likely + lost.likely) / solids.likely * 100
-    high = (net_g * HAND.high + lost.high) / solids.low * 100
+    laid = (HAND * net_g).doubted(doubt)
+    low = (laid.low + lost.low) / solids.high * 100
+    likely = (laid.likely + lost.likely) / solids.likely * 100
+    high = (laid.high + lost.high) / solids.low * 100
     step = shop.scale_g
     middle = max(steps_of(likely, step), 1)
     return Range(

@@ -14,6 +14,7 @@ from moldwright.mold.measures import MoldMeasures
 from moldwright.plan.mixes import MixPlan
 from moldwright.plan.mold import BandagePlan, PartingPlan
 from moldwright.plan.needs import NeedForm, NeedGroup, NeedPlan, NeedUnit
+from moldwright.quantities.cast_doubt import CastDoubt
 from moldwright.quantities.chosen import Chosen
 from moldwright.quantities.rubber import RubberQuantities
 from moldwright.ranges import Range
@@ -30,6 +31,7 @@ class NeedScope:
     chosen: Chosen
     measures: MoldMeasures
     rubber: RubberQuantities
+    doubt: CastDoubt
     bandage: BandagePlan | None
     parting: PartingPlan
     mixes: tuple[MixPlan, ...]

@@ -14,6 +14,7 @@ from moldwright.plan.mixes import BACK_FILL, CAST_KINDS, REACTING, RUBBER_KINDS,
 from moldwright.plan.mold import BandagePlan
 from moldwright.plan.needs import NeedForm, NeedGroup, NeedPlan, NeedUnit
 from moldwright.quantities.cast import solid_by
+from moldwright.quantities.cast_doubt import shell_doubt
 from moldwright.quantities.clamps import clamps
 from moldwright.quantities.laid_shell import dry_g, fiber_gypsum, known
 from moldwright.quantities.mixed import POT_RESIDUE, WASTE_SPREAD
@@ -88,7 +89,7 @@ def _shell(scope: NeedScope) -> Iterable[NeedPlan]:
         filament = row(shell, dry_g(shell, measures, None), NeedUnit.GRAM, group)
         yield replace(filament, form=NeedForm.FILAMENT)
     else:
-        yield from fiber_gypsum(shell, scope.mixes)
+        yield from fiber_gypsum(shell, scope.mixes, shell_doubt(scope.measures.spread))
         yield from buckets(scope, scope.mixes, group)
     if shell.making.by_hand:
         yield consumed(consumable(CLAY), parting.clay_g, group)
@@ -111,10 +112,11 @@ def _casting(scope: NeedScope) -> Iterable[NeedPlan]:
     solid = solid_by(scope.commission.cast, scope.measures) is not None
     spread = _cast_spread(scope.commission.shop.waste, 0.0 if solid else SKIN_SPREAD)
     poured = [mix for mix in scope.mixes if mix.for_.kind in CAST_KINDS]
-    for for_, resin in ((SKIN, chosen.resin), (BACK_FILL, chosen.backfill)):
+    doubts = scope.doubt.skin, scope.doubt.backfill
+    for for_, resin, doubt in zip((SKIN, BACK_FILL), (chosen.resin, chosen.backfill), doubts, strict=True):
         mixes = [mix for mix in poured if mix.for_ == for_]
         if resin is not None and mixes:
-            yield from parts(scope, resin, mixes, spread, group, count)
+            yield from parts(scope, resin, mixes, spread.doubted(doubt), group, count)
     yield from spare_cup(scope, chosen.resin, [mix for mix in poured if mix.for_ == SKIN], group)
     yield from _skin_trials(scope)
     if chosen.cast_release is not None:

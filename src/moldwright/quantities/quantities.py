@@ -141,7 +141,7 @@ def quantities(commission: Commission, library: Library, basis: Basis, measures:
     basis = _as_cast(commission, basis, measures)
     sheets, shop, lives = basis.chosen, commission.shop, basis.lives
     rubber = rubber_quantities(
-        shop, sheets.rubber, sheets.thixotrope, basis.coats, measures.glove, lives.rubber.pot_life_s
+        shop, sheets.rubber, sheets.thixotrope, basis.coats, measures.glove, lives.rubber.pot_life_s, measures.spread
     )
     cast = cast_quantities(commission.cast, shop, sheets, measures, lives)
     bandage = bandage_plan(sheets.shell, measures, shop)
@@ -149,7 +149,7 @@ def quantities(commission: Commission, library: Library, basis: Basis, measures:
     dry = dry_g(sheets.shell, measures.shell, bandage)
     poured = gypsum_mixes(sheets.shell, dry.likely, measures.shell.second_share, shop)
     mixes = rubber.mixes + poured + cast.mixes
-    scope = NeedScope(commission, library, sheets, measures, rubber, bandage, laid, mixes, basis.trials)
+    scope = NeedScope(commission, library, sheets, measures, rubber, cast.doubt, bandage, laid, mixes, basis.trials)
     return Quantities(
         commission=commission,
         basis=basis,

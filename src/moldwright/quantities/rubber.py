@@ -26,7 +26,7 @@ from moldwright.plan.mold import PartPlan, SmallSpots, SpotPlan
 from moldwright.quantities.mixed import HAND, TOOL_LOSS_G, mixed_g
 from moldwright.quantities.rubber_cups import RubberBench
 from moldwright.quantities.spots import spot_plans
-from moldwright.ranges import Range
+from moldwright.ranges import NO_SPREAD, SURELY, Range, Spread
 
 MOST_PACKED_LAYERS = 12
 """More layers of fill than this, each a day's drying, nobody lays: common practice, no source."""
@@ -34,13 +34,15 @@ MOST_PACKED_LAYERS = 12
 
 @dataclass(frozen=True, slots=True)
 class RubberQuantities:
-    """What the coats, the flange and the fill take, and the cups that carry them."""
+    """What the coats, the flange and the fill take, and the cups that carry them. `laid`: how the glove comes out
+    against its solid, as a factor."""
 
     coats: tuple[CoatPlan, ...]
     flange: PartPlan
     fill: PartPlan
     spots: tuple[SpotPlan, ...]
     small_spots: tuple[SmallSpots, ...]
+    laid: Range
     mixes: tuple[MixPlan, ...]
 
     def small_g(self, after: CoatId) -> float:
@@ -66,7 +68,7 @@ class RubberQuantities:
     @property
     def glove_g(self) -> Range:
         """Predicted weight of the peeled, trimmed glove [g]."""
-        return HAND * (fsum(coat.net_g for coat in self.coats) + self.flange.net_g + self.fill.net_g)
+        return self.laid * (fsum(coat.net_g for coat in self.coats) + self.flange.net_g + self.fill.net_g)
 
     @property
     def mixed_g(self) -> Range:
@@ -81,6 +83,7 @@ def rubber_quantities(
     coats: Sequence[Coat],
     glove: GloveMeasures,
     pot_life_s: Range,
+    spread: Spread = NO_SPREAD,
 ) -> RubberQuantities:
     """Coats, flange, fill and all rubber cups.
 
@@ -94,6 +97,7 @@ def rubber_quantities(
     coats : the coats, first coat first; as many as `glove.coat_ml`
     glove : the solids' measures
     pot_life_s : at the shop's temperature [s], longer than mixing
+    spread : how well the solids stand for the original
 
     Source: common practice, no source.
     """
@@ -104,10 +108,11 @@ def rubber_quantities(
     bench = RubberBench(shop, rubber, thixotrope, pot_life_s)
     density = rubber_density_g_ml(rubber)
     needs = tuple(
-        mixed_g(volume_ml * density, shop, rubber, TOOL_LOSS_G[coat.gesture])
+        mixed_g(volume_ml * density, shop, rubber, TOOL_LOSS_G[coat.gesture], spread.rubber)
         for coat, volume_ml in zip(coats, glove.coat_ml, strict=True)
     )
-    flange, fill = (_part(volume_ml, density, shop, rubber) for volume_ml in (glove.flange_ml, glove.fill_ml))
+    flange = _part(glove.flange_ml, density, shop, rubber, SURELY)
+    fill = _part(glove.fill_ml, density, shop, rubber, _fill_doubt(glove.fill_ml, spread))
     rims = flange_shares(coats, flange, shop.scale_g)
     laid = [bench.coat_cups(coat, need.likely + rim_g) for coat, need, rim_g in zip(coats, needs, rims, strict=True)]
     spots, small = spot_plans(glove, fill, _follows(coats), shop.scale_g)
@@ -120,7 +125,8 @@ def rubber_quantities(
     fill = replace(fill, mixed_g=_by_cups(fill.mixed_g, filling, 0.0))
     mixes = tuple(cup for pair in zip(laid, packed, strict=True) for cups in pair for cup in cups)
     _refuse_what_never_dries(rubber, spots)
-    return RubberQuantities(planned, flange, fill, spots, small, mixes)
+    factor = HAND.doubted(_glove_doubt(glove, spread))
+    return RubberQuantities(planned, flange, fill, spots, small, factor, mixes)
 
 
 def flange_shares(coats: Sequence[Coat], flange: PartPlan, step_g: float) -> tuple[float, ...]:
@@ -204,9 +210,22 @@ def _refuse_what_never_dries(rubber: Rubber, spots: Sequence[SpotPlan]) -> None:
     )
 
 
-def _part(volume_ml: float, density_g_ml: float, shop: ShopOrder, rubber: Rubber) -> PartPlan:
+def _part(volume_ml: float, density_g_ml: float, shop: ShopOrder, rubber: Rubber, doubt: Range) -> PartPlan:
     net_g = volume_ml * density_g_ml
-    return PartPlan(volume_ml, round(net_g, 4), mixed_g(net_g, shop, rubber, Range.exactly(0.0)))
+    return PartPlan(volume_ml, round(net_g, 4), mixed_g(net_g, shop, rubber, Range.exactly(0.0), doubt))
+
+
+def _fill_doubt(fill_ml: float, spread: Spread) -> Range:
+    """Factor on the fill: as the rubber's, and what unseen recesses may take beyond."""
+    if fill_ml <= 0:
+        return SURELY
+    return Range(spread.rubber.low, 1.0, spread.rubber.high + spread.unseen_ml / fill_ml)
+
+
+def _glove_doubt(glove: GloveMeasures, spread: Spread) -> Range:
+    """Factor on the whole glove."""
+    whole_ml = glove.volume_ml
+    return Range(spread.rubber.low, 1.0, spread.rubber.high + spread.unseen_ml / whole_ml) if whole_ml > 0 else SURELY
 
 
 def _planned(coat: Coat, volume_ml: float, density_g_ml: float, mixed: Range, cups: int) -> CoatPlan:

@@ -8,7 +8,7 @@ from moldwright.plan.mold import RemovalPlan, ShellPlan
 from moldwright.plan.plan import Plan
 from moldwright.ranges import Range
 from moldwright.sheets.rubber_words import to_mix
-from moldwright.units import show_length, show_range, show_volume
+from moldwright.units import show_length, show_range, show_volume, show_volume_amount
 from moldwright.units.system import UnitSystem
 
 Rows = list[list[str]]
@@ -24,7 +24,7 @@ def _glove(plan: Plan) -> Rows:
     plinth = plan.mouth.plinth
     return [
         ["Original, board to top", show_length(plan.original.height_mm, units)],
-        ["Original", show_volume(plan.original.volume_ml, units)],
+        ["Original", show_volume_amount(plan.original.volume_ml, units)],
         *([["Plinth under it", show_length(plinth.height_mm, units)]] if plinth else []),
         ["Mouth, narrowest", show_length(plan.mouth.narrowest_mm, units)],
         ["Rubber in the glove", show_range(glove.volume_ml, "volume", units)],
@@ -78,14 +78,14 @@ def _skin_name(cast: CastPlan, units: UnitSystem) -> str:
 def _cast(plan: Plan) -> Rows:
     units, cast = plan.units, plan.cast
     return [
-        ["Cast", show_volume(cast.volume_ml, units)],
-        [_skin_name(cast, units), show_volume(cast.skin.volume_ml, units)],
+        ["Cast", show_volume_amount(cast.volume_ml, units)],
+        [_skin_name(cast, units), show_volume_amount(cast.skin.volume_ml, units)],
         *(
             [["of it behind closed necks", show_volume(cast.closed_ml, units)]]
             if cast.closed_ml >= CLOSED_FROM_ML
             else []
         ),
-        *([["Back-fill", show_volume(cast.backfill_ml, units)]] if cast.backfill_ml > 0 else []),
+        *([["Back-fill", show_volume_amount(cast.backfill_ml, units)]] if cast.way is CastWay.FILLED else []),
         ["Finished piece", _mass(cast.mass_g, plan)],
     ]
 

@@ -52,7 +52,7 @@ def walls(plan: Plan) -> dict[str, tuple[Layer, ...]]:
     plies = (f"{plan.bandage.plies} plies",) if plan.bandage else ()
     shell = tuple(_shell(number, plies) for number in range(len(plan.shell.pieces), 0, -1))
     skin = _skin(plan)
-    fill = (_layer("back-fill"),) if plan.cast.backfill_ml > 0 else ()
+    fill = (_layer("back-fill"),) if plan.cast.way is CastWay.FILLED else ()
     return {
         "mold": (_layer("original"), *coats, _layer("wax"), *shell),
         "cast": (_layer("shell", (f"{len(shell)} pieces",)), _layer("glove"), skin, *fill),

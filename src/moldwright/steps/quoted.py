@@ -17,7 +17,6 @@ from moldwright.quantities.gypsum import workable_s
 from moldwright.quantities.halves import MASS_STEP, WATER_STEP, halves
 from moldwright.quantities.knobs import FOOT_MM, HIGH_MM, KNOBS, knob_cup_of, knob_ml
 from moldwright.quantities.laid_shell import bandage_surface
-from moldwright.quantities.mixed import HAND
 from moldwright.quantities.needs import PATCH_TEST_G
 from moldwright.quantities.parting import waxed_mm
 from moldwright.quantities.quantities import Quantities
@@ -125,7 +124,7 @@ def _rubber(job: Quantities) -> Iterable[Quantity]:
     yield Quantity("pack.dry", Dimension.DURATION, wait_s(Wait.FILL_LAYERS, job))
     yield Quantity("tack.from", Dimension.DURATION, wait_s(Wait.TACK_WINDOW, job))
     yield Quantity("tack.until", Dimension.DURATION, wait_s(Wait.TACK_LATEST, job))
-    glove_g, glove_ml = job.rubber.glove_g, HAND * job.measures.glove.volume_ml
+    glove_g, glove_ml = job.rubber.glove_g, job.rubber.laid * job.measures.glove.volume_ml
     yield Quantity("glove.mass", Dimension.MASS, glove_g)
     yield Quantity("glove.volume", Dimension.VOLUME, glove_ml)
     glove = glove_ml if by_volume else glove_g

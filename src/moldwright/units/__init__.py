@@ -16,6 +16,7 @@ from moldwright.units.printing import (
     show_share,
     show_temperature,
     show_volume,
+    show_volume_amount,
 )
 from moldwright.units.quantities import (
     duration_s,
@@ -43,6 +44,7 @@ __all__ = [
     "show_share",
     "show_temperature",
     "show_volume",
+    "show_volume_amount",
     "temperature_c",
     "volume_ml",
 ]

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from moldwright.errors import InputRefused
-from moldwright.ranges import Range
+from moldwright.ranges import Amount, Range
 from moldwright.text.shown import short
 from moldwright.units.clock import show_durations
 from moldwright.units.constants import INCH_MM
@@ -186,6 +186,20 @@ def show_range(value: Range, dimension: str, system: str = "metric", finest: flo
         return f"{likely} ({low.split()[0]}–{high.split()[0]})"
     low, likely, high, unit = range_parts(value, dimension, system, finest)
     return f"{likely} {unit}" if low == high == likely else f"{likely} {unit} ({low}–{high})"
+
+
+def show_volume_amount(amount: Amount, system: str = "metric") -> str:
+    """A volume that is known, or one in doubt with its bounds.
+
+    Parameters
+    ----------
+    amount : [ml].
+    system : "metric" or "us".
+
+    >>> show_volume_amount(434.0), show_volume_amount(Range(408.0, 434.0, 471.0))
+    ('434 ml', '434 ml (408–471)')
+    """
+    return show_range(amount, "volume", system) if isinstance(amount, Range) else show_volume(amount, system)
 
 
 def range_parts(value: Range, dimension: str, system: str = "metric", finest: float | None = None) -> RangeParts:

@@ -17,6 +17,7 @@ from moldwright.plan.assumptions import Assumption
 from moldwright.plan.json_text import plan_to_json
 from moldwright.plan.known import SCANNED, Known
 from moldwright.plan.mold import GlovePlan
+from moldwright.plan.original import Source
 from moldwright.plan.plan import SCHEMA_VERSION, Plan
 from moldwright.progress import Progress
 from moldwright.quantities.need_rows import merged
@@ -71,6 +72,7 @@ def make_plan(
     settings = shell_settings(basis.chosen.shell, mold.seam)
     coats_mm = tuple(coat.thickness_mm for coat in basis.coats)
     keep_from_wall_mm(mold.flange_mm, sum(coats_mm))
+    _no_print_of_a_guess(basis.chosen.shell, known)
     solids = solids_for(scan, commission.original, mold, coats_mm, commission.cast.skin_mm, settings, store, progress)
     measured = solids.measured.value
     job = quantities(commission, library, basis, replace(measured.measures, spread=known.spread))
@@ -101,6 +103,13 @@ def shell_settings(shell: Shell, seam: Seam) -> ShellSettings:
         lap_thickness_mm=wall_mm / layers,
         base_lip_mm=shell.beyond_rubber_mm.likely,
     )
+
+
+def _no_print_of_a_guess(shell: Shell, known: Known) -> None:
+    """A printed shell fits the solid that it was made from, not an original that the solid only stands for."""
+    if known.source is not Source.SCAN and not shell.making.by_hand:
+        remedy = "Choose a shell that is laid on the rubber itself, such as plaster bandage, or give a scan."
+        raise InputRefused("printed-shell-without-scan", f"{shell.name}, by {known.source}", "a scan", "", remedy)
 
 
 def _only_two_pieces(mold: MoldOrder) -> None:

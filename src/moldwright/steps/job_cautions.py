@@ -18,6 +18,7 @@ from moldwright.plan.mixes import RUBBER_KINDS, SKIN, MixFor, MixKind, MixPlan
 from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.quantities.quantities import Quantities
 from moldwright.steps.core_cautions import core_cautions
+from moldwright.steps.doubt_cautions import doubt_cautions
 from moldwright.steps.draft import fill_step
 from moldwright.steps.lifts import powder_g
 
@@ -40,7 +41,14 @@ def job_cautions(job: Quantities, library: Library) -> list[Caution]:
     job : the order, the materials and the quantities.
     library : the sheets with their findings.
     """
-    return [*_cups(job), *core_cautions(job), *_by_volume(job), *_powder(job), *_own_sheets(library)]
+    return [
+        *_cups(job),
+        *core_cautions(job),
+        *doubt_cautions(job),
+        *_by_volume(job),
+        *_powder(job),
+        *_own_sheets(library),
+    ]
 
 
 def mix_step(job: Quantities, for_: MixFor) -> StepId:

@@ -12,11 +12,13 @@ from random import Random
 from tests.fuzz import input_words as words
 from tests.fuzz.input_words import quoted
 
-from moldwright.commission.keys import Key, ValueKind, keys
+from moldwright.commission.keys import Key, ValueKind, keys, record_keys
+from moldwright.commission.reading import SOURCES
 from moldwright.materials import library
 from moldwright.materials.sheet_fields import COMMON, figure_rules, kind_rules, plain_keys
 from moldwright.materials.shipped import SHEET_FILES, shipped
 from moldwright.steps.sheet import step_sheets
+from moldwright.text.toml import toml_value
 
 ROOT = Path(__file__).parents[2]
 BASE = '[original]\nfile = "a.stl"\nheight = "160 mm"\n'
@@ -64,6 +66,9 @@ def _commission(chance: Random) -> Case:
         picked = [key for key in known.values() if key.required or chance.random() < chance.choice((0.1, 0.4, 0.9))]
         if key_named(picked, "coats"):
             picked = [key for key in picked if key.name != "thickness" or chance.random() < 0.1]
+        if table == "original" and chance.random() < 0.9:
+            picked = [key for key in picked if not key.needs or key_named(picked, key.needs)]
+            picked += [] if any(key.name in SOURCES for key in picked) else [known["file"]]
         chance.shuffle(picked)
         lines = [_key_line(key, chance, wrong) for key in picked]
         if chance.random() < wrong:
@@ -87,19 +92,23 @@ def _key_line(key: Key, chance: Random, wrong: float) -> str:
 def _sound(key: Key, chance: Random) -> str:
     """A value within the key's bounds, mostly."""
     kinds = {"backfill": "resin", "shell": "shell"}
-    if key.kind in (ValueKind.CHOICE, ValueKind.SWITCH):
-        return quoted(chance.choice(key.choices)) if key.choices else chance.choice(("true", "false"))
-    if key.kind is ValueKind.COUNT:
-        return str(chance.choice((key.low, key.high, chance.randint(int(key.low or 0), int(key.high or 9)), 2)))
-    if key.kind is ValueKind.COATS:
-        return _coats(chance)
-    if key.kind is ValueKind.DIRECTION:
-        return chance.choice(('"+z"', '"-y"', "[0, 0, 1]", "[0.1, 2, -3.5]", '"x"'))
+    if key.kind in _OF_KIND:
+        return _OF_KIND[key.kind](key, chance)
     if kinds.get(key.name, key.name) in library().sheets:
         return quoted(chance.choice((*library().sheets[kinds.get(key.name, key.name)], "none", "our-own")))
     return (
         quoted(chance.choice((*shipped("originals"), "moon rock"))) if key.name == "material" else _within(key, chance)
     )
+
+
+def _nested(key: Key, chance: Random) -> str:
+    """A table, or a list of them, with sound values, mostly; levels go up."""
+    made = []
+    for n in range(1 if key.kind is ValueKind.RECORD else chance.randint(1, 5)):
+        rows = [k for k in record_keys()[key.of].values() if k.required or chance.random() < 0.4]
+        lines = [f"{k.name} = {quoted(f'{n * 30} mm') if k.name == 'at' else _sound(k, chance)}" for k in rows]
+        made.append(f"{{{', '.join(lines)}}}")
+    return made[0] if key.kind is ValueKind.RECORD else f"[{', '.join(made)}]"
 
 
 def _coats(chance: Random) -> str:
@@ -117,6 +126,20 @@ def _within(key: Key, chance: Random) -> str:
         return quoted(str(key.example))
     scale, unit = (100.0, "%") if key.kind is ValueKind.SHARE else (1.0, key.unit)
     return quoted(f"{chance.uniform(key.low, min(key.high, key.low * 9 + 9)) * scale:.4g} {unit}")
+
+
+_OF_KIND = {
+    ValueKind.CHOICE: lambda key, chance: quoted(chance.choice(key.choices)),
+    ValueKind.SWITCH: lambda key, chance: chance.choice(("true", "false")),
+    ValueKind.COUNT: lambda key, chance: str(
+        chance.choice((key.low, key.high, chance.randint(int(key.low or 0), int(key.high or 9)), 2))
+    ),
+    ValueKind.COATS: lambda key, chance: _coats(chance),
+    ValueKind.DIRECTION: lambda key, chance: chance.choice(('"+z"', '"-y"', "[0, 0, 1]", "[0.1, 2, -3.5]", '"x"')),
+    ValueKind.NAMES: lambda key, chance: toml_value([f"photo-{n}.jpg" for n in range(chance.randint(1, 4))]),
+    ValueKind.RECORD: _nested,
+    ValueKind.RECORDS: _nested,
+}
 
 
 def _price(chance: Random, wrong: float) -> str:

@@ -11,8 +11,11 @@ from moldwright.commission.keys import Key, ValueKind, keys
 from moldwright.commission.orders import CoatOrder, Commission, EditionOrder
 from moldwright.commission.reading import commission_from_toml
 from moldwright.errors import InputRefused
+from moldwright.text.toml import toml_value
+from moldwright.units.read_off import ReadOff
 
 SMALLEST = '[original]\nfile = "stag.off"\nheight = "160 mm"\n'
+WATER = '[original]\ndisplaced = "1.9 l"\n'
 CONTRACT = """
 [original]
 file = "stag.off"
@@ -105,10 +108,65 @@ def test_every_key_is_read_into_the_houses_units() -> None:
 
 
 @pytest.mark.parametrize(
+    ("text", "value", "step"),
+    [
+        ('displaced = "1.9 l"', 1900.0, 100.0),
+        ('displaced = "1900 ml"', 1900.0, 1.0),
+        ('displaced = "1,90 l"', 1900.0, 10.0),
+        ('displaced = "1 qt 1/2 pt"', 0.946352946e3 * 1.25, 473.176473 / 2),
+        ('displaced = "1500 cm³"', 1500.0, 1.0),
+        ('weight = "3 lb 4 oz"', 52 * OUNCE_G, OUNCE_G),
+        ('weight = "3 lb 4½ oz"', 52.5 * OUNCE_G, OUNCE_G / 2),
+        ('weight = "3.20 kg"', 3200.0, 10.0),
+    ],
+)
+def test_what_is_read_off_keeps_how_finely_it_was_written(text: str, value: float, step: float) -> None:
+    """Gallon of 231 cubic inches, avoirdupois ounce (NIST Special Publication 811, from memory)."""
+    order = commission_from_toml(f"[original]\n{text}").original
+    read = order.displaced_ml if "displaced" in text else order.weight_g
+    assert read == ReadOff(pytest.approx(value), pytest.approx(step))
+
+
+def test_a_density_is_a_mass_per_volume() -> None:
+    for written, value, step in (
+        ("1.05 g/ml", 1.05, 0.01),
+        ("1.05 kg per l", 1.05, 0.01),
+        ("8 oz/5 cu in", 2.768, 0.346),
+    ):
+        order = commission_from_toml(f'[original]\nweight = "3 kg"\ndensity = "{written}"').original
+        assert order.density_g_ml == ReadOff(pytest.approx(value, rel=1e-3), pytest.approx(step, rel=1e-3))
+
+
+@pytest.mark.parametrize(
     ("text", "code", "told"),
     [
         ("", "key-missing", "original.file"),
         ('[original]\nheight = "160 mm"', "key-missing", "scan"),
+        (WATER + 'bar = "99 mm"', "key-missing", "original.photos"),
+        (WATER + 'density = "1.05"', "key-missing", "original.weight"),
+        (WATER + 'weight = "3 kg"\ndensity = "1.05 g/mm"', "quantity-unclear", "a volume is asked for"),
+        (WATER + 'weight = "3 kg"\ndensity = "1 kg/ml"', "value-out-of-range", "at most 25"),
+        (WATER + 'weight = "3 kg"\ndensity = "1 g/0 ml"', "value-out-of-range", "at most 25"),
+        (WATER + 'photos = "p"\nbar = "120 mm"', "value-out-of-range", "at most 110 mm"),
+        (WATER + 'photos = "p"\nleave_out = "a.jpg"', "wrong-type", '["photo-07.jpg"]'),
+        (WATER + 'photos = "p"\nleave_out = ["p/a.jpg"]', "text-unusable", "without its folder"),
+        (WATER + 'gaps = [{where = "chin", depth = "12 mm"}]', "key-missing", "original.gaps[0] has no width"),
+        (
+            WATER + 'gaps = [{where = "chin", depth = "12", width = "2 mm"}]',
+            "quantity-unclear",
+            "original.gaps[0].depth",
+        ),
+        (WATER + 'gaps = {where = "chin"}', "wrong-type", "a list of 1 to 40 tables"),
+        (WATER + "tape = {}", "key-missing", "original.tape has no levels"),
+        (WATER + "tape = 4", "wrong-type", "levels = ["),
+        (WATER + "tape = {levels = []}", "value-out-of-range", "1 to 60"),
+        (WATER + 'tape = {levels = [{at = 0, girt = "3 mm"}]}', "unknown-key", "Did you mean girth?"),
+        (
+            WATER + "tape = {levels = [{at = 0, girth = 300}]}",
+            "quantity-unclear",
+            "tape.levels[0].girth = 300",
+        ),
+        (WATER + "tape = {levels = [{at = 0, girth = 0}], shape = 'ovl'}", "unknown-choice", '"oval"'),
         (SMALLEST + '[molds]\nthickness = "4 mm"', "unknown-table", "[mold]"),
         (SMALLEST + '[mold]\nthicknes = "4 mm"', "unknown-key", "thickness"),
         (SMALLEST + '[mold]\ntemperature = "22 °C"', "unknown-key", "[shop]"),
@@ -170,7 +228,8 @@ ANYTHING = [*ENDLESS, *TYPES]
 
 
 def refusal(key: Key, value: str) -> InputRefused | None:
-    base = "[original]\n" if key.required else '[original]\nfile = "a.stl"\n'
+    base = "[original]\n" if key.dotted == "original.file" else '[original]\nfile = "a.stl"\n'
+    base += f"{key.needs} = {toml_value(keys()[key.table][key.needs].example)}\n" if key.needs else ""
     try:
         commission_from_toml(
             f"{base}[{key.table}]\n{key.name} = {value}" if key.table != "original" else f"{base}{key.name} = {value}"
@@ -187,7 +246,11 @@ def test_every_type_under_every_key_is_refused_with_the_keys_limits(key: Key, va
     round: what it is called is its owner's."""
     refused = refusal(key, value)
     if refused is None:
-        assert (key.kind, value) in ((ValueKind.PATH, '"\\u202e"'), (ValueKind.SWITCH, "true"))
+        assert (key.kind, value) in (
+            (ValueKind.PATH, '"\\u202e"'),
+            (ValueKind.SWITCH, "true"),
+            (ValueKind.NAMES, '["4 mm"]'),
+        )
         return
     assert refused.remedy
     assert len(refused.sentence()) < 900

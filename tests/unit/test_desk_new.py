@@ -84,7 +84,7 @@ def test_enter_all_the_way_asks_only_for_the_scan(tmp_path: Path) -> None:
 
 def test_every_line_left_out_holds_the_default_or_can_be_used() -> None:
     text = commission_text({"original.file": "a.stl"})
-    loose = re.sub(r"^# (?=[a-z0-9-]+ = )", "", text, flags=re.MULTILINE)
+    loose = re.sub(r"^# (?=[a-z0-9_-]+ = )", "", text, flags=re.MULTILINE)
     order = commission_from_toml(loose)
     plain = Commission(order.original)
     assert set(order.given) == {key.dotted for rows in keys().values() for key in rows.values()} | {

@@ -12,7 +12,7 @@ import pytest
 import typer.main
 
 from moldwright import __version__
-from moldwright.commission.keys import keys
+from moldwright.commission.keys import keys, record_keys
 from moldwright.desk.exits import DONE, ENDED, STOPPED
 from moldwright.desk.main import app
 from moldwright.errors import ComputationFailed, InputRefused, NoSafePlan, RecordConflict
@@ -189,7 +189,7 @@ def test_every_exit_code_is_documented() -> None:
 
 def test_every_key_of_a_commission_is_documented() -> None:
     told = (DOCS / "commission.md").read_text(encoding="utf-8")
-    for rows in keys().values():
+    for rows in (*keys().values(), *record_keys().values()):
         for key in rows.values():
             assert f"| `{key.name}` | {key.about} |" in told, key.dotted
 

@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from moldwright.commission.keys import keys
+from moldwright.commission.keys import ValueKind, keys
 from moldwright.commission.reading import commission_from_toml
 from moldwright.commission.values import value_of
 from moldwright.errors import InputRefused
@@ -16,7 +16,7 @@ from moldwright.text.toml import toml_tables
 
 KEYS = [key for table in keys().values() for key in table.values()]
 WRONG = (True, "", "wrong", "-7", 10**9, [], {}, "1e99 mm", "5 cups")
-WRITE = re.compile(r"Write ((?:[a-z-]+) = (?:\"(?:[^\"\\]|\\.)*\"|[0-9]+(?:\.[0-9]+)?|\[[^\]]*\]))")
+WRITE = re.compile(r"Write ((?:[a-z_-]+) = (?:\"(?:[^\"\\]|\\.)*\"|[0-9]+(?:\.[0-9]+)?|\[[^\]]*\]))")
 
 
 @pytest.mark.parametrize("key", KEYS, ids=lambda key: key.dotted)
@@ -27,7 +27,8 @@ def test_the_example_in_a_keys_hint_is_taken(key) -> None:  # type: ignore[no-un
         except InputRefused as refused:
             for told in WRITE.findall(refused.remedy):
                 name, _, _ = told.partition(" = ")
-                value_of(key, toml_tables(told, "hint", "hint", 1000)[name])
+                table = toml_tables(told, "hint", "hint", 1000)
+                value_of(key, table if key.kind is ValueKind.RECORD and name != key.name else table[name])
 
 
 def test_every_keys_own_example_is_taken() -> None:

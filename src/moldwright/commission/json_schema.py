@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from moldwright.commission.coats import MOST_COATS
-from moldwright.commission.keys import ORDERS, Key, ValueKind, keys
-from moldwright.commission.values import LONGEST_COAT, LONGEST_TEXT, UPS
+from moldwright.commission.keys import ORDERS, Key, ValueKind, keys, record_keys
+from moldwright.commission.reading import SOURCES
+from moldwright.commission.refusals import LONGEST_TEXT
+from moldwright.commission.values import LONGEST_COAT, UPS
 from moldwright.units.tables import EXAMPLE
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -15,6 +18,7 @@ DIALECT = "https://json-schema.org/draft/2020-12/schema"
 def commission_schema() -> dict[str, Any]:
     """JSON Schema (2020-12) of a commission's TOML as it is written: quantities are text with their unit."""
     tables = {name: _table(rows) for name, rows in keys().items()}
+    tables["original"]["anyOf"] = [{"required": [name]} for name in SOURCES]
     prices = {
         "type": "object",
         "description": "price of one pack by a material's id, as text",
@@ -36,10 +40,12 @@ def commission_schema() -> dict[str, Any]:
 
 def _table(rows: dict[str, Key]) -> dict[str, Any]:
     required = [key.name for key in rows.values() if key.required]
+    needs = {key.name: [key.needs] for key in rows.values() if key.needs}
     return {
         "type": "object",
         "properties": {name: _written(key) for name, key in rows.items()},
         **({"required": required} if required else {}),
+        **({"dependentRequired": needs} if needs else {}),
         "additionalProperties": False,
     }
 
@@ -50,29 +56,30 @@ def _written(key: Key) -> dict[str, Any]:
         "description": _bounds(key),
         **({"examples": [key.example]} if key.example is not None else {}),
     }
-    if key.kind is ValueKind.CHOICE:
-        spellings = [
-            c for choice in key.choices for c in dict.fromkeys((str(choice), choice.upper(), choice.capitalize()))
-        ]
-        return {"enum": spellings, **about}
-    if key.kind in (ValueKind.COUNT, ValueKind.SWITCH):
-        return {**_plain(key), **about}
-    if key.kind is ValueKind.DIRECTION:
-        axis = {"enum": [*UPS, *(up[1:] for up in UPS if up[0] == "+")]}
-        numbers = {"type": "array", "items": {"type": "number"}, "minItems": 3, "maxItems": 3}
-        return {"anyOf": [axis, numbers], **about}
-    if key.kind is ValueKind.COATS:
-        return {"type": "array", "minItems": 1, "maxItems": MOST_COATS, "items": _coat(), **about}
+    return {**_value(key), **about}
+
+
+def _value(key: Key) -> dict[str, Any]:
+    if key.kind in _OF_KIND:
+        return _OF_KIND[key.kind](key)
     if key.kind in EXAMPLE and (key.low or 0) <= 0 and key.kind is not ValueKind.TEMPERATURE:
-        return {"anyOf": [{"type": "string"}, {"const": 0}], **about}
-    return {"type": "string", "minLength": 1, "maxLength": LONGEST_TEXT, **about}
+        return {"anyOf": [{"type": "string"}, {"const": 0}]}
+    return {"type": "string", "minLength": 1, "maxLength": LONGEST_TEXT}
 
 
-def _plain(key: Key) -> dict[str, Any]:
-    """A whole number, or true and false."""
-    if key.kind is ValueKind.SWITCH:
-        return {"type": "boolean"}
-    return {"type": "integer", "minimum": key.low, "maximum": key.high}
+def _choice(key: Key) -> dict[str, Any]:
+    cases = [(str(choice), choice.upper(), choice.capitalize()) for choice in key.choices]
+    return {"enum": [spelled for each in cases for spelled in dict.fromkeys(each)]}
+
+
+def _direction(key: Key) -> dict[str, Any]:
+    axis = {"enum": [*UPS, *(up[1:] for up in UPS if up[0] == "+")]}
+    numbers = {"type": "array", "items": {"type": "number"}, "minItems": 3, "maxItems": 3}
+    return {"anyOf": [axis, numbers]}
+
+
+def _list(items: dict[str, Any], most: int) -> dict[str, Any]:
+    return {"type": "array", "minItems": 1, "maxItems": most, "items": items}
 
 
 def _coat() -> dict[str, Any]:
@@ -91,3 +98,15 @@ def _bounds(key: Key) -> str:
     quantity = f"; a {key.kind} such as {EXAMPLE[key.kind]}" if key.kind in EXAMPLE else ""
     bounds = f"; {key.limits}" if key.limits else ""
     return f"{key.about}{quantity}{bounds}"
+
+
+_OF_KIND: dict[ValueKind, Callable[[Key], dict[str, Any]]] = {
+    ValueKind.CHOICE: _choice,
+    ValueKind.SWITCH: lambda key: {"type": "boolean"},
+    ValueKind.COUNT: lambda key: {"type": "integer", "minimum": key.low, "maximum": key.high},
+    ValueKind.DIRECTION: _direction,
+    ValueKind.COATS: lambda key: _list(_coat(), MOST_COATS),
+    ValueKind.NAMES: lambda key: _list({"type": "string", "minLength": 1, "maxLength": LONGEST_TEXT}, key.most),
+    ValueKind.RECORD: lambda key: _table(record_keys()[key.of]),
+    ValueKind.RECORDS: lambda key: _list(_table(record_keys()[key.of]), key.most),
+}

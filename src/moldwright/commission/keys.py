@@ -11,7 +11,17 @@ from functools import lru_cache
 from importlib.resources import files
 from typing import Any, get_args, get_type_hints
 
-from moldwright.commission.orders import CastOrder, EditionOrder, MoldOrder, OriginalOrder, ShopOrder
+from moldwright.commission.orders import (
+    CastOrder,
+    EditionOrder,
+    GapOrder,
+    LevelOrder,
+    LimbOrder,
+    MoldOrder,
+    OriginalOrder,
+    ShopOrder,
+    TapeOrder,
+)
 from moldwright.text.shown import number
 
 ORDERS: dict[str, type] = {
@@ -21,6 +31,8 @@ ORDERS: dict[str, type] = {
     "cast": CastOrder,
     "shop": ShopOrder,
 }
+RECORDS: dict[str, type] = {"tape": TapeOrder, "level": LevelOrder, "limb": LimbOrder, "gap": GapOrder}
+"""What a table under a key, or each of a list of tables, fills."""
 LONGEST_COMPARED = 80
 
 
@@ -35,8 +47,12 @@ class ValueKind(StrEnum):
     SWITCH = "switch"
     DIRECTION = "direction"
     COATS = "coats"
+    NAMES = "names"
+    RECORD = "record"
+    RECORDS = "records"
     HOURS = "hours"
     RATE = "rate"
+    DENSITY = "density"
     LENGTH = "length"
     MASS = "mass"
     VOLUME = "volume"
@@ -53,13 +69,19 @@ QUANTITIES = {
     ValueKind.DURATION: "s",
     ValueKind.SHARE: "of one",
     ValueKind.COATS: "mm",
+    ValueKind.RATE: "g/min",
+    ValueKind.DENSITY: "g/ml",
 }
 """The house's unit of each kind of quantity; a key's own unit goes before it."""
 
 
 @dataclass(frozen=True, slots=True)
 class Key:
-    """One key: its table, the order's field it fills, what kind of value it takes and within which bounds."""
+    """One key: its table, the order's field it fills, what kind of value it takes and within which bounds.
+
+    `read_off` : the last digit's step is kept with the value. `of` : the record that a table under it fills, of which
+    there are `most` at most. `needs` : the key of the same table without which it says nothing.
+    """
 
     table: str
     name: str
@@ -71,8 +93,12 @@ class Key:
     unit: str
     per: float
     choices: tuple[StrEnum, ...]
-    example: str | int | None
+    example: Any
     required: bool
+    read_off: bool = False
+    of: str = ""
+    most: int = 1
+    needs: str = ""
 
     @property
     def dotted(self) -> str:
@@ -82,7 +108,7 @@ class Key:
     @property
     def default(self) -> Any:
         """The value of the order's field when the key is left out, None where there is none."""
-        of_field = next(f for f in fields(ORDERS[self.table]) if f.name == self.field)
+        of_field = next(f for f in fields((ORDERS | RECORDS)[self.table]) if f.name == self.field)
         return None if of_field.default is MISSING else of_field.default
 
     @property
@@ -102,7 +128,21 @@ def keys() -> dict[str, dict[str, Key]]:
     >>> keys()["mold"]["thickness"].high
     30.0
     """
-    text = files("moldwright.commission").joinpath("data/keys.toml").read_text(encoding="utf-8")
+    return _read("keys")
+
+
+@lru_cache(maxsize=1)
+def record_keys() -> dict[str, dict[str, Key]]:
+    """All keys of the tables under keys, by record and name, from the data file.
+
+    >>> record_keys()["level"]["girth"].field
+    'girth_mm'
+    """
+    return _read("records")
+
+
+def _read(name: str) -> dict[str, dict[str, Key]]:
+    text = files("moldwright.commission").joinpath(f"data/{name}.toml").read_text(encoding="utf-8")
     return {t: {n: _key(t, n, row) for n, row in table.items()} for t, table in tomllib.loads(text).items()}
 
 
@@ -121,12 +161,16 @@ def _key(table: str, name: str, row: dict[str, Any]) -> Key:
         _choices(table, field) if kind is ValueKind.CHOICE else (),
         row.get("example"),
         row.get("required", False),
+        row.get("read_off", False),
+        row.get("of", ""),
+        row.get("most", 1),
+        row.get("needs", ""),
     )
 
 
 def _choices(table: str, field: str) -> tuple[StrEnum, ...]:
     """The values of the field's type."""
-    hint = get_type_hints(ORDERS[table])[field]
+    hint = get_type_hints((ORDERS | RECORDS)[table])[field]
     kinds = (kind for kind in (hint, *get_args(hint)) if isinstance(kind, type) and issubclass(kind, StrEnum))
     return tuple(next(kinds))
 

@@ -7,7 +7,12 @@ from decimal import Decimal
 from enum import StrEnum
 
 from moldwright.geometry.seam_kind import Seam
+from moldwright.geometry.section_shape import SectionShape
+from moldwright.units.read_off import ReadOff
 from moldwright.units.system import UnitSystem
+
+BAR_MM = 100.0
+"""What the bar on the printed sheet measures where nobody has measured it."""
 
 
 class ScanUnit(StrEnum):
@@ -34,17 +39,98 @@ class Paper(StrEnum):
     LETTER = "letter"
 
 
+class LimbSide(StrEnum):
+    """Which side of the body a limb stands off from, as one looks at the front."""
+
+    LEFT = "left"
+    RIGHT = "right"
+    FRONT = "front"
+    BACK = "back"
+
+
+@dataclass(frozen=True, slots=True)
+class GapOrder:
+    """What no outline shows: a recess, bowl or gap, `count` alike; `length_mm` None: as long as it is wide."""
+
+    where: str
+    depth_mm: float
+    width_mm: float
+    length_mm: float | None = None
+    count: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class LevelOrder:
+    """One place of the tape: how far up (or along a limb), and what was measured there."""
+
+    at_mm: float
+    girth_mm: float
+    breadth_mm: float | None = None
+    depth_mm: float | None = None
+    shape: SectionShape | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class LimbOrder:
+    """A limb by its own levels, counted along it from where it joins.
+
+    `gap_mm` : the widest gap between it and the body where its end meets the body again, a hole to see through; None
+        where its end is free. `ends_at_mm` : how high its end is; None: as high as it joins.
+    """
+
+    name: str
+    joins_at_mm: float
+    levels: tuple[LevelOrder, ...]
+    ends_at_mm: float | None = None
+    gap_mm: float | None = None
+    side: LimbSide | None = None
+    count: int = 1
+    shape: SectionShape | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TapeOrder:
+    """The original by tape measure: the body's levels from the board up, and its limbs."""
+
+    levels: tuple[LevelOrder, ...]
+    shape: SectionShape | None = None
+    limbs: tuple[LimbOrder, ...] = ()
+
+
 @dataclass(frozen=True, slots=True)
 class OriginalOrder:
-    """The piece to copy. Exactly one of `height_mm` and `unit` is needed unless the file carries a unit."""
+    """The piece to copy, known by at least one of a scan, photos, a tape, displaced water and its weight.
 
-    file: str
+    A scan needs exactly one of `height_mm` and `unit` unless its file carries a unit. `bar_mm` and `solid` None: not
+    said; what then stands is `bar_on_print_mm` and `weighed_solid`.
+    """
+
+    file: str = ""
     name: str = ""
     height_mm: float | None = None
     unit: ScanUnit | None = None
     up: str | tuple[float, float, float] | None = None
     board_mm: float | None = None
     material: str = "unknown"
+    photos: str = ""
+    bar_mm: float | None = None
+    leave_out: tuple[str, ...] = ()
+    tape: TapeOrder | None = None
+    displaced_ml: ReadOff | None = None
+    weight_g: ReadOff | None = None
+    density_g_ml: ReadOff | None = None
+    solid: bool | None = None
+    gaps: tuple[GapOrder, ...] = ()
+
+    @property
+    def bar_on_print_mm(self) -> float:
+        """What the sheet's bar measures on the print, 100 mm where it was not measured [mm]."""
+        return BAR_MM if self.bar_mm is None else self.bar_mm
+
+    @property
+    def weighed_solid(self) -> bool:
+        """Whether the weighed piece is solid all through; taken so where it is not said."""
+        return self.solid is not False
 
 
 @dataclass(frozen=True, slots=True)

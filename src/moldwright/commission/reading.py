@@ -8,13 +8,16 @@ from typing import Any
 from moldwright.commission.coats import check_coats
 from moldwright.commission.keys import ORDERS, keys, nearest
 from moldwright.commission.orders import Commission, MoldOrder
-from moldwright.commission.values import LONGEST_WORD, is_word, money, value_of, wrong_type
+from moldwright.commission.refusals import wrong_type
+from moldwright.commission.values import LONGEST_WORD, is_word, money, value_of
 from moldwright.errors import InputRefused
 from moldwright.text.shown import kind_of, short
-from moldwright.text.toml import toml_tables
+from moldwright.text.toml import toml_tables, toml_value
 
 LONGEST, MOST_PRICES = 200_000, 1000
 TABLES = (*ORDERS, "prices")
+SOURCES = ("file", "photos", "tape", "displaced", "weight")
+"""The keys of [original] that it can be known by; one at least is needed."""
 
 
 def commission_from_toml(text: str) -> Commission:
@@ -29,6 +32,7 @@ def commission_from_toml(text: str) -> Commission:
     (203.2, ('original.file', 'original.height'))
     """
     tables = _tables(text)
+    _refuse_without_source(tables.get("original", {}))
     orders = {name: ORDERS[name](**_values(name, tables.get(name, {}))) for name in ORDERS}
     orders["mold"] = _agreed(orders["mold"], "thickness" in tables.get("mold", {}))
     written = tuple(f"{t}.{k}" for t in TABLES for k in tables.get(t, {}))
@@ -44,6 +48,18 @@ def _tables(text: str) -> dict[str, dict[str, Any]]:
             remedy = f"Write [{name}] on a line of its own."
             raise InputRefused("wrong-type", f"{name} is {kind_of(table)}", "a table", "", remedy)
     return tables
+
+
+def _refuse_without_source(original: dict[str, Any]) -> None:
+    """A misspelled one is told as such by the table's reading; none of them at all is refused here."""
+    known = keys()["original"]
+    if set(SOURCES) & set(original) or set(original) - set(known):
+        return
+    file, *others = (f"{name} = {toml_value(known[name].example)}" for name in SOURCES if name != "tape")
+    remedy = f"Write {file} under [original], the scan; or {', or '.join(others)}, or an [original.tape] with levels."
+    limit = " or ".join(known[name].dotted for name in SOURCES)
+    told = "original.file, photos, tape, displaced and weight are all left out"
+    raise InputRefused("key-missing", told, limit, "", remedy)
 
 
 def _unknown_table(name: str) -> InputRefused:
@@ -62,10 +78,12 @@ def _values(table: str, written: dict[str, Any]) -> dict[str, Any]:
     for name in written:
         if name not in known:
             raise _unknown_key(table, name)
-    for key in known.values():
-        if key.required and key.name not in written:
-            remedy = f'Write {key.name} = "{key.example}" under [{table}]: {key.about}.'
-            raise InputRefused("key-missing", f"{key.dotted} is left out", key.dotted, "", remedy)
+    for name in written:
+        if (needed := known[name].needs) and needed not in written:
+            lacking = known[needed]
+            told = f"{table}.{name} says nothing without {lacking.dotted}"
+            remedy = f"Write {needed} = {toml_value(lacking.example)} under [{table}] too, or leave {name} out."
+            raise InputRefused("key-missing", told, lacking.dotted, "", remedy)
     return {known[name].field: value_of(known[name], value) for name, value in written.items()}
 
 

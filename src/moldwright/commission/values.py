@@ -12,14 +12,18 @@ from typing import Any
 from moldwright import units
 from moldwright.commission.coats import MOST_COATS
 from moldwright.commission.keys import Key, ValueKind, nearest
+from moldwright.commission.nested import nested
 from moldwright.commission.orders import CoatOrder
+from moldwright.commission.ratios import density, rate
+from moldwright.commission.refusals import LONGEST_TEXT, wanted, within, wrong_type
 from moldwright.errors import InputRefused
 from moldwright.text.harmless import is_line
-from moldwright.text.shown import kind_of, number, short, shown
+from moldwright.text.shown import kind_of, short, shown
+from moldwright.units.read_off import ReadOff, read_step
 from moldwright.units.text import plain
 
 UPS = ("+x", "-x", "+y", "-y", "+z", "-z")
-LONGEST_TEXT, LONGEST_WORD, LONGEST_COAT = 500, 80, 40
+LONGEST_WORD, LONGEST_COAT = 80, 40
 _HOURS = re.compile(r"([01]\d|2[0-3]):([0-5]\d) ?[-–] ?([01]\d|2[0-3]):([0-5]\d)", re.ASCII)
 _WORD = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ._()-]*")
 _MONEY = re.compile(r"[0-9]{1,9}(?:[.,][0-9]{1,2})?")
@@ -42,28 +46,12 @@ def value_of(key: Key, written: Any) -> Any:
     key : the key that it was written under.
     written : what TOML gave: text, number, list or table, of any size.
     """
-    if key.kind in READERS:
-        return _within(key, _quantity(key, written, key.dotted) / key.per)
-    return _KINDS[key.kind](key, written)
-
-
-def wrong_type(dotted: str, written: Any, wanted: str, example: Any) -> InputRefused:
-    """The refusal of a value of the wrong kind.
-
-    Parameters
-    ----------
-    dotted : the key with its table.
-    written : what TOML gave.
-    wanted : what the key takes, with its limits.
-    example : a value that it takes.
-    """
-    return InputRefused(
-        "wrong-type",
-        f"{dotted} is {kind_of(written)}",
-        wanted,
-        "",
-        f"Write {dotted.rpartition('.')[2]} = {_as_toml(example)}.",
-    )
+    if key.kind in (ValueKind.RECORD, ValueKind.RECORDS):
+        return nested(key, written, value_of)
+    value = within(key, _quantity(key, written, key.dotted) / key.per) if key.kind in READERS else None
+    if value is None:
+        return _KINDS[key.kind](key, written)
+    return ReadOff(value, read_step(written, key.kind)) if key.read_off else value
 
 
 def money(dotted: str, written: Any) -> Decimal:
@@ -100,38 +88,15 @@ def is_word(text: Any, longest: int = LONGEST_WORD) -> bool:
     return isinstance(text, str) and len(text) <= longest and _WORD.fullmatch(text.strip()) is not None
 
 
-def _as_toml(example: Any) -> str:
-    return f'"{example}"' if isinstance(example, str) else str(example)
-
-
-def _wanted(key: Key, words: str) -> str:
-    return f"{words}, {key.limits}" if key.limits else words
-
-
 def _quantity(key: Key, written: Any, where: str) -> float:
     kind = ValueKind.LENGTH if key.kind is ValueKind.COATS else key.kind
-    wanted = _wanted(key, f"a {kind} with its unit")
+    asked = wanted(key, f"a {kind} with its unit")
     if isinstance(written, bool) or not isinstance(written, str | int | float):
-        raise wrong_type(where, written, wanted, key.example or "1 mm")
+        raise wrong_type(where, written, asked, key.example or "1 mm")
     try:
         return READERS[kind](written, where)
     except InputRefused as refused:
-        raise InputRefused(refused.code, refused.actual, wanted, "", refused.remedy) from None
-
-
-def _within(key: Key, value: float) -> float:
-    if key.low is not None and value < key.low:
-        raise _out_of_range(key, value, key.low, "at least")
-    if key.high is not None and value > key.high:
-        raise _out_of_range(key, value, key.high, "at most")
-    return value
-
-
-def _out_of_range(key: Key, value: float, limit: float, words: str) -> InputRefused:
-    scale, unit = (100.0, "%") if key.kind is ValueKind.SHARE else (1.0, key.unit)
-    found = value if isinstance(value, int) else float(f"{value * scale:.6g}")
-    remedy = f"{key.dotted} is {key.about}: {words} {number(limit * scale)} {unit}".rstrip() + "."
-    return InputRefused("value-out-of-range", found, limit * scale, unit, remedy)
+        raise InputRefused(refused.code, refused.actual, asked, "", refused.remedy) from None
 
 
 def _text(key: Key, written: Any) -> str:
@@ -150,6 +115,20 @@ def _path(key: Key, written: Any) -> str:
     if not fine or any(unicodedata.category(c) in _NO_PATH for c in written):
         raise _unusable(key, written, f"a path of 1 to {LONGEST_TEXT} characters, none of them a control character")
     return written.strip()
+
+
+def _names(key: Key, written: Any) -> tuple[str, ...]:
+    """Names of files in a folder, without the folder."""
+    asked = f"a list of 1 to {key.most} names of files"
+    if not isinstance(written, list) or not all(isinstance(name, str) for name in written):
+        raise wrong_type(key.dotted, written, asked, key.example)
+    if not 1 <= len(written) <= key.most:
+        raise InputRefused("value-out-of-range", len(written), key.most, "names", f"Write 1 to {key.most} names.")
+    names = tuple(_path(key, name) for name in written)
+    for name in names:
+        if set(name) & set("/\\") or name in (".", ".."):
+            raise _unusable(key, name, "the bare name of a file, without its folder")
+    return tuple(dict.fromkeys(names))
 
 
 def _word(key: Key, written: Any) -> str:
@@ -179,8 +158,8 @@ def _choice(key: Key, written: Any) -> str:
 
 def _count(key: Key, written: Any) -> int:
     if isinstance(written, bool) or not isinstance(written, int):
-        raise wrong_type(key.dotted, written, _wanted(key, "a whole number"), key.example)
-    _within(key, written)
+        raise wrong_type(key.dotted, written, wanted(key, "a whole number"), key.example)
+    within(key, written)
     return written
 
 
@@ -223,24 +202,6 @@ def _hours(key: Key, written: Any) -> str:
     return f"{match[1]}:{match[2]}-{match[3]}:{match[4]}"
 
 
-def _rate(key: Key, written: Any) -> float:
-    wanted = _wanted(key, "a mass per time")
-    if not isinstance(written, str):
-        raise wrong_type(key.dotted, written, wanted, key.example)
-    head, slash, tail = written[: LONGEST_TEXT + 1].partition(" per ")
-    mass, slash, time = (head, slash, tail) if slash else head.rpartition("/")
-    remedy = f'Write {key.name} = "{key.example}".'
-    if not slash:
-        raise InputRefused("quantity-unclear", f"{key.dotted} = {shown(written)}", wanted, "", remedy)
-    per = time.strip() if time.strip()[:1].isdecimal() else f"1 {time}"
-    try:
-        grams, seconds = units.mass_g(mass, key.dotted), units.duration_s(per, key.dotted)
-    except InputRefused as refused:
-        told = f"{refused.remedy} {remedy}"
-        raise InputRefused(refused.code, f"{key.dotted} = {shown(written)}", wanted, "", told) from None
-    return _within(key, grams / (seconds / 60) if seconds > 0 else math.inf)
-
-
 def _coats(key: Key, written: Any) -> tuple[CoatOrder, ...]:
     example = 'Write [{name = "detail", thickness = "1 mm"}].'
     wanted = f"a list of 1 to {MOST_COATS} coats, each {key.limits}"
@@ -278,6 +239,8 @@ _KINDS: dict[ValueKind, Callable[[Key, Any], Any]] = {
     ValueKind.SWITCH: _switch,
     ValueKind.DIRECTION: _direction,
     ValueKind.HOURS: _hours,
-    ValueKind.RATE: _rate,
+    ValueKind.RATE: rate,
+    ValueKind.DENSITY: density,
+    ValueKind.NAMES: _names,
     ValueKind.COATS: _coats,
 }

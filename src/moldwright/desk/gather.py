@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from moldwright.commission.reading import commission_from_toml
 from moldwright.desk.inputs import read_sheets, read_text
+from moldwright.errors import InputRefused
 from moldwright.materials import library
 from moldwright.scan.limits import Limits
 from moldwright.scan.read import read_with_hash
@@ -44,6 +45,9 @@ def gather(path: Path) -> Order:
     """
     commission = commission_from_toml(read_text(path, "commission"))
     home, shop = path.parent, commission.shop
+    if not commission.original.file:
+        remedy = "Write file with a scan; a plan from photos, tape, water or weight alone is not made yet."
+        raise InputRefused("key-missing", "original.file is left out", "original.file", "", remedy)
     scan = home / commission.original.file
     sheets = read_sheets(home / shop.sheets) if shop.sheets else {}
     steps = read_text(home / shop.steps, "list of steps") if shop.steps else ""

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Mapping
 from typing import Any
 
 from moldwright.commission.keys import QUANTITIES, Key, ValueKind, keys
 from moldwright.text.shown import number
+from moldwright.text.toml import toml_value
 from moldwright.units import show_share
 
 HEAD = """# A commission: what to copy, how many, and what the shop works with.
-# Only the scan's file and its size are needed. A line with # in front is left out: it holds the default, which the
+# Only a scan's file and its size are needed. A line with # in front is left out: it holds the default, which the
 # plan then shows, or an example where there is none.
 # Quantities as you write them: "8 in", "72 °F", "1/2 in", "250 g", "3 lb 4 oz", "7½ min".
 """
@@ -60,26 +60,7 @@ def shown_default(key: Key) -> Any:
     """
     default = key.default
     if default in (None, "", ()):
-        return key.example if key.example is not None else [] if key.kind is ValueKind.COATS else ""
+        return key.example if key.example is not None else False if key.kind is ValueKind.SWITCH else ""
     if key.kind is ValueKind.SHARE:
         return show_share(default)
     return f"{number(default)} {key.unit}" if key.kind in HOUSE_UNITS else default
-
-
-def toml_value(value: Any) -> str:
-    """A value as TOML: text in quotes, numbers and lists as they are.
-
-    Parameters
-    ----------
-    value : text, number or list of numbers.
-
-    >>> toml_value('5\\' 3"'), toml_value(2)
-    ('"5\\' 3\\\\""', '2')
-    """
-    if value == []:
-        return '[{ name = "detail", thickness = "1 mm" }, { name = "build", thickness = "3 mm" }]'
-    if isinstance(value, bool):
-        return "true" if value else "false"
-    if isinstance(value, int | float):
-        return str(value)
-    return json.dumps(value, ensure_ascii=False)

@@ -7,6 +7,7 @@ comments is looked over first.
 
 from __future__ import annotations
 
+import json
 import re
 import tomllib
 from typing import Any
@@ -51,6 +52,27 @@ def toml_tables(text: str, what: str, unreadable: str, longest: int) -> dict[str
     except (ValueError, RecursionError) as error:
         remedy = "It is not TOML: each line is a [table], or key = value with text and quantities in quotes."
         raise InputRefused(unreadable, short(str(error), 200), "a TOML file", "", remedy) from None
+
+
+def toml_value(value: Any) -> str:
+    """A value as TOML, on one line: text in quotes, lists and tables in brackets.
+
+    Parameters
+    ----------
+    value : text, number, true or false, or a list or table of them.
+
+    >>> print(toml_value([{"name": 'a 5" rod', "of": [1, True]}]))
+    [{ name = "a 5\\" rod", of = [1, true] }]
+
+    Source: TOML 1.0.0.
+    """
+    if isinstance(value, dict):
+        return f"{{ {', '.join(f'{name} = {toml_value(own)}' for name, own in value.items())} }}"
+    if isinstance(value, list | tuple):
+        return f"[{', '.join(map(toml_value, value))}]"
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    return str(value) if isinstance(value, int | float) else json.dumps(value, ensure_ascii=False)
 
 
 def _cut(part: re.Match[str]) -> str:

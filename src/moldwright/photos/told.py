@@ -11,6 +11,11 @@ class PhotoReason(StrEnum):
 
     LEFT_OUT = "left-out"
     UNREADABLE = "unreadable"
+    WRONG_TYPE = "wrong-type"
+    HEIC_UNREADABLE = "heic-unreadable"
+    TOO_MANY_PIXELS = "too-many-pixels"
+    FILE_TOO_LARGE = "file-too-large"
+    MASK_UNREADABLE = "mask-unreadable"
     FEW_MARKERS = "few-markers"
     SOFT = "soft"
     NO_POSE = "no-pose"
@@ -27,7 +32,8 @@ class PhotoReason(StrEnum):
 class PhotoTold:
     """One photo: its file's name, whether it is used and why not, the figure that decided and its limit.
 
-    `figure`, `limit` : in the reason's own unit (markers, pixels, share of the median); 0 where there is none.
+    `figure`, `limit` : in the reason's own unit (markers, pixels, millions of pixels, MB, share of the median); 0 where
+    there is none.
     """
 
     file: str

@@ -3,10 +3,7 @@
 from __future__ import annotations
 
 import json
-import os
-import signal
 import subprocess
-import sys
 import tempfile
 from dataclasses import asdict, dataclass
 from pathlib import Path
@@ -15,15 +12,13 @@ from typing import Any
 
 import numpy as np
 
-import moldwright
+from moldwright.child.start import child_process, out_of_time
 from moldwright.errors import InputRefused
 from moldwright.geometry.mesh import Mesh
 from moldwright.scan.limits import Limits
 from moldwright.scan.refuse import REDUCE, file_too_large
 from moldwright.scan.repairs import Repair, RepairCode
 from moldwright.scan.scan import Scan
-
-SINGLE = dict.fromkeys(("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS", "MKL_NUM_THREADS", "NUMBA_NUM_THREADS"), "1")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -74,18 +69,12 @@ def _check_file(path: Path, limits: Limits) -> None:
 
 def _run(path: Path, folder: Path, limits: Limits) -> int:
     """The child's exit code, negative for the signal that ended it."""
-    order = json.dumps({"path": str(path), "limits": asdict(limits)})
-    source = str(Path(moldwright.__file__).parent.parent)
-    command = [sys.executable, "-P", "-m", "moldwright.scan.reader_child", order, str(folder)]
-    environment = {**os.environ, **SINGLE, "PYTHONPATH": source}
-    quiet = subprocess.DEVNULL
-    with subprocess.Popen(command, stdin=subprocess.PIPE, stdout=quiet, stderr=quiet, env=environment) as child:
+    order = {"path": str(path), "limits": asdict(limits)}
+    with child_process("moldwright.scan.reader_child", order, folder) as child:
         try:
             return child.wait(limits.wall_s)
         except subprocess.TimeoutExpired:
             raise _too_long(limits) from None
-        finally:
-            child.kill()
 
 
 def _too_long(limits: Limits) -> InputRefused:
@@ -99,7 +88,7 @@ def _too_large(limits: Limits) -> InputRefused:
 
 def _answer(folder: Path, code: int, limits: Limits) -> Reading:
     file = folder / "answer.json"
-    if os.name == "posix" and code == -signal.SIGXCPU:
+    if out_of_time(code):
         raise _too_long(limits)
     if code != 0 or not file.exists():
         raise _too_large(limits)

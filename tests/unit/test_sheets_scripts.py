@@ -83,7 +83,7 @@ def test_a_text_that_the_compiler_stops_at_is_set_again_with_every_script_escape
                 raise PanicMadeUp
             return self.compiler.compile(**asked)
 
-    monkeypatch.setattr(typesetting, "_compiled", lambda compiler: real(Stopping(compiler)))
+    monkeypatch.setattr(typesetting, "_compiled", lambda compiler, make: real(Stopping(compiler), make))
     typesetting._lacking.cache_clear()
     assert "\\u0436" in printed("ж")
     assert len(compiled) == 3

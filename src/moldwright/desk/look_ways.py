@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from moldwright.commission.orders import OriginalOrder
+from moldwright.desk.named_file import check_can_be
 from moldwright.desk.places import real_path
 from moldwright.desk.whole_file import write_whole
 from moldwright.errors import InputRefused
@@ -32,24 +33,9 @@ def check_picture(picture: Path, scan: Path) -> None:
     """
     if picture.suffix.lower() != ".png":
         raise InputRefused("picture-no-png", picture.name, "a name that ends in .png", "", "Name it as in look.png.")
-    if not _may_be_written(picture):
-        raise InputRefused(
-            "file-unwritable",
-            str(picture),
-            "a file",
-            "",
-            "Name a file in a folder that is there, no longer than a name may be.",
-        )
+    check_can_be(picture)
     if real_path(picture) == real_path(scan):
         raise InputRefused("picture-is-scan", str(picture), "another file", "", "Give the picture a name of its own.")
-
-
-def _may_be_written(picture: Path) -> bool:
-    """Whether it can be a file in a folder that is there; a name too long for the system cannot."""
-    try:
-        return picture.parent.is_dir() and not picture.is_dir()
-    except OSError:
-        return False
 
 
 def with_ways_drawn(refused: InputRefused, scan: Scan, order: OriginalOrder, picture: Path | None) -> InputRefused:

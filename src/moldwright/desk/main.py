@@ -1,4 +1,7 @@
-"""The command line: `moldwright demo | new | look | plan | materials`. What computes is imported only when it runs."""
+"""The command line: `moldwright demo | new | photos | look | plan | materials`.
+
+What computes is imported only when it runs.
+"""
 
 from __future__ import annotations
 
@@ -125,6 +128,36 @@ def look(
         from moldwright.desk.command_look import run_look  # noqa: PLC0415
 
         run_look(file, {"height": height, "unit": unit, "up": up, "board": board}, as_json, quiet, picture)
+
+
+@app.command(epilog=EXITS)
+def photos(
+    out: Annotated[Path, typer.Argument(metavar="SHEET.pdf", help="The PDF to write: the sheet, then how to use it.")],
+    height: Annotated[str, typer.Option(metavar="LENGTH", help='How tall the piece stands, such as "160 mm".')],
+    width: Annotated[str, typer.Option(metavar="LENGTH", help="How wide it is, seen from above.")],
+    depth: Annotated[
+        str, typer.Option(metavar="LENGTH", help="How deep it is, seen from above; left out, as deep as wide.")
+    ] = "",
+    paper: Annotated[
+        str,
+        typer.Option(
+            metavar="PAPER",
+            help="Paper in the printer: a4 or letter, joined where the piece needs more; a copy shop's a3, a2, "
+            "tabloid or ansi-c; a5 or half-letter.",
+        ),
+    ] = "a4",
+) -> None:
+    """Print the sheet to photograph a piece on, where there is no scan.
+
+    Its size is chosen from the piece's. The last page tells how to photograph; `moldwright look FOLDER` then tells what
+    the photos gave.
+    """
+    from moldwright.desk.faults import saver  # noqa: PLC0415
+
+    with ending(False, saver()):
+        from moldwright.desk.command_photos import run_photos  # noqa: PLC0415
+
+        run_photos(out, height, width, depth, paper)
 
 
 @app.command(epilog=EXITS)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import tempfile
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from functools import cache, lru_cache
 from importlib import resources
 from pathlib import Path
@@ -15,6 +15,10 @@ import typst
 
 from moldwright.sheets.words import plain
 from moldwright.text.harmless import escaped, steers
+from moldwright.units.constants import INCH_MM
+
+Make = Callable[[Any], list[bytes]]
+"""What is made with a compiler."""
 
 PAPERS = {"a4": ("a4", 297.0), "letter": ("us-letter", 279.4)}
 """Name of a paper in the page's form, and its height [mm]: ISO 216, ANSI Y14.1 (from memory)."""
@@ -32,17 +36,39 @@ def typeset(form: str, data: Mapping[str, Any], pictures: Mapping[str, bytes]) -
     ----------
     form : "bench" or "shopping", a form of this package.
     data : what the form prints.
-    pictures : PNG bytes by the file names that `data` uses.
+    pictures : PNG or JPEG bytes by the file names that `data` uses.
     """
+    return _typeset(form, data, pictures, _pdf)[0]
+
+
+def typeset_png(form: str, data: Mapping[str, Any], pictures: Mapping[str, bytes], dots_per_mm: float) -> list[bytes]:
+    """The same as PNG, one for each page.
+
+    Parameters
+    ----------
+    form : a form of this package.
+    data : what the form prints.
+    pictures : PNG or JPEG bytes by the file names that `data` uses.
+    dots_per_mm : how fine.
+    """
+
+    def pngs(compiler: Any) -> list[bytes]:
+        made = compiler.compile(format="png", ppi=dots_per_mm * INCH_MM)
+        return made if isinstance(made, list) else [made]
+
+    return _typeset(form, data, pictures, pngs)
+
+
+def _typeset(form: str, data: Mapping[str, Any], pictures: Mapping[str, bytes], make: Make) -> list[bytes]:
     text = json.dumps(plain(dict(data)), ensure_ascii=False)
     beyond = frozenset(c for c in text if not c.isascii())
     steering = frozenset(filter(steers, beyond))
     lacking = steering | _lacking(beyond - steering)
     try:
-        return _set(form, _with_escapes(text, lacking), pictures)
+        return _set(form, _with_escapes(text, lacking), pictures, make)
     except CannotBeSetError:
         unsure = frozenset(c for c in beyond if ord(c) > LAST_SURE)
-        return _set(form, _with_escapes(text, lacking | unsure), pictures)
+        return _set(form, _with_escapes(text, lacking | unsure), pictures, make)
 
 
 class CannotBeSetError(Exception):
@@ -72,13 +98,13 @@ def _lacking(characters: frozenset[str]) -> frozenset[str]:
 
 def _can_be_set(characters: frozenset[str]) -> bool:
     try:
-        _set("probe", json.dumps({"characters": sorted(characters)}, ensure_ascii=False), {})
+        _set("probe", json.dumps({"characters": sorted(characters)}, ensure_ascii=False), {}, _pdf)
     except CannotBeSetError:
         return False
     return True
 
 
-def _set(form: str, text: str, pictures: Mapping[str, bytes]) -> bytes:
+def _set(form: str, text: str, pictures: Mapping[str, bytes], make: Make) -> list[bytes]:
     forms = resources.files("moldwright.sheets").joinpath("press")
     with tempfile.TemporaryDirectory(prefix="moldwright-sheet-") as place:
         folder = Path(place)
@@ -88,17 +114,20 @@ def _set(form: str, text: str, pictures: Mapping[str, bytes]) -> bytes:
         for name, png in pictures.items():
             folder.joinpath(name).write_bytes(png)
         compiler = typst.Compiler(str(folder / f"{form}.typ"), root=str(folder), font_paths=_fonts())
-        return _compiled(compiler)
+        return _compiled(compiler, make)
 
 
-def _compiled(compiler: Any) -> bytes:
-    """The PDF. The compiler's own panic is no `Exception`; it is told like what the compiler refuses."""
+def _pdf(compiler: Any) -> list[bytes]:
+    return [compiler.compile(format="pdf", timestamp=0, pdf_standards=["ua-1"])]
+
+
+def _compiled(compiler: Any, make: Make) -> list[bytes]:
+    """What is made. The compiler's own panic is no `Exception`; it is told like what the compiler refuses."""
     try:
-        pdf = compiler.compile(format="pdf", timestamp=0, pdf_standards=["ua-1"])
+        return make(compiler)
     except typst.TypstError as error:
         raise CannotBeSetError(str(error)) from error
     except (Exception, KeyboardInterrupt, SystemExit, GeneratorExit):
         raise
     except BaseException as panic:
         raise CannotBeSetError(str(panic)) from panic
-    return pdf if isinstance(pdf, bytes) else b""

@@ -18,7 +18,7 @@ class RingFault(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Gap:
+class MissingArc:
     """Directions without a photo: from, to, clockwise [deg]; `photos` : how many would fill it."""
 
     from_deg: float
@@ -32,7 +32,7 @@ class Ring:
 
     photos: int
     elevation_deg: float
-    gaps: tuple[Gap, ...]
+    gaps: tuple[MissingArc, ...]
     fault: RingFault | None
 
 

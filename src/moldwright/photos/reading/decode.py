@@ -15,7 +15,7 @@ from PIL.PngImagePlugin import PngImageFile
 
 from moldwright.photos.reading.exif import MIRRORED, QUARTERS, exif_from, focal_in, orientation_in
 from moldwright.photos.reading.limits import PhotoLimits
-from moldwright.photos.reading.sniff import Kind, kind_of
+from moldwright.photos.reading.sniff import PhotoKind, kind_of
 from moldwright.photos.told import PhotoReason
 
 Image.MAX_IMAGE_PIXELS = None
@@ -54,9 +54,9 @@ def decode(data: bytes, limits: PhotoLimits) -> Decoded:
     kind = kind_of(data[:64])
     if kind is None:
         raise NotRead(PhotoReason.WRONG_TYPE)
-    if kind is Kind.HEIC:
+    if kind is PhotoKind.HEIC:
         return _heic(data, limits)
-    image = (JpegImageFile if kind is Kind.JPEG else PngImageFile)(io.BytesIO(data))
+    image = (JpegImageFile if kind is PhotoKind.JPEG else PngImageFile)(io.BytesIO(data))
     _check_pixels(image.size, limits)
     image.draft("RGB", _reduced(image.size, limits))
     image.load()

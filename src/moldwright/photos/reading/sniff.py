@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 
 
-class Kind(StrEnum):
+class PhotoKind(StrEnum):
     """The kinds of photo that are read."""
 
     JPEG = "jpeg"
@@ -19,7 +19,7 @@ PICTURE_NAMES = (".jpg", ".jpeg", ".png", ".heic", ".heif")
 HEAD_BYTES = 64
 
 
-def kind_of(head: bytes) -> Kind | None:
+def kind_of(head: bytes) -> PhotoKind | None:
     """The kind of a photo, None for anything that is not read.
 
     Parameters
@@ -30,11 +30,11 @@ def kind_of(head: bytes) -> Kind | None:
     True
     """
     if head.startswith(b"\xff\xd8\xff"):
-        return Kind.JPEG
+        return PhotoKind.JPEG
     if head.startswith(b"\x89PNG\r\n\x1a\n"):
-        return Kind.PNG
+        return PhotoKind.PNG
     if head[4:8] == b"ftyp" and head[8:12] in HEIC_BRANDS:
-        return Kind.HEIC
+        return PhotoKind.HEIC
     return None
 
 

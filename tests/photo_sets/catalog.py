@@ -7,10 +7,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 
 import trimesh
+from tests.photo_sets.bodies import OWN
 from tests.photo_sets.materials import Material
-from tests.photo_sets.real import PACKAGED, Packaged, packaged
+from tests.photo_sets.real import PACKAGED, packaged
 
 from moldwright.photos.sheet.layout import photo_sheet
 from moldwright.photos.sheet.sizes import METRIC, SheetSize
@@ -29,7 +31,8 @@ class Entry:
 
 def catalog() -> tuple[Entry, ...]:
     """All bodies, the packaged ones first."""
-    return tuple(_entry(n, one) for n, one in enumerate(PACKAGED))
+    made = [(one.file.partition(".")[0], partial(packaged, one)) for one in PACKAGED] + [(o.name, o.mesh) for o in OWN]
+    return tuple(_entry(n, name, make) for n, (name, make) in enumerate(made))
 
 
 def entry(name: str) -> Entry:
@@ -47,6 +50,5 @@ def fitting(body: trimesh.Trimesh) -> SheetSize:
     return METRIC[-1]
 
 
-def _entry(n: int, one: Packaged) -> Entry:
-    material = tuple(Material)[n % len(Material)]
-    return Entry(one.file.partition(".")[0], lambda: packaged(one), material, 100 + n, n % 2 == 0)
+def _entry(n: int, name: str, make: Callable[[], trimesh.Trimesh]) -> Entry:
+    return Entry(name, make, tuple(Material)[n % len(Material)], 100 + n, n % 2 == 0)

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 import numpy as np
 import trimesh
-
 from tests.photo_sets.implicit import (
     Floats,
     Shape,
@@ -79,7 +78,9 @@ def lug_vase() -> Shape:
 
 
 def horned_head() -> Shape:
-    skull = joined([ball((0, 6, 62), (18, 22, 19)), tube([(0, -6, 54), (0, -32, 38)], [15, 9]), ball((0, -36, 36), 10)], 6)
+    skull = joined(
+        [ball((0, 6, 62), (18, 22, 19)), tube([(0, -6, 54), (0, -32, 38)], [15, 9]), ball((0, -36, 36), 10)], 6
+    )
     horn = tube([(10, 8, 76), (24, 16, 92), (40, 14, 84), (42, -2, 68), (34, -12, 62)], [7.5, 6.5, 5.2, 3.6, 1.2])
     ear = tube([(17, 6, 66), (32, 10, 58)], [5, 2])
     neck = tube([(0, 14, 54), (0, 20, 26), (0, 20, 0)], [18, 20, 24])
@@ -94,7 +95,9 @@ def winged() -> Shape:
     legs = mirrored(tube([(4, 2, 36), (5, 0, 14)], [3.5, 2.5]))
     tail = tube([(0, 12, 36), (0, 30, 24), (0, 40, 20)], [5, 4.5, 3])
     bones = tube([(6, 0, 54), (26, 6, 74), (46, 12, 70)], [6, 4.5, 2.5])
-    quills = [tube([(8 + 9 * n, 3 + 2 * n, 56 + 4 * n), (12 + 11 * n, 16 + 3 * n, 34 + 6 * n)], [3.6, 2.4]) for n in range(4)]
+    quills = [
+        tube([(8 + 9 * n, 3 + 2 * n, 56 + 4 * n), (12 + 11 * n, 16 + 3 * n, 34 + 6 * n)], [3.6, 2.4]) for n in range(4)
+    ]
     return joined([rock, *bird, beak, legs, tail, mirrored(joined([bones, *quills], 3.5))], 3.5)
 
 
@@ -109,7 +112,9 @@ def spiral() -> Shape:
 
 
 def rough_rock() -> Shape:
-    body = joined([ball((0, 0, 30), (36, 28, 34)), ball((14, 8, 52), (20, 17, 22)), ball((-18, -4, 40), (18, 20, 18))], 6.0)
+    body = joined(
+        [ball((0, 0, 30), (36, 28, 34)), ball((14, 8, 52), (20, 17, 22)), ball((-18, -4, 40), (18, 20, 18))], 6.0
+    )
     ledge = ball((22, -22, 34), (15, 12, 10))
 
     def distance(p: Floats) -> Floats:
@@ -137,7 +142,10 @@ def fish() -> Shape:
     trunk = tube([(0, -34, 52), (0, -18, 52), (0, 6, 56), (0, 30, 66)], [8, 15, 13, 4])
     flat = lambda p: trunk(p * [1.35, 1, 1]) / 1.35  # noqa: E731
     tail = [tube([(0, 30, 66), (0, 44, 84)], [4, 3.2]), tube([(0, 30, 66), (0, 48, 60)], [4, 3.0])]
-    fins = [tube([(0, -10, 66), (0, 4, 76), (0, 14, 70)], [4, 3.2, 2.8]), mirrored(tube([(10, -14, 46), (22, -4, 38)], [3.5, 2.2]))]
+    fins = [
+        tube([(0, -10, 66), (0, 4, 76), (0, 14, 70)], [4, 3.2, 2.8]),
+        mirrored(tube([(10, -14, 46), (22, -4, 38)], [3.5, 2.2])),
+    ]
     wave = joined([ball((0, 4, 4), (26, 34, 14)), tube([(0, 6, 8), (2, 2, 26), (0, 0, 44)], [14, 9, 8])], 6.0)
     mouth = ball((0, -43, 50), (6, 4, 2.4))
     return carved(joined([flat, *tail, *fins, wave], 3.5), [mouth])

@@ -14,8 +14,8 @@ from tests.photo_sets.bodies import OWN
 from tests.photo_sets.materials import Material
 from tests.photo_sets.real import PACKAGED, packaged
 
-from moldwright.photos.sheet.layout import photo_sheet
-from moldwright.photos.sheet.sizes import METRIC, SheetSize
+from moldwright.photos.sheet.choice import PieceSize, sheet_for
+from moldwright.photos.sheet.sizes import SheetSize
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,13 +41,8 @@ def entry(name: str) -> Entry:
 
 
 def fitting(body: trimesh.Trimesh) -> SheetSize:
-    """The smallest sheet whose middle holds the body's base and that is at least as long as it is tall."""
-    short, long = sorted(body.extents[:2])
-    for size in METRIC:
-        wide, deep = photo_sheet(size).middle_mm
-        if short <= 0.95 * wide and long <= 0.95 * deep and body.extents[2] <= size.length_mm:
-            return size
-    return METRIC[-1]
+    """The sheet that the maker is told to print for it."""
+    return sheet_for(PieceSize(body.extents[2], *body.extents[:2]), SheetSize.A4)
 
 
 def _entry(n: int, name: str, make: Callable[[], trimesh.Trimesh]) -> Entry:

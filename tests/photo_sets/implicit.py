@@ -115,8 +115,8 @@ def mesh_of(shape: Shape, low: Point, high: Point, longest_mm: float, nodes: int
     ----------
     low, high : a box round it in the shape's own measure; `nodes` along the box's longest side.
     """
-    step = max(h - l for l, h in zip(low, high, strict=True)) / nodes
-    axes = [np.arange(l - step, h + 2 * step, step) for l, h in zip(low, high, strict=True)]
+    step = max(b - a for a, b in zip(low, high, strict=True)) / nodes
+    axes = [np.arange(a - step, b + 2 * step, step) for a, b in zip(low, high, strict=True)]
     axes[2] = np.arange(-1.5 * step, high[2] + 2 * step, step)
     grid = np.stack(np.meshgrid(*axes, indexing="ij"), axis=-1)
     values = np.maximum(shape(grid.reshape(-1, 3)), -grid[..., 2].ravel()).reshape(grid.shape[:3])

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
@@ -32,7 +32,8 @@ class Shoot:
 
     `width_px`, `height_px` : of the sensor, long side first; `focal_35_mm` : of the lens; `rings` : elevation [deg] and
     count; `top` : one more from above; `bend_mm` : how far the sheet's right edge lifts; `print_scale` : the print's
-    size by what it should be; `noise` : of the sensor; `exif` : the photos tell their focal length.
+    size by what it should be; `noise` : of the sensor; `exif` : the photos tell their focal length;
+    `zoom_midway` : by how much the second half of the photos is zoomed in.
     """
 
     seed: int = 1
@@ -48,6 +49,7 @@ class Shoot:
     noise: float = 0.03
     quality: int = 88
     exif: bool = True
+    zoom_midway: float = 1.0
     masks: bool = True
 
 
@@ -63,36 +65,27 @@ def shoot(body: trimesh.Trimesh, size: SheetSize, folder: Path, how: Shoot) -> T
     (folder / FOLDER).mkdir(parents=True, exist_ok=True)
     rng = np.random.default_rng(how.seed)
     stood = put_down(body, photo_sheet(size), rng)
-    views = tuple(views_of(stood, photo_sheet(size), how, rng))
-    truth = Truth(folder, size, stood, views)
+    truth = Truth(folder, size, stood, tuple(views_of(stood, photo_sheet(size), how, rng)))
     truth.write()
-    stage = Stage(
-        stood,
-        photo_sheet(size),
-        how.colors,
-        LOOKS[how.material],
-        chance_light(rng),
-        how.seed,
-        how.bend_mm,
-        how.print_scale,
-    )
-    try:
-        for view in views:
-            take(stage, view, chance_film(how, rng), folder, how, rng)
-    finally:
-        stage.close()
+    take(stood, truth, truth.views, how, masks=how.masks)
     return truth
 
 
-def take(stage: Stage, view: TrueView, film: Film, folder: Path, how: Shoot, rng: np.random.Generator) -> None:
-    """One photo of a set, and its exact outline."""
-    picture = exposed(stage.light_of(view, film), film, rng)
-    focal = view.lens.focal_35_mm if how.exif else None
-    write_jpeg(picture, folder / view.file, film, focal, turned=picture.shape[0] > picture.shape[1])
-    if how.masks:
-        Image.fromarray(stage.mask_of(view)).save(
-            folder / FOLDER / f"{Path(view.file).stem}.mask.png", compress_level=1
-        )
+def take(body: trimesh.Trimesh, truth: Truth, views: Sequence[TrueView], how: Shoot, masks: bool = False) -> None:
+    """Write photos of a set, in its light and each with its own exposure, of this body on its sheet."""
+    sheet, light = photo_sheet(truth.size), chance_light(np.random.default_rng([how.seed, 1]))
+    stage = Stage(body, sheet, how.colors, LOOKS[how.material], light, how.seed, how.bend_mm, how.print_scale)
+    try:
+        for view in views:
+            own = np.random.default_rng([how.seed, 2, *view.file.encode()])
+            film = chance_film(how, own)
+            picture = exposed(stage.light_of(view, film), film, own)
+            focal = view.lens.focal_35_mm if how.exif else None
+            write_jpeg(picture, truth.folder / view.file, film, focal, turned=picture.shape[0] > picture.shape[1])
+            if masks:
+                Image.fromarray(stage.mask_of(view)).save(truth.mask_path(view), compress_level=1)
+    finally:
+        stage.close()
 
 
 def put_down(body: trimesh.Trimesh, sheet: PhotoSheet, rng: np.random.Generator) -> trimesh.Trimesh:
@@ -109,15 +102,15 @@ def put_down(body: trimesh.Trimesh, sheet: PhotoSheet, rng: np.random.Generator)
 def views_of(body: trimesh.Trimesh, sheet: PhotoSheet, how: Shoot, rng: np.random.Generator) -> Iterator[TrueView]:
     """The rings, jittered as by hand; the whole piece is always in the frame, the sheet nearly always."""
     lens = chance_lens(how, rng)
+    zoomed = replace(lens, focal_px=lens.focal_px * how.zoom_midway)
     first = rng.uniform(0, 2 * np.pi)
-    number = 0
+    number, half = 0, sum(count for _, count in how.rings) // 2
     for elevation, count in how.rings:
         for n in range(count):
             number += 1
             round_ = first + 2 * np.pi * n / count + np.radians(rng.normal(0, 2.5))
-            yield by_hand(
-                f"img_{number:04d}.jpg", body, sheet, lens, round_, np.radians(elevation + rng.normal(0, 2.0)), rng
-            )
+            rise, used = np.radians(elevation + rng.normal(0, 2.0)), lens if number <= half else zoomed
+            yield by_hand(f"img_{number:04d}.jpg", body, sheet, used, round_, rise, rng)
     if how.top:
         yield by_hand(f"img_{number + 1:04d}.jpg", body, sheet, lens, first, np.radians(86), rng)
 

@@ -34,7 +34,11 @@ class Truth:
 
     def mask(self, view: TrueView) -> Bytes:
         """The piece's exact outline on a photo, 255 or 0."""
-        return np.asarray(Image.open(self.folder / FOLDER / f"{Path(view.file).stem}.mask.png"))
+        return np.asarray(Image.open(self.mask_path(view)))
+
+    def mask_path(self, view: TrueView) -> Path:
+        """Where that is kept."""
+        return self.folder / FOLDER / f"{Path(view.file).stem}.mask.png"
 
     def write(self) -> None:
         """Into the set's folder: truth/truth.json, truth/body.stl, truth/body.npz (exact)."""

@@ -32,7 +32,7 @@ def cut_off(truth: Truth, how: Shoot, number: int) -> str:
     above = 0.25 * (seen.max() - seen.min()) + seen.min()
     middle = view.lens.center_px[1]
     turn = np.arctan((above - middle) / view.lens.focal_px) - np.arctan(-middle / view.lens.focal_px)
-    return _again(truth, how, _tilted(view, -float(turn)), truth.body)
+    return _again(truth, how, _tilted(view, float(turn)), truth.body)
 
 
 def moved(truth: Truth, how: Shoot, number: int, off_mm: float | None = None) -> str:
@@ -74,7 +74,7 @@ def white_on_white(how: Shoot) -> Shoot:
 
 
 def _tilted(view: TrueView, turn: float) -> TrueView:
-    """The same place, the camera tilted up by an angle [rad]: what it sees goes down in the frame."""
+    """The same place, the camera tilted down by an angle [rad]: what it sees goes up in the frame."""
     c, s = np.cos(turn), np.sin(turn)
     tilt = np.array([[1, 0, 0], [0, c, -s], [0, s, c]])
     return replace(view, rotation=tilt @ view.rotation, shift_mm=tilt @ view.shift_mm)

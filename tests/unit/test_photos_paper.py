@@ -17,10 +17,11 @@ import pypdf
 import pytest
 
 from moldwright.photos.sheet.choice import PieceSize, holds, sheet_for
-from moldwright.photos.sheet.layout import MARGIN_MM, PAPER_RGB, TILE_MARGIN_MM, photo_sheet
+from moldwright.photos.sheet.layout import INK_RGB, MARGIN_MM, PAPER_RGB, TILE_MARGIN_MM, photo_sheet
 from moldwright.photos.sheet.pages import SheetPage, sheet_pages
 from moldwright.photos.sheet.sizes import METRIC, US, SheetSize
 from moldwright.sheets.photo_paper import paper_data, photo_paper
+from moldwright.sheets.photo_sheet import FINE_RGB
 from moldwright.sheets.typesetting import typeset_png
 
 MM = 72 / 25.4
@@ -157,6 +158,19 @@ def test_front_is_at_the_front_and_the_ground_is_the_paper_of_the_layout(size: S
     (png,) = typeset_png("photos", {**paper_data(size, size), "how": None}, {}, 1.0)
     first = cv2.imdecode(np.frombuffer(png, np.uint8), cv2.IMREAD_COLOR)[1, 1]
     assert tuple(int(value) for value in first[::-1]) == PAPER_RGB
+
+
+def test_fine_lines_are_of_the_papers_color() -> None:
+    """Log-chromaticity of linear light (METHODS 5 of the house), sRGB by IEC 61966-2-1 (from memory): within 0.15 of the
+    paper, where the ink is more than 2 away."""
+
+    def chroma(rgb: tuple[int, int, int]) -> np.ndarray:
+        v = np.array(rgb) / 255
+        red, green, blue = np.where(v <= 0.04045, v / 12.92, ((v + 0.055) / 1.055) ** 2.4)
+        return np.log([red / green, blue / green])
+
+    assert np.linalg.norm(chroma(FINE_RGB) - chroma(PAPER_RGB)) < 0.15
+    assert np.linalg.norm(chroma(INK_RGB) - chroma(PAPER_RGB)) > 2
 
 
 @pytest.mark.parametrize("paper", [SheetSize.A4, SheetSize.LETTER])

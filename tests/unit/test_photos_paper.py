@@ -161,8 +161,8 @@ def test_front_is_at_the_front_and_the_ground_is_the_paper_of_the_layout(size: S
 
 
 def test_fine_lines_are_of_the_papers_color() -> None:
-    """Log-chromaticity of linear light (METHODS 5 of the house), sRGB by IEC 61966-2-1 (from memory): within 0.15 of the
-    paper, where the ink is more than 2 away."""
+    """Log-chromaticity of linear light (METHODS 5 of the house), sRGB by IEC 61966-2-1 (from memory): within 0.15 of
+    the paper, where the ink is more than 2 away."""
 
     def chroma(rgb: tuple[int, int, int]) -> np.ndarray:
         v = np.array(rgb) / 255

@@ -15,7 +15,14 @@ from PIL import Image
 
 from moldwright.photos.tally import MissingArc, Ring, RingFault, Tally
 from moldwright.photos.told import PhotoReason, PhotoTold
-from moldwright.sheets.contact_sheet import ContactFacts, ContactPhoto, contact_picture, contact_sheet, rings_of
+from moldwright.sheets.contact_sheet import (
+    ContactFacts,
+    ContactPhoto,
+    contact_files,
+    contact_picture,
+    contact_sheet,
+    rings_of,
+)
 from moldwright.sheets.contact_sheet import thumbnail as small_copy
 from moldwright.sheets.photo_told import reason_text, side_of, tally_lines
 
@@ -82,14 +89,23 @@ def test_a_dropped_photo_is_marked_and_the_same_input_gives_the_same_bytes() -> 
     assert np.abs(picture - SEEN_RGB).max(axis=2).min() > 12, "no outline in it"
 
 
-def test_rings_of_a_mask_with_a_hole_enclose_what_it_shows() -> None:
-    y, x = np.mgrid[:600, :800]
-    far = np.hypot(x - 400, y - 300)
-    rings = rings_of((far < 200) & (far > 50))
-    areas = sorted(area(ring * (800, 600)) for ring in rings)
-    assert areas[1] == pytest.approx(math.pi * 200**2, rel=0.02)
-    assert areas[0] == pytest.approx(math.pi * 50**2, rel=0.06)
-    assert rings_of(np.zeros((30, 40), bool)) == ()
+def test_rings_keep_what_they_enclose_in_few_points() -> None:
+    """Circles in closed form, on pixels as a contour has them."""
+    turns = np.linspace(0, 2 * math.pi, 1000, endpoint=False)
+    circles = [np.rint([400, 300] + r * np.column_stack([np.cos(turns), np.sin(turns)])) for r in (200.0, 50.0)]
+    rings = rings_of([circle.astype(np.int32) for circle in circles], 800, 600)
+    assert [area(ring * (800, 600)) for ring in rings] == pytest.approx([math.pi * 200**2, math.pi * 50**2], rel=0.03)
+    assert max(map(len, rings)) < 100
+    assert np.mean(rings[0], axis=0) * (800, 600) == pytest.approx((400.5, 300.5), abs=8)
+    assert rings_of([np.array([[1, 1], [2, 2]], np.int32)], 80, 60) == (), "a line encloses nothing"
+
+
+def test_the_files_of_a_plan_are_two_papers_and_a_picture() -> None:
+    files = contact_files([photo("a.jpg")], FACTS)
+    assert list(files) == ["sheets/photos-a4.pdf", "sheets/photos-letter.pdf", "sheets/photos.png"]
+    sides = [pypdf.PdfReader(io.BytesIO(files[name])).pages[0].mediabox.height for name in list(files)[:2]]
+    assert [float(side) for side in sides] == pytest.approx([297 * 72 / 25.4, 792.0], abs=0.1)
+    assert Image.open(io.BytesIO(files["sheets/photos.png"])).format == "PNG"
 
 
 def area(ring: np.ndarray) -> float:

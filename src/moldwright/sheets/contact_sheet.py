@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -20,7 +20,6 @@ from moldwright.text.harmless import harmless
 
 Pixels = npt.NDArray[np.uint8]
 Floats = npt.NDArray[np.float64]
-Mask = npt.NDArray[np.bool_]
 
 THUMB_PX = 400
 """Long side of a photo on the sheet: 12 dots a millimeter there."""
@@ -69,18 +68,29 @@ def thumbnail(rgb: Pixels) -> Pixels:
     return np.asarray(cv2.resize(np.ascontiguousarray(rgb), size, interpolation=cv2.INTER_AREA), np.uint8)
 
 
-def rings_of(mask: Mask) -> tuple[Floats, ...]:
-    """The outlines of what a mask shows, holes too, as shares of its width and height.
+def rings_of(lines_px: Iterable[npt.NDArray[np.int32]], width_px: int, height_px: int) -> tuple[Floats, ...]:
+    """The closed lines of an outline as shares of its photo's width and height, as fine as the sheet shows them.
 
     Parameters
     ----------
-    mask : (height, width), true where the piece is.
+    lines_px : (n, 2) each, by the middles of pixels on the photo [px].
+    width_px, height_px : of the photo [px].
     """
-    tall, wide = mask.shape
-    found, _ = cv2.findContours(mask.astype(np.uint8), cv2.RETR_CCOMP, cv2.CHAIN_APPROX_NONE)
-    coarse = COARSE_PX * max(tall, wide) / THUMB_PX
-    rings = (cv2.approxPolyDP(ring, coarse, True)[:, 0, :] for ring in found)
-    return tuple((ring + 0.5) / (wide, tall) for ring in rings if len(ring) > 2)
+    coarse = COARSE_PX * max(width_px, height_px) / THUMB_PX
+    rings = (cv2.approxPolyDP(line.astype(np.int32).reshape(-1, 1, 2), coarse, True)[:, 0, :] for line in lines_px)
+    return tuple((ring + 0.5) / (width_px, height_px) for ring in rings if len(ring) > 2)
+
+
+def contact_files(photos: Sequence[ContactPhoto], facts: ContactFacts) -> dict[str, bytes]:
+    """The sheet as the files of a plan's folder.
+
+    Parameters
+    ----------
+    photos : all of them, in the order of their names.
+    facts : what stands over them.
+    """
+    sheets = {f"sheets/photos-{paper}.pdf": contact_sheet(photos, facts, paper) for paper in PAPERS}
+    return {**sheets, "sheets/photos.png": contact_picture(photos, facts)}
 
 
 def contact_sheet(photos: Sequence[ContactPhoto], facts: ContactFacts, paper: str) -> bytes:

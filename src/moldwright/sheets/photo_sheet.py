@@ -21,8 +21,8 @@ from moldwright.sheets.shapes import Anchor, Area, Disc, Line, Note, Place, Shap
 CELLS = 6
 """Cells along a marker's side, its dark border counted in: four of the pattern and one on either side."""
 FINE_RGB = (144, 177, 143)
-"""Lines of the middle: paper and ink mixed half and half in linear light, whose color is all but the paper's own, so that
-no line beside a piece's foot is taken for it."""
+"""Lines of the middle: paper and ink mixed half and half in linear light, whose color is all but the paper's own, so
+that no line beside a piece's foot is taken for it."""
 FINE_MM, BAR_CELL_MM, BAR_WIDE_MM, END_MM = 0.25, 10.0, 2.0, 0.3
 TURN_DEG, NAMED_DEG, TICK_MM = 15, 45, 4.0
 """A tick for each photo of a ring of 24; how long it is."""

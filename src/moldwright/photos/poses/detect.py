@@ -36,8 +36,8 @@ def marks_in(photo: Photo) -> Marks:
     side = np.linalg.norm(found - np.roll(found, 1, axis=1), axis=2).max(axis=1)
     moved = np.linalg.norm(fitted.corners_px - found, axis=2).max(axis=1)
     kept = np.isfinite(moved) & (moved <= 1.0 + MOVED_MODULES * side / 6)
-    soft = float(np.percentile(fitted.soft_px[kept], 80)) if kept.any() else 0.0
-    marks = Marks(photo, numbers, fitted.corners_px, fitted.outward_px, _across(found), soft, _contrast(gray, found))
+    look = fitted.soft_px(), _contrast(gray, found)
+    marks = Marks(photo, numbers, fitted.corners_px, fitted.outward_px, _across(found), *look)
     return marks.only(kept)
 
 

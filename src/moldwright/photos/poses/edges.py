@@ -26,11 +26,24 @@ BETWEEN = ALONG - 0.5
 
 @dataclass(frozen=True, slots=True, eq=False)
 class FittedEdges:
-    """Corners (n, 4, 2) [px], how far each goes where every edge goes outward by 1 px, and each edge's spread [px]."""
+    """Corners (n, 4, 2) [px], how far each goes where every edge goes outward by 1 px; of each edge (n, 4) the whole
+    rise from ink to paper (linear light, 255 at most) and the steepest, over one px."""
 
     corners_px: Floats
     outward_px: Floats
-    soft_px: Floats
+    rise: Floats
+    steepest: Floats
+
+    def soft_px(self) -> float:
+        """Spread of the softer edges [px]: a blur of this standard deviation makes a step as steep as they are.
+
+        Motion softens the edges across it alone, so the softer fifth tells; a wide blur hides part of the rise from
+        all but the largest markers, so the larger rises tell how high the step is.
+        """
+        if not len(self.rise):
+            return 0.0
+        height, slope = np.percentile(self.rise, 80), np.percentile(self.steepest, 20)
+        return float(height / np.sqrt(2 * np.pi) / max(slope, 1e-6))
 
 
 def fit_edges(gray: Bytes, corners_px: Floats) -> FittedEdges:
@@ -45,9 +58,9 @@ def fit_edges(gray: Bytes, corners_px: Floats) -> FittedEdges:
     corners = np.asarray(corners_px, dtype=np.float64)
     for _ in range(2):
         sides = _Sides(corners)
-        across, soft = _steepest(light, sides)
+        across, rise, steepest = _edges(light, sides)
         corners = sides.meet(across)
-    return FittedEdges(corners, _Sides(corners).outward(), soft)
+    return FittedEdges(corners, _Sides(corners).outward(), rise, steepest)
 
 
 class _Sides:
@@ -85,8 +98,8 @@ def _cross(a: Floats, b: Floats) -> Floats:
     return np.asarray(a[..., 0] * b[..., 1] - a[..., 1] * b[..., 0])
 
 
-def _steepest(light: npt.NDArray[np.float32], sides: _Sides) -> tuple[Floats, Floats]:
-    """How far out each side really is at its start and end, (n, 4, 2) [px], and its spread, (n, 4) [px]."""
+def _edges(light: npt.NDArray[np.float32], sides: _Sides) -> tuple[Floats, Floats, Floats]:
+    """How far out each side really is at its start and end, (n, 4, 2) [px], its rise and its steepest, (n, 4)."""
     at = sides.samples().astype(np.float32)
     flat = at.reshape(-1, ALONG.size * ACROSS.size, 2)
     seen = cv2.remap(light, flat[..., 0], flat[..., 1], cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE)
@@ -96,10 +109,10 @@ def _steepest(light: npt.NDArray[np.float32], sides: _Sides) -> tuple[Floats, Fl
     for _ in range(2):
         near = rise * np.exp(-0.5 * ((STEPS - middle[..., None]) / WINDOW) ** 2)
         middle = (near * STEPS).sum(axis=3) / np.maximum(near.sum(axis=3), 1e-6)
-    spread = (rise * (STEPS - middle[..., None]) ** 2).sum(axis=3) / np.maximum(whole, 1e-6)
     clear = whole > 0.5 * np.median(whole, axis=2, keepdims=True)
-    line = _line(middle * sides.reach[..., None], clear)
-    return line, np.sqrt(np.median(spread, axis=2)) * sides.reach
+    step_px = sides.reach * (ACROSS[1] - ACROSS[0])
+    steepest = np.median(rise, axis=2).max(axis=2) / step_px
+    return _line(middle * sides.reach[..., None], clear), np.median(whole, axis=2), steepest
 
 
 def _line(out: Floats, clear: npt.NDArray[np.bool_]) -> Floats:

@@ -4,12 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+import numpy as np
+
+from moldwright.photos.poses.checks import check_bar, check_left, check_set, warnings_of
+from moldwright.photos.poses.detect import marks_in
+from moldwright.photos.poses.gates import sheet_in, sift
+from moldwright.photos.poses.model import STRETCH
 from moldwright.photos.poses.poses import Poses
+from moldwright.photos.poses.refuse import no_sheet
+from moldwright.photos.poses.solve import Solved, solve
 from moldwright.photos.reading.photo import Photo
+from moldwright.photos.sheet.layout import BAR_MM
+from moldwright.photos.tally import tally_of
+from moldwright.photos.view import View
 from moldwright.progress import Progress, silent
 
+STAGE = "photos-poses"
+SEEKING = 0.9
+"""Of the stage's time that goes into finding the markers."""
 
-def find_poses(photos: Iterable[Photo], bar_mm: float = 100.0, progress: Progress = silent) -> Poses:
+
+def find_poses(photos: Iterable[Photo], bar_mm: float = BAR_MM, progress: Progress = silent) -> Poses:
     """Where each photo was taken from on the sheet that is in them.
 
     Raises `InputRefused` where no pose can be trusted; photos that do not fit the rest are dropped with their reason.
@@ -20,4 +35,45 @@ def find_poses(photos: Iterable[Photo], bar_mm: float = 100.0, progress: Progres
     bar_mm : what the 100 mm bar measures on the print [mm].
     progress : told how far it is; may raise to cancel.
     """
-    raise NotImplementedError
+    check_bar(bar_mm)
+    pictures = tuple(photos)
+    marks = []
+    for number, photo in enumerate(pictures):
+        progress(STAGE, SEEKING * number / len(pictures))
+        marks.append(marks_in(photo))
+    sheet = sheet_in(tuple(marks))
+    if sheet is None:
+        raise no_sheet(len(pictures))
+    sifted = sift(tuple(marks), sheet)
+    check_left(len(sifted.kept), sifted.told)
+    progress(STAGE, SEEKING)
+    solved = solve(sifted.kept, sheet, bar_mm)
+    told = tuple(sorted((*sifted.told, *solved.told), key=lambda each: each.file))
+    check_left(len(solved.marks), told)
+    views = views_of(solved)
+    tally = tally_of(np.array([view.eye_mm for view in views]))
+    check_set(solved, tally)
+    progress(STAGE, 1.0)
+    scale = bar_mm / BAR_MM
+    stretch = 1 + float(solved.adjusted.model.shared[STRETCH])
+    return Poses(sheet, (scale * stretch, scale), views, told, tally, warnings_of(solved))
+
+
+def views_of(solved: Solved) -> tuple[View, ...]:
+    """The views of the photos that fit, each as its upright photo has it.
+
+    Parameters
+    ----------
+    solved : lens and poses on the sensor.
+    """
+    model, side = solved.adjusted.model, solved.side_px
+    focal, x, y, k1, k2 = (float(value) for value in model.shared[:STRETCH])
+    doubt = float(solved.adjusted.doubt[0]) / focal
+    away = np.nanmedian(solved.adjusted.away_px, axis=(1, 2))
+    views = []
+    for photo, (marks, frame) in enumerate(zip(solved.marks, solved.frames, strict=True)):
+        lens = frame.lens(focal / side, (x / side, y / side), (k1, k2), doubt)
+        rotation, shift = frame.upright(model.turns[photo], model.shifts_mm[photo])
+        off = float(away[photo]) * frame.long_px / side
+        views.append(View(marks.photo.file, lens, rotation, shift, off))
+    return tuple(views)

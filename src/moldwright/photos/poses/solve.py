@@ -1,0 +1,188 @@
+"""All poses at once, photos that do not fit left out one round after another, each with its reason."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass, replace
+
+import numpy as np
+import numpy.typing as npt
+
+from moldwright.photos.poses.adjust import Adjusted, adjust
+from moldwright.photos.poses.frames import Frame, frame_of
+from moldwright.photos.poses.marks import Floats, Marks
+from moldwright.photos.poses.model import SHARED, STRETCH, Model, Sights
+from moldwright.photos.poses.start import Start, start
+from moldwright.photos.sheet.layout import BAR_MM, PhotoSheet
+from moldwright.photos.told import PhotoReason, PhotoTold
+
+ROUNDS = 4
+FAR_TIMES, FAR_PX = 3.0, 1.0
+"""A photo is out past this many times the usual distance of its corners, and past these px of a photo 2000 px long."""
+PER_PX = 2000
+LOST_PX = 12.0
+ZOOM_SHARE = 0.02
+ZOOM_FIRST = 0.12
+EXIF_SHARE = 0.06
+ASPECT_SHARE = 0.01
+
+Which = npt.NDArray[np.bool_]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Solved:
+    """The photos that fit, how each lies against the sensor, what was found, and what is told of the others.
+
+    `side_px` : the sensor's long side that all px are of; `sights` : what the photos that fit have seen.
+    """
+
+    marks: tuple[Marks, ...]
+    frames: tuple[Frame, ...]
+    sights: Sights
+    adjusted: Adjusted
+    side_px: float
+    told: tuple[PhotoTold, ...]
+
+
+def solve(marks: tuple[Marks, ...], sheet: PhotoSheet, bar_mm: float) -> Solved:
+    """One lens, the sheet as it lies, and a pose for each photo that fits.
+
+    Parameters
+    ----------
+    marks : of the photos that show the sheet well enough.
+    sheet : the sheet as drawn.
+    bar_mm : what its bar measures on the print [mm].
+    """
+    usual = Counter(each.photo.quarters for each in marks if each.photo.quarters % 2)
+    turn = usual.most_common(1)[0][0] if usual else 1
+    frames = tuple(frame_of(each.photo, turn) for each in marks)
+    side = float(max(frame.long_px for frame in frames))
+    work = _Work(marks, frames, _sights(marks, frames, sheet, bar_mm, side), side)
+    work.drop_other_cameras()
+    work.begin()
+    for _ in range(ROUNDS):
+        if not work.drop_far():
+            break
+    return work.solved()
+
+
+class _Work:
+    """Photos under work, and those told of."""
+
+    def __init__(self, marks: tuple[Marks, ...], frames: tuple[Frame, ...], sights: Sights, side: float) -> None:
+        self.marks, self.frames, self.sights, self.side = marks, frames, sights, side
+        self.told: list[PhotoTold] = []
+        self.adjusted: Adjusted
+
+    def drop_other_cameras(self) -> None:
+        """Photos of another shape, or whose camera itself says another zoom than that of most."""
+        aspects = np.array([frame.aspect for frame in self.frames])
+        self._keep(*_near_most(aspects, ASPECT_SHARE))
+        focals = np.array([each.photo.focal_35mm or np.nan for each in self.marks])
+        self._keep(*_near_most(focals, EXIF_SHARE))
+
+    def begin(self) -> None:
+        """A first guess without the photos that it does not fit at all, then the best one."""
+        first = start(self.sights, self.side)
+        far = LOST_PX * self.side / PER_PX
+        zoomed = (np.abs(first.own_focal_px / first.model.shared[0] - 1) > ZOOM_FIRST) & _much_better(first)
+        lost = ~zoomed & (first.off_px > far)
+        self._tell(zoomed, PhotoReason.OTHER_ZOOM, first.own_focal_px / first.model.shared[0], 1 + ZOOM_SHARE)
+        self._tell(lost, PhotoReason.NO_POSE, first.off_px, far)
+        kept = ~(zoomed | lost)
+        self._only(kept)
+        model = first.model.only(kept)
+        held = _free(model)
+        held[STRETCH:] = False
+        self._adjust(adjust(model, self.sights, self.side, held).model)
+
+    def drop_far(self) -> bool:
+        """Whether photos were dropped that do not fit the rest, and the rest solved anew."""
+        away = self._away()
+        limit = max(FAR_TIMES * float(np.median(away)), FAR_PX * self.side / PER_PX)
+        out = away > limit
+        if not out.any() or out.all():
+            return False
+        ratio = np.ones(len(out))
+        for photo in np.flatnonzero(out):
+            ratio[photo] = self._own_zoom(int(photo), limit)
+        zoomed = np.abs(ratio - 1) > ZOOM_SHARE
+        self._tell(out & zoomed, PhotoReason.OTHER_ZOOM, ratio, 1 + ZOOM_SHARE)
+        self._tell(out & ~zoomed, PhotoReason.MOVED, away, limit)
+        self._only(~out)
+        self._adjust(self.adjusted.model.only(~out))
+        return True
+
+    def solved(self) -> Solved:
+        return Solved(self.marks, self.frames, self.sights, self.adjusted, self.side, tuple(self.told))
+
+    def _own_zoom(self, photo: int, limit: float) -> float:
+        """A photo's own focal length over that of all, 1 where that does not make it fit."""
+        alone = np.array([photo])
+        model = self.adjusted.model.only(alone)
+        focal = np.zeros(SHARED + model.moved_mm.size, bool)
+        focal[0] = True
+        own = min(
+            (adjust(_zoomed(model, by), self.sights.only(alone), self.side, focal) for by in (1.0, 0.6, 1.7)),
+            key=lambda found: float(np.nanmedian(found.away_px)),
+        )
+        fits = float(np.nanmedian(own.away_px)) <= limit
+        return float(own.model.shared[0] / model.shared[0]) if fits else 1.0
+
+    def _adjust(self, model: Model) -> None:
+        self.adjusted = adjust(model, self.sights, self.side, _free(model))
+
+    def _away(self) -> Floats:
+        return np.asarray(np.nanmedian(self.adjusted.away_px, axis=(1, 2)))
+
+    def _keep(self, figure: Floats, limit: float, kept: Which) -> None:
+        self._tell(~kept, PhotoReason.OTHER_ZOOM, figure, limit)
+        self._only(kept)
+
+    def _tell(self, which: Which, reason: PhotoReason, figure: Floats, limit: float) -> None:
+        for photo in np.flatnonzero(which):
+            self.told.append(PhotoTold(self.marks[photo].photo.file, False, reason, float(figure[photo]), limit))
+
+    def _only(self, kept: Which) -> None:
+        self.marks = tuple(each for each, keep in zip(self.marks, kept, strict=True) if keep)
+        self.frames = tuple(each for each, keep in zip(self.frames, kept, strict=True) if keep)
+        self.sights = self.sights.only(kept)
+
+
+def _near_most(values: Floats, share: float) -> tuple[Floats, float, Which]:
+    """Each value over the one that most are near, the limit, and which are near it; unknown ones (NaN) are."""
+    known = values[np.isfinite(values)]
+    if not known.size:
+        return np.ones(len(values)), 1 + share, np.ones(len(values), bool)
+    near = (np.abs(known[:, None] / known - 1) <= share).sum(axis=0)
+    ratio = values / known[int(near.argmax())]
+    return ratio, 1 + share, ~(np.abs(ratio - 1) > share)
+
+
+def _much_better(first: Start) -> Which:
+    return first.own_off_px < 0.4 * first.off_px
+
+
+def _zoomed(model: Model, by: float) -> Model:
+    shared = model.shared.copy()
+    shared[0] *= by
+    return replace(model, shared=shared, shifts_mm=model.shifts_mm * (1, 1, by))
+
+
+def _free(model: Model) -> Which:
+    return np.ones(SHARED + model.moved_mm.size, bool)
+
+
+def _sights(
+    marks: tuple[Marks, ...], frames: tuple[Frame, ...], sheet: PhotoSheet, bar_mm: float, side: float
+) -> Sights:
+    drawn = np.zeros((len(sheet.markers), 4, 3))
+    drawn[..., :2] = [marker.corners_mm(sheet.side_mm) for marker in sheet.markers]
+    shape = len(marks), len(sheet.markers)
+    seen, outward, there = np.zeros((*shape, 4, 2)), np.zeros((*shape, 4, 2)), np.zeros(shape, bool)
+    for photo, (each, frame) in enumerate(zip(marks, frames, strict=True)):
+        at = each.numbers - sheet.numbers.start
+        seen[photo, at] = frame.to_sensor(each.corners_px) * side
+        outward[photo, at] = frame.turned_to_sensor(each.outward_px) * (side / frame.long_px)
+        there[photo, at] = True
+    return Sights(drawn * (bar_mm / BAR_MM), seen, outward, there)

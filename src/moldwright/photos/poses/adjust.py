@@ -11,7 +11,7 @@ import numpy as np
 import numpy.typing as npt
 
 from moldwright.photos.poses.marks import Floats
-from moldwright.photos.poses.model import SHARED, Misses, Model, Sights, misses
+from moldwright.photos.poses.model import SHARED, Misses, PoseModel, Sights, misses
 
 ROUNDS = 40
 FIRST_DAMPING = 1e-6
@@ -30,13 +30,13 @@ class Adjusted:
     """The best guess; `away_px` (photos, m, 4) from where each corner was seen, NaN where it was not; `spread_px` of
     one coordinate; `doubt` (6 + 3 m,) standard uncertainty of the shared unknowns, NaN where they were held."""
 
-    model: Model
+    model: PoseModel
     away_px: Floats
     spread_px: float
     doubt: Floats
 
 
-def adjust(start: Model, sights: Sights, side_px: float, free: npt.NDArray[np.bool_]) -> Adjusted:
+def adjust(start: PoseModel, sights: Sights, side_px: float, free: npt.NDArray[np.bool_]) -> Adjusted:
     """The best guess near a first one.
 
     Parameters
@@ -84,7 +84,7 @@ def _known(drawn_mm: Floats, side_px: float) -> Floats:
     return known
 
 
-def _shared(model: Model) -> Floats:
+def _shared(model: PoseModel) -> Floats:
     return np.concatenate([model.shared, model.moved_mm.ravel()])
 
 
@@ -99,7 +99,7 @@ def _weights(at: Misses, sights: Sights, spread: float) -> Floats:
     return np.asarray(sights.there[..., None] / (1 + far2) / spread**2)
 
 
-def _cost(at: Misses, model: Model, sights: Sights, spread: float, known: Floats) -> float:
+def _cost(at: Misses, model: PoseModel, sights: Sights, spread: float, known: Floats) -> float:
     far2 = (at.miss_px**2).sum(axis=-1) / (3 * spread) ** 2
     seen = 9.0 * float(np.log1p(far2)[sights.there].sum())
     shared = _shared(model)
@@ -143,7 +143,7 @@ class _Normal:
 
 
 def _normal(
-    at: Misses, model: Model, sights: Sights, spread: float, known: Floats, free: npt.NDArray[np.bool_]
+    at: Misses, model: PoseModel, sights: Sights, spread: float, known: Floats, free: npt.NDArray[np.bool_]
 ) -> _Normal:
     weight = _weights(at, sights, spread)
     photos, markers = sights.there.shape

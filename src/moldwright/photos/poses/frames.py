@@ -17,7 +17,7 @@ _TURNS = tuple(
 
 
 @dataclass(frozen=True, slots=True)
-class Frame:
+class SensorFrame:
     """How one photo lies against the sensor: quarter turns clockwise from it, and its sides [px]."""
 
     quarters: int
@@ -81,7 +81,7 @@ class Frame:
         return np.array([(self.width_px - 1) / 2, (self.height_px - 1) / 2])
 
 
-def frame_of(photo: Photo, usual_turn: int = 1) -> Frame:
+def frame_of(photo: Photo, usual_turn: int = 1) -> SensorFrame:
     """How a photo lies against a sensor that lies on its long side.
 
     Parameters
@@ -92,4 +92,4 @@ def frame_of(photo: Photo, usual_turn: int = 1) -> Frame:
     stands = photo.height_px > photo.width_px
     says = photo.quarters % 2 == 1
     quarters = photo.quarters if stands == says else (photo.quarters + usual_turn) % 4
-    return Frame(quarters, photo.width_px, photo.height_px)
+    return SensorFrame(quarters, photo.width_px, photo.height_px)

@@ -42,7 +42,7 @@ class Sights:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Model:
+class PoseModel:
     """One guess at everything: `shared` (6,), `moved_mm` (m, 3), `turns` (photos, 3, 3), `shifts_mm` (photos, 3),
     `bleed_px` (photos,)."""
 
@@ -52,7 +52,7 @@ class Model:
     shifts_mm: Floats
     bleed_px: Floats
 
-    def only(self, which: npt.NDArray[np.bool_] | npt.NDArray[np.int64]) -> Model:
+    def only(self, which: npt.NDArray[np.bool_] | npt.NDArray[np.int64]) -> PoseModel:
         """That of some photos.
 
         Parameters
@@ -61,7 +61,7 @@ class Model:
         """
         return replace(self, turns=self.turns[which], shifts_mm=self.shifts_mm[which], bleed_px=self.bleed_px[which])
 
-    def stepped(self, shared: Floats, own: Floats) -> Model:
+    def stepped(self, shared: Floats, own: Floats) -> PoseModel:
         """The guess after a step.
 
         Parameters
@@ -69,7 +69,7 @@ class Model:
         shared : of the shared unknowns and the markers', (6 + 3 m,).
         own : of each photo's, (photos, 7).
         """
-        return Model(
+        return PoseModel(
             self.shared + shared[:SHARED],
             self.moved_mm + shared[SHARED:].reshape(-1, 3),
             _rotations(own[:, :3]) @ self.turns,
@@ -100,7 +100,7 @@ class Misses:
     by_place: Floats
 
 
-def misses(model: Model, sights: Sights) -> Misses:
+def misses(model: PoseModel, sights: Sights) -> Misses:
     """What the guess puts elsewhere than it was seen; meaningless where a marker was not seen.
 
     Parameters

@@ -9,10 +9,10 @@ import numpy as np
 import numpy.typing as npt
 
 from moldwright.photos.poses.adjust import Adjusted, adjust
-from moldwright.photos.poses.frames import Frame, frame_of
+from moldwright.photos.poses.frames import SensorFrame, frame_of
 from moldwright.photos.poses.marks import Floats, Marks
-from moldwright.photos.poses.model import SHARED, STRETCH, Model, Sights
-from moldwright.photos.poses.start import Start, start
+from moldwright.photos.poses.model import SHARED, STRETCH, PoseModel, Sights
+from moldwright.photos.poses.start import FirstGuess, start
 from moldwright.photos.sheet.layout import BAR_MM, PhotoSheet
 from moldwright.photos.told import PhotoReason, PhotoTold
 
@@ -37,7 +37,7 @@ class Solved:
     """
 
     marks: tuple[Marks, ...]
-    frames: tuple[Frame, ...]
+    frames: tuple[SensorFrame, ...]
     sights: Sights
     adjusted: Adjusted
     side_px: float
@@ -69,7 +69,7 @@ def solve(marks: tuple[Marks, ...], sheet: PhotoSheet, bar_mm: float) -> Solved:
 class _Work:
     """Photos under work, and those told of."""
 
-    def __init__(self, marks: tuple[Marks, ...], frames: tuple[Frame, ...], sights: Sights, side: float) -> None:
+    def __init__(self, marks: tuple[Marks, ...], frames: tuple[SensorFrame, ...], sights: Sights, side: float) -> None:
         self.marks, self.frames, self.sights, self.side = marks, frames, sights, side
         self.told: list[PhotoTold] = []
         self.adjusted: Adjusted
@@ -129,7 +129,7 @@ class _Work:
         fits = float(np.nanmedian(own.away_px)) <= limit
         return float(own.model.shared[0] / model.shared[0]) if fits else 1.0
 
-    def _adjust(self, model: Model) -> None:
+    def _adjust(self, model: PoseModel) -> None:
         self.adjusted = adjust(model, self.sights, self.side, _free(model))
 
     def _away(self) -> Floats:
@@ -159,22 +159,22 @@ def _near_most(values: Floats, share: float) -> tuple[Floats, float, Which]:
     return ratio, 1 + share, ~(np.abs(ratio - 1) > share)
 
 
-def _much_better(first: Start) -> Which:
+def _much_better(first: FirstGuess) -> Which:
     return first.own_off_px < 0.4 * first.off_px
 
 
-def _zoomed(model: Model, by: float) -> Model:
+def _zoomed(model: PoseModel, by: float) -> PoseModel:
     shared = model.shared.copy()
     shared[0] *= by
     return replace(model, shared=shared, shifts_mm=model.shifts_mm * (1, 1, by))
 
 
-def _free(model: Model) -> Which:
+def _free(model: PoseModel) -> Which:
     return np.ones(SHARED + model.moved_mm.size, bool)
 
 
 def _sights(
-    marks: tuple[Marks, ...], frames: tuple[Frame, ...], sheet: PhotoSheet, bar_mm: float, side: float
+    marks: tuple[Marks, ...], frames: tuple[SensorFrame, ...], sheet: PhotoSheet, bar_mm: float, side: float
 ) -> Sights:
     drawn = np.zeros((len(sheet.markers), 4, 3))
     drawn[..., :2] = [marker.corners_mm(sheet.side_mm) for marker in sheet.markers]

@@ -9,7 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from moldwright.photos.poses.marks import Floats
-from moldwright.photos.poses.model import SHARED, Model, Sights
+from moldwright.photos.poses.model import SHARED, PoseModel, Sights
 
 FOCALS = np.geomspace(0.4, 4.0, 36)
 """Focal lengths tried, as shares of the sensor's long side: 14 to 144 mm in terms of film."""
@@ -18,17 +18,17 @@ FAR_PX = 1e3
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Start:
+class FirstGuess:
     """The first guess, and for each photo how far off it is and how far at best with a focal length of its own [px];
     `own_focal_px` : that focal length."""
 
-    model: Model
+    model: PoseModel
     off_px: Floats
     own_off_px: Floats
     own_focal_px: Floats
 
 
-def start(sights: Sights, side_px: float) -> Start:
+def start(sights: Sights, side_px: float) -> FirstGuess:
     """A first guess without lens bends.
 
     Parameters
@@ -48,9 +48,9 @@ def start(sights: Sights, side_px: float) -> Start:
     shared = np.zeros(SHARED)
     shared[0] = focal
     turns, shifts = np.array([pose[0] for pose in poses]), np.array([pose[1] for pose in poses])
-    model = Model(shared, np.zeros((len(sights.drawn_mm), 3)), turns, shifts, np.zeros(len(poses)))
+    model = PoseModel(shared, np.zeros((len(sights.drawn_mm), 3)), turns, shifts, np.zeros(len(poses)))
     own = all_off.argmin(axis=1)
-    return Start(model, np.array([pose[2] for pose in poses]), all_off.min(axis=1), all_focals[own])
+    return FirstGuess(model, np.array([pose[2] for pose in poses]), all_off.min(axis=1), all_focals[own])
 
 
 def _pose(sights: Sights, photo: int, focal: float) -> tuple[Floats, Floats, float]:

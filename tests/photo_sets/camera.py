@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 import numpy.typing as npt
 
 Floats = npt.NDArray[np.float64]
 DIAGONAL_35_MM = 43.267
+STEPS = 2000
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,14 +78,16 @@ def looking(eye_mm: Floats, aim_mm: Floats, roll: float) -> tuple[Floats, Floats
     return rotation, -rotation @ eye_mm
 
 
-@lru_cache(maxsize=4)
 def source_map(lens: TrueLens, frame_px: tuple[int, int], frame_focal_px: float) -> tuple[npt.NDArray[np.float32], ...]:
     """For each pixel of the photo, where it lies on a straight rendering with its axis in its middle (x, y maps)."""
-    u, v = np.meshgrid(np.arange(lens.width_px), np.arange(lens.height_px))
-    seen = (np.column_stack([u.ravel(), v.ravel()]) - lens.center_px) / lens.focal_px
-    at = straight(seen, lens) * frame_focal_px + (np.array(frame_px) - 1) / 2
-    shape = (lens.height_px, lens.width_px)
-    return at[:, 0].reshape(shape).astype(np.float32), at[:, 1].reshape(shape).astype(np.float32)
+    x = (np.arange(lens.width_px) - lens.center_px[0]) / lens.focal_px
+    y = (np.arange(lens.height_px) - lens.center_px[1]) / lens.focal_px
+    r2 = x[None, :] ** 2 + y[:, None] ** 2
+    shown = np.linspace(0, np.sqrt(r2.max()), STEPS + 1)[1:]
+    unbent = straight(np.column_stack([shown, 0 * shown]), lens)[:, 0] / shown
+    ratio = np.interp(r2, np.concatenate([[0.0], shown**2]), np.concatenate([[1.0], unbent])) * frame_focal_px
+    middle = (frame_px[0] - 1) / 2, (frame_px[1] - 1) / 2
+    return (ratio * x[None, :] + middle[0]).astype(np.float32), (ratio * y[:, None] + middle[1]).astype(np.float32)
 
 
 def widest(lens: TrueLens) -> tuple[float, float]:

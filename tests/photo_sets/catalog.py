@@ -8,14 +8,19 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
+from pathlib import Path
 
 import trimesh
 from tests.photo_sets.bodies import OWN
 from tests.photo_sets.materials import Material
 from tests.photo_sets.real import PACKAGED, packaged
+from tests.photo_sets.shoot import Shoot, shoot
+from tests.photo_sets.truth import Truth, read_truth
 
 from moldwright.photos.sheet.choice import PieceSize, sheet_for
 from moldwright.photos.sheet.sizes import SheetSize
+
+DONE = "done"
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +43,17 @@ def catalog() -> tuple[Entry, ...]:
 def entry(name: str) -> Entry:
     """One of them."""
     return next(one for one in catalog() if one.name == name)
+
+
+def photographed_set(entry: Entry, sets: Path, wide: int = 1600) -> Truth:
+    """The photos of a body of the catalog; rendered once, then kept in their folder."""
+    folder = sets / entry.name
+    if not (folder / DONE).exists():
+        body = entry.make()
+        how = Shoot(seed=entry.seed, material=entry.material, width_px=wide, height_px=wide * 3 // 4)
+        shoot(body, fitting(body), folder, how)
+        (folder / DONE).touch()
+    return read_truth(folder)
 
 
 def fitting(body: trimesh.Trimesh) -> SheetSize:

@@ -14,7 +14,7 @@ from tests.photo_sets.camera import DIAGONAL_35_MM, TrueLens, TrueView, looking
 from tests.photo_sets.film import Film, exposed, write_jpeg
 from tests.photo_sets.light import chance_light
 from tests.photo_sets.materials import LOOKS, Material
-from tests.photo_sets.stage import COLORED, Colors, Stage
+from tests.photo_sets.stage import COLORED, Colors, Scene, Stage
 from tests.photo_sets.truth import FOLDER, Truth
 
 from moldwright.photos.sheet.layout import PhotoSheet, photo_sheet
@@ -31,7 +31,8 @@ class Shoot:
     """How a set is taken; everything by chance comes from `seed`.
 
     `width_px`, `height_px` : of the sensor, long side first; `focal_35_mm` : of the lens; `rings` : elevation [deg] and
-    count; `top` : one more from above; `bend_mm` : how far the sheet's right edge lifts; `print_scale` : the print's
+    count; `top` : one more from above; `bend_mm` : how far the sheet's right edge lifts; `wave_mm` : how far the
+    paper is off flat; `breath` : how much the focal length varies as the phone focuses; `print_scale` : the print's
     size by what it should be; `noise` : of the sensor; `exif` : the photos tell their focal length;
     `zoom_midway` : by how much the second half of the photos is zoomed in.
     """
@@ -45,6 +46,8 @@ class Shoot:
     rings: tuple[tuple[float, int], ...] = RINGS
     top: bool = False
     bend_mm: float = 0.0
+    wave_mm: float = 0.15
+    breath: float = 0.001
     print_scale: float = 1.0
     noise: float = 0.03
     quality: int = 88
@@ -74,7 +77,8 @@ def shoot(body: trimesh.Trimesh, size: SheetSize, folder: Path, how: Shoot) -> T
 def take(body: trimesh.Trimesh, truth: Truth, views: Sequence[TrueView], how: Shoot, masks: bool = False) -> None:
     """Write photos of a set, in its light and each with its own exposure, of this body on its sheet."""
     sheet, light = photo_sheet(truth.size), chance_light(np.random.default_rng([how.seed, 1]))
-    stage = Stage(body, sheet, how.colors, LOOKS[how.material], light, how.seed, how.bend_mm, how.print_scale)
+    looks, bad = LOOKS[how.material], (how.bend_mm, how.wave_mm, how.print_scale)
+    stage = Stage(Scene(body, sheet, how.colors, looks, light, how.seed, *bad))
     try:
         for view in views:
             own = np.random.default_rng([how.seed, 2, *view.file.encode()])
@@ -110,6 +114,7 @@ def views_of(body: trimesh.Trimesh, sheet: PhotoSheet, how: Shoot, rng: np.rando
             number += 1
             round_ = first + 2 * np.pi * n / count + np.radians(rng.normal(0, 2.5))
             rise, used = np.radians(elevation + rng.normal(0, 2.0)), lens if number <= half else zoomed
+            used = replace(used, focal_px=used.focal_px * (1 + how.breath * float(rng.normal())))
             yield by_hand(f"img_{number:04d}.jpg", body, sheet, used, round_, rise, rng)
     if how.top:
         yield by_hand(f"img_{number + 1:04d}.jpg", body, sheet, lens, first, np.radians(86), rng)

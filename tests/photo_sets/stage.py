@@ -26,6 +26,7 @@ FULL = 0.62
 """Linear value of a white paper in full light."""
 TABLE_BELOW_MM = 0.6
 GRID = 150
+FIBER = np.float32(0.012)
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +42,25 @@ COLORED = Colors()
 UNCOLORED = Colors((0.80, 0.80, 0.79), (0.03, 0.03, 0.03), (0.72, 0.72, 0.70))
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Scene:
+    """What stands before the camera.
+
+    `bend_mm` : how far the sheet's right edge lifts; `wave_mm` : how far the paper is off flat elsewhere;
+    `print_scale` : the print's size by what it should be; `seed` : of all that wavers.
+    """
+
+    solid: trimesh.Trimesh
+    sheet: PhotoSheet
+    colors: Colors
+    looks: Looks
+    light: Light
+    seed: int
+    bend_mm: float = 0.0
+    wave_mm: float = 0.0
+    print_scale: float = 1.0
+
+
 @dataclass(slots=True, eq=False)
 class Piece:
     """The body as it is drawn: points with normals (sharp edges parted), faces, and what light falls on it."""
@@ -50,35 +70,19 @@ class Piece:
     faces: npt.NDArray[np.int64]
     color: Floats
     baked: Baked
-    looks: Looks
 
 
 class Stage:
     """One window for all photos of a set. Close it when done."""
 
-    def __init__(
-        self,
-        solid: trimesh.Trimesh,
-        sheet: PhotoSheet,
-        colors: Colors,
-        looks: Looks,
-        light: Light,
-        seed: int,
-        bend_mm: float = 0.0,
-        print_scale: float = 1.0,
-    ) -> None:
-        self.light, self.colors = light, colors
-        self.piece = _piece(solid, colors, looks, light, seed)
+    def __init__(self, scene: Scene) -> None:
+        self.scene, self.piece = scene, _piece(scene)
         self.plotter = pv.Plotter(off_screen=True, window_size=(64, 64), lighting="none")
         self.window = self.plotter.render_window
         self.window.SetMultiSamples(0)
         self._actors = [
-            self.plotter.add_mesh(
-                _sheet_mesh(sheet, bend_mm, print_scale),
-                texture=_texture(_sheet_picture(solid, sheet, colors, light, seed)),
-                lighting=False,
-            ),
-            self.plotter.add_mesh(_around(solid, sheet, colors, light, seed), scalars="rgb", rgb=True, lighting=False),
+            self.plotter.add_mesh(_sheet_mesh(scene), texture=_texture(_sheet_picture(scene)), lighting=False),
+            self.plotter.add_mesh(_around(scene), scalars="rgb", rgb=True, lighting=False),
         ]
         self._drawn = pv.PolyData(
             self.piece.points, np.column_stack([np.full(len(self.piece.faces), 3), self.piece.faces]).ravel()
@@ -93,7 +97,7 @@ class Stage:
 
     def light_of(self, view: TrueView, film: Film) -> npt.NDArray[np.float32]:
         """Linear light on the photo's pixels, (h, w, 3)."""
-        self._paint(_shaded(self.piece, view.eye_mm, self.light, self.colors))
+        self._paint(_shaded(self.piece, view.eye_mm, self.scene))
         for actor in self._actors:
             actor.SetVisibility(True)
         return self._photo(view, film)
@@ -135,8 +139,9 @@ class Stage:
         return cv2.cvtColor(np.flipud(vtk_to_numpy(self._got).reshape(size[1], size[0], 4)), cv2.COLOR_RGBA2RGB)
 
 
-def _piece(solid: trimesh.Trimesh, colors: Colors, looks: Looks, light: Light, seed: int) -> Piece:
+def _piece(scene: Scene) -> Piece:
     """Fine enough for its shadows, edges past 40 degrees parted so that they are shaded sharp."""
+    solid, looks = scene.solid, scene.looks
     height = float(solid.extents.max())
     edge = height / (160 if looks.speckle > 0.2 else 110)
     points, faces = trimesh.remesh.subdivide_to_size(solid.vertices, solid.faces, edge, max_iter=12)
@@ -146,12 +151,13 @@ def _piece(solid: trimesh.Trimesh, colors: Colors, looks: Looks, light: Light, s
     )
     at, normals = np.asarray(whole.points, dtype=float), np.asarray(whole.point_data["Normals"], dtype=float)
     faces = np.asarray(whole.faces).reshape(-1, 4)[:, 1:]
-    return Piece(at, normals, faces, reflectance(looks, at, height, seed), bake(solid, at, normals, light), looks)
+    return Piece(at, normals, faces, reflectance(looks, at, height, scene.seed), bake(solid, at, normals, scene.light))
 
 
-def _shaded(piece: Piece, eye: Floats, light: Light, colors: Colors) -> Bytes:
+def _shaded(piece: Piece, eye: Floats, scene: Scene) -> Bytes:
     """Codes of the piece's points as seen from an eye."""
-    paper, own = np.array(colors.paper), np.array(piece.looks.rgb)
+    light, looks = scene.light, scene.looks
+    paper, own = np.array(scene.colors.paper), np.array(looks.rgb)
     around = piece.baked
     got = (around.lamp + around.sky)[:, None] + 0.8 * around.sheet[:, None] * paper + 0.45 * around.piece[:, None] * own
     got = got * piece.color
@@ -159,39 +165,41 @@ def _shaded(piece: Piece, eye: Floats, light: Light, colors: Colors) -> Bytes:
     to_eye /= np.linalg.norm(to_eye, axis=1, keepdims=True)
     facing = np.einsum("ij,ij->i", to_eye, piece.normals)
     mirrored = 2 * facing[:, None] * piece.normals - to_eye
-    fresnel = piece.looks.shine * (1 + 4 * (1 - np.clip(facing, 0, 1)) ** 4)
+    fresnel = looks.shine * (1 + 4 * (1 - np.clip(facing, 0, 1)) ** 4)
     above = np.clip(0.5 + 2.5 * mirrored[:, 2], 0, 1)[:, None]
     open_ = np.clip(1 - around.piece, 0, 1)[:, None]
     reflected = (above * light.sky(mirrored)[:, None] * (1 - light.lamp_share) + (1 - above) * 0.6 * paper) * open_
-    spot = np.clip(mirrored @ light.lamp_way, 0, 1) ** piece.looks.power * around.lamp * piece.looks.power / 8
+    spot = np.clip(mirrored @ light.lamp_way, 0, 1) ** looks.power * around.lamp * looks.power / 8
     got += fresnel[:, None] * (reflected + spot[:, None])
     return _codes(got)
 
 
-def _sheet_picture(solid: trimesh.Trimesh, sheet: PhotoSheet, colors: Colors, light: Light, seed: int) -> Bytes:
+def _sheet_picture(scene: Scene) -> Bytes:
     """The print with the light that falls on it, far edge first."""
+    sheet, colors = scene.sheet, scene.colors
     wide, long = sheet.size.breadth_mm / 2, sheet.size.length_mm / 2
     x, y = np.linspace(-wide, wide, GRID), np.linspace(long, -long, round(GRID * long / wide))
     at = np.stack([*np.meshgrid(x, y), np.zeros((len(y), len(x)))], axis=-1).reshape(-1, 3)
-    lit = _on_flat(solid, at, light).reshape(len(y), len(x), 3)
+    lit = _on_flat(scene, at).reshape(len(y), len(x), 3)
     share = ink(sheet)[..., None]
     print_ = share * np.array(colors.ink, np.float32) + (1 - share) * np.array(colors.paper, np.float32)
     lit = cv2.resize(
         cv2.GaussianBlur(lit.astype(np.float32), (0, 0), 0.8), print_.shape[1::-1], interpolation=cv2.INTER_CUBIC
     )
-    fiber = np.random.default_rng(seed).standard_normal((*print_.shape[:2], 1), dtype=np.float32) * np.float32(0.012)
-    return _codes(print_ * lit * (1 + fiber))
+    fiber = np.random.default_rng(scene.seed).standard_normal((*print_.shape[:2], 1), dtype=np.float32)
+    return _codes(print_ * lit * (1 + FIBER * fiber))
 
 
-def _on_flat(solid: trimesh.Trimesh, at: Floats, light: Light) -> Floats:
+def _on_flat(scene: Scene, at: Floats) -> Floats:
     """Light on the sheet or table, free = 1, with a little of the piece's own color thrown back, (n, 3)."""
-    got = bake(solid, at, np.broadcast_to([0.0, 0.0, 1.0], at.shape), light)
+    got = bake(scene.solid, at, np.broadcast_to([0.0, 0.0, 1.0], at.shape), scene.light)
     return np.asarray(np.repeat((got.lamp + got.sky + 0.15 * got.piece)[:, None], 3, axis=1))
 
 
-def _sheet_mesh(sheet: PhotoSheet, bend_mm: float, scale: float) -> pv.PolyData:
-    """The paper: flat, or its right side lifting off the table by `bend_mm` at the edge."""
-    wide, long = sheet.size.breadth_mm * scale, sheet.size.length_mm * scale
+def _sheet_mesh(scene: Scene) -> pv.PolyData:
+    """The paper: flat but for a slight waviness, or its right side lifting off the table."""
+    size, scale = scene.sheet.size, scene.print_scale
+    wide, long = size.breadth_mm * scale, size.length_mm * scale
     flat = pv.Plane(i_size=wide, j_size=long, i_resolution=60, j_resolution=60)
     points = np.asarray(flat.points, dtype=float)
     flat.texture_map_to_plane(
@@ -200,13 +208,15 @@ def _sheet_mesh(sheet: PhotoSheet, bend_mm: float, scale: float) -> pv.PolyData:
         point_u=(wide / 2, -long / 2, 0),
         point_v=(-wide / 2, long / 2, 0),
     )
-    points[:, 2] = bend_mm * np.clip(points[:, 0] / (wide / 2), 0, 1) ** 2
+    points[:, 2] = scene.wave_mm * wavering(points / (0.35 * wide), scene.seed + 11)
+    points[:, 2] += scene.bend_mm * np.clip(points[:, 0] / (wide / 2), 0, 1) ** 2
     flat.points = points
     return flat
 
 
-def _around(solid: trimesh.Trimesh, sheet: PhotoSheet, colors: Colors, light: Light, seed: int) -> pv.PolyData:
+def _around(scene: Scene) -> pv.PolyData:
     """Table and backdrop in one cloth: flat near the sheet, rising far off, its brightness wavering."""
+    sheet, seed = scene.sheet, scene.seed
     reach = float(np.hypot(sheet.size.breadth_mm, sheet.size.length_mm))
     r = np.concatenate([np.linspace(0.01, 1.2, 90) * reach, np.linspace(1.3, 7.0, 40) * reach])
     high = np.where(r > 3 * reach, (r - 3 * reach) ** 2 / (2 * reach), 0) - TABLE_BELOW_MM
@@ -219,10 +229,10 @@ def _around(solid: trimesh.Trimesh, sheet: PhotoSheet, colors: Colors, light: Li
     quads = np.stack([near[0], near[1], near[1] + len(a), near[0] + len(a)], axis=-1).reshape(-1, 4)
     lit = np.ones((len(points), 3))
     close = np.flatnonzero(np.hypot(points[:, 0], points[:, 1]) <= 1.2 * reach)
-    lit[close] = _on_flat(solid, points[close] + [0, 0, TABLE_BELOW_MM], light)
+    lit[close] = _on_flat(scene, points[close] + [0, 0, TABLE_BELOW_MM])
     waver = 1 + 0.10 * wavering(points / reach, seed + 7) + 0.04 * wavering(points / (0.13 * reach), seed + 8)
     mesh = pv.PolyData(points, np.column_stack([np.full(len(quads), 4), quads]).ravel())
-    mesh["rgb"] = _codes(np.array(colors.cloth) * lit * waver[:, None])
+    mesh["rgb"] = _codes(np.array(scene.colors.cloth) * lit * waver[:, None])
     return mesh
 
 

@@ -185,9 +185,9 @@ def test_the_how_to_says_it_all_in_type_of_11_points_or_more(paper: SheetSize) -
     told = " ".join(last.extract_text(visitor_text=text).split())
     assert min(sizes) >= 11.0 - 1e-6
     needed = (
-        "100 %", "white edge", "stiff board", "green", "both sides", "No flash", "Zoom left at 1", "about 20°",
-        "about 50°", "from above", "turn the board", "at least four whole markers", "never moved", "moldwright look",
-        "Bowls", "weight", "Lamps get hot", "local code", "safety data sheet",
+        "In color", "100 %", "white edge", "stiff board", "green", "both sides", "No flash", "Zoom left at 1",
+        "about 20°", "about 50°", "from above", "turn the board", "at least four whole markers", "never moved",
+        "moldwright look", "Bowls", "weight", "Lamps get hot", "local code", "safety data sheet",
     )  # fmt: skip
     assert [words for words in needed if words not in told] == []
 

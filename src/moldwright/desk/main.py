@@ -103,7 +103,10 @@ def new(
 
 @app.command(epilog=EXITS)
 def look(
-    file: Annotated[Path, typer.Argument(metavar="SCAN", help="The scan: STL, PLY, OBJ, OFF, GLB or 3MF.")],
+    file: Annotated[
+        Path,
+        typer.Argument(metavar="SCAN", help="The scan: STL, PLY, OBJ, OFF, GLB or 3MF; or a folder of photos."),
+    ],
     height: Annotated[
         str, typer.Option(metavar="LENGTH", help='True height as it stands, such as "160 mm" or "8 in".')
     ] = "",
@@ -116,18 +119,45 @@ def look(
     ] = "",
     picture: Annotated[
         Path | None,
-        typer.Option(metavar="FILE.png", help="Draw how it will stand, or may stand, into this file."),
+        typer.Option(
+            metavar="FILE.png",
+            help="Draw how it will stand, or may stand, into this file; of photos the contact sheet, .png or .pdf.",
+        ),
     ] = None,
+    bar: Annotated[
+        str, typer.Option(metavar="LENGTH", help='Photos: what the sheet\'s bar of 100 mm measures, such as "99.6 mm".')
+    ] = "",
+    watch: Annotated[
+        bool, typer.Option("--watch", metavar="", help="Photos: tell what is missing as they arrive, until Ctrl-C.")
+    ] = False,
     as_json: Json = False,
     quiet: Quiet = False,
 ) -> None:
-    """Look at a scan alone, in seconds: size, body, mouth, undercuts and what would be mended."""
+    """Look at a scan alone, in seconds: size, body, mouth, undercuts and what would be mended.
+
+    Of a folder of photos on the printed sheet: which are used and why others are not, and what is missing.
+    """
     from moldwright.desk.faults import saver  # noqa: PLC0415
 
+    if watch and (as_json or picture or bar):
+        raise typer.BadParameter("--watch goes without --json, --picture and --bar: it tells directions only")
     with ending(as_json, saver()):
-        from moldwright.desk.command_look import run_look  # noqa: PLC0415
+        from moldwright.desk.look_options import check_options, is_folder  # noqa: PLC0415
 
-        run_look(file, {"height": height, "unit": unit, "up": up, "board": board}, as_json, quiet, picture)
+        options = {"height": height, "unit": unit, "up": up, "board": board}
+        check_options(file, options, {"bar": bar, "watch": watch})
+        if not is_folder(file):
+            from moldwright.desk.command_look import run_look  # noqa: PLC0415
+
+            run_look(file, options, as_json, quiet, picture)
+        elif watch:
+            from moldwright.desk.watch_photos import watch as watch_photos  # noqa: PLC0415
+
+            watch_photos(file)
+        else:
+            from moldwright.desk.look_photos import run_look_photos  # noqa: PLC0415
+
+            run_look_photos(file, bar, as_json, quiet, picture)
 
 
 @app.command(epilog=EXITS)

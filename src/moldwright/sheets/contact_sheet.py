@@ -130,7 +130,7 @@ def _data(photos: Sequence[ContactPhoto], facts: ContactFacts) -> tuple[dict[str
         "figures": [list(pair) for pair in facts.figures[:FACTS_MOST]],
         "lines": list(facts.lines),
         "groups": [g for g in ({"title": words["dropped"], "across": 4, "photos": dropped},
-                               {"title": words["used"], "across": 6, "photos": used}) if g["photos"]],
+                               {"title": words["seen" if any(row["rings"] for row in used) else "used"], "across": 6, "photos": used}) if g["photos"]],
         "tallest": max((row["tall"] for row in rows), default=0.75),
         "say": {key: words[key] for key in ("remedy", "unread", "page")},
     }  # fmt: skip

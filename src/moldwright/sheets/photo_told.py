@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from moldwright.photos.poses import PoseWarning
 from moldwright.photos.tally import MissingArc, Ring, Tally
 from moldwright.photos.told import PhotoTold
 from moldwright.sheets.photo_words import photo_words
-from moldwright.units import show_share
+from moldwright.text.harmless import harmless
+from moldwright.units import show_length, show_share
 
 SECTOR_DEG = 45.0
 """Width of each of the eight directions that have a name."""
@@ -27,7 +29,7 @@ def reason_text(told: PhotoTold) -> str:
     if told.reason is None:
         return ""
     words = photo_words()["reason"][told.reason]
-    if "figures" not in words or not told.limit:
+    if "figures" not in words or not told.limit or (not told.figure and "{share}" in words["figures"]):
         return str(words["text"])
     figures = words["figures"].format(
         figure=_plain(told.figure),
@@ -36,6 +38,33 @@ def reason_text(told: PhotoTold) -> str:
         share_limit=show_share(told.limit),
     )
     return f"{words['text']}: {figures}"
+
+
+def photo_line(told: PhotoTold) -> str:
+    """One photo in a line: used, or dropped and why.
+
+    Parameters
+    ----------
+    told : what is told of it.
+
+    >>> photo_line(PhotoTold("a.jpg", True))
+    'a.jpg: used'
+    """
+    words = photo_words()["look"]
+    name = harmless(told.file)
+    return str(words["used" if told.used else "dropped"].format(file=name, why=reason_text(told)))
+
+
+def warning_line(warning: PoseWarning, figure: float) -> str:
+    """What does not stop the work but should be known.
+
+    Parameters
+    ----------
+    warning : which.
+    figure : how much, in its own unit.
+    """
+    text = photo_words()["warning"][warning]
+    return str(text.format(share=show_share(abs(figure), 2), length=show_length(figure)))
 
 
 def _plain(value: float) -> str:

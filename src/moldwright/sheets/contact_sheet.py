@@ -29,6 +29,8 @@ COARSE_PX = 0.4
 PICTURE_DOTS = 6.0
 """Dots per millimeter of the PNG."""
 FACTS_MOST = 8
+EMPTY_TALL = 0.75
+"""Height over breadth of the frame of a photo that could not be read."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -122,18 +124,19 @@ def _data(photos: Sequence[ContactPhoto], facts: ContactFacts) -> tuple[dict[str
     words = photo_words()["contact"]
     pictures: dict[str, bytes] = {}
     rows = [_row(f"photo-{k}.jpg", photo, pictures) for k, photo in enumerate(photos)]
-    used = [row for row, photo in zip(rows, photos, strict=True) if photo.told.used]
-    dropped = [row for row, photo in zip(rows, photos, strict=True) if not photo.told.used]
+    used = [row for row in rows if row["used"]]
+    dropped = [row for row in rows if not row["used"]]
+    shown = "seen" if any(row["rings"] for row in used) else "used"
+    groups = (("dropped", 4, dropped), (shown, 6, used))
     data = {
         "title": f"{words['title']}: {facts.name}",
         "counts": words["counts"].format(used=len(used), dropped=len(dropped)),
         "figures": [list(pair) for pair in facts.figures[:FACTS_MOST]],
         "lines": list(facts.lines),
-        "groups": [g for g in ({"title": words["dropped"], "across": 4, "photos": dropped},
-                               {"title": words["seen" if any(row["rings"] for row in used) else "used"], "across": 6, "photos": used}) if g["photos"]],
-        "tallest": max((row["tall"] for row in rows), default=0.75),
+        "groups": [{"title": words[name], "across": across, "photos": of} for name, across, of in groups if of],
+        "tallest": max((row["tall"] for row in rows), default=EMPTY_TALL),
         "say": {key: words[key] for key in ("remedy", "unread", "page")},
-    }  # fmt: skip
+    }
     return data, pictures
 
 
@@ -142,7 +145,7 @@ def _row(file: str, photo: ContactPhoto, pictures: dict[str, bytes]) -> dict[str
     name = harmless(photo.told.file)
     row = {"name": name, "reason": reason_text(photo.told), "used": photo.told.used, "alt": name}
     if photo.rgb is None:
-        return {**row, "file": None, "tall": 0.75, "rings": []}
+        return {**row, "file": None, "tall": EMPTY_TALL, "rings": []}
     small = thumbnail(photo.rgb)
     held = io.BytesIO()
     Image.fromarray(small).save(held, "JPEG", quality=QUALITY)

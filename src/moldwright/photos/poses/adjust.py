@@ -11,16 +11,18 @@ import numpy as np
 import numpy.typing as npt
 
 from moldwright.photos.poses.marks import Floats
-from moldwright.photos.poses.model import SHARED, Misses, PoseModel, Sights, misses
+from moldwright.photos.poses.model import BLEED, HEIGHTS, PLACE, SHARED, ZOOM, Misses, PoseModel, Sights, misses
 
 ROUNDS = 40
 FIRST_DAMPING = 1e-6
 ENOUGH = 1e-7
 CENTER_SHARE = 0.02
 STRETCH_DOUBT = 0.005
-PLACE_DOUBT_MM = (0.3, 0.3, 1.0)
+PLACE_DOUBT_MM = 0.3
+HEIGHT_DOUBT_MM = 2.0
 BLEED_DOUBT_PX = 2.0
 HELD_MM = 1e-3
+HELD_ZOOM = 1e-6
 BEND_DOUBT = (0.5, 1.0)
 LEAST_SPREAD_PX = 0.03
 
@@ -28,7 +30,7 @@ LEAST_SPREAD_PX = 0.03
 @dataclass(frozen=True, slots=True, eq=False)
 class Adjusted:
     """The best guess; `away_px` (photos, m, 4) from where each corner was seen, NaN where it was not; `spread_px` of
-    one coordinate; `doubt` (6 + 3 m,) standard uncertainty of the shared unknowns, NaN where they were held."""
+    one coordinate; `doubt` (18 + 2 m,) standard uncertainty of the shared unknowns, NaN where they were held."""
 
     model: PoseModel
     away_px: Floats
@@ -36,7 +38,9 @@ class Adjusted:
     doubt: Floats
 
 
-def adjust(start: PoseModel, sights: Sights, side_px: float, free: npt.NDArray[np.bool_]) -> Adjusted:
+def adjust(
+    start: PoseModel, sights: Sights, side_px: float, free: npt.NDArray[np.bool_], zoom_doubt: float = HELD_ZOOM
+) -> Adjusted:
     """The best guess near a first one.
 
     Parameters
@@ -44,9 +48,10 @@ def adjust(start: PoseModel, sights: Sights, side_px: float, free: npt.NDArray[n
     start : the first guess.
     sights : what was seen.
     side_px : the sensor's long side, which tells how far its center may be from the lens's [px].
-    free : (6 + 3 m,), which of the shared unknowns may change.
+    free : (18 + 2 m,), which of the shared unknowns may change.
+    zoom_doubt : how much one photo's focal length may differ from that of all, one standard deviation as a share.
     """
-    known = _known(sights.drawn_mm, side_px)
+    known = _Known(_shared_known(sights.drawn_mm, side_px), _own_known(zoom_doubt))
     model, damping = start, FIRST_DAMPING
     at = misses(model, sights)
     spread = _spread(at, sights)
@@ -71,21 +76,43 @@ def adjust(start: PoseModel, sights: Sights, side_px: float, free: npt.NDArray[n
     return Adjusted(model, away, spread, doubt)
 
 
-def _known(drawn_mm: Floats, side_px: float) -> Floats:
+def _shared_known(drawn_mm: Floats, side_px: float) -> Floats:
     """How well the shared unknowns are known before anything is seen: the inverse of their covariance.
 
-    What moves, turns, tilts, stretches or shears all markers alike is no fault of a marker's place: it is held at 0.
+    What moves, turns, stretches or shears all markers alike is no fault of a marker's place: it is held at 0.
     """
     lens = [np.inf, CENTER_SHARE * side_px, CENTER_SHARE * side_px, *BEND_DOUBT, STRETCH_DOUBT]
-    known = np.diag(np.array([*lens, *(PLACE_DOUBT_MM * len(drawn_mm))]) ** -2.0)
+    places = [PLACE_DOUBT_MM] * (PLACE * len(drawn_mm))
+    known = np.diag(np.array([*lens, *([HEIGHT_DOUBT_MM] * HEIGHTS), *places]) ** -2.0)
     plane = np.linalg.qr(np.column_stack([drawn_mm.mean(axis=1)[:, :2], np.ones(len(drawn_mm))]))[0]
-    alike = np.kron(plane, np.eye(3))
+    alike = np.kron(plane, np.eye(PLACE))
     known[SHARED:, SHARED:] += alike @ alike.T / HELD_MM**2
     return known
 
 
+def _own_known(zoom_doubt: float) -> Floats:
+    known = np.zeros(8)
+    known[[BLEED, ZOOM]] = BLEED_DOUBT_PX**-2, zoom_doubt**-2
+    return known
+
+
+def _own(model: PoseModel) -> Floats:
+    """The unknowns of each photo that something is known of beforehand, the others 0, (photos, 8)."""
+    own = np.zeros((len(model.bleed_px), 8))
+    own[:, BLEED], own[:, ZOOM] = model.bleed_px, model.zoom
+    return own
+
+
 def _shared(model: PoseModel) -> Floats:
     return np.concatenate([model.shared, model.moved_mm.ravel()])
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Known:
+    """What is known beforehand: of the shared unknowns (s, s), and of each of a photo's own (8,)."""
+
+    shared: Floats
+    own: Floats
 
 
 def _spread(at: Misses, sights: Sights) -> float:
@@ -99,16 +126,16 @@ def _weights(at: Misses, sights: Sights, spread: float) -> Floats:
     return np.asarray(sights.there[..., None] / (1 + far2) / spread**2)
 
 
-def _cost(at: Misses, model: PoseModel, sights: Sights, spread: float, known: Floats) -> float:
+def _cost(at: Misses, model: PoseModel, sights: Sights, spread: float, known: _Known) -> float:
     far2 = (at.miss_px**2).sum(axis=-1) / (3 * spread) ** 2
     seen = 9.0 * float(np.log1p(far2)[sights.there].sum())
     shared = _shared(model)
-    return seen + float(shared @ known @ shared + ((model.bleed_px / BLEED_DOUBT_PX) ** 2).sum())
+    return seen + float(shared @ known.shared @ shared + (known.own * _own(model) ** 2).sum())
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Normal:
-    """The normal equations: shared (s, s), own (photos, 7, 7), between (photos, s, 7), and their right sides."""
+    """The normal equations: shared (s, s), own (photos, 8, 8), between (photos, s, 8), and their right sides."""
 
     shared: Floats
     own: Floats
@@ -143,7 +170,7 @@ class _Normal:
 
 
 def _normal(
-    at: Misses, model: PoseModel, sights: Sights, spread: float, known: Floats, free: npt.NDArray[np.bool_]
+    at: Misses, model: PoseModel, sights: Sights, spread: float, known: _Known, free: npt.NDArray[np.bool_]
 ) -> _Normal:
     weight = _weights(at, sights, spread)
     photos, markers = sights.there.shape
@@ -153,25 +180,25 @@ def _normal(
     heavy = np.repeat(weight, 2, axis=-1)
     own_left = np.einsum("vmri,vmr,vmrj->vij", own, heavy, own, optimize=True)
     own_side = -np.einsum("vmri,vmr,vmr->vi", own, heavy, off, optimize=True)
-    own_left[:, 6, 6] += BLEED_DOUBT_PX**-2
-    own_side[:, 6] -= model.bleed_px * BLEED_DOUBT_PX**-2
+    own_left += np.diag(known.own)
+    own_side -= known.own * _own(model)
     each = np.einsum("vmri,vmr,vmrj->mij", both, heavy, both, optimize=True)
     each_side = -np.einsum("vmri,vmr,vmr->mi", both, heavy, off, optimize=True)
     cross = np.einsum("vmri,vmr,vmrj->vmij", both, heavy, own, optimize=True)
     left, side, between = _spread_out(each, each_side, cross)
-    return _Normal(left + known, own_left, between, side - known @ _shared(model), own_side, free)
+    return _Normal(left + known.shared, own_left, between, side - known.shared @ _shared(model), own_side, free)
 
 
 def _spread_out(each: Floats, each_side: Floats, cross: Floats) -> tuple[Floats, Floats, Floats]:
-    """From per-marker blocks (six shared, three of the place) to the whole: shared first, then marker by marker."""
+    """From per-marker blocks (the shared, two of the place) to the whole: shared first, then marker by marker."""
     markers, photos = len(each), len(cross)
-    size = SHARED + 3 * markers
+    size = SHARED + PLACE * markers
     left, side, between = np.zeros((size, size)), np.zeros(size), np.zeros((photos, size, cross.shape[-1]))
     s = SHARED
     left[:s, :s], side[:s] = each[:, :s, :s].sum(axis=0), each_side[:, :s].sum(axis=0)
     between[:, :s] = cross[:, :, :s].sum(axis=1)
     for m in range(markers):
-        own = slice(s + 3 * m, s + 3 * m + 3)
+        own = slice(s + PLACE * m, s + PLACE * (m + 1))
         left[own, own], side[own], between[:, own] = each[m, s:, s:], each_side[m, s:], cross[:, m, s:]
         left[:s, own], left[own, :s] = each[m, :s, s:], each[m, s:, :s]
     return left, side, between

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from collections import Counter
-
 import numpy as np
 
-from moldwright.photos.poses.model import SHARED, STRETCH
+from moldwright.photos.poses.model import STRETCH
 from moldwright.photos.poses.poses import PoseWarning
 from moldwright.photos.poses.refuse import (
-    FEWEST_PHOTOS,
     bar_wrong,
     focal_doubtful,
     markers_small,
@@ -17,20 +14,18 @@ from moldwright.photos.poses.refuse import (
     ring_missing,
     sheet_bent,
     sheet_misjoined,
-    too_few,
-    zoom_changed,
 )
 from moldwright.photos.poses.solve import PER_PX, Solved
 from moldwright.photos.tally import FEWEST, RingFault, Tally
-from moldwright.photos.told import PhotoReason, PhotoTold
 
 BAR_RANGE_MM = (90.0, 110.0)
-OTHER_ZOOM_SHARE = 0.2
 LEAST_ACROSS_PX = 10.0
 MOST_FOCAL_DOUBT, SOME_FOCAL_DOUBT = 0.005, 0.0025
 MOST_STRETCH, SOME_STRETCH = 0.01, 0.002
 MOST_BENT_MM, SOME_BENT_MM = 2.5, 1.0
 MOST_MISJOINED_MM = 2.0
+SOME_ZOOM = 0.01
+SEVERAL = 6
 SURE = 4.0
 """Standard uncertainties past which a figure counts as seen."""
 
@@ -44,22 +39,6 @@ def check_bar(bar_mm: float) -> None:
     """
     if not BAR_RANGE_MM[0] <= bar_mm <= BAR_RANGE_MM[1]:
         raise bar_wrong(bar_mm, *BAR_RANGE_MM)
-
-
-def check_left(left: int, told: tuple[PhotoTold, ...]) -> None:
-    """Refuse a set of which too few photos are left, or which two zooms share.
-
-    Parameters
-    ----------
-    left : photos that may still be used.
-    told : of the others.
-    """
-    reasons = Counter(each.reason for each in told)
-    most = max(5, int(OTHER_ZOOM_SHARE * (left + len(told))))
-    if reasons[PhotoReason.OTHER_ZOOM] > most:
-        raise zoom_changed(reasons[PhotoReason.OTHER_ZOOM], most)
-    if left < FEWEST_PHOTOS:
-        raise too_few(left, reasons.most_common(1)[0][0] if reasons else None)
 
 
 def check_set(solved: Solved, tally: Tally) -> None:
@@ -76,8 +55,8 @@ def check_set(solved: Solved, tally: Tally) -> None:
     for ring, low in ((tally.low, True), (tally.high, False)):
         if ring.fault is RingFault.MISSING:
             raise ring_missing(ring.photos, FEWEST, low)
-    if _focal_doubt(solved) > MOST_FOCAL_DOUBT:
-        raise focal_doubtful(_focal_doubt(solved), MOST_FOCAL_DOUBT)
+    if solved.focal_doubt > MOST_FOCAL_DOUBT:
+        raise focal_doubtful(solved.focal_doubt, MOST_FOCAL_DOUBT)
     if abs(_stretch(solved)) > MOST_STRETCH:
         raise print_stretched(_stretch(solved), MOST_STRETCH)
     if _bent_mm(solved) > MOST_BENT_MM:
@@ -99,8 +78,11 @@ def warnings_of(solved: Solved) -> tuple[tuple[PoseWarning, float], ...]:
         found.append((PoseWarning.PRINT_STRETCHED, _stretch(solved)))
     if _bent_mm(solved) > SOME_BENT_MM:
         found.append((PoseWarning.SHEET_CURLED, _bent_mm(solved)))
-    if _focal_doubt(solved) > SOME_FOCAL_DOUBT:
-        found.append((PoseWarning.FOCAL_DOUBT, _focal_doubt(solved)))
+    if solved.focal_doubt > SOME_FOCAL_DOUBT:
+        found.append((PoseWarning.FOCAL_DOUBT, solved.focal_doubt))
+    zoom = float(np.ptp(np.percentile(solved.adjusted.model.zoom, (5, 95))))
+    if zoom > SOME_ZOOM:
+        found.append((PoseWarning.ZOOM_VARIES, zoom))
     return tuple(found)
 
 
@@ -113,23 +95,16 @@ def _across_px(solved: Solved) -> float:
     return float(np.median(each))
 
 
-def _focal_doubt(solved: Solved) -> float:
-    return float(solved.adjusted.doubt[0] / solved.adjusted.model.shared[0])
-
-
 def _stretch(solved: Solved) -> float:
     return float(solved.adjusted.model.shared[STRETCH])
 
 
-def _seen_markers(solved: Solved) -> list[int]:
-    return [int(marker) for marker in np.flatnonzero(solved.sights.there.sum(axis=0) >= SHARED)]
-
-
 def _bent_mm(solved: Solved) -> float:
-    """How far off the plane of all the farthest marker lies, of those that several photos show."""
-    return float(np.abs(solved.adjusted.model.moved_mm[_seen_markers(solved), 2]).max(initial=0.0))
+    """How far off the plane of all markers the farthest corner lies."""
+    return float(np.abs(solved.adjusted.model.points_mm(solved.sights)[..., 2]).max())
 
 
 def _misjoined_mm(solved: Solved) -> float:
-    moved = solved.adjusted.model.moved_mm[_seen_markers(solved), :2]
-    return float(np.linalg.norm(moved, axis=1).max(initial=0.0))
+    """How far off its place the farthest marker lies, of those that several photos show."""
+    several = solved.sights.there.sum(axis=0) >= SEVERAL
+    return float(np.linalg.norm(solved.adjusted.model.moved_mm[several], axis=1).max(initial=0.0))

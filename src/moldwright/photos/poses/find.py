@@ -6,9 +6,10 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from moldwright.photos.poses.checks import check_bar, check_left, check_set, warnings_of
+from moldwright.photos.poses.checks import check_bar, check_set, warnings_of
 from moldwright.photos.poses.detect import marks_in
 from moldwright.photos.poses.gates import sheet_in, sift
+from moldwright.photos.poses.left import check_left
 from moldwright.photos.poses.model import STRETCH
 from moldwright.photos.poses.poses import Poses
 from moldwright.photos.poses.refuse import no_sheet
@@ -47,20 +48,21 @@ def find_poses(photos: Iterable[Photo], bar_mm: float = BAR_MM, progress: Progre
     sifted = sift(tuple(marks), sheet)
     check_left(len(sifted.kept), sifted.told)
     progress(STAGE, SEEKING)
-    solved = solve(sifted.kept, sheet, bar_mm)
-    told = tuple(sorted((*sifted.told, *solved.told), key=lambda each: each.file))
-    check_left(len(solved.marks), told)
+    solved = solve(sifted, sheet, bar_mm)
     views = views_of(solved)
     tally = tally_of(np.array([view.eye_mm for view in views]))
     check_set(solved, tally)
     progress(STAGE, 1.0)
     scale = bar_mm / BAR_MM
     stretch = 1 + float(solved.adjusted.model.shared[STRETCH])
+    told = tuple(sorted(solved.told, key=lambda each: each.file))
     return Poses(sheet, (scale * stretch, scale), views, told, tally, warnings_of(solved))
 
 
 def views_of(solved: Solved) -> tuple[View, ...]:
-    """The views of the photos that fit, each as its upright photo has it.
+    """The views of the photos that fit, each as its upright photo has it, over the board in the sheet's middle.
+
+    Where the sheet is not quite flat, its middle lies as high as the smooth surface through its markers goes on there.
 
     Parameters
     ----------
@@ -68,12 +70,14 @@ def views_of(solved: Solved) -> tuple[View, ...]:
     """
     model, side = solved.adjusted.model, solved.side_px
     focal, x, y, k1, k2 = (float(value) for value in model.shared[:STRETCH])
-    doubt = float(solved.adjusted.doubt[0]) / focal
+    middle = np.array([0.0, 0.0, solved.middle_mm])
     away = np.nanmedian(solved.adjusted.away_px, axis=(1, 2))
     views = []
     for photo, (marks, frame) in enumerate(zip(solved.marks, solved.frames, strict=True)):
-        lens = frame.lens(focal / side, (x / side, y / side), (k1, k2), doubt)
-        rotation, shift = frame.upright(model.turns[photo], model.shifts_mm[photo])
+        lens = frame.lens(
+            focal * float(np.exp(model.zoom[photo])) / side, (x / side, y / side), (k1, k2), solved.focal_doubt
+        )
+        rotation, shift = frame.upright(model.turns[photo], model.shifts_mm[photo] + model.turns[photo] @ middle)
         off = float(away[photo]) * frame.long_px / side
         views.append(View(marks.photo.file, lens, rotation, shift, off))
     return tuple(views)

@@ -17,6 +17,7 @@ class PoseWarning(StrEnum):
     PRINT_STRETCHED = "print-stretched"
     SHEET_CURLED = "sheet-curled"
     FOCAL_DOUBT = "focal-doubt"
+    ZOOM_VARIES = "zoom-varies"
 
 
 @dataclass(frozen=True, slots=True, eq=False)

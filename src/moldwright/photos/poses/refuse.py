@@ -76,18 +76,6 @@ def markers_small(across_px: float, least_px: float) -> InputRefused:
     return InputRefused("markers-too-small", round(across_px, 1), least_px, "px", remedy)
 
 
-def poses_doubtful(doubt_px: float, most_px: float) -> InputRefused:
-    """High above the sheet, the poses say little.
-
-    Parameters
-    ----------
-    doubt_px : how far off a point up there may be seen [px].
-    most_px : the most that does [px].
-    """
-    remedy = "Use a larger sheet for a piece of this size, with more of its squares in every photo."
-    return InputRefused("poses-doubtful", round(doubt_px, 2), most_px, "px", remedy)
-
-
 def sheet_bent(height_mm: float, most_mm: float) -> InputRefused:
     """The sheet does not lie flat.
 

@@ -9,7 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from moldwright.photos.poses.marks import Floats
-from moldwright.photos.poses.model import SHARED, PoseModel, Sights
+from moldwright.photos.poses.model import PLACE, SHARED, PoseModel, Sights
 
 FOCALS = np.geomspace(0.4, 4.0, 36)
 """Focal lengths tried, as shares of the sensor's long side: 14 to 144 mm in terms of film."""
@@ -48,7 +48,9 @@ def start(sights: Sights, side_px: float) -> FirstGuess:
     shared = np.zeros(SHARED)
     shared[0] = focal
     turns, shifts = np.array([pose[0] for pose in poses]), np.array([pose[1] for pose in poses])
-    model = PoseModel(shared, np.zeros((len(sights.drawn_mm), 3)), turns, shifts, np.zeros(len(poses)))
+    model = PoseModel(
+        shared, np.zeros((len(sights.drawn_mm), PLACE)), turns, shifts, np.zeros(len(poses)), np.zeros(len(poses))
+    )
     own = all_off.argmin(axis=1)
     return FirstGuess(model, np.array([pose[2] for pose in poses]), all_off.min(axis=1), all_focals[own])
 

@@ -13,6 +13,7 @@ import pypdf
 import pytest
 from PIL import Image
 
+from moldwright.photos.poses import PoseWarning
 from moldwright.photos.tally import MissingArc, Ring, RingFault, Tally
 from moldwright.photos.told import PhotoReason, PhotoTold
 from moldwright.sheets.contact_sheet import (
@@ -24,7 +25,7 @@ from moldwright.sheets.contact_sheet import (
     rings_of,
 )
 from moldwright.sheets.contact_sheet import thumbnail as small_copy
-from moldwright.sheets.photo_told import reason_text, side_of, tally_lines
+from moldwright.sheets.photo_told import reason_text, side_of, tally_lines, warning_line
 
 FACTS = ContactFacts("Bear", (("Volume", "812 ml (780–850)"), ("Sheet", "A4")), ("Low ring: 24 photos, at 20°",))
 SEEN_RGB = (214, 0, 108)
@@ -126,6 +127,13 @@ def test_every_reason_has_words_of_its_own(reason: PhotoReason) -> None:
     assert texts[reason]
     assert list(texts.values()).count(texts[reason]) == 1
     assert "{" not in texts[reason]
+
+
+@pytest.mark.parametrize("warning", list(PoseWarning))
+def test_every_warning_has_words_with_its_figure(warning: PoseWarning) -> None:
+    told = [warning_line(warning, figure) for figure in (0.25, 0.75)]
+    assert told[0] != told[1]
+    assert len({warning_line(other, 0.25) for other in PoseWarning}) == len(PoseWarning)
 
 
 def test_a_photo_in_use_has_no_reason_and_figures_stand_only_where_there_are_some() -> None:

@@ -25,6 +25,7 @@ class PhotoReason(StrEnum):
     NO_OUTLINE = "no-outline"
     AT_THE_FRAME = "at-the-frame"
     CARVES_ALONE = "carves-alone"
+    DISAGREES = "disagrees"
     DARK = "dark"
 
 

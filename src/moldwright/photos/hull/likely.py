@@ -1,0 +1,60 @@
+"""What a hull's volume tells of the piece's: the likely volume and how far it may be off."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from moldwright.geometry.grid import Grid
+from moldwright.photos.hull.carve import carved
+from moldwright.photos.hull.level import volume_under_mm3
+from moldwright.photos.hull.views import FlatViews
+from moldwright.progress import Progress, silent
+from moldwright.ranges import Range
+
+BIAS, BIAS_MOST = 2.24, 0.025
+OFF, OFF_MORE = 0.022, 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class Likely:
+    """`half_excess` : by how much hulls of every second photo are larger, as a share; `of_hull` : the piece's volume
+    over the hull's at 90 %."""
+
+    half_excess: float
+    of_hull: Range
+
+
+def likely_volume(views: FlatViews, order: list[int], grid: Grid, progress: Progress = silent) -> Likely:
+    """The piece's volume as a share of its hull's, from how much the hull still shrinks as photos are added.
+
+    Parameters
+    ----------
+    views : that agree.
+    order : their numbers, ring by ring and round each ring.
+    grid : a coarse one about the hull, with room round it.
+    progress : told while carving.
+
+    Source: our own, docs/decisions/0036.
+    """
+    whole = _volume_mm3(views, grid, progress)
+    halves = [_volume_mm3(views.only(order[start::2]), grid, progress) for start in (0, 1)]
+    excess = max(0.0, float(np.mean(halves)) / whole - 1.0)
+    return Likely(excess, of_hull(excess))
+
+
+def of_hull(half_excess: float) -> Range:
+    """The piece's volume over its hull's at 90 %.
+
+    Parameters
+    ----------
+    half_excess : by how much the hulls of half of the photos are larger, as a share.
+    """
+    likely = 1.0 - BIAS * min(half_excess, BIAS_MOST)
+    off = OFF + OFF_MORE * half_excess
+    return Range(likely - off, likely, likely + off)
+
+
+def _volume_mm3(views: FlatViews, grid: Grid, progress: Progress) -> float:
+    return volume_under_mm3(carved(views, grid, 2 * grid.step_mm, progress))

@@ -1,0 +1,1 @@
+"""The outline of the piece on each photo."""

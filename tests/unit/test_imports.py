@@ -16,7 +16,7 @@ SOURCE = Path(__file__).parents[2] / "src" / "moldwright"
 LAYERS = (
     {"units", "errors", "ranges", "progress", "text"},
     {"store", "geometry", "materials", "child"},
-    {"commission", "scan", "photos"},
+    {"commission", "scan", "photos", "tape"},
     {"plan"},
     {"original", "cure"},
     {"mold", "mixing"},
@@ -30,7 +30,7 @@ LAYERS = (
 LAYER = {room: number for number, rooms in enumerate(LAYERS) for room in rooms}
 COMPUTING = {
     "units", "store", "geometry", "materials", "commission", "plan", "cure", "mold", "mixing", "cast", "quantities",
-    "steps", "job", "checking", "text",
+    "steps", "job", "checking", "text", "tape",
 }  # fmt: skip
 OUTSIDE_WORLD = {"time", "datetime", "sqlite3", "sqlalchemy", "socket", "subprocess", "urllib", "random", "tempfile"}
 FILES = sorted(path for path in SOURCE.rglob("*.py") if path.parent != SOURCE or path.stem in LAYER)

@@ -7,7 +7,7 @@ from decimal import Decimal
 from enum import StrEnum
 
 from moldwright.geometry.seam_kind import Seam
-from moldwright.geometry.section_shape import SectionShape
+from moldwright.geometry.section_shape import Hollows, SectionShape
 from moldwright.units.read_off import ReadOff
 from moldwright.units.system import UnitSystem
 
@@ -95,6 +95,7 @@ class TapeOrder:
     levels: tuple[LevelOrder, ...]
     shape: SectionShape | None = None
     limbs: tuple[LimbOrder, ...] = ()
+    hollows: Hollows | None = None
 
 
 @dataclass(frozen=True, slots=True)

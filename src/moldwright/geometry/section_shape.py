@@ -1,4 +1,4 @@
-"""The kinds of outline that a level section may have."""
+"""The kinds of outline that a level section may have, and how hollow it is beside its hull."""
 
 from __future__ import annotations
 
@@ -11,3 +11,11 @@ class SectionShape(StrEnum):
     ROUND = "round"
     OVAL = "oval"
     BOXY = "boxy"
+
+
+class Hollows(StrEnum):
+    """What a line drawn tight round a section spans: nothing, some, or deep hollows."""
+
+    NONE = "none"
+    SOME = "some"
+    DEEP = "deep"

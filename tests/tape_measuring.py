@@ -60,7 +60,7 @@ def tape_of(body: trimesh.Trimesh, limbs: Sequence[Stands], reader: Reader, told
     regions = [_region(limb) for limb in limbs]
     trunk, read = whole, []
     for limb, region in zip(limbs, regions, strict=True):
-        read.append(_limb(limb, _mesh(trunk ^ region), chance))
+        read.append(_limb(limb, _mesh(trunk ^ region), reader, chance))
         trunk = trunk - region
     trunk = max(trunk.decompose(), key=lambda part: part.volume())
     mesh = _mesh(trunk)
@@ -88,7 +88,7 @@ def _rising(levels: list[LevelOrder]) -> list[LevelOrder]:
     return made
 
 
-def _limb(limb: Stands, part: trimesh.Trimesh, chance: np.random.Generator | None) -> LimbOrder:
+def _limb(limb: Stands, part: trimesh.Trimesh, reader: Reader, chance: np.random.Generator | None) -> LimbOrder:
     """Girths along the limb; a straight one as far as it goes, a bent one to the last point of its way."""
     way = np.array(limb.path)
     if len(way) == 2:
@@ -105,7 +105,17 @@ def _limb(limb: Stands, part: trimesh.Trimesh, chance: np.random.Generator | Non
     end = _off(float(along[-1]), AT_MM, 0.0, chance)
     levels.append(replace(levels[-1], at_mm=end) if limb.gap_mm else LevelOrder(end, 0.0))
     joins, ends = (max(_off(float(z), AT_MM, 0.0, chance), 0.0) for z in (way[0, 2], way[-1, 2]))
-    return LimbOrder(limb.name, joins, tuple(_rising(levels)), ends, limb.gap_mm, _side(way))
+    hollows = _spans(part, way) if reader.notes and len(way) == 2 else None
+    return LimbOrder(limb.name, joins, tuple(_rising(levels)), ends, limb.gap_mm, _side(way), hollows=hollows)
+
+
+def _spans(part: trimesh.Trimesh, way: np.ndarray) -> Hollows:
+    """What the tape round a straight limb spans."""
+    long = np.linalg.norm(way[1] - way[0])
+    axis = tuple((way[1] - way[0]) / long)
+    cuts = [_seen(part, tuple(way[0] + (way[1] - way[0]) * (n + 0.5) / 20), axis) for n in range(20)]
+    share = part.volume / (sum(hull.area for hull in cuts if hull is not None) * long / 20)
+    return Hollows.NONE if share > 0.94 else Hollows.SOME if share > 0.8 else Hollows.DEEP
 
 
 def _side(way: np.ndarray) -> LimbSide:

@@ -20,8 +20,6 @@ from moldwright.tape.taped import Taped, taped
 
 LEVELS = (6, 8, 10)
 GAP_FULL = 0.75
-NO_LOFT = "winged"
-"""Its wings are feathers that stand apart: no loft holds them, and no note of the maker's says so of a limb."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -86,6 +86,7 @@ class LimbOrder:
     side: LimbSide | None = None
     count: int = 1
     shape: SectionShape | None = None
+    hollows: Hollows | None = None
 
 
 @dataclass(frozen=True, slots=True)

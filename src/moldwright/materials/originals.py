@@ -8,6 +8,7 @@ from moldwright.materials.nearest import nearest
 from moldwright.materials.shipped import shipped
 from moldwright.materials.spoken import heard, several
 from moldwright.materials.words import Tag
+from moldwright.ranges import Range
 
 UNKNOWN = "unknown"
 ORIGINAL = "original"
@@ -18,7 +19,8 @@ ORIGINAL = "original"
 class OriginalMaterial:
     """A class of originals and the density of a solid piece of it.
 
-    `known` False: the word is none of ours and counts as unknown; `near` are the nearest. `also`: other words for it.
+    `density` : its range at 90 %, None where a class is too loose to weigh a volume by. `known` False: the word is none
+    of ours and counts as unknown; `near` are the nearest. `also`: other words for it.
     """
 
     name: str
@@ -27,6 +29,7 @@ class OriginalMaterial:
     known: bool = True
     near: tuple[str, ...] = ()
     also: tuple[str, ...] = ()
+    density: Range | None = None
 
 
 def original_material(asked: str) -> OriginalMaterial:
@@ -61,4 +64,6 @@ def original_materials() -> tuple[OriginalMaterial, ...]:
 def _class(name: str) -> OriginalMaterial:
     row = shipped("originals")[name]
     also = tuple(word for word in row["also"] if len(word) > 1)
-    return OriginalMaterial(name, tuple(map(Tag, row["tags"])), float(row["density_g_ml"]), also=also)
+    likely, ends = float(row["density_g_ml"]), row.get("density_range_g_ml")
+    density = Range(float(ends[0]), likely, float(ends[1])) if ends is not None else None
+    return OriginalMaterial(name, tuple(map(Tag, row["tags"])), likely, also=also, density=density)

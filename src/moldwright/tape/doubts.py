@@ -36,8 +36,6 @@ class Form:
     hull_slim: float
     regular: float
     regular_share: float
-    limb: float
-    limb_share: float
     folds_slim: float
     folds_share: float
     regular_folds_share: float
@@ -55,7 +53,7 @@ class Spanned:
 
     share: float
     share_off: float
-    folds: float
+    folds: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,3 +113,16 @@ def spanned(hollows: Hollows | None) -> Spanned:
     True
     """
     return Spanned(**_data()["hollows"]["unsaid" if hollows is None else hollows.value])
+
+
+def spanned_by_limb(hollows: Hollows | None) -> Spanned:
+    """The same of a limb, of what its superellipses hold.
+
+    Parameters
+    ----------
+    hollows : None where nothing was said.
+
+    >>> spanned_by_limb(Hollows.NONE).share > spanned_by_limb(Hollows.DEEP).share
+    True
+    """
+    return Spanned(**_data()["limb"]["unsaid" if hollows is None else hollows.value])

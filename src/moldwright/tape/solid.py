@@ -71,11 +71,18 @@ def rings(part: Part, sides: int) -> Floats:
 def _body(part: Part) -> Mesh:
     flat = rings(part, SIDES)
     level = np.broadcast_to(part.lofts.at_mm[:, None, None], (*flat.shape[:2], 1))
-    return _lofted(np.concatenate([flat, level], axis=2))
+    return lofted(np.concatenate([flat, level], axis=2))
 
 
-def _lofted(points: Floats) -> Mesh:
-    """A closed mesh through rings (n, sides, 3), each counterclockwise seen from the way that they go."""
+def lofted(points: Floats) -> Mesh:
+    """A closed mesh through rings that follow each other upward, closed flat at both ends.
+
+    Parameters
+    ----------
+    points : (n, sides, 3), each ring counterclockwise seen from where they go [mm].
+
+    Source: our own.
+    """
     count, sides = points.shape[:2]
     ends = points[[0, -1]].mean(axis=1)
     here = np.arange(sides)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from moldwright.ranges import Range
-from moldwright.tape.doubts import Form, form, reading, spanned
+from moldwright.tape.doubts import Form, form, reading, spanned, spanned_by_limb
 from moldwright.tape.draws import Draws
 from moldwright.tape.parts import Part, is_tip, whole_area_mm2
 from moldwright.tape.regular import regularity
@@ -81,7 +81,8 @@ def sums(tape: Tape, parts: Sequence[Part], gaps: Sequence[Gap], draws: Draws) -
     volume = _less(round_mm3 * there, round_mm3, lost)
     area = whole_area_mm2(parts[0])
     for part in parts[1:]:
-        share = like.limb * np.exp(draws.within(like.limb_share))[:, 0]
+        spans = spanned_by_limb(part.limb.hollows if part.limb is not None else None)
+        share = spans.share * np.exp(draws.within(spans.share_off))[:, 0]
         first = part.lofts.section_mm2[:, 0]
         join = draws.within(like.join)[:, 0] * first * np.sqrt(first / np.pi)
         volume = volume + part.count * (part.lofts.volume_mm3 * share + join)

@@ -55,6 +55,9 @@ class Limb(Protocol):
     @property
     def shape(self) -> SectionShape | None: ...
 
+    @property
+    def hollows(self) -> Hollows | None: ...
+
 
 class Tape(Protocol):
     """The body's levels and its limbs."""

@@ -1,13 +1,12 @@
 """`moldwright look FOLDER`: photos told one by one, what is missing, the contact sheet, and the live tally.
 
-Photos are real files read by the real reader; where each was taken from is made up here.
+Photos are real files read by the real reader; what they show is made up here.
 """
 
 from __future__ import annotations
 
 import io
 import json
-from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
@@ -20,14 +19,17 @@ from typer.testing import CliRunner
 from moldwright.desk import look_photos, watch_photos
 from moldwright.desk.main import app
 from moldwright.errors import InputRefused
-from moldwright.photos.poses import Poses, PoseWarning
+from moldwright.geometry.mesh import Mesh
+from moldwright.photos.photographed import Ask, AskKind, Photographed, PhotosAsked, SeenPhoto
+from moldwright.photos.poses import PoseWarning
 from moldwright.photos.poses.marks import Marks
 from moldwright.photos.poses.so_far import SoFar
-from moldwright.photos.reading.photo import Photo
+from moldwright.photos.reading.photo import Photos
 from moldwright.photos.sheet.layout import photo_sheet
 from moldwright.photos.sheet.sizes import SheetSize
 from moldwright.photos.tally import MissingArc, Ring, RingFault, Tally
 from moldwright.photos.told import PhotoReason, PhotoTold
+from moldwright.ranges import NO_SPREAD, Range
 
 LOW = Ring(2, 20.4, (MissingArc(140.0, 215.0, 4),), None)
 TALLY = Tally(LOW, Ring(0, 0.0, (), RingFault.MISSING), 0, 29)
@@ -47,11 +49,19 @@ def folder(tmp_path: Path) -> Path:
     return home
 
 
-def placed(photos: Iterable[Photo], bar_mm: float = 100.0, progress: object = None) -> Poses:
-    """Photo b is soft; the rest have made-up poses."""
-    told = [PhotoTold(p.file, False, PhotoReason.SOFT, 0.42, 0.55) for p in photos if p.file.startswith("b")]
-    warnings = ((PoseWarning.SHEET_CURLED, 2.5),)
-    return Poses(photo_sheet(SheetSize.A3), (1.0, bar_mm / 100), (), tuple(told), TALLY, warnings)
+def found(photos: Photos, asked: PhotosAsked, progress: object = None) -> Photographed:
+    """Photo b is soft; the piece is a box in closed form; a bowl is asked for."""
+    soft = {p.file: PhotoTold(p.file, False, PhotoReason.SOFT, 0.42, 0.55) for p in photos if p.file.startswith("b")}
+    seen = [SeenPhoto(soft.get(p.file, PhotoTold(p.file, True)), np.array(p.rgb())) for p in photos]
+    seen += [SeenPhoto(told, None) for told in photos.told]
+    mesh = Mesh(
+        np.array([(0.0, 0, 0), (120, 0, 0), (0, 80, 0), (0, 0, 160)]), np.array([[0, 2, 1], [0, 1, 3]], np.int32)
+    )
+    asks = (Ask(AskKind.BOWL, (10.0, -5.0, 140.0), 40.0, 25.0),)
+    return Photographed(
+        mesh, 1.0, photo_sheet(SheetSize.A3), TALLY, NO_SPREAD, Range(780.0, 812.0, 850.0), 820.0,
+        tuple(sorted(seen, key=lambda one: one.told.file)), ((PoseWarning.SHEET_CURLED, asked.bar_mm - 97.1),), asks,
+    )  # fmt: skip
 
 
 def so_far(marks: tuple[Marks, ...]) -> SoFar:
@@ -61,7 +71,7 @@ def so_far(marks: tuple[Marks, ...]) -> SoFar:
 
 @pytest.fixture(autouse=True)
 def made_up(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(look_photos, "find_poses", placed)
+    monkeypatch.setattr(look_photos, "photograph", found)
     monkeypatch.setattr(watch_photos, "tally_so_far", so_far)
 
 
@@ -80,6 +90,11 @@ def test_each_photo_is_told_with_what_is_missing(folder: Path, capsys: pytest.Ca
     assert "  High ring: missing, no photo of it" in told
     assert any("bent by 2.5 mm" in line for line in told)
     assert any("A3, its bar 99.6 mm" in line for line in told)
+    assert any(
+        line.split() == ["size", "120", "mm", "wide,", "80", "mm", "deep,", "160", "mm", "tall"] for line in told
+    )
+    assert any(line.endswith("812 ml (780–850)") for line in told)
+    assert any("Is it hollow on top, 140 mm up" in line for line in told)
 
 
 def test_json_is_one_object(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -90,6 +105,8 @@ def test_json_is_one_object(folder: Path, capsys: pytest.CaptureFixture[str]) ->
     ]
     assert told["tally"]["more"] == 29
     assert told["sheet"] == "a3"
+    assert told["volume_ml"] == {"low": 780.0, "likely": 812.0, "high": 850.0}
+    assert told["asks"][0]["kind"] == "bowl"
 
 
 @pytest.mark.parametrize("name", ["seen.pdf", "seen.PNG"])

@@ -7,37 +7,37 @@ from __future__ import annotations
 
 import io
 import math
+from dataclasses import replace
 
 import numpy as np
 import pypdf
 import pytest
 from PIL import Image
 
+from moldwright.photos.photographed import Ask, AskKind, HullWarning, SeenPhoto
 from moldwright.photos.poses import PoseWarning
 from moldwright.photos.tally import MissingArc, Ring, RingFault, Tally
 from moldwright.photos.told import PhotoReason, PhotoTold
 from moldwright.sheets.contact_sheet import (
     ContactFacts,
-    ContactPhoto,
+    _row,
     contact_files,
     contact_picture,
     contact_sheet,
-    rings_of,
 )
-from moldwright.sheets.contact_sheet import thumbnail as small_copy
-from moldwright.sheets.photo_told import reason_text, side_of, tally_lines, warning_line
+from moldwright.sheets.photo_told import ask_line, reason_text, side_of, tally_lines, warning_line
 
 FACTS = ContactFacts("Bear", (("Volume", "812 ml (780–850)"), ("Sheet", "A4")), ("Low ring: 24 photos, at 20°",))
 SEEN_RGB = (214, 0, 108)
 
 
-def photo(name: str, reason: PhotoReason | None = None, wide: int = 400, tall: int = 300) -> ContactPhoto:
+def photo(name: str, reason: PhotoReason | None = None, wide: int = 400, tall: int = 300) -> SeenPhoto:
     ring = np.array([(0.25, 0.2), (0.5, 0.2), (0.5, 0.8), (0.25, 0.8)])
     rgb = np.full((tall, wide, 3), (190, 230, 185), np.uint8)
     corner = int("0" + "".join(filter(str.isdigit, name)))
     rgb[:60, : 4 * corner] = 90, 110, 80  # pictures that are the same are kept once in a PDF
     told = PhotoTold(name, reason is None, reason, 0.42, 0.55)
-    return ContactPhoto(told, None if reason is PhotoReason.UNREADABLE else rgb, () if reason else (ring,))
+    return SeenPhoto(told, None if reason is PhotoReason.UNREADABLE else rgb, () if reason else (ring,))
 
 
 def text_of(pdf: bytes) -> str:
@@ -63,10 +63,16 @@ def test_every_photo_stands_on_the_sheet_once_and_a_dropped_one_with_its_reason(
     assert f"Sheet 1 of {len(pages)}" in text
 
 
-def test_the_usual_48_with_two_dropped_are_two_pages() -> None:
-    photos = [photo(f"{k}.jpg", PhotoReason.SOFT if k in (3, 9) else None) for k in range(49)]
-    for paper in ("a4", "letter"):
-        assert len(pypdf.PdfReader(io.BytesIO(contact_sheet(photos, FACTS, paper))).pages) == 2
+def test_the_usual_49_are_one_page_of_a4_and_two_where_some_are_dropped_or_on_letter() -> None:
+    facts = replace(FACTS, lines=("Low ring", "High ring", "From above", "Nothing is missing"))
+    good = [photo(f"{k}.jpg") for k in range(49)]
+    some = [photo(f"{k}.jpg", PhotoReason.SOFT if k in (3, 9) else None) for k in range(49)]
+    counts = {
+        (paper, name): len(pypdf.PdfReader(io.BytesIO(contact_sheet(photos, facts, paper))).pages)
+        for paper in ("a4", "letter")
+        for name, photos in (("good", good), ("some", some))
+    }
+    assert counts == {("a4", "good"): 1, ("a4", "some"): 2, ("letter", "good"): 2, ("letter", "some"): 2}
 
 
 @pytest.mark.parametrize(("wide", "tall"), [(400, 300), (400, 200), (300, 400)])
@@ -76,7 +82,7 @@ def test_an_outline_is_drawn_where_it_was_seen(wide: int, tall: int) -> None:
     picture = np.asarray(Image.open(io.BytesIO(png)).convert("RGB"))
     rows, columns = np.nonzero(np.abs(picture.astype(int) - SEEN_RGB).max(axis=2) < 12)
     across = (190 - 5 * 3) / 6 * min(1.0, wide / tall)
-    pen = 0.3
+    pen = 0.25
     assert (np.ptp(columns) + 1) / 6 == pytest.approx(0.25 * across + pen, abs=0.3)
     assert (np.ptp(rows) + 1) / 6 == pytest.approx(0.6 * across * tall / wide + pen, abs=0.3)
     left = 10 + ((190 - 15) / 6 - across) / 2
@@ -90,15 +96,16 @@ def test_a_dropped_photo_is_marked_and_the_same_input_gives_the_same_bytes() -> 
     assert np.abs(picture - SEEN_RGB).max(axis=2).min() > 12, "no outline in it"
 
 
-def test_rings_keep_what_they_enclose_in_few_points() -> None:
-    """Circles in closed form, on pixels as a contour has them."""
-    turns = np.linspace(0, 2 * math.pi, 1000, endpoint=False)
-    circles = [np.rint([400, 300] + r * np.column_stack([np.cos(turns), np.sin(turns)])) for r in (200.0, 50.0)]
-    rings = rings_of([circle.astype(np.int32) for circle in circles], 800, 600)
-    assert [area(ring * (800, 600)) for ring in rings] == pytest.approx([math.pi * 200**2, math.pi * 50**2], rel=0.03)
-    assert max(map(len, rings)) < 100
-    assert np.mean(rings[0], axis=0) * (800, 600) == pytest.approx((400.5, 300.5), abs=8)
-    assert rings_of([np.array([[1, 1], [2, 2]], np.int32)], 80, 60) == (), "a line encloses nothing"
+def test_an_outline_of_many_points_is_drawn_by_few_and_a_speck_is_left_out() -> None:
+    """A circle in closed form: what is kept lies on it within half a pixel of the small copy."""
+    turns = np.linspace(0, 2 * math.pi, 4000, endpoint=False)
+    circle = np.array([0.5, 0.5]) + np.column_stack([100 / 400 * np.cos(turns), 100 / 300 * np.sin(turns)])
+    speck = np.array([(0.1, 0.1), (0.1001, 0.1), (0.1, 0.1001)])
+    pictures: dict[str, bytes] = {}
+    row = _row("a.jpg", replace(photo("a.jpg"), rings=(circle, speck)), pictures)
+    (ring,) = row["rings"]
+    assert 20 < len(ring) < 200
+    assert np.hypot(*((np.array(ring) - 0.5) * (400, 300)).T) == pytest.approx(100.0, abs=0.5)
 
 
 def test_the_files_of_a_plan_are_two_papers_and_a_picture() -> None:
@@ -109,18 +116,6 @@ def test_the_files_of_a_plan_are_two_papers_and_a_picture() -> None:
     assert Image.open(io.BytesIO(files["sheets/photos.png"])).format == "PNG"
 
 
-def area(ring: np.ndarray) -> float:
-    """The shoelace formula."""
-    x, y = ring.T
-    return abs(float(np.dot(x, np.roll(y, -1)) - np.dot(y, np.roll(x, -1)))) / 2
-
-
-def test_a_thumbnail_keeps_its_form_and_is_small() -> None:
-    made = small_copy(np.zeros((3000, 4000, 3), np.uint8))
-    assert made.shape == (300, 400, 3)
-    assert small_copy(np.zeros((30, 40, 3), np.uint8)).shape == (30, 40, 3)
-
-
 @pytest.mark.parametrize("reason", list(PhotoReason))
 def test_every_reason_has_words_of_its_own(reason: PhotoReason) -> None:
     texts = {other: reason_text(PhotoTold("a.jpg", False, other, 1.5, 1.0)) for other in PhotoReason}
@@ -129,11 +124,23 @@ def test_every_reason_has_words_of_its_own(reason: PhotoReason) -> None:
     assert "{" not in texts[reason]
 
 
-@pytest.mark.parametrize("warning", list(PoseWarning))
-def test_every_warning_has_words_with_its_figure(warning: PoseWarning) -> None:
-    told = [warning_line(warning, figure) for figure in (0.25, 0.75)]
-    assert told[0] != told[1]
-    assert len({warning_line(other, 0.25) for other in PoseWarning}) == len(PoseWarning)
+WARNINGS = [*PoseWarning, *HullWarning]
+
+
+@pytest.mark.parametrize("warning", WARNINGS)
+def test_every_warning_has_words_with_its_figure(warning: PoseWarning | HullWarning) -> None:
+    assert warning_line(warning, 0.25) != warning_line(warning, 0.75)
+    assert len({warning_line(other, 0.25) for other in WARNINGS}) == len(WARNINGS)
+
+
+@pytest.mark.parametrize("kind", list(AskKind))
+def test_what_is_asked_tells_where_and_how_much(kind: AskKind) -> None:
+    told = ask_line(Ask(kind, (-30.0, 12.0, 140.0), 44.0, 31.5))
+    assert [
+        part
+        for part in ("30 mm to the left", "12 mm behind", "140 mm up", "44 mm across", "31.5 ml")
+        if part not in told
+    ] == []
 
 
 def test_a_photo_in_use_has_no_reason_and_figures_stand_only_where_there_are_some() -> None:

@@ -12,9 +12,9 @@ from moldwright.desk.say import say, say_json
 from moldwright.desk.stage_bars import stages
 from moldwright.desk.whole_file import write_whole
 from moldwright.errors import InputRefused
+from moldwright.photos.photograph import photograph
+from moldwright.photos.photographed import Ask, HullWarning, Photographed, PhotosAsked
 from moldwright.photos.poses import PoseWarning
-from moldwright.photos.poses.find import find_poses
-from moldwright.photos.reading.photo import Photos
 from moldwright.photos.reading.read import read_photos
 from moldwright.photos.sheet.layout import BAR_MM
 from moldwright.photos.sheet.sizes import US, SheetSize
@@ -22,9 +22,9 @@ from moldwright.photos.tally import Tally
 from moldwright.photos.told import PhotoTold
 from moldwright.plan.json_text import tree_of
 from moldwright.ranges import Range
-from moldwright.sheets.contact_sheet import ContactFacts, ContactPhoto, contact_picture, contact_sheet, thumbnail
+from moldwright.sheets.contact_sheet import ContactFacts, contact_picture, contact_sheet
 from moldwright.sheets.photo_paper import size_name
-from moldwright.sheets.photo_told import photo_line, tally_lines, warning_line
+from moldwright.sheets.photo_told import ask_line, photo_line, tally_lines, warning_line
 from moldwright.sheets.photo_words import photo_words
 from moldwright.text.harmless import harmless
 from moldwright.units import show_length, show_range
@@ -34,16 +34,17 @@ PICTURES = (".png", ".pdf")
 
 @dataclass(frozen=True, slots=True)
 class LookedPhotos:
-    """What the photos of a folder give: each photo, what is missing, what should be known, and the solid's figures."""
+    """What the photos of a folder give: each photo, what is missing, what to know and to be asked, the solid."""
 
     folder: str
     sheet: SheetSize
     bar_mm: float
     photos: tuple[PhotoTold, ...]
     tally: Tally
-    warnings: tuple[tuple[PoseWarning, float], ...]
-    size_mm: tuple[float, float, float] | None = None
-    volume_ml: Range | None = None
+    warnings: tuple[tuple[PoseWarning | HullWarning, float], ...]
+    asks: tuple[Ask, ...]
+    size_mm: tuple[float, float, float]
+    volume_ml: Range
 
 
 def bar_of(written: str) -> float:
@@ -86,14 +87,11 @@ def run_look_photos(folder: Path, bar: str, as_json: bool, quiet: bool, picture:
     if picture is not None:
         check_contact(picture)
     with stages(quiet or as_json) as progress, read_photos(folder, progress=progress) as photos:
-        poses = find_poses(photos, bar_mm, progress)
-        dropped = {each.file: each for each in (*photos.told, *poses.told)}
-        names = sorted({*dropped, *(photo.file for photo in photos)})
-        told = tuple(dropped.get(name, PhotoTold(name, True)) for name in names)
-        looked = LookedPhotos(folder.name, poses.sheet.size, bar_mm, told, poses.tally, poses.warnings)
+        found = photograph(photos, PhotosAsked(bar_mm), progress)
+        looked = looked_photos(folder.absolute().name, bar_mm, found)
         if picture is not None:
             progress("draw it", 0.0)
-            write_whole(picture, _drawn(looked, photos, picture))
+            write_whole(picture, _drawn(looked, found, picture))
     if as_json:
         say_json(tree_of(looked))
     else:
@@ -101,13 +99,26 @@ def run_look_photos(folder: Path, bar: str, as_json: bool, quiet: bool, picture:
     return looked
 
 
-def _drawn(looked: LookedPhotos, photos: Photos, picture: Path) -> bytes:
-    small = {photo.file: thumbnail(photo.rgb()) for photo in photos}
-    shown = [ContactPhoto(told, small.get(told.file)) for told in looked.photos]
-    facts = ContactFacts(looked.folder, tuple(figures(looked)), tuple(_lines(looked)))
+def looked_photos(name: str, bar_mm: float, found: Photographed) -> LookedPhotos:
+    """What is told of photos of a piece.
+
+    Parameters
+    ----------
+    name : of their folder.
+    bar_mm : what the sheet's bar of 100 mm measures [mm].
+    found : what they gave.
+    """
+    low, high = found.mesh.bounds_mm
+    wide, deep, tall = (float(side) for side in high - low)
+    figures_ = (found.warnings, found.asks, (wide, deep, tall), found.photos_ml)
+    return LookedPhotos(name, found.sheet.size, bar_mm, found.told, found.tally, *figures_)
+
+
+def _drawn(looked: LookedPhotos, found: Photographed, picture: Path) -> bytes:
+    facts = ContactFacts(looked.folder, tuple((n.capitalize(), t) for n, t in figures(looked)), tuple(_lines(looked)))
     if picture.suffix.lower() == ".png":
-        return contact_picture(shown, facts)
-    return contact_sheet(shown, facts, "letter" if looked.sheet in US else "a4")
+        return contact_picture(found.seen, facts)
+    return contact_sheet(found.seen, facts, "letter" if looked.sheet in US else "a4")
 
 
 def figures(looked: LookedPhotos) -> list[tuple[str, str]]:
@@ -118,17 +129,18 @@ def figures(looked: LookedPhotos) -> list[tuple[str, str]]:
     looked : what the photos give.
     """
     words = photo_words()["look"]
-    rows = [("sheet", words["sheet"].format(size=size_name(looked.sheet), bar=show_length(looked.bar_mm, step_mm=0.1)))]
-    if looked.size_mm is not None:
-        wide, deep, high = (show_length(side) for side in looked.size_mm)
-        rows.append(("size", words["size"].format(wide=wide, deep=deep, high=high)))
-    if looked.volume_ml is not None:
-        rows.append(("volume", show_range(looked.volume_ml, "volume")))
-    return rows
+    wide, deep, high = (show_length(side) for side in looked.size_mm)
+    bar = show_length(looked.bar_mm, step_mm=0.1)
+    return [
+        ("sheet", words["sheet"].format(size=size_name(looked.sheet), bar=bar)),
+        ("size", words["size"].format(wide=wide, deep=deep, high=high)),
+        ("volume", show_range(looked.volume_ml, "volume")),
+    ]
 
 
 def _lines(looked: LookedPhotos) -> list[str]:
-    return [*tally_lines(looked.tally), *(warning_line(*warning) for warning in looked.warnings)]
+    warned = (warning_line(*warning) for warning in looked.warnings)
+    return [*tally_lines(looked.tally), *warned, *map(ask_line, looked.asks)]
 
 
 def in_words(looked: LookedPhotos) -> str:

@@ -135,7 +135,8 @@ def look(
 ) -> None:
     """Look at a scan alone, in seconds: size, body, mouth, undercuts and what would be mended.
 
-    Of a folder of photos on the printed sheet: which are used and why others are not, and what is missing.
+    Of a folder of photos on the printed sheet: which are used and why others are not, what is missing, size
+    and volume.
     """
     from moldwright.desk.faults import saver  # noqa: PLC0415
 

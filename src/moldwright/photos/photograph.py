@@ -62,7 +62,7 @@ def _outlines(
     found = []
     for n, view in enumerate(poses.views):
         found.append((view, _outline(by_file[view.file], view, poses, settings)))
-        progress("outlines", (n + 1) / len(poses.views))
+        progress("outlines of the piece", (n + 1) / len(poses.views))
     return found
 
 

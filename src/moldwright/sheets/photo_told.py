@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from moldwright.photos.photographed import Ask, HullWarning
 from moldwright.photos.poses import PoseWarning
 from moldwright.photos.tally import MissingArc, Ring, Tally
 from moldwright.photos.told import PhotoTold
 from moldwright.sheets.photo_words import photo_words
 from moldwright.text.harmless import harmless
-from moldwright.units import show_length, show_share
+from moldwright.units import show_length, show_share, show_volume
 
+WHOLE_FROM = 0.1
+"""From here on a share is told in whole percents: our own."""
 SECTOR_DEG = 45.0
 """Width of each of the eight directions that have a name."""
 
@@ -34,8 +37,8 @@ def reason_text(told: PhotoTold) -> str:
     figures = words["figures"].format(
         figure=_plain(told.figure),
         limit=_plain(told.limit),
-        share=show_share(told.figure),
-        share_limit=show_share(told.limit),
+        share=_share(told.figure),
+        share_limit=_share(told.limit),
     )
     return f"{words['text']}: {figures}"
 
@@ -55,7 +58,7 @@ def photo_line(told: PhotoTold) -> str:
     return str(words["used" if told.used else "dropped"].format(file=name, why=reason_text(told)))
 
 
-def warning_line(warning: PoseWarning, figure: float) -> str:
+def warning_line(warning: PoseWarning | HullWarning, figure: float) -> str:
     """What does not stop the work but should be known.
 
     Parameters
@@ -64,7 +67,26 @@ def warning_line(warning: PoseWarning, figure: float) -> str:
     figure : how much, in its own unit.
     """
     text = photo_words()["warning"][warning]
-    return str(text.format(share=show_share(abs(figure), 2), length=show_length(figure)))
+    return str(text.format(share=show_share(abs(figure), 2), length=show_length(figure), times=f"{figure:.1f}"))
+
+
+def ask_line(ask: Ask) -> str:
+    """A question that no outline answers.
+
+    Parameters
+    ----------
+    ask : what may hide where.
+    """
+    x, y, up = ask.at_mm
+    words = photo_words()["ask"]
+    aside = words["right" if x >= 0 else "left"].format(by=show_length(abs(x)))
+    along = words["back" if y >= 0 else "front"].format(by=show_length(abs(y)))
+    shown = {"across": show_length(ask.across_mm), "up": show_length(up), "most": show_volume(ask.most_ml)}
+    return str(words[ask.kind].format(aside=aside, along=along, **shown))
+
+
+def _share(value: float) -> str:
+    return show_share(value, 0 if value >= WHOLE_FROM else 1)
 
 
 def _plain(value: float) -> str:

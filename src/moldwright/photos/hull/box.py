@@ -65,7 +65,7 @@ def _left(
     reach = 0.5 * STRETCH * step * np.sqrt(3.0)
     for i in range(grid.shape[0]):
         _count_layer(counts, i, grid.origin, step, reach, spare, views.cameras, views.boxes, views.signed)
-        progress("looking", (i + 1) / grid.shape[0])
+        progress("where the piece stands", (i + 1) / grid.shape[0])
     left = np.argwhere(counts <= spare)
     if not len(left):
         raise InputRefused("nothing-left-of-piece", len(views.cameras), None, "photos", NOTHING_LEFT)

@@ -38,7 +38,7 @@ def carved(views: FlatViews, grid: Grid, band_mm: float, progress: Progress = si
     origin = grid.origin
     for first in range(0, grid.shape[0], BLOCK):
         _carve_layer(field, first, origin, grid.step_mm, band_mm, views.cameras, views.boxes, views.signed)
-        progress("carving", min(1.0, (first + BLOCK) / grid.shape[0]))
+        progress("carving the piece", min(1.0, (first + BLOCK) / grid.shape[0]))
     return Sampled(field, grid)
 
 

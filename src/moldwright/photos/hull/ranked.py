@@ -57,7 +57,7 @@ def ranked(views: FlatViews, grid: Grid, progress: Progress = silent) -> Ranked:
     who = np.empty(grid.shape, np.int16)
     for i in range(0, grid.shape[0], BLOCK):
         _rank_layer(first, second, who, i, grid.origin, grid.step_mm, views.cameras, views.boxes, views.signed)
-        progress("comparing", min(1.0, (i + BLOCK) / grid.shape[0]))
+        progress("photos held against each other", min(1.0, (i + BLOCK) / grid.shape[0]))
     return Ranked(first, second, who, grid)
 
 

@@ -20,7 +20,7 @@ from moldwright.photos.tally import tally_of
 from moldwright.photos.view import View
 from moldwright.progress import Progress, silent
 
-STAGE = "photos-poses"
+STAGE = "where each photo was taken from"
 SEEKING = 0.9
 """Of the stage's time that goes into finding the markers."""
 

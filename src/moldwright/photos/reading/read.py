@@ -19,7 +19,7 @@ from moldwright.photos.reading.photo import Photo, Photos
 from moldwright.photos.told import PhotoReason, PhotoTold
 from moldwright.progress import Progress, silent
 
-STAGE = "photos-read"
+STAGE = "reading the photos"
 LOOK_S = 0.02
 LOST = {"dropped": PhotoReason.UNREADABLE}
 SAVE_JPEG = "Set the phone's camera to its most compatible format, or share the photos as JPEG, and give these."

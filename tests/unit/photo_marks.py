@@ -42,7 +42,8 @@ def marks(
     outward = _outward(seen)
     seen = seen + bleed_px * outward + rng.normal(0, noise_px, seen.shape)
     inside = ((seen > 2) & (seen < (camera.width_px - 3, camera.height_px - 3))).all(axis=(1, 2))
-    area = 0.5 * np.abs(np.cross(seen[:, 2] - seen[:, 0], seen[:, 3] - seen[:, 1]))
+    one, other = seen[:, 2] - seen[:, 0], seen[:, 3] - seen[:, 1]
+    area = 0.5 * np.abs(one[:, 0] * other[:, 1] - one[:, 1] * other[:, 0])
     side = np.linalg.norm(seen - np.roll(seen, 1, axis=1), axis=2).max(axis=1)
     told = photo(camera, file, quarters, focal_35mm)
     turned, out = _stood_up(seen, camera, quarters), _stood_up(outward, camera, quarters, way=True)

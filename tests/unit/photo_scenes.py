@@ -1,12 +1,13 @@
 """Photos of a printed sheet alone, made from the pinhole equations: the pose and the lens behind each are known.
 
-Every pixel's ray is undistorted by fixed-point iteration, met with the sheet (flat, or bent to a known height) and
-takes the drawing's color there. No code of the program is used but the sheet's layout.
+Every pixel's ray is undistorted by fixed-point iteration, met with the flat sheet and takes the drawing's color there.
+No code of the program is used but the sheet's layout.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import cv2
 import numpy as np
@@ -15,6 +16,8 @@ import numpy.typing as npt
 from moldwright.photos.sheet.layout import INK_RGB, PAPER_RGB, PhotoSheet
 
 PER_MM = 5
+GAMMA = 2.2
+TABLE_RGB = (120, 140, 120)
 DICTIONARY = cv2.aruco.getPredefinedDictionary(cv2.aruco.DICT_4X4_250)
 Floats = npt.NDArray[np.float64]
 
@@ -77,67 +80,58 @@ def two_rings(distance_mm: float, jitter: int | None = 1) -> list[Camera]:
     return ring(24, 22, distance_mm, 0, jitter) + ring(24, 50, distance_mm, 7, jitter and jitter + 1)
 
 
+@lru_cache(maxsize=2)
 def drawing(sheet: PhotoSheet) -> npt.NDArray[np.uint8]:
     """The sheet's print, `PER_MM` px per mm, top row at its back edge."""
     wide, long = round(sheet.size.breadth_mm * PER_MM), round(sheet.size.length_mm * PER_MM)
     picture = np.empty((long, wide, 3), np.uint8)
     picture[:] = PAPER_RGB
+    middle = np.array([wide, long]) / 2
     for marker in sheet.markers:
-        corners = (
-            np.array(marker.corners_mm(sheet.side_mm)) * (1, -1) + (wide / PER_MM / 2, long / PER_MM / 2)
-        ) * PER_MM
-        bits = DICTIONARY.getMarkerBits(marker.number) if hasattr(DICTIONARY, "getMarkerBits") else None
-        _draw(picture, corners, marker.number, bits)
+        corners = np.array(marker.corners_mm(sheet.side_mm)) * (PER_MM, -PER_MM) + middle
+        _draw(picture, corners, cv2.aruco.generateImageMarker(DICTIONARY, marker.number, 6))
     return picture
 
 
-def _draw(picture: npt.NDArray[np.uint8], corners: Floats, number: int, bits: object) -> None:
-    """A marker whose edges fall between pixels: drawn large, then laid down by area."""
-    del bits
-    cells = cv2.aruco.generateImageMarker(DICTIONARY, number, 6)
-    fine = cv2.resize(cells, (1200, 1200), interpolation=cv2.INTER_NEAREST)
+def _draw(picture: npt.NDArray[np.uint8], corners: Floats, cells: npt.NDArray[np.uint8]) -> None:
+    """A marker whose edges fall between pixels: each pixel takes the ink's share of its area."""
     (x0, y0), (x1, y1) = corners[0], corners[2]
     left, top, right, bottom = int(np.floor(x0)), int(np.floor(y0)), int(np.ceil(x1)), int(np.ceil(y1))
     many = 8
-    xs = (np.arange(left * many, right * many) + 0.5) / many
-    ys = (np.arange(top * many, bottom * many) + 0.5) / many
-    u, v = (xs - x0) / (x1 - x0) * 1200, (ys - y0) / (y1 - y0) * 1200
-    inside = ((u >= 0) & (u < 1200))[None] & ((v >= 0) & (v < 1200))[:, None]
-    black = (fine[np.clip(v, 0, 1199).astype(int)[:, None], np.clip(u, 0, 1199).astype(int)[None]] == 0) & inside
+    column = (np.arange(left * many, right * many) + 0.5) / many
+    row = (np.arange(top * many, bottom * many) + 0.5) / many
+    u, v = np.floor((column - x0) / (x1 - x0) * 6).astype(int), np.floor((row - y0) / (y1 - y0) * 6).astype(int)
+    inside = ((u >= 0) & (u < 6))[None] & ((v >= 0) & (v < 6))[:, None]
+    black = (cells[np.clip(v, 0, 5)[:, None], np.clip(u, 0, 5)[None]] == 0) & inside
     share = black.reshape(bottom - top, many, right - left, many).mean(axis=(1, 3))[..., None]
-    patch = share * INK_RGB + (1 - share) * PAPER_RGB
-    picture[top:bottom, left:right] = np.round(patch)
+    picture[top:bottom, left:right] = np.round(share * INK_RGB + (1 - share) * PAPER_RGB)
 
 
 def photograph(
     camera: Camera,
     sheet: PhotoSheet,
-    print_scale: tuple[float, float] = (1.0, 1.0),
-    height_mm: object = None,
     blur_px: float = 0.7,
     noise: float = 2.0,
     light: float = 1.0,
     seed: int = 0,
 ) -> npt.NDArray[np.uint8]:
-    """The photo, (height, width, 3), of a sheet whose print came out at another scale or lies bent.
-
-    `height_mm` : a callable of (x, y) [mm] that gives the height of the paper [mm].
-    """
-    texture = drawing(sheet)
-    x, y = _on_sheet(camera, height_mm)
-    u = (x / print_scale[0] + sheet.size.breadth_mm / 2) * PER_MM - 0.5
-    v = (sheet.size.length_mm / 2 - y / print_scale[1]) * PER_MM - 0.5
-    picture = cv2.remap(
-        texture, u.astype(np.float32), v.astype(np.float32), cv2.INTER_LINEAR, borderValue=(120, 140, 120)
-    )
-    picture = cv2.resize(picture, (camera.width_px, camera.height_px), interpolation=cv2.INTER_AREA).astype(np.float64)
+    """The photo, (height, width, 3), of a flat sheet; `blur_px` is laid on linear light, `noise` on the levels."""
+    x, y = _on_sheet(camera)
+    u = (x + sheet.size.breadth_mm / 2) * PER_MM - 0.5
+    v = (sheet.size.length_mm / 2 - y) * PER_MM - 0.5
+    linear = (drawing(sheet) / 255.0).astype(np.float32) ** GAMMA
+    far = tuple((np.array(TABLE_RGB) / 255.0) ** GAMMA)
+    maps = u.astype(np.float32), v.astype(np.float32)
+    picture = cv2.remap(linear, *maps, cv2.INTER_LINEAR, borderMode=cv2.BORDER_CONSTANT, borderValue=far)
+    picture = cv2.resize(picture, (camera.width_px, camera.height_px), interpolation=cv2.INTER_AREA)
     if blur_px:
         picture = cv2.GaussianBlur(picture, (0, 0), blur_px)
-    grain = np.random.default_rng(seed).normal(0, noise, picture.shape)
-    return np.clip(np.round(picture * light + grain), 0, 255).astype(np.uint8)
+    levels = 255.0 * np.clip(picture * light, 0, 1) ** (1 / GAMMA)
+    grain = np.random.default_rng(seed).normal(0, noise, levels.shape)
+    return np.clip(np.round(levels + grain), 0, 255).astype(np.uint8)
 
 
-def _on_sheet(camera: Camera, height_mm: object) -> tuple[Floats, Floats]:
+def _on_sheet(camera: Camera) -> tuple[Floats, Floats]:
     """Where each ray meets the paper, rays at twice the pixels each way."""
     cx, cy = camera.center_px
     px = (np.arange(2 * camera.width_px) + 0.5) / 2 - 0.5
@@ -148,16 +142,10 @@ def _on_sheet(camera: Camera, height_mm: object) -> tuple[Floats, Floats]:
         r2 = x * x + y * y
         bent = 1 + camera.k1 * r2 + camera.k2 * r2 * r2
         x, y = xd / bent, yd / bent
-    rays = np.stack([x, y, np.ones_like(x)], axis=-1) @ camera.rotation
-    eye = np.array(camera.eye_mm)
-    height = np.zeros(x.shape)
-    for _ in range(1 if height_mm is None else 12):
-        far = (height - eye[2]) / np.minimum(rays[..., 2], -1e-6)
-        at = eye + far[..., None] * rays
-        if height_mm is not None:
-            height = height_mm(at[..., 0], at[..., 1])
-    above = rays[..., 2] > -1e-6
-    return np.where(above, 1e6, at[..., 0]), np.where(above, 1e6, at[..., 1])
+    down = [x * camera.rotation[0, k] + y * camera.rotation[1, k] + camera.rotation[2, k] for k in range(3)]
+    far = -camera.eye_mm[2] / np.minimum(down[2], -1e-6)
+    above = down[2] > -1e-6
+    return (np.where(above, 1e6, camera.eye_mm[k] + far * down[k]) for k in range(2))
 
 
 def turned(camera: Camera, **other: object) -> Camera:

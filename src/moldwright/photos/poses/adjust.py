@@ -18,7 +18,7 @@ FIRST_DAMPING = 1e-6
 ENOUGH = 1e-7
 CENTER_SHARE = 0.02
 STRETCH_DOUBT = 0.005
-PLACE_DOUBT_MM = 0.3
+PLACE_DOUBT_MM = 1.0
 HEIGHT_DOUBT_MM = 2.0
 BLEED_DOUBT_PX = 2.0
 HELD_MM = 1e-3
@@ -79,13 +79,16 @@ def adjust(
 def _shared_known(drawn_mm: Floats, side_px: float) -> Floats:
     """How well the shared unknowns are known before anything is seen: the inverse of their covariance.
 
-    What moves, turns, stretches or shears all markers alike is no fault of a marker's place: it is held at 0.
+    What moves all markers alike, or draws them apart along x or y, is no fault of a marker's place: the poses,
+    the bar and the stretch stand for that, so it is held at 0.
     """
     lens = [np.inf, CENTER_SHARE * side_px, CENTER_SHARE * side_px, *BEND_DOUBT, STRETCH_DOUBT]
     places = [PLACE_DOUBT_MM] * (PLACE * len(drawn_mm))
     known = np.diag(np.array([*lens, *([HEIGHT_DOUBT_MM] * HEIGHTS), *places]) ** -2.0)
-    plane = np.linalg.qr(np.column_stack([drawn_mm.mean(axis=1)[:, :2], np.ones(len(drawn_mm))]))[0]
-    alike = np.kron(plane, np.eye(PLACE))
+    x, y = drawn_mm.mean(axis=1)[:, :2].T
+    one, none = np.ones_like(x), np.zeros_like(x)
+    ways = [(one, none), (none, one), (x, none), (none, y)]
+    alike = np.linalg.qr(np.column_stack([np.column_stack(way).ravel() for way in ways]))[0]
     known[SHARED:, SHARED:] += alike @ alike.T / HELD_MM**2
     return known
 

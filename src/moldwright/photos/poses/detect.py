@@ -17,6 +17,10 @@ DICTIONARY = cv2.aruco.DICT_4X4_250
 WINDOWS_PX = (3, 53, 10)
 LEAST_ROUND = 0.01
 """Least way round a marker as a share of the photo's long side."""
+CLEAREST, LEAST_STEEP = 99.7, 1.0
+"""The steepest places of a photo: above this percentage of all, and at least so many levels over a px."""
+AROUND = 150
+"""How near to such a place its light and dark side are: the long side over this."""
 MOVED_MODULES = 1.2
 """A measured corner that is farther from the detected one belongs to something else."""
 
@@ -41,17 +45,21 @@ def marks_in(photo: Photo) -> Marks:
     return marks.only(kept)
 
 
-def readable_if_smaller(photo: Photo, by: int) -> int:
-    """How many markers can be read once the photo is made smaller: in a blurred photo, more than at its full size.
+def edge_spread_px(photo: Photo) -> float:
+    """Spread of the clearest edges of a whole photo [px], whatever they are of; 0 where there are none.
 
     Parameters
     ----------
     photo : upright.
-    by : how many times smaller.
     """
     gray = np.asarray(cv2.cvtColor(np.asarray(photo.rgb()), cv2.COLOR_RGB2GRAY), dtype=np.uint8)
-    size = max(1, gray.shape[1] // by), max(1, gray.shape[0] // by)
-    return len(_detected(np.asarray(cv2.resize(gray, size, interpolation=cv2.INTER_AREA), dtype=np.uint8))[0])
+    steep = np.asarray(cv2.magnitude(*(cv2.Sobel(gray, cv2.CV_32F, *way) for way in ((1, 0), (0, 1))))) / 8
+    clear = steep >= max(LEAST_STEEP, float(np.percentile(steep, CLEAREST)))
+    if not clear.any():
+        return 0.0
+    window = np.ones((2 * (max(gray.shape) // AROUND) + 1,) * 2, np.uint8)
+    height = np.asarray(cv2.dilate(gray, window), np.float64) - np.asarray(cv2.erode(gray, window), np.float64)
+    return float(np.median(height[clear] / steep[clear]) / np.sqrt(2 * np.pi))
 
 
 def brightest(photo: Photo) -> float:

@@ -8,14 +8,14 @@ import numpy as np
 
 from moldwright.photos.poses.checks import check_bar, check_set, warnings_of
 from moldwright.photos.poses.detect import marks_in
-from moldwright.photos.poses.gates import sheet_in, sift
+from moldwright.photos.poses.gates import Sifted, sheet_in, sift
 from moldwright.photos.poses.left import check_left
 from moldwright.photos.poses.model import STRETCH
 from moldwright.photos.poses.poses import Poses
 from moldwright.photos.poses.refuse import no_sheet
 from moldwright.photos.poses.solve import Solved, solve
 from moldwright.photos.reading.photo import Photo
-from moldwright.photos.sheet.layout import BAR_MM
+from moldwright.photos.sheet.layout import BAR_MM, PhotoSheet
 from moldwright.photos.tally import tally_of
 from moldwright.photos.view import View
 from moldwright.progress import Progress, silent
@@ -48,11 +48,24 @@ def find_poses(photos: Iterable[Photo], bar_mm: float = BAR_MM, progress: Progre
     sifted = sift(tuple(marks), sheet)
     check_left(len(sifted.kept), sifted.told)
     progress(STAGE, SEEKING)
+    poses = poses_of(sifted, sheet, bar_mm)
+    progress(STAGE, 1.0)
+    return poses
+
+
+def poses_of(sifted: Sifted, sheet: PhotoSheet, bar_mm: float = BAR_MM) -> Poses:
+    """Poses from the markers of the photos that show the sheet well enough.
+
+    Parameters
+    ----------
+    sifted : their markers, and what is told of the other photos.
+    sheet : the sheet as drawn.
+    bar_mm : what its bar measures on the print [mm].
+    """
     solved = solve(sifted, sheet, bar_mm)
     views = views_of(solved)
     tally = tally_of(np.array([view.eye_mm for view in views]))
     check_set(solved, tally)
-    progress(STAGE, 1.0)
     scale = bar_mm / BAR_MM
     stretch = 1 + float(solved.adjusted.model.shared[STRETCH])
     told = tuple(sorted(solved.told, key=lambda each: each.file))

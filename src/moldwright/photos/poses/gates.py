@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
-from moldwright.photos.poses.detect import brightest, readable_if_smaller
+from moldwright.photos.poses.detect import brightest, edge_spread_px
 from moldwright.photos.poses.marks import Marks
 from moldwright.photos.sheet.layout import COUNT, PhotoSheet, photo_sheet
 from moldwright.photos.sheet.sizes import SheetSize
@@ -16,7 +17,7 @@ from moldwright.photos.told import PhotoReason, PhotoTold
 FEWEST_MARKERS = 4
 SHARPEST_SHARE = 0.55
 """Of the usual sharpness that a photo must have (tried, METHODS of the prototype: 0.55 of the median)."""
-SMALLER = 3
+SOME = 8
 LEAST_CONTRAST = 25.0
 LEAST_BRIGHT = 60.0
 
@@ -54,11 +55,11 @@ def sift(marks: tuple[Marks, ...], sheet: PhotoSheet) -> Sifted:
     """
     first = sheet.numbers
     own = [each.only((each.numbers >= first.start) & (each.numbers < first.stop)) for each in marks]
-    usual = [each.soft_px for each in own if len(each.numbers) >= FEWEST_MARKERS]
-    limit = float(np.median(usual)) / SHARPEST_SHARE if usual else 0.0
+    enough = [each for each in own if len(each.numbers) >= FEWEST_MARKERS]
+    usual = _Usual(tuple(enough))
     kept, told = [], []
     for each, whole in zip(own, marks, strict=True):
-        fault = _fault(each, whole, limit)
+        fault = _fault(each, whole, usual)
         if fault is None:
             kept.append(each)
         else:
@@ -66,23 +67,35 @@ def sift(marks: tuple[Marks, ...], sheet: PhotoSheet) -> Sifted:
     return Sifted(tuple(kept), tuple(told))
 
 
+class _Usual:
+    """How soft the photos that show enough usually are [px]: the markers' edges, and the clearest edges of all."""
+
+    def __init__(self, enough: tuple[Marks, ...]) -> None:
+        self.markers_px = float(np.median([each.soft_px for each in enough])) if enough else 0.0
+        self._enough = enough
+
+    @cached_property
+    def edges_px(self) -> float:
+        some = self._enough[:: max(1, len(self._enough) // SOME)]
+        return float(np.median([edge_spread_px(each.photo) for each in some])) if some else 0.0
+
+
 def _blocks(marks: Marks) -> Counter[int]:
     return Counter(int(number) // COUNT for number in marks.numbers)
 
 
-def _fault(own: Marks, whole: Marks, softest_px: float) -> PhotoTold | None:
+def _fault(own: Marks, whole: Marks, usual: _Usual) -> PhotoTold | None:
     file, seen = own.photo.file, len(own.numbers)
     if seen < FEWEST_MARKERS:
-        return _why_few(own, whole)
+        return _why_few(own, whole, usual)
     if own.contrast < LEAST_CONTRAST:
         return PhotoTold(file, False, PhotoReason.DARK, own.contrast, LEAST_CONTRAST)
-    if own.soft_px > softest_px:
-        share = softest_px * SHARPEST_SHARE / own.soft_px
-        return PhotoTold(file, False, PhotoReason.SOFT, share, SHARPEST_SHARE)
+    if usual.markers_px < SHARPEST_SHARE * own.soft_px:
+        return PhotoTold(file, False, PhotoReason.SOFT, usual.markers_px / own.soft_px, SHARPEST_SHARE)
     return None
 
 
-def _why_few(own: Marks, whole: Marks) -> PhotoTold:
+def _why_few(own: Marks, whole: Marks, usual: _Usual) -> PhotoTold:
     file = own.photo.file
     others = max((seen for block, seen in _blocks(whole).items()), default=0)
     if others >= FEWEST_MARKERS:
@@ -90,6 +103,7 @@ def _why_few(own: Marks, whole: Marks) -> PhotoTold:
     light = brightest(own.photo)
     if light < LEAST_BRIGHT:
         return PhotoTold(file, False, PhotoReason.DARK, light, LEAST_BRIGHT)
-    if readable_if_smaller(own.photo, SMALLER) >= FEWEST_MARKERS:
-        return PhotoTold(file, False, PhotoReason.SOFT, 0.0, SHARPEST_SHARE)
+    spread = edge_spread_px(own.photo)
+    if usual.edges_px < SHARPEST_SHARE * spread:
+        return PhotoTold(file, False, PhotoReason.SOFT, usual.edges_px / spread, SHARPEST_SHARE)
     return PhotoTold(file, False, PhotoReason.FEW_MARKERS, len(own.numbers), FEWEST_MARKERS)

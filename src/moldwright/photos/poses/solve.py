@@ -121,7 +121,8 @@ class _Work:
         model = first.model.only(kept)
         held = _free(model)
         held[STRETCH:] = False
-        self._adjust(adjust(model, self.sights, self.side, held, ZOOM_DOUBT).model)
+        model = adjust(model, self.sights, self.side, held).model
+        self._adjust(adjust(model, self.sights, self.side, _free(model)).model)
 
     def drop_far(self) -> bool:
         """Whether photos were dropped that do not fit the rest, and the rest solved anew."""

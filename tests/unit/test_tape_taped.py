@@ -94,6 +94,16 @@ def test_girths_alone_leave_more_in_doubt(calipers: bool) -> None:
     assert (share < 0.06) is calipers
 
 
+def test_a_modeled_form_is_not_taken_for_a_turned_one() -> None:
+    """Proportions that change from level to level leave the hollows that a tape spans to be reckoned with."""
+    sizes = ((100, 80), (90, 95), (110, 70), (85, 85), (95, 60), (70, 75))
+    tape = TapeOrder(tuple(LevelOrder(30.0 * n, ellipse_mm(w, d), w, d) for n, (w, d) in enumerate(sizes)))
+    found = taped(tape)
+    full = np.trapezoid([w * d for w, d in sizes], dx=30.0) * np.pi / 4 / 1000
+    assert found.volume_ml.likely < 0.95 * full
+    assert (found.volume_ml.high - found.volume_ml.low) / 2 / found.volume_ml.likely > 0.09
+
+
 def test_no_solid_holds_more_than_its_girths_could() -> None:
     """Isoperimetric: no section of girth g is larger than g^2 / 4 pi; what the tape spans only lessens it."""
     girths = [300.0, 320.0, 250.0, 280.0, 120.0]

@@ -1,4 +1,4 @@
-"""Which options of `moldwright look` belong to a scan and which to a folder of photos."""
+"""Which options of `moldwright look` belong to a scan, a folder of photos or a commission."""
 
 from __future__ import annotations
 
@@ -21,16 +21,33 @@ def is_folder(path: Path) -> bool:
         return False
 
 
+def is_commission(path: Path) -> bool:
+    """Whether a commission is looked at: a TOML file.
+
+    Parameters
+    ----------
+    path : what is looked at.
+
+    >>> is_commission(Path("order.toml")), is_commission(Path("stag.stl"))
+    (True, False)
+    """
+    return path.suffix.lower() == ".toml" and not is_folder(path)
+
+
 def check_options(path: Path, scan: Mapping[str, str], photos: Mapping[str, object]) -> None:
     """Refuse options that say nothing of what is looked at.
 
     Parameters
     ----------
-    path : a scan or a folder.
+    path : a scan, a folder or a commission.
     scan : options of a scan by name, "" where left out.
     photos : options of a folder by name, empty where left out.
     """
-    if is_folder(path):
+    if is_commission(path):
+        given = next((name for name, value in (*scan.items(), *photos.items()) if value), None)
+        remedy = "Leave it out: the commission tells it."
+        meant = "a scan or a folder of photos"
+    elif is_folder(path):
         given = next((name for name, value in scan.items() if value), None)
         remedy = (
             "Leave it out: the photos' sheet tells size and board, its front is given by how the piece stands on it."

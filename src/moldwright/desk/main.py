@@ -105,7 +105,10 @@ def new(
 def look(
     file: Annotated[
         Path,
-        typer.Argument(metavar="SCAN", help="The scan: STL, PLY, OBJ, OFF, GLB or 3MF; or a folder of photos."),
+        typer.Argument(
+            metavar="SCAN",
+            help="The scan: STL, PLY, OBJ, OFF, GLB or 3MF; or a folder of photos; or a commission with a tape.",
+        ),
     ],
     height: Annotated[
         str, typer.Option(metavar="LENGTH", help='True height as it stands, such as "160 mm" or "8 in".')
@@ -136,18 +139,22 @@ def look(
     """Look at a scan alone, in seconds: size, body, mouth, undercuts and what would be mended.
 
     Of a folder of photos on the printed sheet: which are used and why others are not, what is missing, size
-    and volume.
+    and volume. Of a commission with a tape (COMMISSION.toml): what was understood of it, drawn with --picture.
     """
     from moldwright.desk.faults import saver  # noqa: PLC0415
 
     if watch and (as_json or picture or bar):
         raise typer.BadParameter("--watch goes without --json, --picture and --bar: it tells directions only")
     with ending(as_json, saver()):
-        from moldwright.desk.look_options import check_options, is_folder  # noqa: PLC0415
+        from moldwright.desk.look_options import check_options, is_commission, is_folder  # noqa: PLC0415
 
         options = {"height": height, "unit": unit, "up": up, "board": board}
         check_options(file, options, {"bar": bar, "watch": watch})
-        if not is_folder(file):
+        if is_commission(file):
+            from moldwright.desk.look_tape import run_look_tape  # noqa: PLC0415
+
+            run_look_tape(file, as_json, picture)
+        elif not is_folder(file):
             from moldwright.desk.command_look import run_look  # noqa: PLC0415
 
             run_look(file, options, as_json, quiet, picture)

@@ -72,7 +72,7 @@ def drawn_of(tape: Tape, parts: Sequence[Part], mesh: Mesh) -> Drawn:
     ----------
     tape : what was measured.
     parts : body and limbs.
-    mesh : the likely solid, z up [mm].
+    mesh : the solid as the tape goes round it, z up [mm].
 
     Source: our own.
     """

@@ -13,7 +13,9 @@ from moldwright.tape.told import TapeLevel
 
 FEWEST = 3
 """Levels with calipers from which their agreement tells something; one more girth than a quadric has figures, twice."""
-FEWEST_GIRTHS = 5
+FEWEST_GIRTHS = 6
+GIRTHS_ALONE = 0.75
+"""How regular a stack may count by its girths alone, which no hollow changes much."""
 SURE, UNSURE = 2.0, 4.0
 """Mean squared misfit, in standard deviations of the readings, up to which a form is regular, and from which it is not:
 our own."""
@@ -36,11 +38,11 @@ def regularity(levels: Sequence[TapeLevel], reading: ReadDoubt) -> float:
     """
     told = [level for level in levels if level.breadth_mm is not None and level.depth_mm is not None]
     if len(told) >= FEWEST and 2 * len(told) >= len(levels):
-        misfit = _of_sections(told, reading)
-    elif len(levels) >= FEWEST_GIRTHS:
-        misfit = _of_girths(levels, reading)
-    else:
-        return 0.0
+        return _share(_of_sections(told, reading))
+    return GIRTHS_ALONE * _share(_of_girths(levels, reading)) if len(levels) >= FEWEST_GIRTHS else 0.0
+
+
+def _share(misfit: float) -> float:
     return float(np.clip((UNSURE - misfit) / (UNSURE - SURE), 0.0, 1.0))
 
 

@@ -20,13 +20,12 @@ SIDES, LIMB_SIDES = 96, 48
 LEAST_BREADTH_MM = 0.2
 
 
-def likely_solid(parts: Sequence[Part], volume_mm3: float) -> Mesh:
-    """The closed likely solid, z up, the board at z = 0.
+def round_solid(parts: Sequence[Part]) -> Mesh:
+    """The closed solid as the tape goes round it, its hollows filled; z up, the board at z = 0.
 
     Parameters
     ----------
     parts : the body first, then its limbs; the first draw of each is laid.
-    volume_mm3 : what it shall hold [mm3], > 0: heights stay as they were measured, breadths and depths are stretched.
 
     Raises InputRefused where a limb does not meet the body. Source: our own.
     """
@@ -35,7 +34,7 @@ def likely_solid(parts: Sequence[Part], volume_mm3: float) -> Mesh:
         for way in frames(part, parts[0]):
             whole = _with(whole, _limb(part, way), part)
     whole = largest_body(whole.trim_by_plane((0.0, 0.0, 1.0), 0.0))
-    return stretched(exportable(whole), volume_mm3)
+    return exportable(whole)
 
 
 def stretched(mesh: Mesh, volume_mm3: float) -> Mesh:

@@ -6,6 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
+from scipy.special import ndtri
 
 from moldwright.ranges import Range
 from moldwright.tape.doubts import Form, form, reading, spanned, spanned_by_limb
@@ -15,6 +17,7 @@ from moldwright.tape.regular import regularity
 from moldwright.tape.section import Floats
 from moldwright.tape.told import Gap, Tape
 
+Picks = NDArray[np.bool_]
 LOW, LIKELY, HIGH = 0.05, 0.5, 0.95
 LEAST_SHARE = 0.05
 """Of the lofts' volume that gaps leave at least."""
@@ -76,7 +79,8 @@ def sums(tape: Tape, parts: Sequence[Part], gaps: Sequence[Gap], draws: Draws) -
     body = parts[0].lofts
     even = regularity([level for level in tape.levels if not is_tip(level)], reading())
     round_mm3 = body.volume_mm3
-    there = _there(tape, body.slimness, even, draws, like)
+    regular = draws.normal()[:, 0] < ndtri(even)
+    there = _there(tape, body.slimness, regular, draws, like)
     lost = _gaps_mm3(gaps, draws, like)
     volume = _less(round_mm3 * there, round_mm3, lost)
     area = whole_area_mm2(parts[0])
@@ -88,24 +92,25 @@ def sums(tape: Tape, parts: Sequence[Part], gaps: Sequence[Gap], draws: Draws) -
         volume = volume + part.count * (part.lofts.volume_mm3 * share + join)
         area = area + whole_area_mm2(part)
     volume = np.maximum(volume, LEAST_SHARE * round_mm3)
-    folds = _folds(tape, body.slimness, even, draws, like)
+    folds = _folds(tape, body.slimness, regular, draws, like)
     return Sums(volume, area * folds + _walls_mm2(gaps, draws, like))
 
 
-def _there(tape: Tape, slimness: Floats, even: float, draws: Draws, like: Form) -> Floats:
-    """Share of the body's superellipses that is really there: a modeled form's hollows and odd sections."""
+def _there(tape: Tape, slimness: Floats, regular: Picks, draws: Draws, like: Form) -> Floats:
+    """Share of the body's superellipses that is really there: a modeled form's hollows and odd sections, or next to all
+    in the draws that take it for regular."""
     told = spanned(tape.hollows)
     modeled = np.log(told.share * (like.hull - like.hull_slim * slimness)) + draws.within(told.share_off)[:, 0]
-    regular = np.log(like.regular) + draws.within(like.regular_share)[:, 0]
-    there: Floats = np.exp(even * regular + (1.0 - even) * modeled)
+    full = np.log(like.regular) + draws.within(like.regular_share)[:, 0]
+    there: Floats = np.exp(np.where(regular, full, modeled))
     return there
 
 
-def _folds(tape: Tape, slimness: Floats, even: float, draws: Draws, like: Form) -> Floats:
+def _folds(tape: Tape, slimness: Floats, regular: Picks, draws: Draws, like: Form) -> Floats:
     most = spanned(tape.hollows).folds
     modeled = np.log(most - like.folds_slim * slimness) + draws.within(like.folds_share)[:, 0]
-    regular = draws.within(like.regular_folds_share)[:, 0]
-    folds: Floats = np.exp(even * regular + (1.0 - even) * modeled)
+    smooth = draws.within(like.regular_folds_share)[:, 0]
+    folds: Floats = np.exp(np.where(regular, smooth, modeled))
     return folds
 
 

@@ -11,7 +11,7 @@ from moldwright.tape.check import checked
 from moldwright.tape.drawn import Drawn, drawn_of
 from moldwright.tape.draws import Draws
 from moldwright.tape.parts import parts_of
-from moldwright.tape.solid import likely_solid
+from moldwright.tape.solid import round_solid, stretched
 from moldwright.tape.sums import sums
 from moldwright.tape.told import Gap, Tape
 
@@ -56,6 +56,7 @@ def taped(tape: Tape, height_mm: float | None = None, gaps: Sequence[Gap] = ()) 
     draws = Draws(DRAWS)
     parts = parts_of(tape, top_mm, draws)
     held = sums(tape, parts, gaps, draws)
-    mesh = likely_solid(parts, held.volume_ml.likely * 1000.0)
+    round_ = round_solid(parts)
+    mesh = stretched(round_, held.volume_ml.likely * 1000.0)
     top_of_all_mm = float(mesh.bounds_mm[1][2])
-    return Taped(mesh, top_of_all_mm, held.volume_ml, held.area_cm2, held.area_slope, drawn_of(tape, parts, mesh))
+    return Taped(mesh, top_of_all_mm, held.volume_ml, held.area_cm2, held.area_slope, drawn_of(tape, parts, round_))

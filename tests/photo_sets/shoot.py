@@ -34,7 +34,8 @@ class Shoot:
     count; `top` : one more from above; `bend_mm` : how far the sheet's right edge lifts; `wave_mm` : how far the
     paper is off flat; `breath` : how much the focal length varies as the phone focuses; `print_scale` : the print's
     size by what it should be; `noise` : of the sensor; `exif` : the photos tell their focal length;
-    `zoom_midway` : by how much the second half of the photos is zoomed in.
+    `zoom_midway` : by how much the second half of the photos is zoomed in; `masks` : exact outlines are kept;
+    `detail` : of the light on the piece.
     """
 
     seed: int = 1
@@ -54,6 +55,7 @@ class Shoot:
     exif: bool = True
     zoom_midway: float = 1.0
     masks: bool = True
+    detail: float = 110.0
 
 
 def shoot(body: trimesh.Trimesh, size: SheetSize, folder: Path, how: Shoot) -> Truth:
@@ -77,7 +79,7 @@ def shoot(body: trimesh.Trimesh, size: SheetSize, folder: Path, how: Shoot) -> T
 def take(body: trimesh.Trimesh, truth: Truth, views: Sequence[TrueView], how: Shoot, masks: bool = False) -> None:
     """Write photos of a set, in its light and each with its own exposure, of this body on its sheet."""
     sheet, light = photo_sheet(truth.size), chance_light(np.random.default_rng([how.seed, 1]))
-    looks, bad = LOOKS[how.material], (how.bend_mm, how.wave_mm, how.print_scale)
+    looks, bad = LOOKS[how.material], (how.bend_mm, how.wave_mm, how.print_scale, how.detail)
     stage = Stage(Scene(body, sheet, how.colors, looks, light, how.seed, *bad))
     try:
         for view in views:

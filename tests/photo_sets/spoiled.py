@@ -19,9 +19,9 @@ from tests.photo_sets.truth import Truth
 def blurred(truth: Truth, number: int, spread_px: float = 3.5) -> str:
     """One photo out of focus: the file."""
     path = truth.folder / truth.views[number].file
-    image = Image.open(path)
-    soft = cv2.GaussianBlur(np.asarray(image), (0, 0), spread_px)
-    Image.fromarray(soft).save(path, quality=88, exif=image.getexif())
+    with Image.open(path) as image:
+        soft, exif = cv2.GaussianBlur(np.asarray(image), (0, 0), spread_px), image.getexif()
+    Image.fromarray(soft).save(path, quality=88, exif=exif)
     return path.name
 
 

@@ -47,7 +47,8 @@ class Scene:
     """What stands before the camera.
 
     `bend_mm` : how far the sheet's right edge lifts; `wave_mm` : how far the paper is off flat elsewhere;
-    `print_scale` : the print's size by what it should be; `seed` : of all that wavers.
+    `print_scale` : the print's size by what it should be; `seed` : of all that wavers;
+    `detail` : points for light along the piece's height.
     """
 
     solid: trimesh.Trimesh
@@ -59,6 +60,7 @@ class Scene:
     bend_mm: float = 0.0
     wave_mm: float = 0.0
     print_scale: float = 1.0
+    detail: float = 110.0
 
 
 @dataclass(slots=True, eq=False)
@@ -143,7 +145,7 @@ def _piece(scene: Scene) -> Piece:
     """Fine enough for its shadows, edges past 40 degrees parted so that they are shaded sharp."""
     solid, looks = scene.solid, scene.looks
     height = float(solid.extents.max())
-    edge = height / (160 if looks.speckle > 0.2 else 110)
+    edge = height / scene.detail / (1.5 if looks.speckle > 0.2 else 1.0)
     points, faces = trimesh.remesh.subdivide_to_size(solid.vertices, solid.faces, edge, max_iter=12)
     whole = pv.PolyData(points, np.column_stack([np.full(len(faces), 3), faces]).ravel()).clean(tolerance=1e-7)
     whole = whole.compute_normals(

@@ -11,13 +11,13 @@ from pathlib import Path
 
 import numpy as np
 import trimesh
+from tests.photo_sets.compared import distances_mm, laid_ml, overlap, pose_error_px, rubber_mm, surface_of
+from tests.photo_sets.truth import Truth
+
 from moldwright.photos.outlines.find import find_outline
 from moldwright.photos.outlines.outline import Outline
 from moldwright.photos.photograph import photograph
 from moldwright.photos.photographed import Photographed, PhotosAsked
-from tests.photo_sets.compared import distances_mm, laid_ml, overlap, pose_error_px, rubber_mm, surface_of
-from tests.photo_sets.truth import Truth
-
 from moldwright.photos.poses.find import find_poses
 from moldwright.photos.reading.read import read_photos
 from moldwright.ranges import Range

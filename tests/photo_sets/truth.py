@@ -34,7 +34,8 @@ class Truth:
 
     def mask(self, view: TrueView) -> Bytes:
         """The piece's exact outline on a photo, 255 or 0."""
-        return np.asarray(Image.open(self.mask_path(view)))
+        with Image.open(self.mask_path(view)) as image:
+            return np.asarray(image)
 
     def mask_path(self, view: TrueView) -> Path:
         """Where that is kept."""

@@ -11,17 +11,23 @@ from pathlib import Path
 import numpy as np
 import pytest
 import trimesh
-from moldwright.photos.photograph import photograph
-from moldwright.photos.photographed import Photographed, PhotosAsked
 from tests.photo_sets.materials import Material
 from tests.photo_sets.shoot import Shoot, shoot
 
+from moldwright.photos.photograph import photograph
+from moldwright.photos.photographed import Photographed, PhotosAsked
 from moldwright.photos.reading.read import read_photos
 from moldwright.photos.sheet.sizes import SheetSize
 
 FOOT_MM, TOP_MM, RISE_MM = 36.0, 22.0, 70.0
 HOW = Shoot(
-    seed=8, material=Material.TERRACOTTA, width_px=1000, height_px=750, rings=((20.0, 13), (50.0, 13)), masks=False
+    seed=8,
+    material=Material.TERRACOTTA,
+    width_px=800,
+    height_px=600,
+    rings=((20.0, 24), (50.0, 24)),
+    masks=False,
+    detail=40,
 )
 
 
@@ -42,7 +48,7 @@ def found(tmp_path_factory: pytest.TempPathFactory) -> Photographed:
 
 
 def test_every_photo_is_used(found: Photographed) -> None:
-    assert [one.used for one in found.told] == [True] * 26
+    assert [one.used for one in found.told] == [True] * 48
 
 
 def test_its_volume_is_within_4_percent_and_in_its_range(found: Photographed) -> None:

@@ -47,7 +47,8 @@ def bends(view: TrueView) -> np.ndarray:
 
 def picture(truth: Truth, view: TrueView) -> np.ndarray:
     """The photo upright, gray."""
-    return np.asarray(ImageOps.exif_transpose(Image.open(truth.folder / view.file)).convert("L"))
+    with Image.open(truth.folder / view.file) as image:
+        return np.asarray(ImageOps.exif_transpose(image).convert("L"))
 
 
 def test_a_point_is_where_opencv_sees_it(ball_set: Truth) -> None:

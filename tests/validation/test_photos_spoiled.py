@@ -11,14 +11,14 @@ from pathlib import Path
 
 import pytest
 import trimesh
-from moldwright.photos.photograph import photograph
-from moldwright.photos.photographed import HullWarning, Photographed, PhotosAsked
 from tests.photo_sets.bodies import OWN
 from tests.photo_sets.shoot import Shoot, shoot
 from tests.photo_sets.spoiled import blurred, copied, cut_off, moved, two_pieces, white_on_white, without, wrong_piece
 from tests.photo_sets.truth import Truth
 
 from moldwright.errors import InputRefused
+from moldwright.photos.photograph import photograph
+from moldwright.photos.photographed import HullWarning, Photographed, PhotosAsked
 from moldwright.photos.poses.poses import PoseWarning
 from moldwright.photos.reading.read import read_photos
 from moldwright.photos.sheet.sizes import SheetSize

@@ -1,4 +1,4 @@
-"""The demo's folder: an otter that we made ourselves, and the commission that goes with it."""
+"""The demo's folders: an otter that we made ourselves, or photos of its pup, and the commission that goes with it."""
 
 from __future__ import annotations
 
@@ -36,4 +36,18 @@ def write_demo(folder: Path) -> Path:
     write_stl(otter_mesh(), folder / "otter.stl")
     commission = folder / "commission.toml"
     commission.write_bytes(files("moldwright.desk.demo").joinpath("commission.toml").read_bytes())
+    return commission
+
+
+def write_photo_demo(folder: Path) -> Path:
+    """Write `photos` and `commission.toml` into `folder` and return the commission's path.
+
+    The photos are rendered, of our own sculpture (`tools/demo_photos` makes them): no scan of it is written.
+    """
+    demo = files("moldwright.desk.demo")
+    (folder / "photos").mkdir(parents=True, exist_ok=True)
+    for photo in demo.joinpath("photos").iterdir():
+        (folder / "photos" / photo.name).write_bytes(photo.read_bytes())
+    commission = folder / "commission.toml"
+    commission.write_bytes(demo.joinpath("pup.commission.toml").read_bytes())
     return commission

@@ -85,8 +85,8 @@ def near_box(points_mm: Floats, box: tuple[Floats, Floats], piece: Lump, band_mm
     return np.flatnonzero(((points_mm > low) & (points_mm < high)).all(axis=1))
 
 
-def load_sculpture() -> Sculpture:
-    data = tomllib.loads(files("moldwright.desk.demo").joinpath("otter.toml").read_text(encoding="utf-8"))
+def load_sculpture(file: str = "otter.toml") -> Sculpture:
+    data = tomllib.loads(files("moldwright.desk.demo").joinpath(file).read_text(encoding="utf-8"))
     frames = {name: (row(f["at"]), turning(f["turn"])) for name, f in data["parts"].items()}
     pieces = tuple(piece for entry in data["piece"] for piece in pieces_of(entry, frames))
     spine = spine_through(smooth_path(np.array(data["spine"], dtype=np.float32), 24))

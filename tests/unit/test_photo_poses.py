@@ -271,3 +271,17 @@ def test_surfaces_hold_no_plane() -> None:
     plane = np.column_stack([drawn.reshape(-1, 3)[:, :2], np.ones(96)])
     assert np.abs(plane.T @ surfaces).max() <= 1e-6
     assert surfaces.T @ surfaces / 96 == pytest.approx(np.eye(HEIGHTS), abs=1e-9)
+
+
+def test_solving_may_be_cancelled() -> None:
+    """It asks more than once a second of its own work: for each photo while it seeks the lens, then at each round."""
+    asked = []
+
+    def tick() -> None:
+        asked.append(1)
+        if len(asked) == 58:
+            raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        poses_of(sifted(), SHEET, 100.0, tick)
+    assert len(asked) == 58

@@ -13,7 +13,7 @@ from moldwright.photos.poses.left import check_left
 from moldwright.photos.poses.model import STRETCH
 from moldwright.photos.poses.poses import Poses
 from moldwright.photos.poses.refuse import no_sheet
-from moldwright.photos.poses.solve import Solved, solve
+from moldwright.photos.poses.solve import Solved, Tick, go_on, solve
 from moldwright.photos.reading.photo import Photo
 from moldwright.photos.sheet.layout import BAR_MM, PhotoSheet
 from moldwright.photos.tally import tally_of
@@ -48,12 +48,12 @@ def find_poses(photos: Iterable[Photo], bar_mm: float = BAR_MM, progress: Progre
     sifted = sift(tuple(marks), sheet)
     check_left(len(sifted.kept), sifted.told)
     progress(STAGE, SEEKING)
-    poses = poses_of(sifted, sheet, bar_mm)
+    poses = poses_of(sifted, sheet, bar_mm, lambda: progress(STAGE, SEEKING))
     progress(STAGE, 1.0)
     return poses
 
 
-def poses_of(sifted: Sifted, sheet: PhotoSheet, bar_mm: float = BAR_MM) -> Poses:
+def poses_of(sifted: Sifted, sheet: PhotoSheet, bar_mm: float = BAR_MM, tick: Tick = go_on) -> Poses:
     """Poses from the markers of the photos that show the sheet well enough.
 
     Parameters
@@ -61,8 +61,9 @@ def poses_of(sifted: Sifted, sheet: PhotoSheet, bar_mm: float = BAR_MM) -> Poses
     sifted : their markers, and what is told of the other photos.
     sheet : the sheet as drawn.
     bar_mm : what its bar measures on the print [mm].
+    tick : called several times a second; may raise to cancel.
     """
-    solved = solve(sifted, sheet, bar_mm)
+    solved = solve(sifted, sheet, bar_mm, tick)
     views = views_of(solved)
     tally = tally_of(np.array([view.eye_mm for view in views]))
     check_set(solved, tally)

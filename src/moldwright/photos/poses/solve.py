@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -31,6 +32,11 @@ EXIF_SHARE = 0.06
 ASPECT_SHARE = 0.01
 
 Which = npt.NDArray[np.bool_]
+Tick = Callable[[], None]
+
+
+def go_on() -> None:
+    """A tick that nobody cancels by."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -62,7 +68,7 @@ class Solved:
         return float(surfaces @ self.adjusted.model.shared[STRETCH + 1 :])
 
 
-def solve(sifted: Sifted, sheet: PhotoSheet, bar_mm: float) -> Solved:
+def solve(sifted: Sifted, sheet: PhotoSheet, bar_mm: float, tick: Tick = go_on) -> Solved:
     """One lens, the sheet as it lies, and a pose for each photo that fits; refused where too few do.
 
     Parameters
@@ -70,13 +76,14 @@ def solve(sifted: Sifted, sheet: PhotoSheet, bar_mm: float) -> Solved:
     sifted : the photos that show the sheet well enough, and what is told of the others.
     sheet : the sheet as drawn.
     bar_mm : what its bar measures on the print [mm].
+    tick : called several times a second; may raise to cancel.
     """
     marks = sifted.kept
     usual = Counter(each.photo.quarters for each in marks if each.photo.quarters % 2)
     turn = usual.most_common(1)[0][0] if usual else 1
     frames = tuple(frame_of(each.photo, turn) for each in marks)
     side = float(max(frame.long_px for frame in frames))
-    work = _Work(marks, frames, _sights(marks, frames, sheet, bar_mm, side), side, list(sifted.told))
+    work = _Work(marks, frames, _sights(marks, frames, sheet, bar_mm, side), side, list(sifted.told), tick)
     work.drop_other_cameras()
     work.begin()
     for _ in range(ROUNDS):
@@ -96,8 +103,10 @@ class _Work:
         sights: Sights,
         side: float,
         told: list[PhotoTold],
+        tick: Tick,
     ) -> None:
         self.marks, self.frames, self.sights, self.side, self.told = marks, frames, sights, side, told
+        self.tick = tick
         self.adjusted: Adjusted
         self.zoom_doubt = ZOOM_DOUBT
 
@@ -110,7 +119,7 @@ class _Work:
 
     def begin(self) -> None:
         """A first guess without the photos that it does not fit at all, then the best one."""
-        first = start(self.sights, self.side)
+        first = start(self.sights, self.side, self.tick)
         far = LOST_PX * self.side / PER_PX
         zoomed = (np.abs(first.own_focal_px / first.model.shared[0] - 1) > ZOOM_FIRST) & _much_better(first)
         lost = ~zoomed & (first.off_px > far)
@@ -122,6 +131,7 @@ class _Work:
         held = _free(model)
         held[STRETCH:] = False
         model = adjust(model, self.sights, self.side, held).model
+        self.tick()
         self._adjust(adjust(model, self.sights, self.side, _free(model)).model)
 
     def drop_far(self) -> bool:
@@ -144,6 +154,7 @@ class _Work:
 
     def hold_zoom(self) -> None:
         """Once more, each focal length held as near to that of all as they are to one another."""
+        self.tick()
         zoom = self.adjusted.model.zoom
         apart = 1.4826 * float(np.median(np.abs(zoom - np.median(zoom))))
         self.zoom_doubt = min(max(2 * apart, ZOOM_HELD), ZOOM_DOUBT)
@@ -155,6 +166,7 @@ class _Work:
 
     def _own_zoom(self, photo: int, limit: float) -> float:
         """A photo's own focal length over that of all, 1 where that does not make it fit."""
+        self.tick()
         alone = np.array([photo])
         model = self.adjusted.model.only(alone)
         focal = np.zeros(SHARED + model.moved_mm.size, bool)
@@ -167,6 +179,7 @@ class _Work:
         return float(own.model.shared[0] / model.shared[0]) if fits else 1.0
 
     def _adjust(self, model: PoseModel) -> None:
+        self.tick()
         self.adjusted = adjust(model, self.sights, self.side, _free(model), ZOOM_DOUBT)
 
     def _away(self) -> Floats:

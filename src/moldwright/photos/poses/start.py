@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import cv2
@@ -28,20 +29,21 @@ class FirstGuess:
     own_focal_px: Floats
 
 
-def start(sights: Sights, side_px: float) -> FirstGuess:
+def start(sights: Sights, side_px: float, tick: Callable[[], None]) -> FirstGuess:
     """A first guess without lens bends.
 
     Parameters
     ----------
     sights : what was seen; at least four corners in each photo.
     side_px : the sensor's long side [px].
+    tick : called for each photo; may raise to cancel.
     """
     photos = range(len(sights.there))
     focals = FOCALS * side_px
-    off = np.array([[_pose(sights, v, focal)[2] for focal in focals] for v in photos])
+    off = np.array([_offs(sights, v, focals, tick) for v in photos])
     best = focals[int(np.log(off + 0.1).sum(axis=0).argmin())]
     near = best * FINE
-    close = np.array([[_pose(sights, v, focal)[2] for focal in near] for v in photos])
+    close = np.array([_offs(sights, v, near, tick) for v in photos])
     focal = near[int(np.log(close + 0.1).sum(axis=0).argmin())]
     poses = [_pose(sights, v, focal) for v in photos]
     all_off, all_focals = np.hstack([off, close]), np.concatenate([focals, near])
@@ -53,6 +55,11 @@ def start(sights: Sights, side_px: float) -> FirstGuess:
     )
     own = all_off.argmin(axis=1)
     return FirstGuess(model, np.array([pose[2] for pose in poses]), all_off.min(axis=1), all_focals[own])
+
+
+def _offs(sights: Sights, photo: int, focals: Floats, tick: Callable[[], None]) -> list[float]:
+    tick()
+    return [_pose(sights, photo, float(focal))[2] for focal in focals]
 
 
 def _pose(sights: Sights, photo: int, focal: float) -> tuple[Floats, Floats, float]:

@@ -51,7 +51,7 @@ def test_choices_are_shown_and_every_number_picks_its_own(tmp_path: Path, capsys
     for question in QUESTIONS:
         choices = choices_of(question.dotted, library())
         for number, word in enumerate(choices, start=1):
-            typed = {"Which scan": "a.stl", question.words: str(number)}
+            typed = {"Which scan (Enter: there is none)": "a.stl", question.words: str(number)}
             answers = asked(lambda prompt: typed.get(re.split(r" \[|: $", prompt)[0], ""), tmp_path, library())  # noqa: B023
             assert answers[question.dotted] == {"yes": True, "no": False}.get(word, word)
             assert f"{number} {word}" in capsys.readouterr().out
@@ -66,7 +66,7 @@ def test_what_is_asked_and_shown_can_be_taken() -> None:
 
 def test_a_material_that_is_none_is_told_what_it_counts_as(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     (tmp_path / "a.stl").write_bytes(b"solid")
-    typed = {"Which scan": "a.stl", "What is the original made of": "moon rock"}
+    typed = {"Which scan (Enter: there is none)": "a.stl", "What is the original made of": "moon rock"}
     answers = asked(lambda prompt: typed.get(re.split(r" \[|: $", prompt)[0], ""), tmp_path, library())
     assert answers["original.material"] == "moon rock"
     assert "counts as unknown" in capsys.readouterr().err
@@ -74,12 +74,24 @@ def test_a_material_that_is_none_is_told_what_it_counts_as(tmp_path: Path, capsy
 
 def test_enter_all_the_way_asks_only_for_the_scan(tmp_path: Path) -> None:
     (tmp_path / "a.stl").write_bytes(b"solid")
-    answers = asked(lambda prompt: "a.stl" if prompt == "Which scan: " else "", tmp_path, library())
+    answers = asked(lambda prompt: "a.stl" if prompt.startswith("Which scan") else "", tmp_path, library())
     order = commission_from_toml(commission_text(answers))
     assert order.original == OriginalOrder("a.stl", unit="mm")
     plain = Commission(order.original)
     assert (order.cast, order.shop) == (plain.cast, plain.shop)
     assert (library().shell(order.mold.shell), order.mold.seam) == (library().shell(plain.mold.shell), plain.mold.seam)
+
+
+def test_without_a_scan_photos_or_water_are_asked_for(tmp_path: Path) -> None:
+    (tmp_path / "p").mkdir()
+    by_photos = answering(["", "nowhere", "p", "99.6 mm", "1.90 l", *[""] * 40])
+    order = commission_from_toml(commission_text(asked(lambda _: next(by_photos), tmp_path, library()))).original
+    assert (order.file, order.photos, order.bar_mm) == ("", "p", 99.6)
+    assert order.displaced_ml is not None
+    assert order.displaced_ml.value == 1900.0
+    by_water = answering(["", "", "", "1.90 l", *[""] * 40])
+    order = commission_from_toml(commission_text(asked(lambda _: next(by_water), tmp_path, library()))).original
+    assert (order.file, order.photos, order.displaced_ml is not None) == ("", "", True)
 
 
 def test_every_line_left_out_holds_the_default_or_can_be_used() -> None:

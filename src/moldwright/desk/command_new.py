@@ -14,7 +14,7 @@ from typing import Any
 from moldwright.commission.keys import ValueKind, keys
 from moldwright.commission.values import value_of
 from moldwright.desk.exits import words
-from moldwright.desk.inputs import is_file
+from moldwright.desk.inputs import is_file, is_folder
 from moldwright.desk.say import say
 from moldwright.desk.whole_file import write_file
 from moldwright.desk.write_commission import commission_text
@@ -35,7 +35,10 @@ class Question:
 
 
 QUESTIONS = (
-    Question("original.file", "Which scan", ""),
+    Question("original.file", "Which scan (Enter: there is none)", ""),
+    Question("original.photos", "Which folder of photos of the piece on its printed sheet (Enter: there is none)", ""),
+    Question("original.bar", "What does the sheet's bar of 100 mm measure on your print", "100 mm"),
+    Question("original.displaced", 'How much water does it displace ("1.90 l"; Enter: not measured)', ""),
     Question("original.name", "What is the piece called", ""),
     Question(
         "original.height", 'How tall is it, board to top ("160 mm", "8 in"; Enter: the scan has its true size)', ""
@@ -121,27 +124,41 @@ def asked(ask: Ask, home: Path, known: Library) -> dict[str, Any]:
     for question in QUESTIONS:
         if _settled(question.dotted, answers):
             continue
-        answer = _answer(ask, question, home, known)
+        answer = _answer(ask, question, home, known, answers)
         if answer != "":
             answers[question.dotted] = answer
     return answers
 
 
 def _settled(dotted: str, answers: Mapping[str, Any]) -> bool:
-    """Whether an answer before leaves nothing to ask: the unit by the height, the back-fill by a solid cast."""
-    if dotted == "original.unit":
-        return "original.height" in answers
-    return dotted == "cast.backfill" and answers.get("cast.solid") is True
+    """Whether answers before leave nothing to ask: a scan, all about photos; photos, the height; none of a scan, its
+    unit and its up; a height, the unit; a solid cast, the back-fill."""
+    scan, photos = "original.file" in answers, "original.photos" in answers
+    settled = {
+        "original.photos": scan,
+        "original.bar": not photos,
+        "original.displaced": scan,
+        "original.height": photos,
+        "original.unit": "original.height" in answers or not scan,
+        "original.up": not scan,
+        "cast.backfill": answers.get("cast.solid") is True,
+    }
+    return settled.get(dotted, False)
 
 
-def _answer(ask: Ask, question: Question, home: Path, known: Library) -> Any:
+def _last_chance(dotted: str, answers: Mapping[str, Any]) -> bool:
+    """Whether this answer must tell what the original is known by, as none before it did."""
+    return dotted == "original.displaced" and not {"original.file", "original.photos"} & set(answers)
+
+
+def _answer(ask: Ask, question: Question, home: Path, known: Library, answers: Mapping[str, Any]) -> Any:
     prompt = f"{question.words}{f' [{question.enter}]' if question.enter else ''}: "
     choices = choices_of(question.dotted, known)
     if choices:
         say(numbered(choices))
     for _ in range(MOST_TRIES):
         typed = _picked(ask(prompt).strip(), choices) or question.enter
-        if not typed and question.dotted != "original.file":
+        if not typed and not _last_chance(question.dotted, answers):
             return ""
         try:
             return _checked(question.dotted, typed, home, known)
@@ -212,6 +229,9 @@ def _checked(dotted: str, typed: str, home: Path, known: Library) -> Any:
         return _material(typed)
     if dotted == "original.file":
         _check_scan(home / typed)
+    if dotted == "original.photos" and not is_folder(home / typed):
+        remedy = "Type its name, relative to the commission's folder."
+        raise InputRefused("folder-missing", str(home / typed), "a folder of photos", "", remedy)
     return written
 
 

@@ -54,6 +54,19 @@ def is_file(path: Path) -> bool:
         return False
 
 
+def is_folder(path: Path) -> bool:
+    """Whether there is a folder of that name; a name that no system takes has none.
+
+    Parameters
+    ----------
+    path : the folder.
+    """
+    try:
+        return path.is_dir()
+    except (OSError, ValueError):
+        return False
+
+
 def read_sheets(folder: Path) -> dict[str, str]:
     """The texts of a shop's own sheets by file name, in the order of their names.
 

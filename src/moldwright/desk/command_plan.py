@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 from moldwright.desk.disk_store import DiskStore
-from moldwright.desk.gather import Order, gather, scan_of
+from moldwright.desk.gather import Order, gather
+from moldwright.desk.originals import original_of
 from moldwright.desk.out_folder import whole_folder
 from moldwright.desk.places import cache_folder
 from moldwright.desk.stage_bars import stages
@@ -44,10 +46,9 @@ def plan_into(folder: Path, order: Order, store: Store, progress: Progress) -> P
     store : where stages are kept.
     progress : told the stages.
     """
-    progress("reading the scan", 0.0)
-    scan = scan_of(order.scan, store)
-    progress("reading the scan", 1.0)
-    planned = make_plan(order.commission, scan, order.library, store, progress, order.own_steps)
+    taken = original_of(order, store, progress)
+    commission = replace(order.commission, original=taken.order)
+    planned = make_plan(commission, taken.scan, order.library, store, progress, order.own_steps, taken.known)
     write_plan(planned, store, folder, progress)
     return planned.plan
 

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 
 from moldwright.commission.reading import commission_from_toml
 from moldwright.desk.inputs import read_sheets, read_text
-from moldwright.errors import InputRefused
 from moldwright.materials import library
 from moldwright.scan.limits import Limits
 from moldwright.scan.read import read_with_hash
@@ -27,11 +26,13 @@ READ = Stage("moldwright.scan.read:read_with_hash", kind=Scan)
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Order:
-    """A commission and the shop's own files that it names; `scan` is the scan's path, `inputs` all files read."""
+    """A commission and the shop's own files that it names; `scan` and `photos` are paths, None where it gives none,
+    `inputs` all that is read."""
 
     commission: Commission
     library: Library
-    scan: Path
+    scan: Path | None
+    photos: Path | None
     own_steps: str
     inputs: tuple[Path, ...]
 
@@ -45,14 +46,13 @@ def gather(path: Path) -> Order:
     """
     commission = commission_from_toml(read_text(path, "commission"))
     home, shop = path.parent, commission.shop
-    if not commission.original.file:
-        remedy = "Write file with a scan; a plan from photos, tape, water or weight alone is not made yet."
-        raise InputRefused("key-missing", "original.file is left out", "original.file", "", remedy)
-    scan = home / commission.original.file
+    original = commission.original
+    scan, photos = (home / name if name else None for name in (original.file, original.photos))
     sheets = read_sheets(home / shop.sheets) if shop.sheets else {}
     steps = read_text(home / shop.steps, "list of steps") if shop.steps else ""
     own = [home / name for name in (shop.sheets, shop.steps) if name]
-    return Order(commission, library(sheets), scan, steps, (path, scan, *own))
+    named = [each for each in (scan, photos) if each is not None]
+    return Order(commission, library(sheets), scan, photos, steps, (path, *named, *own))
 
 
 def scan_of(path: Path, store: Store) -> Kept[Scan]:

@@ -8,13 +8,17 @@ from moldwright.job.measured import Measured
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.original.standing.stance import Stance
 from moldwright.plan.assumptions import Assumption
+from moldwright.plan.known import Known
+from moldwright.plan.original import Source
 
 PRACTICE = "common practice, no source"
 EDGE_STEPS = 1.2
 """By how many sampling steps a level set rounds a sharp edge: measured on boxes."""
 
 
-def geometry_assumptions(commission: Commission, measured: Measured, shell: ShellSettings) -> tuple[Assumption, ...]:
+def geometry_assumptions(
+    commission: Commission, measured: Measured, shell: ShellSettings, known: Known
+) -> tuple[Assumption, ...]:
     """Choices of the geometry that the order does not make.
 
     Parameters
@@ -22,12 +26,14 @@ def geometry_assumptions(commission: Commission, measured: Measured, shell: Shel
     commission : the order.
     measured : what was measured on the solids.
     shell : the shell's dimensions.
+    known : what the original is known by.
     """
     sampling = measured.sampling
     rounded = () if sampling.exact else (_length("original.edges", EDGE_STEPS * sampling.step_mm, "computed"),)
     pieces = () if "mold.pieces" in commission.given else (Assumption("mold.pieces", 2, "", "default"),)
     return (
-        *stance_assumptions(measured.stance),
+        *_taken_for_granted(commission, known),
+        *(stance_assumptions(measured.stance) if known.source is Source.SCAN else ()),
         _length("original.resolution", sampling.step_mm, "computed"),
         _length("original.surface", sampling.error_mm, "computed"),
         *rounded,
@@ -37,6 +43,17 @@ def geometry_assumptions(commission: Commission, measured: Measured, shell: Shel
         _length("shell.base-lip", shell.base_lip_mm, PRACTICE),
         _length("shell.clearance", sampling.clearance_mm, "computed: raised until it comes free"),
         *pieces,
+    )
+
+
+def _taken_for_granted(commission: Commission, known: Known) -> tuple[Assumption, ...]:
+    """What the other ways to know an original rest on and nobody told."""
+    original, sources = commission.original, (known.source, *known.also)
+    bar = Source.PHOTOS in sources and original.bar_mm is None
+    solid = Source.WEIGHT in sources and original.solid is None
+    return (
+        *((_length("original.bar", original.bar_on_print_mm, "default"),) if bar else ()),
+        *((Assumption("original.solid", original.weighed_solid, "", "default"),) if solid else ()),
     )
 
 

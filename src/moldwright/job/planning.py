@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from moldwright.commission.orders import Commission, MoldOrder
+from moldwright.commission.orders import Commission, MoldOrder, OriginalOrder
 from moldwright.errors import InputRefused
 from moldwright.geometry.seam_kind import Seam
 from moldwright.job.assumed import geometry_assumptions
@@ -77,9 +77,15 @@ def make_plan(
     measured = solids.measured.value
     job = quantities(commission, library, basis, replace(measured.measures, spread=known.spread))
     done = work(job, library, measured.shape, own_steps_text)
-    assumed = (*geometry_assumptions(commission, measured, settings), *job.assumed)
+    assumed = (*geometry_assumptions(commission, measured, settings, known), *job.assumed)
     plan = plan_of(job, measured, done, assumed, known)
     return Planned(replace(plan, plan_hash=hash_of(plan_to_json(plan))[:8].upper()), solids)
+
+
+def _name(order: OriginalOrder) -> str:
+    """As the maker calls the piece, else by its scan's file or its photos' folder."""
+    file = order.file.rpartition("/")[2].rpartition(".")[0]
+    return order.name or file or order.photos.rstrip("/").rpartition("/")[2] or "Original"
 
 
 def shell_settings(shell: Shell, seam: Seam) -> ShellSettings:
@@ -134,7 +140,7 @@ def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assu
     volume = rubber.laid * job.measures.glove.volume_ml
     return Plan(
         schema_version=SCHEMA_VERSION,
-        name=order.original.name or order.original.file.rpartition("/")[2].rpartition(".")[0],
+        name=_name(order.original),
         plan_hash="",
         units=order.shop.units,
         assumed=assumed,

@@ -20,7 +20,8 @@ from moldwright.desk import look_photos, watch_photos
 from moldwright.desk.main import app
 from moldwright.errors import InputRefused
 from moldwright.geometry.mesh import Mesh
-from moldwright.photos.photographed import Ask, AskKind, Photographed, PhotosAsked, SeenPhoto
+from moldwright.photos.ask import Ask, AskKind
+from moldwright.photos.photographed import Photographed, PhotosAsked, SeenPhoto
 from moldwright.photos.poses import PoseWarning
 from moldwright.photos.poses.marks import Marks
 from moldwright.photos.poses.so_far import SoFar

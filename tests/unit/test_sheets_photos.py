@@ -14,7 +14,8 @@ import pypdf
 import pytest
 from PIL import Image
 
-from moldwright.photos.photographed import Ask, AskKind, HullWarning, SeenPhoto
+from moldwright.photos.ask import Ask, AskKind
+from moldwright.photos.photographed import HullWarning, SeenPhoto
 from moldwright.photos.poses import PoseWarning
 from moldwright.photos.tally import MissingArc, Ring, RingFault, Tally
 from moldwright.photos.told import PhotoReason, PhotoTold

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from moldwright.desk.disk_store import DiskStore
 from moldwright.desk.gather import Order, gather
+from moldwright.desk.known_files import write_known
 from moldwright.desk.originals import original_of
 from moldwright.desk.out_folder import whole_folder
 from moldwright.desk.places import cache_folder
@@ -50,6 +51,7 @@ def plan_into(folder: Path, order: Order, store: Store, progress: Progress) -> P
     commission = replace(order.commission, original=taken.order)
     planned = make_plan(commission, taken.scan, order.library, store, progress, order.own_steps, taken.known)
     write_plan(planned, store, folder, progress)
+    write_known(taken, planned.plan, folder)
     return planned.plan
 
 

@@ -12,8 +12,9 @@ from moldwright.desk.say import say, say_json
 from moldwright.desk.stage_bars import stages
 from moldwright.desk.whole_file import write_whole
 from moldwright.errors import InputRefused
+from moldwright.photos.ask import Ask
 from moldwright.photos.photograph import photograph
-from moldwright.photos.photographed import Ask, HullWarning, Photographed, PhotosAsked
+from moldwright.photos.photographed import HullWarning, Photographed, PhotosAsked
 from moldwright.photos.poses import PoseWarning
 from moldwright.photos.reading.read import read_photos
 from moldwright.photos.sheet.layout import BAR_MM
@@ -115,10 +116,21 @@ def looked_photos(name: str, bar_mm: float, found: Photographed) -> LookedPhotos
 
 
 def _drawn(looked: LookedPhotos, found: Photographed, picture: Path) -> bytes:
-    facts = ContactFacts(looked.folder, tuple((n.capitalize(), t) for n, t in figures(looked)), tuple(_lines(looked)))
+    facts = contact_facts(looked)
     if picture.suffix.lower() == ".png":
         return contact_picture(found.seen, facts)
     return contact_sheet(found.seen, facts, "letter" if looked.sheet in US else "a4")
+
+
+def contact_facts(looked: LookedPhotos) -> ContactFacts:
+    """What stands over the photos on their contact sheet.
+
+    Parameters
+    ----------
+    looked : what the photos give.
+    """
+    named = tuple((name.capitalize(), text) for name, text in figures(looked))
+    return ContactFacts(looked.folder, named, tuple(_lines(looked)))
 
 
 def figures(looked: LookedPhotos) -> list[tuple[str, str]]:

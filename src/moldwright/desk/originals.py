@@ -123,7 +123,9 @@ def _photographed(order: Order, folder: Path, store: Store, progress: Progress) 
         found = photographed_in(folder, original, store, progress, round(evidence.volume_ml.likely, 2))
     solid, spread = found.value.mesh, found.value.spread
     known = sources.known_by(evidence, solid, spread.rubber)
-    known = replace(known, photos=found.value.told, spread=replace(known.spread, unseen_ml=spread.unseen_ml))
+    known = replace(
+        known, photos=found.value.told, asks=found.value.asks, spread=replace(known.spread, unseen_ml=spread.unseen_ml)
+    )
     return Taken(PHOTO_SOLID.kept(store, progress, found), sources.as_made(original), known, photographed=found)
 
 

@@ -9,6 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from moldwright.geometry.mesh import Mesh
+from moldwright.photos.ask import Ask
 from moldwright.photos.poses.poses import PoseWarning
 from moldwright.photos.sheet.layout import PhotoSheet
 from moldwright.photos.tally import Tally
@@ -26,22 +27,6 @@ class PhotosAsked:
 
     bar_mm: float = 100.0
     volume_ml: float | None = None
-
-
-class AskKind(StrEnum):
-    """What a maker is asked because no outline can show it."""
-
-    BOWL = "bowl"
-
-
-@dataclass(frozen=True, slots=True)
-class Ask:
-    """A question: where on the sheet [mm], how wide the place is [mm], and what may hide there at most [ml]."""
-
-    kind: AskKind
-    at_mm: tuple[float, float, float]
-    across_mm: float
-    most_ml: float
 
 
 class HullWarning(StrEnum):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from moldwright.photos.ask import Ask
 from moldwright.photos.told import PhotoTold
 from moldwright.plan.original import OriginalPlan, Source
 from moldwright.ranges import NO_SPREAD, Spread, likely_of
@@ -11,12 +12,14 @@ from moldwright.ranges import NO_SPREAD, Spread, likely_of
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """What gave the form, what else narrowed the volume, how well the solid stands for the original, each photo."""
+    """What gave the form, what else narrowed the volume, how well the solid stands for the original, each photo,
+    what to ask the maker."""
 
     source: Source = Source.SCAN
     also: tuple[Source, ...] = ()
     spread: Spread = NO_SPREAD
     photos: tuple[PhotoTold, ...] = ()
+    asks: tuple[Ask, ...] = ()
 
     def told(self, measured: OriginalPlan) -> OriginalPlan:
         """The original as measured on its solid, with the ranges of what it is known by.
@@ -32,6 +35,7 @@ class Known:
             source=self.source,
             also=self.also,
             photos=self.photos,
+            asks=self.asks,
             spread=self.spread,
         )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from moldwright.photos.ask import Ask
 from moldwright.photos.told import PhotoTold
 from moldwright.plan.flange import Point2
 from moldwright.ranges import NO_SPREAD, Amount, Spread
@@ -80,7 +81,8 @@ class Source(StrEnum):
 @dataclass(frozen=True, slots=True)
 class OriginalPlan:
     """The original. Volume and area are ranges where it was not scanned, and `spread` holds the factors that they, and
-    the rubber, are uncertain by; `source` gave the form, `also` what else narrowed its volume; `photos` tells each one.
+    the rubber, are uncertain by; `source` gave the form, `also` what else narrowed its volume; `photos` tells each one;
+    `asks` what may hide where no outline shows it.
     """
 
     volume_ml: Amount
@@ -94,6 +96,7 @@ class OriginalPlan:
     error_mm: float
     also: tuple[Source, ...] = ()
     photos: tuple[PhotoTold, ...] = ()
+    asks: tuple[Ask, ...] = ()
     spread: Spread = NO_SPREAD
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from moldwright.photos.photographed import Ask, HullWarning
+from moldwright.photos.ask import Ask
+from moldwright.photos.photographed import HullWarning
 from moldwright.photos.poses import PoseWarning
 from moldwright.photos.tally import MissingArc, Ring, Tally
 from moldwright.photos.told import PhotoTold

@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 from scipy import ndimage
 
 from moldwright.geometry.mesh import Mesh
-from moldwright.photos.photographed import Ask, AskKind
+from moldwright.photos.ask import Ask, AskKind
 
 LEVEL_COSINE = 0.9
 CELLS = 96

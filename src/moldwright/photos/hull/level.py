@@ -12,6 +12,7 @@ from moldwright.geometry.surface import standing_solid
 
 CLOSE_SHARE = 2e-4
 TRIES = 8
+HALVINGS = 12
 
 
 def volume_under_mm3(sampled: Sampled, level_mm: float = 0.0) -> float:
@@ -40,6 +41,23 @@ def body_at(sampled: Sampled, level_mm: float = 0.0) -> Mesh:
     Source: our own; see `standing_solid`.
     """
     return mesh_of(largest_body(standing_solid(sampled, level_mm)))
+
+
+def lowered(sampled: Sampled, volume_mm3: float) -> Sampled:
+    """The field with the level of this volume as its zero, as near as `volume_under_mm3` tells.
+
+    Parameters
+    ----------
+    sampled : a field whose lowest layer is the board; about as steep as a distance.
+    volume_mm3 : wanted, > 0 [mm3].
+
+    Source: halving between the field's least and greatest value.
+    """
+    low, high = float(sampled.field.min()), float(sampled.field.max())
+    for _ in range(HALVINGS):
+        middle = (low + high) / 2.0
+        low, high = (middle, high) if volume_under_mm3(sampled, middle) < volume_mm3 else (low, middle)
+    return Sampled(sampled.field - np.float32(middle), sampled.grid)
 
 
 def body_of_volume(sampled: Sampled, volume_mm3: float, band_mm: float) -> Mesh:

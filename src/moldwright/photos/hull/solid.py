@@ -12,16 +12,18 @@ from moldwright.errors import InputRefused
 from moldwright.geometry.field import Sampled
 from moldwright.geometry.grid import Grid
 from moldwright.geometry.mesh import Mesh
+from moldwright.photos.ask import Ask
 from moldwright.photos.hull.agree import Agreeing, agreeing
 from moldwright.photos.hull.bowl import bowls
 from moldwright.photos.hull.box import refined, standing_box
 from moldwright.photos.hull.carve import carved
-from moldwright.photos.hull.level import body_at, body_of_volume
+from moldwright.photos.hull.level import body_at, body_of_volume, lowered
 from moldwright.photos.hull.likely import Likely, likely_volume
 from moldwright.photos.hull.settings import HullSettings
 from moldwright.photos.hull.spread import spread_of
+from moldwright.photos.hull.tunnels import without_tunnels
 from moldwright.photos.hull.views import FlatViews, Seen, flat_views
-from moldwright.photos.photographed import Ask, HullWarning
+from moldwright.photos.photographed import HullWarning
 from moldwright.photos.sheet.layout import PhotoSheet
 from moldwright.photos.told import PhotoTold
 from moldwright.progress import Progress, silent
@@ -93,7 +95,7 @@ def _solid(
     far = BAND_STEPS * step + SPARE_REACH * abs(wanted - hull.volume_mm3) / hull.area_mm2
     if far > SPARE_REACH * BAND_STEPS * step:
         field = carved(views, field.grid, far, progress)
-    mesh = body_of_volume(field, wanted, far)
+    mesh = body_of_volume(without_tunnels(lowered(field, wanted)), wanted, far)
     return Hulled(
         mesh=mesh,
         step_mm=step,

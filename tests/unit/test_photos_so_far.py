@@ -81,7 +81,7 @@ def test_a_photo_of_few_markers_is_named_among_good_ones(monkeypatch: pytest.Mon
     good = [marks_from(eye_at(around, 20.0), f"{around}.jpg") for around in (0.0, 15.0, 30.0)]
     poor = marks_from(eye_at(45.0, 20.0), "poor.jpg", numbers=slice(0, 3))
     monkeypatch.setattr(gates, "brightest", lambda _photo: 200.0)
-    monkeypatch.setattr(gates, "readable_if_smaller", lambda _photo, _by: 0)
+    monkeypatch.setattr(gates, "edge_spread_px", lambda _photo: 1.0)
     so_far = tally_so_far((*good, poor))
     assert [told.file for told in so_far.told] == ["poor.jpg"]
     assert so_far.tally.low.photos == 3

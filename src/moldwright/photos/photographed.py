@@ -35,6 +35,7 @@ class HullWarning(StrEnum):
     TALL_FOR_SHEET = "tall-for-sheet"
     WIDE_FOR_SHEET = "wide-for-sheet"
     UNSTEADY_HULL = "unsteady-hull"
+    TOO_PLAIN = "too-plain"
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -13,17 +13,24 @@ from moldwright.photos.hull.views import FlatViews
 from moldwright.progress import Progress, silent
 from moldwright.ranges import Range
 
-BIAS, BIAS_MOST = 2.24, 0.025
-OFF, OFF_MORE = 0.022, 0.5
+STEADY = 0.0065
+"""Excess of half sets of a plain convex body with no recess at all."""
+BIAS, BIAS_MOST = 4.5, 0.09
+DOWN, DOWN_MORE, DOWN_MOST = 0.03, 7.0, 0.09
+UP, UP_MORE, UP_MOST = 0.02, 4.0, 0.055
+ONSET = 0.009
+REFINED = Range(0.97, 1.0, 1.03)
+"""The piece's volume over that of its hull with the recesses that speckles told."""
 
 
 @dataclass(frozen=True, slots=True)
 class Likely:
     """`half_excess` : by how much hulls of every second photo are larger, as a share; `of_hull` : the piece's volume
-    over the hull's at 90 %."""
+    over the hull's at 90 %; `refined` : whether recesses that speckles told are taken out of the hull already."""
 
     half_excess: float
     of_hull: Range
+    refined: bool = False
 
 
 def likely_volume(views: FlatViews, order: list[int], grid: Grid, progress: Progress = silent) -> Likely:
@@ -36,7 +43,7 @@ def likely_volume(views: FlatViews, order: list[int], grid: Grid, progress: Prog
     grid : a coarse one about the hull, with room round it.
     progress : told while carving.
 
-    Source: our own, docs/decisions/0036.
+    Source: our own, docs/decisions/0040.
     """
     whole = _volume_mm3(views, grid, progress)
     halves = [_volume_mm3(views.only(order[start::2]), grid, progress) for start in (0, 1)]
@@ -51,9 +58,10 @@ def of_hull(half_excess: float) -> Range:
     ----------
     half_excess : by how much the hulls of half of the photos are larger, as a share.
     """
-    likely = 1.0 - BIAS * min(half_excess, BIAS_MOST)
-    off = OFF + OFF_MORE * half_excess
-    return Range(likely - off, likely, likely + off)
+    likely = 1.0 / (1.0 + min(BIAS * max(0.0, half_excess - STEADY), BIAS_MOST))
+    more = max(0.0, half_excess - ONSET)
+    down, up = min(DOWN + DOWN_MORE * more, DOWN_MOST), min(UP + UP_MORE * more, UP_MOST)
+    return Range(likely - down, likely, likely + up)
 
 
 def _volume_mm3(views: FlatViews, grid: Grid, progress: Progress) -> float:

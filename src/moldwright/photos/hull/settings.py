@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class HullSettings:
-    """Our own, tried on rendered photos and on exact outlines (docs/decisions/0036).
+    """Our own, tried on rendered photos and on exact outlines (docs/decisions/0040).
 
     `least_step_mm`, `steps` : the field's step is the larger of the first and the longest side by the second;
     `compare_steps` : the same for comparing views; `alone_share` : what one photo alone may take away, of what is left;

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from scipy import ndimage
@@ -18,12 +18,15 @@ from moldwright.photos.hull.bowl import bowls
 from moldwright.photos.hull.box import refined, standing_box
 from moldwright.photos.hull.carve import carved
 from moldwright.photos.hull.level import body_at, body_of_volume, lowered
-from moldwright.photos.hull.likely import Likely, likely_volume
+from moldwright.photos.hull.likely import REFINED, Likely, likely_volume
 from moldwright.photos.hull.settings import HullSettings
 from moldwright.photos.hull.spread import spread_of
 from moldwright.photos.hull.tunnels import without_tunnels
 from moldwright.photos.hull.views import FlatViews, Seen, flat_views
 from moldwright.photos.photographed import HullWarning
+from moldwright.photos.refine.looks import Grays, flat_grays
+from moldwright.photos.refine.recess import recessed
+from moldwright.photos.refine.settings import RefineSettings
 from moldwright.photos.sheet.layout import PhotoSheet
 from moldwright.photos.told import PhotoTold
 from moldwright.progress import Progress, silent
@@ -59,7 +62,7 @@ def hulled(
     settings: HullSettings,
     progress: Progress = silent,
 ) -> Hulled:
-    """The likely solid from outlines.
+    """The likely solid from outlines, and from speckles where all photos have gray levels and the piece has speckles.
 
     Parameters
     ----------
@@ -70,7 +73,7 @@ def hulled(
     progress : told how far it is; may raise to cancel.
 
     Raises InputRefused where too few photos agree, or two pieces stand on the sheet. Source: our own,
-    docs/decisions/0036.
+    docs/decisions/0040.
     """
     _enough(len(seen), settings)
     views = flat_views(seen)
@@ -81,31 +84,45 @@ def hulled(
     chosen = views.only(agreed.kept)
     box = standing_box(chosen, *_room(sheet, settings), progress=progress)
     likely = likely_volume(chosen, order, refined(box, _step_mm(box, settings, settings.compare_steps)), progress)
-    return _solid(chosen, box, likely, agreed, sheet, volume_ml, settings, progress)
+    return _solid(chosen, flat_grays(seen), box, likely, agreed, sheet, volume_ml, settings, progress)
 
 
 def _solid(
-    views: FlatViews, box: Grid, likely: Likely, agreed: Agreeing, sheet: PhotoSheet, volume_ml: float | None,
-    settings: HullSettings, progress: Progress,
+    views: FlatViews, gray: Grays | None, box: Grid, likely: Likely, agreed: Agreeing, sheet: PhotoSheet,
+    volume_ml: float | None, settings: HullSettings, progress: Progress,
 ) -> Hulled:  # fmt: skip
     step = _step_mm(box, settings, settings.steps)
-    field = carved(views, refined(box, step), BAND_STEPS * step, progress)
+    band = BAND_STEPS * step
+    field = carved(views, refined(box, step), band, progress)
     hull = _one_piece(field, settings)
-    wanted = volume_ml * 1000.0 if volume_ml else hull.volume_mm3 * likely.of_hull.likely
-    far = BAND_STEPS * step + SPARE_REACH * abs(wanted - hull.volume_mm3) / hull.area_mm2
-    if far > SPARE_REACH * BAND_STEPS * step:
-        field = carved(views, field.grid, far, progress)
-    mesh = body_of_volume(without_tunnels(lowered(field, wanted)), wanted, far)
+    if volume_ml and (far := SPARE_REACH * abs(volume_ml * 1000.0 - hull.volume_mm3) / hull.area_mm2) > band:
+        band = far
+        field = carved(views, field.grid, band, progress)
+    base, field, likely, clear = _refined(hull, field, views, gray, likely, band, progress)
+    wanted = volume_ml * 1000.0 if volume_ml else base.volume_mm3 * likely.of_hull.likely
+    mesh = body_of_volume(without_tunnels(lowered(field, wanted)), wanted, band)
     return Hulled(
         mesh=mesh,
         step_mm=step,
-        spread=spread_of(likely, hull, mesh),
-        photos_ml=likely.of_hull * hull.volume_ml,
+        spread=spread_of(likely, base),
+        photos_ml=likely.of_hull * base.volume_ml,
         hull_ml=hull.volume_ml,
         told=agreed.told,
-        warnings=_warnings(hull, sheet, likely),
-        asks=bowls(hull),
+        warnings=_warnings(hull, sheet, likely, clear),
+        asks=bowls(base),
     )
+
+
+def _refined(
+    hull: Mesh, field: Sampled, views: FlatViews, gray: Grays | None, likely: Likely, band: float, progress: Progress
+) -> tuple[Mesh, Sampled, Likely, float | None]:
+    """The hull with the recesses that speckles tell, where there are enough; how many points match clearly."""
+    if gray is None:
+        return hull, field, likely, None
+    found = recessed(hull, field, views, gray, band, RefineSettings(), progress)
+    if found.field is None:
+        return hull, field, likely, found.clear_share
+    return body_at(found.field), found.field, replace(likely, of_hull=REFINED, refined=True), found.clear_share
 
 
 def _enough(count: int, settings: HullSettings) -> None:
@@ -148,7 +165,9 @@ def _one_piece(field: Sampled, settings: HullSettings) -> Mesh:
     return body_at(field)
 
 
-def _warnings(hull: Mesh, sheet: PhotoSheet, likely: Likely) -> tuple[tuple[HullWarning, float], ...]:
+def _warnings(
+    hull: Mesh, sheet: PhotoSheet, likely: Likely, clear: float | None
+) -> tuple[tuple[HullWarning, float], ...]:
     low, high = hull.bounds_mm
     tall = float(high[2]) / sheet.size.length_mm
     wide = float(max((high[0] - low[0]) / sheet.middle_mm[0], (high[1] - low[1]) / sheet.middle_mm[1]))
@@ -157,4 +176,7 @@ def _warnings(hull: Mesh, sheet: PhotoSheet, likely: Likely) -> tuple[tuple[Hull
         (HullWarning.WIDE_FOR_SHEET, wide, TALL),
         (HullWarning.UNSTEADY_HULL, likely.half_excess, UNSTEADY),
     )
-    return tuple((kind, round(figure, 3)) for kind, figure, limit in found if figure > limit)
+    told = [(kind, round(figure, 3)) for kind, figure, limit in found if figure > limit]
+    if clear is not None and not likely.refined:
+        told.append((HullWarning.TOO_PLAIN, round(clear, 3)))
+    return tuple(told)

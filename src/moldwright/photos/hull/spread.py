@@ -6,27 +6,35 @@ from moldwright.geometry.mesh import Mesh
 from moldwright.photos.hull.likely import Likely
 from moldwright.ranges import Range, Spread
 
-AREA_LIKELY, AREA_OFF = 1.01, 0.05
-RUBBER_OFF = 0.05
+ONSET = 0.0075
+AREA_LIKELY, AREA_LIKELY_MOST = 3.0, 0.05
+AREA_OFF = 0.035
+AREA_HIGH, AREA_HIGH_MORE, AREA_HIGH_MOST = 0.05, 14.0, 0.18
+RUBBER_LOW = 0.025
+RUBBER_HIGH, RUBBER_HIGH_MORE, RUBBER_HIGH_MOST = 0.05, 12.0, 0.12
+REFINED_AREA = Range(0.955, 1.0, 1.045)
+REFINED_RUBBER = Range(0.96, 1.0, 1.04)
+UNSEEN_SHARE = 0.25
+"""How much of what may be missing from the hull lies in recesses so narrow that they are packed: our choice."""
 
 
-def spread_of(likely: Likely, hull: Mesh, solid: Mesh) -> Spread:
+def spread_of(likely: Likely, base: Mesh) -> Spread:
     """Factors on what is measured on the likely solid.
 
     Parameters
     ----------
     likely : what the hull tells.
-    hull : the largest body that fits in all outlines [mm].
-    solid : the likely one [mm].
+    base : the hull, with the recesses that speckles told where they did [mm].
 
-    Source: our own, docs/decisions/0036.
+    Source: our own, docs/decisions/0040.
     """
     share = likely.of_hull
     volume = Range(share.low / share.likely, 1.0, share.high / share.likely)
-    unseen = max(0.0, hull.volume_ml * (share.likely - share.low))
-    return Spread(
-        volume=volume,
-        area=Range(AREA_LIKELY - AREA_OFF, AREA_LIKELY, AREA_LIKELY + AREA_OFF),
-        rubber=Range(1.0 - RUBBER_OFF, 1.0, 1.0 + RUBBER_OFF),
-        unseen_ml=unseen,
-    )
+    unseen = UNSEEN_SHARE * base.volume_ml * (share.likely - share.low)
+    if likely.refined:
+        return Spread(volume, REFINED_AREA, REFINED_RUBBER, unseen)
+    more = max(0.0, likely.half_excess - ONSET)
+    usual = 1.0 + min(AREA_LIKELY * more, AREA_LIKELY_MOST)
+    area_high = 1.0 + min(AREA_HIGH + AREA_HIGH_MORE * more, AREA_HIGH_MOST)
+    rubber_high = 1.0 + min(RUBBER_HIGH + RUBBER_HIGH_MORE * more, RUBBER_HIGH_MOST)
+    return Spread(volume, Range(1.0 - AREA_OFF, usual, area_high), Range(1.0 - RUBBER_LOW, 1.0, rubber_high), unseen)

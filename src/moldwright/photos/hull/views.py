@@ -22,10 +22,11 @@ BEYOND_FRAME = 1.3
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Seen:
-    """A photo that is used: its pose and its outline."""
+    """A photo that is used: its pose, its outline, and where it can be matched the gray levels in its box."""
 
     view: View
     outline: Outline
+    gray: NDArray[np.uint8] | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -17,6 +17,7 @@ LEAST_GROUP = 0.03
 MAIN_GROUP, STRANGE_APART = 0.15, 0.2
 """A small group of the border far from every large one is no backdrop: it may be the piece itself, cut off there."""
 MIXTURES = 6
+LIT_GROUPS, LIT_APART, LIT_SHARE = 4, 0.08, 0.55
 INSIDE_MARKER, AROUND_MARKER = 0.86, 1.14
 DARK, PALE = 0.15, 0.9
 LEAST_PIXELS = 25
@@ -90,7 +91,22 @@ def palette(light: Floats, colors: Floats, ground: Ground, floor: float) -> Floa
     if not sides:
         return _border_groups(colors)
     ink, paper = (np.median([_at_brightness(side, share) for side in sides], axis=0) for share in (DARK, PALE))
-    return np.concatenate([_border_groups(colors), _mixed(ink, paper, floor)]).astype(np.float32)
+    known = np.concatenate([_border_groups(colors), _mixed(ink, paper, floor)]).astype(np.float32)
+    return np.concatenate([known, _lit_paper(light, colors, ground, known, float(paper.sum()))]).astype(np.float32)
+
+
+def _lit_paper(light: Floats, colors: Floats, ground: Ground, known: Floats, bright: float) -> Floats:
+    """(n, 2) chromaticities of what is surely paper in the sheet's middle: as light as paper, and nearly of its color.
+
+    Light that the piece throws on the paper tints it; a piece so light is far from the paper's color, and
+    its undersides that take that color are dark.
+    """
+    middle = ground.middle((light.shape[0], light.shape[1]))
+    own = colors[middle]
+    sure = (apart(own[None], known)[0] < LIT_APART) & (light[middle].sum(axis=1) > LIT_SHARE * bright)
+    if np.count_nonzero(sure) < LEAST_PIXELS:
+        return np.zeros((0, 2), np.float32)
+    return groups_of(own[sure], LIT_GROUPS, LEAST_GROUP)[0]
 
 
 def _at_brightness(light: Floats, share: float) -> Floats:

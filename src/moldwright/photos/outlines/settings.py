@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class OutlineSettings:
-    """Our own, tried on rendered photos (docs/decisions/0036).
+    """Our own, tried on rendered photos (docs/decisions/0040).
 
     `floor` : added to linear light before its logarithm, so that dark noise stays small; `share` : of the piece's
     typical distance in color from where on a pixel is the piece; `least_apart` : typical distance below which piece
@@ -20,10 +20,10 @@ class OutlineSettings:
     """
 
     floor: float = 0.004
-    share: float = 0.18
+    share: float = 0.13
     least_apart: float = 0.12
-    wavering: float = 0.045
-    print_wavering: float = 0.1
+    wavering: float = 0.04
+    print_wavering: float = 0.08
     smooth_px: int = 4
     smooth_light: float = 0.02
     band_px: float = 2.5

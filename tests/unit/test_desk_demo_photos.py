@@ -5,14 +5,20 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+import trimesh
 from PIL import Image
 
 from moldwright.commission.reading import commission_from_toml
+from moldwright.desk.command_demo import run_demo
+from moldwright.desk.demo.lattice import mesh_of_field
+from moldwright.desk.demo.sculpture import load_sculpture
 from moldwright.desk.demo_original import write_photo_demo
 from moldwright.photos.reading.photo import Photos
 from moldwright.photos.reading.read import read_photos
 from moldwright.photos.sheet.layout import photo_sheet
 from moldwright.photos.sheet.sizes import SheetSize
+from moldwright.plan.original import Source
+from moldwright.ranges import Range
 
 ORIENTATION, CAMERA, FOCAL_35, PLACE = 0x0112, 0x8769, 0xA405, 0x8825
 """Tags of EXIF (JEITA CP-3451): orientation; where the camera's and the place's own tags are; focal length on film."""
@@ -63,3 +69,22 @@ def test_they_show_the_a4_sheet(commission: Path) -> None:
             _, numbers, _ = finder.detectMarkers(photo.rgb())
             assert set(numbers.ravel().tolist()) <= set(photo_sheet(SheetSize.A4).numbers)
             assert len(numbers) >= 8
+
+
+@pytest.mark.slow
+def test_its_plan_holds_what_the_sculpture_is(tmp_path: Path) -> None:
+    """Against the sculpture's own solid, which was rendered and which no photo's reading knows."""
+    sculpture = load_sculpture("pup.toml")
+    true = mesh_of_field(sculpture.distance_mm, sculpture.low_mm, sculpture.high_mm, 0.7)
+    plan = run_demo(tmp_path / "pup", quiet=True, no_cache=True, photos=True)
+    told = plan.original
+    assert isinstance(told.volume_ml, Range)
+    assert isinstance(told.area_cm2, Range)
+    assert told.volume_ml.low <= true.volume_ml <= told.volume_ml.high
+    assert told.volume_ml.likely == pytest.approx(true.volume_ml, rel=0.04)
+    assert told.area_cm2.low <= true.area_mm2 / 100 <= told.area_cm2.high
+    assert (told.source, len(told.photos)) == (Source.PHOTOS, 48)
+    solid = trimesh.load_mesh(tmp_path / "pup" / "plan" / "mold" / "original.stl")
+    assert solid.volume / 1000 == pytest.approx(told.volume_ml.likely, rel=1e-3)
+    sheets = {path.name for path in (tmp_path / "pup" / "plan" / "sheets").iterdir()}
+    assert {"bench-a4.pdf", "photos-a4.pdf", "photos-letter.pdf", "photos.png"} <= sheets

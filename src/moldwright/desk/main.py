@@ -64,13 +64,18 @@ def demo(
     out: Annotated[
         Path, typer.Option(metavar="DIR", help="Folder for the demo: new, empty or an earlier demo.")
     ] = Path("demo-plan"),
+    photos: Annotated[
+        bool,
+        typer.Option("--photos", metavar="", help="An otter's pup instead, known by its photos."),
+    ] = False,
     quiet: Quiet = False,
     cache: Cache = None,
     no_cache: NoCache = False,
 ) -> None:
     """Plan our own sculpture, an otter on a stone, from scan to bench sheets.
 
-    Writes the scan, its commission and the whole plan into one folder, so that you see what a plan looks like.
+    Writes the scan, or the photos, its commission and the whole plan into one folder, so that you see what a plan
+    looks like.
     """
     from moldwright.desk.faults import saver  # noqa: PLC0415
 
@@ -78,7 +83,7 @@ def demo(
         from moldwright.desk.command_demo import run_demo  # noqa: PLC0415
         from moldwright.desk.show_plan import show_demo  # noqa: PLC0415
 
-        show_demo(run_demo(out, quiet, cache, no_cache), out)
+        show_demo(run_demo(out, quiet, cache, no_cache, photos), out)
 
 
 @app.command(epilog=EXITS)

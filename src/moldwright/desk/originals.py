@@ -116,6 +116,7 @@ def _photographed(order: Order, folder: Path, store: Store, progress: Progress) 
 
     original = order.commission.original
     found = photographed_in(folder, original, store, progress)
+    sources.refuse_other_height(float(found.value.mesh.bounds_mm[1][2]), original)
     evidence = sources.agreed(
         (*sources.by_photos(found.value, original), *_others(order, store, progress, photos=False))
     )

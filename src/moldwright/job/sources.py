@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from moldwright.commission.orders import OriginalOrder
+from moldwright.errors import InputRefused
 from moldwright.geometry.mesh import Mesh
 from moldwright.original.evidence.measured import displaced, less_gaps, weighed
 from moldwright.original.evidence.narrow import Evidence, together
@@ -17,10 +18,13 @@ from moldwright.ranges import Range, Spread
 from moldwright.scan.scan import Scan
 from moldwright.tape.solid import stretched
 from moldwright.tape.taped import Taped, taped
+from moldwright.units import show_length
 
 UP = (0.0, 0.0, 1.0)
 SCAN_SHARE = 0.01
 """Half the range of a scan's volume where its unit and height are right: common practice, no source."""
+HEIGHT_SHARE = 0.03
+"""How far the height by photos may be from the told one: a tip that outlines lose, a tape held askew; our own."""
 TOLD_APART_SHARE = 0.001
 """A volume that others move by less is left as its solid has it: our own."""
 
@@ -59,6 +63,30 @@ def by_photos(found: Photographed, order: OriginalOrder) -> tuple[Witness, ...]:
     area = found.spread.area * (found.mesh.area_mm2 / 100.0)
     seen = Witness(Source.PHOTOS, found.photos_ml, area)
     return (seen, less_gaps(found.hull_ml, order.gaps)) if order.gaps else (seen,)
+
+
+def refuse_other_height(tall_mm: float, order: OriginalOrder) -> None:
+    """Nothing, where photos and the told height agree or no height was told; else the bar is asked for.
+
+    Parameters
+    ----------
+    tall_mm : of the photos' solid [mm].
+    order : with the height and the bar.
+
+    Raises InputRefused ("height-disagrees"). Source: our own.
+    """
+    told_mm = order.height_mm
+    if told_mm is None or abs(tall_mm / told_mm - 1.0) <= HEIGHT_SHARE:
+        return
+    bar = show_length(order.bar_on_print_mm * told_mm / tall_mm, step_mm=0.1)
+    raise InputRefused(
+        "height-disagrees",
+        f"{show_length(tall_mm)} tall by the photos, {show_length(told_mm)} by original.height",
+        f"within {HEIGHT_SHARE:.0%}",
+        "",
+        f"Measure the sheet's bar on your print and write original.bar ({bar} would make them agree), and the height "
+        "again, from the board to the very top.",
+    )
 
 
 def tape_of(order: OriginalOrder) -> Taped:

@@ -177,7 +177,7 @@ def refusal(*witnesses: Witness) -> InputRefused:
         (even(Source.SCAN, 1900 * 25.4**-3, 0.005), "16387 times smaller", "25.4 times too small"),
         (even(Source.SCAN, 1900 * 10.0**3, 0.005), "1000 times larger", "10 times too large"),
         (even(Source.PHOTOS, 1900 * 0.96**3, 0.04), "the photos is 12 % smaller", "longer or shorter by 4.2 %"),
-        (even(Source.PHOTOS, 1900 * 2.0, 0.04), "2 times larger", "photos of this piece"),
+        (even(Source.PHOTOS, 1900 * 2.0, 0.04), "2 times larger", "show this piece"),
         (even(Source.WEIGHT, 1100.0, 0.05), "the weight is 42 % smaller", "solid = false"),
         (even(Source.WEIGHT, 2500.0, 0.05), "the weight is 32 % larger", "density right"),
         (even(Source.TAPE, 1400.0, 0.1), "the tape is 26 % smaller", "limbs told"),

@@ -8,10 +8,10 @@ from pathlib import Path
 
 from moldwright.plan.cast import CastWay
 from moldwright.plan.mixes import RUBBER_KINDS
-from moldwright.plan.original import OriginalPlan, Source
 from moldwright.plan.plan import Plan
 from moldwright.ranges import Range
 from moldwright.sheets.figures import drawn_off
+from moldwright.sheets.known_words import known_by
 from moldwright.sheets.photo_told import ask_line
 from moldwright.sheets.rubber_words import to_mix
 from moldwright.sheets.totals_words import totals_rows
@@ -41,18 +41,9 @@ def _original(plan: Plan) -> Rows:
     mended = f"; {len(original.repairs)} repairs" if original.repairs else ""
     foot = f"{show_area(mouth.area_mm2, units)}, {show_length(mouth.narrowest_mm, units)} at its narrowest"
     plinth = f"; on a plinth {show_length(mouth.plinth.height_mm, units)} high" if mouth.plinth else ""
+    known = [("known by", text)] if (text := known_by(original)) else []
     asked = [("ask", ask_line(each)) for each in original.asks]
-    return [("original", size + mended), *_known(original), *asked, ("mouth", foot + plinth)]
-
-
-def _known(original: OriginalPlan) -> Rows:
-    """What it is known by, where it was not scanned alone."""
-    if original.source is Source.SCAN and not original.also:
-        return []
-    used = sum(photo.used for photo in original.photos)
-    counted = f" ({used} of {len(original.photos)} used)" if original.photos else ""
-    others = f", narrowed by {' and '.join(original.also)}" if original.also else ""
-    return [("known by", f"{original.source}{counted}{others}")]
+    return [("original", size + mended), *known, *asked, ("mouth", foot + plinth)]
 
 
 def _rubber(plan: Plan) -> Rows:

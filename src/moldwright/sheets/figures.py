@@ -7,6 +7,7 @@ from moldwright.plan.cast import CLOSED_FROM_ML, CastPlan, CastWay
 from moldwright.plan.mold import RemovalPlan, ShellPlan
 from moldwright.plan.plan import Plan
 from moldwright.ranges import Range
+from moldwright.sheets.known_words import known_by
 from moldwright.sheets.rubber_words import to_mix
 from moldwright.units import show_length, show_range, show_volume, show_volume_amount
 from moldwright.units.system import UnitSystem
@@ -25,6 +26,7 @@ def _glove(plan: Plan) -> Rows:
     return [
         ["Original, board to top", show_length(plan.original.height_mm, units)],
         ["Original", show_volume_amount(plan.original.volume_ml, units)],
+        *([["Known by", text]] if (text := known_by(plan.original)) else []),
         *([["Plinth under it", show_length(plinth.height_mm, units)]] if plinth else []),
         ["Mouth, narrowest", show_length(plan.mouth.narrowest_mm, units)],
         ["Rubber in the glove", show_range(glove.volume_ml, "volume", units)],

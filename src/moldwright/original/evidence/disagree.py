@@ -100,7 +100,7 @@ def _photos(share: float) -> str:
     if BAR_LOW_MM <= bar_mm <= BAR_HIGH_MM:
         hint = f"a bar that is longer or shorter by {number(round(abs(bar_mm - BAR_MM), 1))} % would make them agree"
     else:
-        hint = "no print is so far off its scale: were they photos of this piece?"
+        hint = "no print is so far off its scale, so look whether the photos show this piece"
     return (
         f"Measure the sheet's bar on your print and write original.bar: {hint}. Outlines show no bowl: tell it "
         "under original.gaps."

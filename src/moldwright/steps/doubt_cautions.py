@@ -8,23 +8,29 @@ from moldwright.mixing.rubber import rubber_density_g_ml
 from moldwright.plan.cautions import Caution, Severity, caution
 from moldwright.plan.ids import StepId, coat_mix_step
 from moldwright.plan.lines import Line
+from moldwright.plan.original import TWO_COATS
 from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.quantities.quantities import Quantities
 from moldwright.ranges import Range
 
 SOURCE = "computed: how well outlines, a tape or a bucket of water tell a body, at 90 %"
-SKIN_STEP = StepId("skin")
+RECEIVE, SKIN_STEP = StepId("receive"), StepId("skin")
 
 
 def doubt_cautions(job: Quantities) -> list[Caution]:
-    """That rubber and cast are known within bounds only, on their first steps, and that recesses may be unseen, on the
-    last coat's; none where the original was scanned.
+    """That rubber and cast are known within bounds only, on their first steps, that holes may be unseen, where the
+    original is looked over, and recesses, on the last coat's; none where the original was scanned.
 
     Parameters
     ----------
     job : the order, the materials and the quantities.
     """
-    return [] if job.measures.spread.known else [*_rubber(job), *_cast(job)]
+    return [] if job.measures.spread.known else [_holes(job), *_rubber(job), *_cast(job)]
+
+
+def _holes(job: Quantities) -> Caution:
+    narrow = Quantity("doubt.narrow", Dimension.LENGTH, TWO_COATS * job.commission.mold.thickness_mm)
+    return _heed(RECEIVE, "doubt-holes", (Line("job.doubt.holes"),), narrow)
 
 
 def _rubber(job: Quantities) -> Iterable[Caution]:

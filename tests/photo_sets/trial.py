@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import pickle
 import resource
 import subprocess
@@ -21,6 +22,10 @@ from moldwright.photos.photographed import Photographed, PhotosAsked
 from moldwright.photos.poses.find import find_poses
 from moldwright.photos.reading.read import read_photos
 from moldwright.ranges import Range
+
+ROOT = Path(__file__).resolve().parents[2]
+PATH = f"{ROOT / 'src'}{os.pathsep}{ROOT}"
+"""The child tries the same tree as its parent."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +63,7 @@ def tried(truth: Truth, name: str) -> Tried:
     """Reconstruct a set in a process of its own, so that what it costs can be measured, and compare."""
     before = resource.getrusage(resource.RUSAGE_CHILDREN)
     command = [sys.executable, "-m", "tests.photo_sets.trial", str(truth.folder)]
-    done = subprocess.run(command, capture_output=True, check=False)
+    done = subprocess.run(command, capture_output=True, check=False, cwd=ROOT, env=os.environ | {"PYTHONPATH": PATH})
     after = resource.getrusage(resource.RUSAGE_CHILDREN)
     if done.returncode:
         raise RuntimeError(done.stderr.decode()[-2000:])

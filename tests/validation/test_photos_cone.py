@@ -19,6 +19,7 @@ from moldwright.photos.photographed import Photographed, PhotosAsked
 from moldwright.photos.reading.read import read_photos
 from moldwright.photos.sheet.sizes import SheetSize
 
+SOURCE = ("Volume and skin of a frustum under a half ball, photographed by rendering (VTK, Embree); closed form",)
 FOOT_MM, TOP_MM, RISE_MM = 36.0, 22.0, 70.0
 HOW = Shoot(
     seed=8,

@@ -21,6 +21,10 @@ from tests.photo_sets.truth import Truth, read_truth
 from moldwright.photos.sheet.layout import photo_sheet
 from moldwright.photos.sheet.sizes import SheetSize
 
+SOURCE = (
+    "Reference library OpenCV: projectPoints, undistortPoints, marker detection",
+    "A ball's outline is a circular cone of directions; closed form",
+)
 RADIUS_MM = 40.0
 HOW = Shoot(seed=4, width_px=1200, height_px=900, rings=((18.0, 2), (50.0, 1)))
 

@@ -24,6 +24,7 @@ from moldwright.photos.reading.read import read_photos
 from moldwright.photos.sheet.sizes import SheetSize
 from moldwright.photos.told import PhotoReason
 
+SOURCE = ("Photos rendered (VTK, Embree) with known faults; common practice, no source",)
 pytestmark = pytest.mark.slow
 HOW = Shoot(seed=31, masks=False)
 FEWER = replace(HOW, rings=((20.0, 14), (50.0, 14)))
@@ -115,7 +116,7 @@ def test_a_bar_that_no_printer_makes_is_refused(good: Truth) -> None:
 SETS: tuple[tuple[str, Callable[[], trimesh.Trimesh], SheetSize, Shoot, set[str]], ...] = (
     ("zoom", body, SheetSize.A4, replace(FEWER, zoom_midway=1.6), {"zoom-changed"}),
     ("bent", body, SheetSize.A4, replace(FEWER, bend_mm=12.0), {"sheet-bent"}),
-    ("curled", body, SheetSize.A4, replace(FEWER, bend_mm=2.0), {PoseWarning.SHEET_CURLED}),
+    ("curled", body, SheetSize.A4, replace(FEWER, bend_mm=3.5), {PoseWarning.SHEET_CURLED}),
     ("white", body, SheetSize.A4, white_on_white(FEWER), {"piece-like-backdrop"}),
     ("two", lambda: two_pieces(body()), SheetSize.A3, FEWER, {"two-pieces-on-sheet"}),
 )
@@ -131,10 +132,5 @@ def test_a_bad_set_is_told_by_its_own_reason(
 def test_a_400_mm_piece_on_a_small_sheet_is_not_silent(tmp_path: Path) -> None:
     tall = next(one for one in OWN if one.name == "draped").mesh()
     told = told_of(shoot(tall, SheetSize.A4, tmp_path / "tall", FEWER).folder)
-    assert told & {
-        "markers-too-small",
-        "lens-doubtful",
-        "piece-out-of-frame",
-        "too-few-photos",
-        HullWarning.TALL_FOR_SHEET,
-    }
+    refused = {"markers-too-small", "lens-doubtful", "piece-out-of-frame", "too-few-photos", "few-photos-left"}
+    assert told & {*refused, HullWarning.TALL_FOR_SHEET}

@@ -18,6 +18,7 @@ from moldwright.ranges import Range
 from moldwright.tape.sums import gap_mm3
 from moldwright.tape.taped import Taped, taped
 
+SOURCE = ("Volume and area of packaged meshes by reference library trimesh; measured as a person would, by hand",)
 LEVELS = (6, 8, 10)
 GAP_FULL = 0.75
 

@@ -97,7 +97,7 @@ def test_a_bandage_may_set_heavier() -> None:
 
 
 def test_what_is_known_is_told_with_the_original() -> None:
-    plain = {"volume_ml": 480.0, "area_cm2": 300.0, "source": Source.SCAN, "also": (), "photos": ()}
+    plain = {"volume_ml": 480.0, "area_cm2": 300.0, "source": Source.SCAN, "also": (), "photos": (), "asks": ()}
     measured = replace(sample_plan().original, **plain, spread=NO_SPREAD)
     assert SCANNED.told(measured) == measured
     told = Known(Source.PHOTOS, (Source.WATER,), SPREAD).told(measured)

@@ -168,6 +168,12 @@ def test_the_range_widens_and_falls_as_half_of_the_photos_tell_less() -> None:
     assert widths == sorted(widths)
 
 
+def test_noise_of_outlines_gives_volume_back_and_widens_the_range() -> None:
+    ranges = [of_hull(0.02, share) for share in (0.0, 2e-4, 1e-3)]
+    assert [one.likely for one in ranges] == sorted(one.likely for one in ranges)
+    assert of_hull(0.0065, 1e-3).high - of_hull(0.0065, 1e-3).low > of_hull(0.0065).high - of_hull(0.0065).low
+
+
 def test_whoever_watches_can_cancel(good: list[Seen]) -> None:
     class EnoughError(Exception):
         pass

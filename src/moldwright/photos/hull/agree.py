@@ -26,11 +26,14 @@ STRANGERS = (
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Agreeing:
-    """Numbers of the views that agree, what is told of the others, and what the views carve alone at most."""
+    """Numbers of the views that agree and what is told of the others.
+
+    `noise_share` : how much of their outlines, on the mean, has nothing behind it to the last: what outlines waver by.
+    """
 
     kept: tuple[int, ...]
     told: tuple[PhotoTold, ...]
-    most_alone_share: float
+    noise_share: float
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -40,6 +43,7 @@ class _Marks:
     alone: NDArray[np.float64]
     own: NDArray[np.float64]
     blamed: NDArray[np.float64]
+    noise_share: float
 
     def excess(self, settings: HullSettings) -> NDArray[np.float64]:
         """How many times each view is past its limit; up to 1 it agrees."""
@@ -84,7 +88,7 @@ def agreeing(
         marks = _marks(views.only(kept), grid, settings, progress)
         excess = marks.excess(settings)
         if excess.max() <= 1.0:
-            return Agreeing(tuple(kept), tuple(told), float(marks.alone.max()))
+            return Agreeing(tuple(kept), tuple(told), marks.noise_share)
         out = excess >= max(1.0 + 1e-9, AT_ONCE_SHARE * excess.max())
         told += [marks.told(n, files[kept[n]], settings) for n in np.flatnonzero(out).tolist()]
         kept = [n for n, strange in zip(kept, out, strict=True) if not strange]
@@ -101,4 +105,5 @@ def _longest_mm(grid: Grid) -> float:
 def _marks(views: FlatViews, grid: Grid, settings: HullSettings, progress: Progress) -> _Marks:
     field = ranked(views, grid, progress)
     own, blamed = unexplained(views, field, settings.tolerance_steps * grid.step_mm)
-    return _Marks(field.alone_share(len(views.cameras)), own, blamed)
+    noise, _ = unexplained(views, field, 0.0)
+    return _Marks(field.alone_share(len(views.cameras)), own, blamed, float(noise.mean()))

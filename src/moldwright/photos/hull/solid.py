@@ -83,7 +83,8 @@ def hulled(
     order = _round_rings([seen[n] for n in agreed.kept])
     chosen = views.only(agreed.kept)
     box = standing_box(chosen, *_room(sheet, settings), progress=progress)
-    likely = likely_volume(chosen, order, refined(box, _step_mm(box, settings, settings.compare_steps)), progress)
+    coarse = refined(box, _step_mm(box, settings, settings.compare_steps))
+    likely = likely_volume(chosen, order, coarse, agreed.noise_share, progress)
     return _solid(chosen, flat_grays(seen), box, likely, agreed, sheet, volume_ml, settings, progress)
 
 

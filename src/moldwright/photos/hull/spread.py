@@ -10,11 +10,11 @@ ONSET = 0.0075
 AREA_LIKELY, AREA_LIKELY_MOST = 3.0, 0.05
 AREA_OFF = 0.035
 AREA_HIGH, AREA_HIGH_MORE, AREA_HIGH_MOST = 0.05, 14.0, 0.18
-RUBBER_LOW = 0.025
-RUBBER_HIGH, RUBBER_HIGH_MORE, RUBBER_HIGH_MOST = 0.05, 12.0, 0.12
-REFINED_AREA = Range(0.955, 1.0, 1.045)
-REFINED_RUBBER = Range(0.96, 1.0, 1.04)
-UNSEEN_SHARE = 0.25
+RUBBER_LOW, RUBBER_LOW_LESS, RUBBER_LOW_LEAST = 0.025, 2.0, 0.01
+RUBBER_HIGH, RUBBER_HIGH_MORE, RUBBER_HIGH_MOST = 0.05, 14.0, 0.15
+REFINED_AREA = Range(0.93, 1.0, 1.07)
+REFINED_RUBBER = Range(0.95, 1.0, 1.07)
+UNSEEN_SHARE = 0.05
 """How much of what may be missing from the hull lies in recesses so narrow that they are packed: our choice."""
 
 
@@ -36,5 +36,6 @@ def spread_of(likely: Likely, base: Mesh) -> Spread:
     more = max(0.0, likely.half_excess - ONSET)
     usual = 1.0 + min(AREA_LIKELY * more, AREA_LIKELY_MOST)
     area_high = 1.0 + min(AREA_HIGH + AREA_HIGH_MORE * more, AREA_HIGH_MOST)
+    rubber_low = 1.0 - max(RUBBER_LOW - RUBBER_LOW_LESS * more, RUBBER_LOW_LEAST)
     rubber_high = 1.0 + min(RUBBER_HIGH + RUBBER_HIGH_MORE * more, RUBBER_HIGH_MOST)
-    return Spread(volume, Range(1.0 - AREA_OFF, usual, area_high), Range(1.0 - RUBBER_LOW, 1.0, rubber_high), unseen)
+    return Spread(volume, Range(1.0 - AREA_OFF, usual, area_high), Range(rubber_low, 1.0, rubber_high), unseen)

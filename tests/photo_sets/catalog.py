@@ -21,6 +21,8 @@ from moldwright.photos.sheet.choice import PieceSize, sheet_for
 from moldwright.photos.sheet.sizes import SheetSize
 
 DONE = "done"
+MADE_OF = (*(one for one in Material if one is not Material.GREENISH), Material.GRAY)
+"""Not the sheet's own green: such a piece is to be refused (tests/validation/test_photos_spoiled.py)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,4 +64,4 @@ def fitting(body: trimesh.Trimesh) -> SheetSize:
 
 
 def _entry(n: int, name: str, make: Callable[[], trimesh.Trimesh]) -> Entry:
-    return Entry(name, make, tuple(Material)[n % len(Material)], 100 + n, n % 2 == 0)
+    return Entry(name, make, MADE_OF[n % len(MADE_OF)], 100 + n, n % 2 == 0)

@@ -32,7 +32,8 @@ PATH = f"{ROOT / 'src'}{os.pathsep}{ROOT}"
 class Tried:
     """What came of one body. Errors and half-widths in %, `outer` and `seen` the 95th percentile in % of the height.
 
-    `hull` : how much too large the hull is before any correction; `in_...` : whether the true value lies in its range.
+    `hull` : how much too large the hull is before any correction; `in_...` : whether the true value lies in its range;
+    `asked_ml` : what hollows that the maker is asked about may hold at most.
     """
 
     name: str
@@ -41,6 +42,7 @@ class Tried:
     used: int
     volume: float
     hull: float
+    asked_ml: float
     volume_half: float
     in_volume: bool
     area: float
@@ -90,6 +92,7 @@ def _compared(truth: Truth, name: str, found: Photographed, cpu_s: float, peak_m
         used=sum(one.used for one in found.told),
         volume=_off(volume.likely, true_ml),
         hull=_off(found.hull_ml, true_ml),
+        asked_ml=round(sum(ask.most_ml for ask in found.asks), 1),
         volume_half=_half(volume),
         in_volume=_holds(volume, true_ml),
         area=_off(area.likely, truth.body.area),
@@ -138,7 +141,7 @@ def _half(value: Range) -> float:
 
 
 def _holds(value: Range, true: float) -> bool:
-    return value.low <= true <= value.high
+    return bool(value.low <= true <= value.high)
 
 
 def table(rows: list[Tried]) -> str:
@@ -153,7 +156,9 @@ def main() -> None:
     """In the child: reconstruct a folder, answer by pickle with what was found and the process's peak memory [MB]."""
     with read_photos(Path(sys.argv[1])) as photos:
         found = photograph(photos, PhotosAsked())
-    peak = max(resource.getrusage(who).ru_maxrss for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN)) / 1024
+    told = dict(line.split(":", 1) for line in Path("/proc/self/status").read_text().splitlines())
+    own_kb = int(told["VmHWM"].split()[0])  # what getrusage tells of itself begins with its parent's
+    peak = max(own_kb, resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss) / 1024
     sys.stdout.buffer.write(pickle.dumps((found, peak)))
 
 

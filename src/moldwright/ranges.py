@@ -75,6 +75,8 @@ class Range:
         return cls(likely * (1.0 - share), likely, likely * (1.0 + share))
 
 
+NINETY = 1.6448536269514722
+"""Standard deviations of a normal within which nine of ten lie, on both sides together."""
 Amount = float | Range
 """A measure that is known, or one with its bounds."""
 

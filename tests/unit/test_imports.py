@@ -16,7 +16,8 @@ SOURCE = Path(__file__).parents[2] / "src" / "moldwright"
 LAYERS = (
     {"units", "errors", "ranges", "progress", "text"},
     {"store", "geometry", "materials", "child"},
-    {"commission", "scan", "photos", "tape"},
+    {"scan", "photos", "tape"},
+    {"commission"},
     {"plan"},
     {"original", "cure"},
     {"mold", "mixing"},

@@ -12,6 +12,7 @@ from moldwright.commission.orders import LevelOrder, OriginalOrder, TapeOrder
 from moldwright.errors import InputRefused
 from moldwright.geometry.section_shape import SectionShape
 from moldwright.job import sources
+from moldwright.original.evidence.narrow import together
 from moldwright.plan.original import Source
 from moldwright.ranges import Range
 from moldwright.units.read_off import ReadOff
@@ -25,9 +26,9 @@ TAPED = OriginalOrder(tape=ROUND)
 
 def test_water_that_agrees_narrows_and_the_solid_has_its_volume() -> None:
     found = sources.tape_of(TAPED)
-    alone = sources.agreed((sources.by_tape(found),))
+    alone = together((sources.by_tape(found),))
     order = replace(TAPED, displaced_ml=ReadOff(CYLINDER_ML, 1.0))
-    both = sources.agreed((sources.by_tape(found), *sources.witnesses_of(order)))
+    both = together((sources.by_tape(found), *sources.witnesses_of(order)))
     assert both.sources == (Source.TAPE, Source.WATER)
     assert both.volume_ml.high - both.volume_ml.low < alone.volume_ml.high - alone.volume_ml.low
     assert both.volume_ml.low < CYLINDER_ML < both.volume_ml.high
@@ -46,7 +47,7 @@ def test_a_scan_in_inches_is_told_from_the_water() -> None:
     order = OriginalOrder("a.stl", displaced_ml=ReadOff(1000.0, 10.0))
     scan = sources.by_scan(1000.0 / 25.4**3, 60_000.0 / 25.4**2)
     with pytest.raises(InputRefused) as refused:
-        sources.agreed((scan, *sources.witnesses_of(order)))
+        together((scan, *sources.witnesses_of(order)))
     assert "25.4" in refused.value.remedy
 
 

@@ -8,11 +8,9 @@ from enum import StrEnum
 
 from moldwright.geometry.seam_kind import Seam
 from moldwright.geometry.section_shape import Hollows, SectionShape
+from moldwright.photos.sheet.layout import BAR_MM
 from moldwright.units.read_off import ReadOff
 from moldwright.units.system import UnitSystem
-
-BAR_MM = 100.0
-"""What the bar on the printed sheet measures where nobody has measured it."""
 
 
 class ScanUnit(StrEnum):

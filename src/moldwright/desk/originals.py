@@ -104,22 +104,22 @@ def _scanned(order: Order, path: Path, store: Store, progress: Progress) -> Take
     if not others:
         return Taken(scan, original)
     from moldwright.job import sources  # noqa: PLC0415
+    from moldwright.original.evidence.narrow import together  # noqa: PLC0415
 
     stands = original.height_mm, original.unit, original.up, original.board_mm
     mesh = SETTLE.kept(store, progress, scan, *stands).value.standing.mesh
-    evidence = sources.agreed((sources.by_scan(mesh.volume_ml, mesh.area_mm2), *others))
+    evidence = together((sources.by_scan(mesh.volume_ml, mesh.area_mm2), *others))
     return Taken(scan, original, replace(SCANNED, also=evidence.sources[1:]))
 
 
 def _photographed(order: Order, folder: Path, store: Store, progress: Progress) -> Taken:
     from moldwright.job import sources  # noqa: PLC0415
+    from moldwright.original.evidence.narrow import together  # noqa: PLC0415
 
     original = order.commission.original
     found = photographed_in(folder, original, store, progress)
     sources.refuse_other_height(float(found.value.mesh.bounds_mm[1][2]), original)
-    evidence = sources.agreed(
-        (*sources.by_photos(found.value, original), *_others(order, store, progress, photos=False))
-    )
+    evidence = together((*sources.by_photos(found.value, original), *_others(order, store, progress, photos=False)))
     if sources.moved(found.value.mesh.volume_ml, evidence):
         found = photographed_in(folder, original, store, progress, round(evidence.volume_ml.likely, 2))
     solid, spread = found.value.mesh, found.value.spread
@@ -132,12 +132,12 @@ def _photographed(order: Order, folder: Path, store: Store, progress: Progress) 
 
 def _taped(order: Order, store: Store, progress: Progress) -> Taken:
     from moldwright.job import sources  # noqa: PLC0415
+    from moldwright.original.evidence.narrow import together  # noqa: PLC0415
 
     original = order.commission.original
     found = TAPE.kept(store, progress, original)
-    evidence = sources.agreed((sources.by_tape(found.value), *sources.witnesses_of(original)))
-    likely_ml = evidence.volume_ml.likely if sources.moved(found.value.mesh.volume_ml, evidence) else None
-    solid = TAPE_SOLID.kept(store, progress, found, likely_ml or found.value.mesh.volume_ml)
+    evidence = together((sources.by_tape(found.value), *sources.witnesses_of(original)))
+    solid = TAPE_SOLID.kept(store, progress, found, evidence.volume_ml.likely)
     area = evidence.area_cm2
     rubber = area * (1.0 / area.likely) if area is not None else Range.exactly(1.0)
     known = sources.known_by(evidence, solid.value.mesh, rubber)

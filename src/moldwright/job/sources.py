@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 
 from moldwright.commission.orders import OriginalOrder
 from moldwright.errors import InputRefused
 from moldwright.geometry.mesh import Mesh
 from moldwright.original.evidence.measured import displaced, less_gaps, weighed
-from moldwright.original.evidence.narrow import Evidence, together
+from moldwright.original.evidence.narrow import Evidence
 from moldwright.original.evidence.witness import Witness
 from moldwright.photos.photographed import Photographed
 from moldwright.plan.known import Known
@@ -176,13 +175,3 @@ def known_by(evidence: Evidence, solid: Mesh, rubber: Range) -> Known:
     first, *others = evidence.sources
     spread = Spread(evidence.volume_ml * (1.0 / evidence.volume_ml.likely), area * (100.0 / solid.area_mm2), rubber)
     return Known(first, tuple(others), spread)
-
-
-def agreed(witnesses: Sequence[Witness]) -> Evidence:
-    """All sources together; refused where two disagree past their ranges.
-
-    Parameters
-    ----------
-    witnesses : what each says, that of the solid's form first.
-    """
-    return together(witnesses)

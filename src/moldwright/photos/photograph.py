@@ -23,8 +23,8 @@ from moldwright.progress import Progress, silent
 
 THUMB_PX = 400
 NO_CONTRAST = (
-    "The piece has nearly the color of sheet and backdrop: dust it with colored chalk or talc, print the sheet on white"
-    " paper as it is and hang a backdrop of the sheet's green, or give a mask for each photo."
+    "The piece has nearly the color of sheet and backdrop. Print the sheet in color, green on green, and hang a"
+    " backdrop of its green; where the piece is green itself, give a mask for each photo."
 )
 NOT_IN_FRAME = (
     "Step back until the whole piece and the sheet's markers are in the frame of every photo, and take them anew."

@@ -112,7 +112,7 @@ def rubber_quantities(
         for coat, volume_ml in zip(coats, glove.coat_ml, strict=True)
     )
     flange = _part(glove.flange_ml, density, shop, rubber, SURELY)
-    fill = _part(glove.fill_ml, density, shop, rubber, _fill_doubt(glove.fill_ml, spread))
+    fill = _part(glove.fill_ml, density, shop, rubber, _doubt(glove.fill_ml, spread))
     rims = flange_shares(coats, flange, shop.scale_g)
     laid = [bench.coat_cups(coat, need.likely + rim_g) for coat, need, rim_g in zip(coats, needs, rims, strict=True)]
     spots, small = spot_plans(glove, fill, _follows(coats), shop.scale_g)
@@ -125,7 +125,7 @@ def rubber_quantities(
     fill = replace(fill, mixed_g=_by_cups(fill.mixed_g, filling, 0.0))
     mixes = tuple(cup for pair in zip(laid, packed, strict=True) for cups in pair for cup in cups)
     _refuse_what_never_dries(rubber, spots)
-    factor = HAND.doubted(_glove_doubt(glove, spread))
+    factor = HAND.doubted(_doubt(glove.volume_ml, spread))
     return RubberQuantities(planned, flange, fill, spots, small, factor, mixes)
 
 
@@ -215,17 +215,11 @@ def _part(volume_ml: float, density_g_ml: float, shop: ShopOrder, rubber: Rubber
     return PartPlan(volume_ml, round(net_g, 4), mixed_g(net_g, shop, rubber, Range.exactly(0.0), doubt))
 
 
-def _fill_doubt(fill_ml: float, spread: Spread) -> Range:
-    """Factor on the fill: as the rubber's, and what unseen recesses may take beyond."""
-    if fill_ml <= 0:
+def _doubt(volume_ml: float, spread: Spread) -> Range:
+    """Factor on a part that holds the fill: as the rubber's, and what unseen recesses may take beyond."""
+    if volume_ml <= 0:
         return SURELY
-    return Range(spread.rubber.low, 1.0, spread.rubber.high + spread.unseen_ml / fill_ml)
-
-
-def _glove_doubt(glove: GloveMeasures, spread: Spread) -> Range:
-    """Factor on the whole glove."""
-    whole_ml = glove.volume_ml
-    return Range(spread.rubber.low, 1.0, spread.rubber.high + spread.unseen_ml / whole_ml) if whole_ml > 0 else SURELY
+    return Range(spread.rubber.low, 1.0, spread.rubber.high + spread.unseen_ml / volume_ml)
 
 
 def _planned(coat: Coat, volume_ml: float, density_g_ml: float, mixed: Range, cups: int) -> CoatPlan:

@@ -20,7 +20,7 @@ class Scan:
     unit : the unit that the format itself states ("mm", "cm", "m", "in", "ft", "um"), None where it states none.
     up : the direction that the format calls up, None where it names none.
     bodies : connected surfaces in the file, hollows included.
-    format : "stl", "ply", "obj", "off", "glb" or "3mf".
+    format : "stl", "ply", "obj", "off", "glb" or "3mf"; "solid" for one of ours that was read from no file.
     repairs : what was found and mended.
     watertight : every edge is shared by two triangles that run along it in opposite directions.
     """

@@ -10,9 +10,6 @@ from typing import Any
 
 from moldwright.geometry.section_shape import Hollows, SectionShape
 
-NINETY = 1.6448536269514722
-"""Standard deviations of a normal within which nine of ten lie, on both sides together."""
-
 
 @dataclass(frozen=True, slots=True)
 class ReadDoubt:

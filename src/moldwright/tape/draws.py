@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.special import ndtri
 
-from moldwright.tape.doubts import NINETY
+from moldwright.ranges import NINETY
 
 Floats = NDArray[np.float64]
 

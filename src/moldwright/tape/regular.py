@@ -6,8 +6,9 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from moldwright.ranges import NINETY
 from moldwright.tape import section
-from moldwright.tape.doubts import NINETY, ReadDoubt
+from moldwright.tape.doubts import ReadDoubt
 from moldwright.tape.section import Floats
 from moldwright.tape.told import TapeLevel
 

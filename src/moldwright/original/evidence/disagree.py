@@ -6,8 +6,10 @@ from collections.abc import Callable, Sequence
 from itertools import combinations
 from math import inf, log
 
+from moldwright.commission.keys import keys
 from moldwright.errors import InputRefused
 from moldwright.original.evidence.witness import Bound, Witness
+from moldwright.photos.sheet.layout import BAR_MM
 from moldwright.plan.original import Source
 from moldwright.text.shown import number
 from moldwright.units import show_volume
@@ -25,7 +27,6 @@ UNITS = (25.4, 10.0, 1000.0, 304.8, 12.0, 2.54, 100.0, 39.37)
 """How many times longer one unit is than another: inch, centimeter, meter and foot to the millimeter and each other."""
 UNIT_WITHIN = 0.06
 """How near the ratio of lengths must be to that of two units."""
-BAR_MM, BAR_LOW_MM, BAR_HIGH_MM = 100.0, 90.0, 110.0
 
 
 def refuse_disagreement(witnesses: Sequence[Witness]) -> None:
@@ -96,8 +97,8 @@ def _scan(share: float) -> str:
 
 
 def _photos(share: float) -> str:
-    bar_mm = BAR_MM * share ** (-1.0 / 3.0)
-    if BAR_LOW_MM <= bar_mm <= BAR_HIGH_MM:
+    bar_mm, key = BAR_MM * share ** (-1.0 / 3.0), keys()["original"]["bar"]
+    if (key.low or 0.0) <= bar_mm <= (key.high or inf):
         hint = f"a bar that is longer or shorter by {number(round(abs(bar_mm - BAR_MM), 1))} % would make them agree"
     else:
         hint = "no print is so far off its scale, so look whether the photos show this piece"

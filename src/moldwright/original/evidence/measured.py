@@ -9,9 +9,9 @@ from typing import Protocol
 
 from moldwright.errors import InputRefused
 from moldwright.materials.originals import original_material
-from moldwright.original.evidence.witness import NINETY, Bound, Witness
+from moldwright.original.evidence.witness import Bound, Witness
 from moldwright.plan.original import Source
-from moldwright.ranges import Range
+from moldwright.ranges import NINETY, Range
 from moldwright.units.read_off import ReadOff
 
 BUCKET_SHARE = 0.02

@@ -10,9 +10,9 @@ import numpy as np
 from scipy.special import ndtr
 
 from moldwright.original.evidence.disagree import refuse_disagreement
-from moldwright.original.evidence.witness import NINETY, SURE_SHARE, Bound, Floats, Witness
+from moldwright.original.evidence.witness import SURE_SHARE, Bound, Floats, Witness
 from moldwright.plan.original import Source
-from moldwright.ranges import Range
+from moldwright.ranges import NINETY, Range
 
 STEPS = 4001
 REACH = 5.0

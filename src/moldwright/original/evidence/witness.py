@@ -10,11 +10,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from moldwright.plan.original import Source
-from moldwright.ranges import Range
+from moldwright.ranges import NINETY, Range
 
 Floats = NDArray[np.float64]
-NINETY = 1.6448536269514722
-"""Standard deviations of a normal within which nine of ten lie, on both sides together."""
 SURE_SHARE = 0.002
 """Half of the narrowest range that anything is known to: our own."""
 AREA_PER_VOLUME = 2.0 / 3.0

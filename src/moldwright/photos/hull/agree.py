@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from moldwright.errors import InputRefused
 from moldwright.geometry.grid import Grid
 from moldwright.photos.hull.box import refined
-from moldwright.photos.hull.ranked import ranked, unexplained
+from moldwright.photos.hull.ranked import Ranked, ranked, unexplained
 from moldwright.photos.hull.settings import HullSettings
 from moldwright.photos.hull.views import FlatViews
 from moldwright.photos.told import PhotoReason, PhotoTold
@@ -43,7 +43,6 @@ class _Marks:
     alone: NDArray[np.float64]
     own: NDArray[np.float64]
     blamed: NDArray[np.float64]
-    noise_share: float
 
     def excess(self, settings: HullSettings) -> NDArray[np.float64]:
         """How many times each view is past its limit; up to 1 it agrees."""
@@ -85,10 +84,11 @@ def agreeing(
     kept = list(range(len(files)))
     told: list[PhotoTold] = []
     while True:
-        marks = _marks(views.only(kept), grid, settings, progress)
+        field = ranked(views.only(kept), grid, progress)
+        marks = _marks(views.only(kept), field, settings)
         excess = marks.excess(settings)
         if excess.max() <= 1.0:
-            return Agreeing(tuple(kept), tuple(told), marks.noise_share)
+            return Agreeing(tuple(kept), tuple(told), _noise_share(views.only(kept), field))
         out = excess >= max(1.0 + 1e-9, AT_ONCE_SHARE * excess.max())
         told += [marks.told(n, files[kept[n]], settings) for n in np.flatnonzero(out).tolist()]
         kept = [n for n, strange in zip(kept, out, strict=True) if not strange]
@@ -102,8 +102,11 @@ def _longest_mm(grid: Grid) -> float:
     return grid.step_mm * max(grid.shape)
 
 
-def _marks(views: FlatViews, grid: Grid, settings: HullSettings, progress: Progress) -> _Marks:
-    field = ranked(views, grid, progress)
-    own, blamed = unexplained(views, field, settings.tolerance_steps * grid.step_mm)
-    noise, _ = unexplained(views, field, 0.0)
-    return _Marks(field.alone_share(len(views.cameras)), own, blamed, float(noise.mean()))
+def _marks(views: FlatViews, field: Ranked, settings: HullSettings) -> _Marks:
+    own, blamed = unexplained(views, field, settings.tolerance_steps * field.grid.step_mm)
+    return _Marks(field.alone_share(len(views.cameras)), own, blamed)
+
+
+def _noise_share(views: FlatViews, field: Ranked) -> float:
+    own, _ = unexplained(views, field, 0.0)
+    return float(own.mean())

@@ -42,6 +42,18 @@ def carved(views: FlatViews, grid: Grid, band_mm: float, progress: Progress = si
     return Sampled(field, grid)
 
 
+@nb.njit(cache=True, inline="always")
+def middle_of_block(
+    origin: Any, step: float, i0: int, i1: int, j0: int, j1: int, k0: int, k1: int
+) -> tuple[float, float, float, float]:
+    """Middle of a block of points and how far its corners are from there [mm]; the upper bounds are not in it."""
+    x = origin[0] + step * 0.5 * (i0 + i1 - 1)
+    y = origin[1] + step * 0.5 * (j0 + j1 - 1)
+    z = origin[2] + step * 0.5 * (k0 + k1 - 1)
+    half = 0.5 * step * np.sqrt((i1 - i0 - 1.0) ** 2 + (j1 - j0 - 1.0) ** 2 + (k1 - k0 - 1.0) ** 2)
+    return x, y, z, half
+
+
 @nb.njit(cache=True)
 def _carve_layer(
     field: Any, i0: int, origin: Any, step: float, band: float, cameras: Any, boxes: Any, signed: Any
@@ -56,10 +68,7 @@ def _carve_layer(
         j1 = min(j0 + BLOCK, ny)
         for k0 in range(0, nz, BLOCK):
             k1 = min(k0 + BLOCK, nz)
-            x = origin[0] + step * 0.5 * (i0 + i1 - 1)
-            y = origin[1] + step * 0.5 * (j0 + j1 - 1)
-            z = origin[2] + step * 0.5 * (k0 + k1 - 1)
-            half = 0.5 * step * np.sqrt((i1 - i0 - 1.0) ** 2 + (j1 - j0 - 1.0) ** 2 + (k1 - k0 - 1.0) ** 2)
+            x, y, z, half = middle_of_block(origin, step, i0, i1, j0, j1, k0, k1)
             reach = STRETCH * half
             most = -1e9
             for n in range(count):

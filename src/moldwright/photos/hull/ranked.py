@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from moldwright.geometry.grid import Field, Grid
-from moldwright.photos.hull.carve import BLOCK, STRETCH
+from moldwright.photos.hull.carve import BLOCK, STRETCH, middle_of_block
 from moldwright.photos.hull.views import COLUMNS, FIRST, FOCAL, LEFT, ROWS, TOP, FlatViews, pixel_of, signed_mm
 from moldwright.photos.outlines.outline import PARTS_OF_A_PIXEL
 from moldwright.progress import Progress, silent
@@ -72,10 +72,7 @@ def _rank_layer(
         j1 = min(j0 + BLOCK, ny)
         for k0 in range(0, nz, BLOCK):
             k1 = min(k0 + BLOCK, nz)
-            x = origin[0] + step * 0.5 * (i0 + i1 - 1)
-            y = origin[1] + step * 0.5 * (j0 + j1 - 1)
-            z = origin[2] + step * 0.5 * (k0 + k1 - 1)
-            half = 0.5 * step * np.sqrt((i1 - i0 - 1.0) ** 2 + (j1 - j0 - 1.0) ** 2 + (k1 - k0 - 1.0) ** 2)
+            x, y, z, half = middle_of_block(origin, step, i0, i1, j0, j1, k0, k1)
             most, next_most, whose = _two_most(x, y, z, cameras, boxes, signed)
             if next_most > STRETCH * half + FURTHEST_STEPS * step or most < -STRETCH * half:
                 first[i0:i1, j0:j1, k0:k1] = most

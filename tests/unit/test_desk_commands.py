@@ -66,7 +66,7 @@ def test_only_a_reader_of_stdout_who_has_gone_is_no_fault(capsys: pytest.Capture
 
 def test_plan_prints_both_schemas() -> None:
     schemas = json.loads(run("plan", "--schema").stdout)
-    assert set(schemas) == {"plan", "commission"}
+    assert set(schemas) == {"plan", "commission", "quantities"}
     for schema in schemas.values():
         jsonschema.Draft202012Validator.check_schema(schema)
 

@@ -214,14 +214,12 @@ def test_no_body_has_less_area_than_a_ball_and_a_spheroid_has_its_own() -> None:
 
 
 @pytest.mark.parametrize("height", [None, 160.0, 400.0])
-def test_a_volume_alone_gives_wide_areas_and_a_body_that_stands_in(height: float | None) -> None:
+def test_a_volume_alone_gives_wide_areas(height: float | None) -> None:
+    """The ball's diameter against trimesh's icosphere (reference library)."""
     found = only_volume(WATER.volume_ml, height)
-    body = trimesh.Trimesh(found.stand_in.vertices, found.stand_in.faces)
-    assert body.is_volume
-    assert body.volume / 1000 == pytest.approx(1900.0, rel=1e-6)
-    assert body.bounds[0, 2] == pytest.approx(0.0, abs=1e-9)
-    assert body.extents[2] == pytest.approx(found.height_mm.likely, rel=1e-6)
+    ball = trimesh.creation.icosphere(subdivisions=5, radius=found.ball_mm / 2)
+    assert ball.volume / 1000 == pytest.approx(1900.0, rel=2e-3)
+    assert found.volume_ml == WATER.volume_ml
     assert found.area_cm2.low >= (36 * pi * WATER.volume_ml.low**2) ** (1 / 3)
     assert found.area_cm2.high / found.area_cm2.low > 1.5
-    assert found.spread.area.likely * body.area / 100 == pytest.approx(found.area_cm2.likely, rel=1e-6)
     assert (found.height_mm.low < found.height_mm.high) is (height is None)

@@ -8,21 +8,23 @@ from pathlib import Path
 from moldwright.desk.disk_store import DiskStore
 from moldwright.desk.gather import Order, gather
 from moldwright.desk.known_files import write_known
-from moldwright.desk.originals import original_of
+from moldwright.desk.originals import has_form, original_of
 from moldwright.desk.out_folder import whole_folder
 from moldwright.desk.places import cache_folder
+from moldwright.desk.rough_files import rough_into
 from moldwright.desk.stage_bars import stages
 from moldwright.desk.write_plan import write_plan
 from moldwright.job.planning import make_plan
 from moldwright.plan.plan import Plan
+from moldwright.plan.rough import RoughPlan
 from moldwright.progress import Progress
 from moldwright.store.memory import NoStore, Store
 
 
 def run_plan(
     commission: Path, out: Path, quiet: bool = False, cache: Path | None = None, no_cache: bool = False
-) -> Plan:
-    """Plan a commission into a folder.
+) -> Plan | RoughPlan:
+    """Plan a commission into a folder; where water or weight alone tell the original, its quantities alone.
 
     Parameters
     ----------
@@ -34,6 +36,8 @@ def run_plan(
     """
     order = gather(commission)
     with stages(quiet) as progress, whole_folder(out, order.inputs) as folder:
+        if not has_form(order.commission.original):
+            return rough_into(folder, order, progress)
         return plan_into(folder, order, store_of(cache, no_cache), progress)
 
 

@@ -9,6 +9,8 @@ from moldwright.commission.orders import Commission, OriginalOrder
 from moldwright.commission.reading import commission_from_toml
 from moldwright.desk.inputs import read_text
 from moldwright.desk.look_photos import check_contact
+from moldwright.desk.look_rough import LookedVolume, run_look_rough
+from moldwright.desk.originals import has_form
 from moldwright.desk.say import say, say_json
 from moldwright.desk.whole_file import write_whole
 from moldwright.errors import InputRefused
@@ -36,8 +38,8 @@ class LookedTape:
     drawn: Drawn
 
 
-def run_look_tape(path: Path, as_json: bool = False, picture: Path | None = None) -> LookedTape:
-    """Look at the tape of a commission and print what was understood.
+def run_look_tape(path: Path, as_json: bool = False, picture: Path | None = None) -> LookedTape | LookedVolume:
+    """Look at the tape of a commission and print what was understood; at water or weight where nothing else is given.
 
     Parameters
     ----------
@@ -49,6 +51,8 @@ def run_look_tape(path: Path, as_json: bool = False, picture: Path | None = None
         check_contact(picture)
     order = commission_from_toml(read_text(path, "commission"))
     original = order.original
+    if not has_form(original):
+        return run_look_rough(order, as_json, picture)
     if original.tape is None:
         remedy = "Write [original.tape] with levels; a scan or a folder of photos is looked at by its own name."
         raise InputRefused("key-missing", "original.tape is left out", "original.tape", "", remedy)

@@ -112,7 +112,8 @@ def look(
         Path,
         typer.Argument(
             metavar="SCAN",
-            help="The scan: STL, PLY, OBJ, OFF, GLB or 3MF; or a folder of photos; or a commission with a tape.",
+            help="The scan: STL, PLY, OBJ, OFF, GLB or 3MF; or a folder of photos; or a commission with a tape, water "
+            "or weight.",
         ),
     ],
     height: Annotated[
@@ -144,7 +145,8 @@ def look(
     """Look at a scan alone, in seconds: size, body, mouth, undercuts and what would be mended.
 
     Of a folder of photos on the printed sheet: which are used and why others are not, what is missing, size
-    and volume. Of a commission with a tape (COMMISSION.toml): what was understood of it, drawn with --picture.
+    and volume. Of a commission with a tape (COMMISSION.toml): what was understood of it, drawn with --picture; of one
+    with water or weight alone: the volume, and what that does not tell.
     """
     from moldwright.desk.faults import saver  # noqa: PLC0415
 
@@ -215,7 +217,7 @@ def plan(
         ),
     ] = None,
     schema: Annotated[
-        bool, typer.Option("--schema", metavar="", help="Print the JSON Schemas of plan and commission.")
+        bool, typer.Option("--schema", metavar="", help="Print the JSON Schemas of plan, commission and quantities.")
     ] = False,
     as_json: Json = False,
     quiet: Quiet = False,
@@ -224,7 +226,8 @@ def plan(
 ) -> None:
     """Plan a commission: the mold, its shell, every cup, and the sheets to work from.
 
-    The folder appears when all of it is done. Whatever goes wrong before, nothing is written.
+    Of an original that only water or weight tell: quantities alone, no mold. The folder appears when all of it is done.
+    Whatever goes wrong before, nothing is written.
     """
     from moldwright.desk.faults import saver  # noqa: PLC0415
 
@@ -236,16 +239,17 @@ def plan(
         raise typer.BadParameter("give a commission and --out DIR, or --schema")
     with ending(as_json, saver(_shown(commission))):
         from moldwright.desk.command_plan import run_plan  # noqa: PLC0415
-        from moldwright.desk.show_plan import show_plan  # noqa: PLC0415
+        from moldwright.desk.show_plan import show_planned  # noqa: PLC0415
 
-        show_plan(run_plan(commission, out, quiet or as_json, cache, no_cache), out, as_json)
+        show_planned(run_plan(commission, out, quiet or as_json, cache, no_cache), out, as_json)
 
 
 def _print_schemas() -> None:
     from moldwright.commission.json_schema import commission_schema  # noqa: PLC0415
-    from moldwright.plan.json_schema import plan_schema  # noqa: PLC0415
+    from moldwright.plan.json_schema import plan_schema, quantities_schema  # noqa: PLC0415
 
-    say_json({"plan": plan_schema(), "commission": commission_schema()}, indent=1)
+    schemas = {"plan": plan_schema(), "commission": commission_schema(), "quantities": quantities_schema()}
+    say_json(schemas, indent=1)
 
 
 def _shown(commission: Path) -> str:

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 
 from moldwright.commission.orders import OriginalOrder
 from moldwright.desk.gather import Order, scan_of
-from moldwright.errors import InputRefused
 from moldwright.job.solids_chain import SETTLE
 from moldwright.plan.known import SCANNED, Known
 from moldwright.progress import Progress
@@ -49,7 +48,7 @@ def original_of(order: Order, store: Store, progress: Progress) -> Taken:
 
     Parameters
     ----------
-    order : the commission and the paths in it.
+    order : the commission and the paths in it, with a form.
     store : where stages are kept.
     progress : told the stages.
     """
@@ -57,10 +56,17 @@ def original_of(order: Order, store: Store, progress: Progress) -> Taken:
         return _scanned(order, order.scan, store, progress)
     if order.photos is not None:
         return _photographed(order, order.photos, store, progress)
-    if order.commission.original.tape is not None:
-        return _taped(order, store, progress)
-    remedy = "Add photos or a tape for the form; a plan from water or weight alone is not made yet."
-    raise InputRefused("no-form", "water or weight alone", "a scan, photos or a tape", "", remedy)
+    return _taped(order, store, progress)
+
+
+def has_form(order: OriginalOrder) -> bool:
+    """Whether anything gives the original's form; without it there are quantities alone.
+
+    Parameters
+    ----------
+    order : the piece to copy.
+    """
+    return bool(order.file or order.photos or order.tape)
 
 
 def photographed_in(

@@ -28,9 +28,13 @@ UNDER_WAY: list[int] = []
 
 
 def holds_plan(folder: Path) -> bool:
-    """Whether the folder is a plan's: its plan.json has a schema version."""
+    """Whether the folder is a plan's, or one of quantities alone: its JSON has a schema version."""
+    return any(_versioned(folder / name) for name in ("plan.json", "quantities.json"))
+
+
+def _versioned(file: Path) -> bool:
     try:
-        tree = json.loads((folder / "plan.json").read_text(encoding="utf-8"))
+        tree = json.loads(file.read_text(encoding="utf-8"))
     except (OSError, ValueError, RecursionError):
         return False
     return isinstance(tree, dict) and isinstance(tree.get("schema_version"), int)

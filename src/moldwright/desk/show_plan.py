@@ -6,9 +6,26 @@ import json
 from pathlib import Path
 
 from moldwright.desk.say import say, say_json
+from moldwright.desk.show_rough import show_rough
 from moldwright.desk.summary import summary
 from moldwright.plan.plan import Plan
+from moldwright.plan.rough import RoughPlan
 from moldwright.sheets.plan_text import plan_text
+
+
+def show_planned(made: Plan | RoughPlan, out: Path, as_json: bool = False) -> None:
+    """Print what was planned: a plan, or quantities alone.
+
+    Parameters
+    ----------
+    made : the one or the other.
+    out : its folder.
+    as_json : print one JSON object.
+    """
+    if isinstance(made, RoughPlan):
+        show_rough(made, out, as_json)
+    else:
+        show_plan(made, out, as_json)
 
 
 def show_plan(plan: Plan, out: Path, as_json: bool = False) -> None:

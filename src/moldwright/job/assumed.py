@@ -32,7 +32,7 @@ def geometry_assumptions(
     rounded = () if sampling.exact else (_length("original.edges", EDGE_STEPS * sampling.step_mm, "computed"),)
     pieces = () if "mold.pieces" in commission.given else (Assumption("mold.pieces", 2, "", "default"),)
     return (
-        *_taken_for_granted(commission, known),
+        *taken_for_granted(commission, known),
         *(stance_assumptions(measured.stance) if known.source is Source.SCAN else ()),
         _length("original.resolution", sampling.step_mm, "computed"),
         _length("original.surface", sampling.error_mm, "computed"),
@@ -46,8 +46,14 @@ def geometry_assumptions(
     )
 
 
-def _taken_for_granted(commission: Commission, known: Known) -> tuple[Assumption, ...]:
-    """What the other ways to know an original rest on and nobody told."""
+def taken_for_granted(commission: Commission, known: Known) -> tuple[Assumption, ...]:
+    """What the other ways to know an original rest on and nobody told.
+
+    Parameters
+    ----------
+    commission : the order.
+    known : what the original is known by.
+    """
     original, sources = commission.original, (known.source, *known.also)
     bar = Source.PHOTOS in sources and original.bar_mm is None
     solid = Source.WEIGHT in sources and original.solid is None

@@ -67,12 +67,12 @@ def make_plan(
     Raises InputRefused and NoSafePlan as the stages do.
     """
     mold = commission.mold
-    _only_two_pieces(mold)
+    refuse_other_pieces(mold)
     basis = basis_of(commission, library)
     settings = shell_settings(basis.chosen.shell, mold.seam)
     coats_mm = tuple(coat.thickness_mm for coat in basis.coats)
     keep_from_wall_mm(mold.flange_mm, sum(coats_mm))
-    _no_print_of_a_guess(basis.chosen.shell, known)
+    refuse_print_of_a_guess(basis.chosen.shell, known.source)
     solids = solids_for(scan, commission.original, mold, coats_mm, commission.cast.skin_mm, settings, store, progress)
     measured = solids.measured.value
     job = quantities(commission, library, basis, replace(measured.measures, spread=known.spread))
@@ -82,8 +82,13 @@ def make_plan(
     return Planned(replace(plan, plan_hash=hash_of(plan_to_json(plan))[:8].upper()), solids)
 
 
-def _name(order: OriginalOrder) -> str:
-    """As the maker calls the piece, else by its scan's file or its photos' folder."""
+def piece_name(order: OriginalOrder) -> str:
+    """As the maker calls the piece, else by its scan's file or its photos' folder.
+
+    Parameters
+    ----------
+    order : the original's.
+    """
     file = order.file.rpartition("/")[2].rpartition(".")[0]
     return order.name or file or order.photos.rstrip("/").rpartition("/")[2] or "Original"
 
@@ -111,14 +116,30 @@ def shell_settings(shell: Shell, seam: Seam) -> ShellSettings:
     )
 
 
-def _no_print_of_a_guess(shell: Shell, known: Known) -> None:
-    """A printed shell fits the solid that it was made from, not an original that the solid only stands for."""
-    if known.source is not Source.SCAN and not shell.making.by_hand:
+def refuse_print_of_a_guess(shell: Shell, source: Source) -> None:
+    """A printed shell fits the solid that it was made from, not an original that the solid only stands for.
+
+    Parameters
+    ----------
+    shell : its sheet.
+    source : what the original is known by.
+
+    Raises InputRefused ("printed-shell-without-scan").
+    """
+    if source is not Source.SCAN and not shell.making.by_hand:
         remedy = "Choose a shell that is laid on the rubber itself, such as plaster bandage, or give a scan."
-        raise InputRefused("printed-shell-without-scan", f"{shell.name}, by {known.source}", "a scan", "", remedy)
+        raise InputRefused("printed-shell-without-scan", f"{shell.name}, by {source}", "a scan", "", remedy)
 
 
-def _only_two_pieces(mold: MoldOrder) -> None:
+def refuse_other_pieces(mold: MoldOrder) -> None:
+    """Nothing for a shell in two pieces, as is planned so far.
+
+    Parameters
+    ----------
+    mold : the order's.
+
+    Raises InputRefused ("pieces-not-yet").
+    """
     if mold.pieces not in (None, 2):
         raise InputRefused(
             "pieces-not-yet", mold.pieces, 2, "pieces", "Shells in two pieces are planned so far: write pieces = 2."
@@ -140,7 +161,7 @@ def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assu
     volume = rubber.laid * job.measures.glove.volume_ml
     return Plan(
         schema_version=SCHEMA_VERSION,
-        name=_name(order.original),
+        name=piece_name(order.original),
         plan_hash="",
         units=order.shop.units,
         assumed=assumed,

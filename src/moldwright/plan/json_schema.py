@@ -1,4 +1,4 @@
-"""JSON Schema of the plan, made from its dataclasses."""
+"""JSON Schemas of the plan and of quantities alone, made from their dataclasses."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from typing import Any
 
 from moldwright.plan.json_text import json_name
 from moldwright.plan.plan import SCHEMA_VERSION, Plan
+from moldwright.plan.rough import ROUGH_VERSION, RoughPlan
 from moldwright.store.shape import NOTHING, Array, Choice, Fixed, Many, Plain, Record, Row, Table, Word, hints, shape_of
 from moldwright.store.walk import leaf_of
 
@@ -24,14 +25,23 @@ PLAIN = {
 
 def plan_schema() -> dict[str, Any]:
     """JSON Schema (2020-12) of plan.json."""
+    return _schema(Plan, SCHEMA_VERSION, "Moldwright plan")
+
+
+def quantities_schema() -> dict[str, Any]:
+    """JSON Schema (2020-12) of quantities.json."""
+    return _schema(RoughPlan, ROUGH_VERSION, "Moldwright quantities")
+
+
+def _schema(kind: type, version: int, title: str) -> dict[str, Any]:
     shared: dict[str, Any] = {}
-    top = _object(Record(Plan, hints(Plan)), shared)
-    stages = [json_name(name) for name, hint in hints(Plan).items() if _optional(hint)]
+    top = _object(Record(kind, hints(kind)), shared)
+    stages = [json_name(name) for name, hint in hints(kind).items() if _optional(hint)]
     top["required"] = [name for name in top["required"] if name not in stages]
     for name in stages:
         top["properties"][name] = _without_null(top["properties"][name])
-    top["properties"]["schema_version"] = {"const": SCHEMA_VERSION, "description": "version of this schema"}
-    return {"$schema": DIALECT, "title": "Moldwright plan", **top, "$defs": shared}
+    top["properties"]["schema_version"] = {"const": version, "description": "version of this schema"}
+    return {"$schema": DIALECT, "title": title, **top, "$defs": shared}
 
 
 def _optional(hint: Any) -> bool:

@@ -13,6 +13,7 @@ import numpy as np
 
 from moldwright.errors import ComputationFailed, InputRefused
 from moldwright.plan.plan import SCHEMA_VERSION, Plan
+from moldwright.plan.rough import RoughPlan
 from moldwright.store.walk import Reader, Torn, fold, leaf_of, read
 
 FIGURES = 7
@@ -29,12 +30,12 @@ def plan_to_json(plan: Plan) -> str:
     return text_of(plan_tree(plan))
 
 
-def plan_tree(plan: Plan) -> dict[str, Any]:
+def plan_tree(plan: Plan | RoughPlan) -> dict[str, Any]:
     """The plan as dicts, lists and rounded numbers; stages that are None are left out.
 
     Parameters
     ----------
-    plan : the whole plan.
+    plan : the whole plan, or quantities alone.
     """
     return {key: value for key, value in tree_of(plan).items() if value is not None}
 
@@ -61,6 +62,9 @@ def plan_from_json(text: str) -> Plan:
         version = tree["schema_version"]
     except (ValueError, KeyError, TypeError, RecursionError):
         raise InputRefused("plan-unreadable", "no plan.json", "a plan", "", "Plan the commission again.") from None
+    if "lacks" in tree:
+        remedy = "Write a tape, photos or a scan into the commission and plan it again: they give the form."
+        raise InputRefused("quantities-only", "quantities by water or weight alone", "a plan", "", remedy)
     if version != SCHEMA_VERSION:
         remedy = "Plan the commission again with this version."
         raise InputRefused("plan-version", str(version)[:40], SCHEMA_VERSION, "", remedy)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, Protocol
 
-from moldwright.plan.plan import Plan
 from moldwright.units import show_temperature
+from moldwright.units.system import UnitSystem
 
 AID = [["On skin:", "wipe, then soap and water."], ["In an eye:", "rinse 15 min, lids open; see a doctor."]]
 REMINDER = "This sheet reminds. The safety data sheet of each product, local code and licensed practice come first."
@@ -15,7 +15,31 @@ SHORT = 12
 """Longest name of a plan that the head prints whole."""
 
 
-def heading(plan: Plan, what: str, paper: str) -> dict[str, Any]:
+class Headed(Protocol):
+    """What a head tells: a plan, or quantities alone."""
+
+    @property
+    def name(self) -> str:
+        """What the piece is called."""
+
+    @property
+    def plan_hash(self) -> str:
+        """Of all that is printed."""
+
+    @property
+    def rubber(self) -> str:
+        """The chosen class."""
+
+    @property
+    def temperature_c(self) -> float:
+        """The shop's [degC]."""
+
+    @property
+    def units(self) -> UnitSystem:
+        """The reader's."""
+
+
+def heading(plan: Headed, what: str, paper: str) -> dict[str, Any]:
     """Texts of head and foot.
 
     Parameters

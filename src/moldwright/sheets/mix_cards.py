@@ -34,7 +34,7 @@ def mix_card(plan: Plan, for_: MixFor, steps: Sequence[int], above: MixFor | Non
     cups = plan.mixes_for(for_)
     alike = [tuple(same) for _, same in groupby(cups, key=lambda mix: (mix.parts, mix.tasks, mix.work_by_s))]
     numbers = ", ".join(map(str, steps))
-    remedy = _remedy(cups[0], plan.units)
+    remedy = remedy_text(cups[0], plan.units)
     again = above is not None and _put_right(plan.mixes_for(above)[0]) == _put_right(cups[0])
     beside = ["" if for_.kind is MixKind.FILL else _held(cups), table()["card"]["again"] if again and remedy else ""]
     return {
@@ -71,10 +71,24 @@ def _cups(plan: Plan, same: Sequence[MixPlan], count: int) -> dict[str, Any]:
     which = f"Cup {first}" if first == last else f"Cups {first} to {last}, each"
     return {
         "title": which if count > 1 else "In this order",
-        "head": "Filled to" if mix.marked else "Scale reads",
-        "rows": marked_rows(mix, plan.units) if mix.marked else [_row(part, plan) for part in mix.parts],
         "names": [f"Cup {each.cup}" for each in same],
         "across": min(ACROSS, len(same)),
+        **cup_table(mix, plan.units, plan.scale_g),
+    }
+
+
+def cup_table(mix: MixPlan, units: UnitSystem, scale_g: float) -> dict[str, Any]:
+    """What goes into a cup, part by part, and by when it is on the work.
+
+    Parameters
+    ----------
+    mix : the cup.
+    units : the reader's.
+    scale_g : the step of the reader's scale [g].
+    """
+    return {
+        "head": "Filled to" if mix.marked else "Scale reads",
+        "rows": marked_rows(mix, units) if mix.marked else [_row(part, units, scale_g) for part in mix.parts],
         "clock": "" if mix.out_by_s is None else clock_text(mix.out_by_s),
         "starts": f"Clock starts with {mix.starter}: on the work by" if mix.starter else "",
         "tasks": _tasks(mix),
@@ -105,8 +119,7 @@ def clock_text(work_by_s: float) -> str:
     return f"{text} min" if ":" in text else text
 
 
-def _row(part: MixPart, plan: Plan) -> dict[str, str]:
-    units, step_g = plan.units, plan.scale_g
+def _row(part: MixPart, units: UnitSystem, step_g: float) -> dict[str, str]:
     reads, unit = split_unit(show_mass(part.scale_reads_g, units, step_g))
     add, also_add = _added(part, units, step_g)
     return {
@@ -138,8 +151,14 @@ def _put_right(mix: MixPlan) -> tuple[object, ...]:
     return mix.ratio, mix.marked, *(part.kind for part in mix.parts if part.kind in REACTING)
 
 
-def _remedy(mix: MixPlan, units: UnitSystem) -> str:
-    """How to put an over-pour right, from the ratio of the two parts."""
+def remedy_text(mix: MixPlan, units: UnitSystem) -> str:
+    """How to put an over-pour right, from the ratio of the two parts.
+
+    Parameters
+    ----------
+    mix : the cup.
+    units : the reader's.
+    """
     share = mix.ratio
     if not share:
         return ""

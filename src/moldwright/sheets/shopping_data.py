@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from math import ceil, floor, log10
 from typing import Any
 
+from moldwright.plan.assumptions import Assumption
+from moldwright.plan.ids import StepId
 from moldwright.plan.needs import NeedGroup, NeedPlan, NeedUnit
 from moldwright.plan.plan import Plan
 from moldwright.ranges import Range
@@ -26,15 +29,12 @@ DIMENSION = {NeedUnit.GRAM: "mass", NeedUnit.MILLILITER: "volume"}
 
 def shopping_data(plan: Plan, paper: str) -> dict[str, Any]:
     """The form's data; quantities as likely and low to high."""
-    groups = [
-        {"title": group.capitalize(), "rows": [_row(n, plan) for n in rows]} for group, rows in _grouped(plan.needs)
-    ]
     return heading(plan, "shopping list", paper) | {
         "below": "Shopping list: quantities",
         "say": "For this mold and its edition. Buy the high end where a second trip costs more than what is left over.",
-        "groups": groups,
+        "groups": need_groups(plan.needs, plan.units, [step.id for step in plan.steps]),
         "at_hand": table()["at_hand"] | {"groups": _at_hand(plan)},
-        "assumed": table()["assumed"] | {"rows": _assumed(plan)},
+        "assumed": table()["assumed"] | {"rows": assumed_rows(plan.assumed, plan.units)},
     }
 
 
@@ -45,8 +45,30 @@ def _at_hand(plan: Plan) -> list[dict[str, Any]]:
     return [group for group in groups if group["rows"]]
 
 
-def _assumed(plan: Plan) -> list[list[str]]:
-    return [[each.key, show_value(each.value, each.unit, plan.units), each.source] for each in plan.assumed]
+def assumed_rows(assumed: Iterable[Assumption], units: UnitSystem) -> list[list[str]]:
+    """What nobody gave: key, value and source of each row.
+
+    Parameters
+    ----------
+    assumed : of the plan.
+    units : the reader's.
+    """
+    return [[each.key, show_value(each.value, each.unit, units), each.source] for each in assumed]
+
+
+def need_groups(needs: tuple[NeedPlan, ...], units: UnitSystem, steps: Sequence[StepId] = ()) -> list[dict[str, Any]]:
+    """What to buy, by what it is for, in the order of the work.
+
+    Parameters
+    ----------
+    needs : the rows.
+    units : the reader's.
+    steps : ids of the plan's steps in their order.
+    """
+    return [
+        {"title": group.capitalize(), "rows": [_row(need, units, steps) for need in rows]}
+        for group, rows in _grouped(needs)
+    ]
 
 
 def _grouped(needs: tuple[NeedPlan, ...]) -> list[tuple[NeedGroup, list[NeedPlan]]]:
@@ -55,9 +77,9 @@ def _grouped(needs: tuple[NeedPlan, ...]) -> list[tuple[NeedGroup, list[NeedPlan
     return [(group, rows) for group, rows in groups if rows]
 
 
-def _row(need: NeedPlan, plan: Plan) -> dict[str, str]:
-    amount, spread = _amount(need.amount, need.unit, plan.units)
-    name = need_name(need, plan.units, [step.id for step in plan.steps])
+def _row(need: NeedPlan, units: UnitSystem, steps: Sequence[StepId]) -> dict[str, str]:
+    amount, spread = _amount(need.amount, need.unit, units)
+    name = need_name(need, units, steps)
     return {"name": name, "amount": amount, "range": spread}
 
 

@@ -14,7 +14,7 @@ import pytest
 from moldwright.commission.keys import keys
 from moldwright.commission.orders import Commission, OriginalOrder
 from moldwright.commission.reading import commission_from_toml
-from moldwright.desk.command_new import LONGEST_ANSWER, MOST_TRIES, QUESTIONS, asked, choices_of, run_new
+from moldwright.desk.command_new import LONGEST_ANSWER, MOST_TRIES, QUESTIONS, asked, choices_of, run_new, told_of
 from moldwright.desk.write_commission import commission_text
 from moldwright.errors import InputRefused
 from moldwright.materials import library
@@ -92,6 +92,8 @@ def test_without_a_scan_photos_or_water_are_asked_for(tmp_path: Path) -> None:
     by_water = answering(["", "", "", "1.90 l", *[""] * 40])
     order = commission_from_toml(commission_text(asked(lambda _: next(by_water), tmp_path, library()))).original
     assert (order.file, order.photos, order.displaced_ml is not None) == ("", "", True)
+    assert "no mold" in told_of({"original.displaced": "1.90 l"})
+    assert not told_of({"original.photos": "p", "original.displaced": "1.90 l"})
 
 
 def test_every_line_left_out_holds_the_default_or_can_be_used() -> None:

@@ -101,6 +101,13 @@ def test_a_told_height_stays_as_told() -> None:
     assert "original.height" in [each.key for each in rough().assumed]
 
 
+def test_gaps_are_in_a_volume_already_and_it_is_said() -> None:
+    gaps = 'gaps = [{where = "chin", depth = "12 mm", width = "20 mm"}]'
+    found = rough(f"{WATER}\n{gaps}")
+    assert found.original == rough().original
+    assert ("original.gaps", "not used") in [(each.key, each.value) for each in found.assumed]
+
+
 def test_the_range_goes_into_rubber_cast_shell_and_list() -> None:
     found = rough()
     for amount in (*(coat.mixed_g for coat in found.glove.coats), found.glove.flange_g, found.shell.dry_g):

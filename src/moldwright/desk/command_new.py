@@ -99,7 +99,24 @@ def run_new(out: Path, replace: bool = False) -> None:
     answers = asked(_input, out.parent, library())
     _write(out, commission_text(answers))
     said = harmless(shlex.quote(str(out)))
-    say(f"\n{said} is written. Change in it what you like, then:\n  moldwright plan {said} --out plan")
+    say(
+        f"\n{said} is written.{told_of(answers)} Change in it what you like, then:\n  moldwright plan {said} --out plan"
+    )
+
+
+def told_of(answers: Mapping[str, Any]) -> str:
+    """That water alone gives no form; "" where a scan or photos do.
+
+    Parameters
+    ----------
+    answers : values as written, by dotted key.
+
+    >>> told_of({"original.file": "a.stl"})
+    ''
+    """
+    if answers.get("original.file") or answers.get("original.photos"):
+        return ""
+    return " It gives quantities alone, no mold: add a tape ([original.tape]), photos or a scan for that."
 
 
 def _write(out: Path, text: str) -> None:

@@ -197,6 +197,7 @@ def _assumed(job: Quantities, known: RoughOriginal) -> tuple[Assumption, ...]:
     return (
         *taken_for_granted(order, Known(known.source, known.also)),
         *height,
+        *((Assumption("original.gaps", "not used", "", "a volume has them already"),) if order.original.gaps else ()),
         *(each for each in job.assumed if each.key not in OF_FORM),
     )
 

@@ -13,7 +13,8 @@ from pathlib import Path
 import numpy as np
 import trimesh
 from tests.photo_sets.compared import distances_mm, laid_ml, overlap, pose_error_px, rubber_mm, surface_of
-from tests.photo_sets.truth import Truth
+from tests.photo_sets.person import answers
+from tests.photo_sets.truth import Truth, read_truth
 
 from moldwright.photos.outlines.find import find_outline
 from moldwright.photos.outlines.outline import Outline
@@ -33,7 +34,7 @@ class Tried:
     """What came of one body. Errors and half-widths in %, `outer` and `seen` the 95th percentile in % of the height.
 
     `hull` : how much too large the hull is before any correction; `in_...` : whether the true value lies in its range;
-    `asked_ml` : what hollows that the maker is asked about may hold at most.
+    `open_half`, `in_open` : of the volume before the maker answered what is asked about bowls.
     """
 
     name: str
@@ -42,7 +43,8 @@ class Tried:
     used: int
     volume: float
     hull: float
-    asked_ml: float
+    open_half: float
+    in_open: bool
     volume_half: float
     in_volume: bool
     area: float
@@ -69,12 +71,12 @@ def tried(truth: Truth, name: str) -> Tried:
     after = resource.getrusage(resource.RUSAGE_CHILDREN)
     if done.returncode:
         raise RuntimeError(done.stderr.decode()[-2000:])
-    found, peak_mb = pickle.loads(done.stdout)
+    found, open_ml, peak_mb = pickle.loads(done.stdout)
     cpu_s = after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
-    return _compared(truth, name, found, cpu_s, peak_mb)
+    return _compared(truth, name, found, open_ml, cpu_s, peak_mb)
 
 
-def _compared(truth: Truth, name: str, found: Photographed, cpu_s: float, peak_mb: float) -> Tried:
+def _compared(truth: Truth, name: str, found: Photographed, open_ml: Range, cpu_s: float, peak_mb: float) -> Tried:
     body = trimesh.Trimesh(found.mesh.vertices, found.mesh.faces, process=False)
     surface = surface_of(truth)
     off = distances_mm(surface.points, body) / truth.height_mm * 100
@@ -92,7 +94,8 @@ def _compared(truth: Truth, name: str, found: Photographed, cpu_s: float, peak_m
         used=sum(one.used for one in found.told),
         volume=_off(volume.likely, true_ml),
         hull=_off(found.hull_ml, true_ml),
-        asked_ml=round(sum(ask.most_ml for ask in found.asks), 1),
+        open_half=_half(open_ml),
+        in_open=_holds(open_ml, true_ml),
         volume_half=_half(volume),
         in_volume=_holds(volume, true_ml),
         area=_off(area.likely, truth.body.area),
@@ -153,13 +156,18 @@ def table(rows: list[Tried]) -> str:
 
 
 def main() -> None:
-    """In the child: reconstruct a folder, answer by pickle with what was found and the process's peak memory [MB]."""
-    with read_photos(Path(sys.argv[1])) as photos:
+    """In the child: reconstruct a folder, answer what it asks as a person would, and tell by pickle what was found, the
+    volume before the answers and the process's peak memory [MB]."""
+    folder = Path(sys.argv[1])
+    with read_photos(folder) as photos:
         found = photograph(photos, PhotosAsked())
+        open_ = found.photos_ml
+        if found.asks:
+            found = photograph(photos, PhotosAsked(bowls=answers(read_truth(folder).body, found.asks)))
     told = dict(line.split(":", 1) for line in Path("/proc/self/status").read_text().splitlines())
     own_kb = int(told["VmHWM"].split()[0])  # what getrusage tells of itself begins with its parent's
     peak = max(own_kb, resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss) / 1024
-    sys.stdout.buffer.write(pickle.dumps((found, peak)))
+    sys.stdout.buffer.write(pickle.dumps((found, open_, peak)))
 
 
 if __name__ == "__main__":

@@ -87,16 +87,21 @@ def test_every_example_is_read() -> None:
                 assert valid(text)
 
 
-@pytest.mark.parametrize("example", ["levels", "limbs", "gaps"])
+@pytest.mark.parametrize("example", ["levels", "limbs", "gaps", "bowls"])
 def test_every_example_of_a_record_is_read(example: str) -> None:
     """A list with every key of its record, each with its example."""
-    record = {"levels": "level", "limbs": "limb", "gaps": "gap"}[example]
+    record = {"levels": "level", "limbs": "limb", "gaps": "gap", "bowls": "bowl"}[example]
     levels = [{key.name: key.example for key in record_keys()["level"].values()}]
     row = {k.name: levels if k.name == "levels" else k.example for k in record_keys()[record].values()}
     written = {example: [row]} if example != "limbs" else {"levels": levels, "limbs": [row]}
     lines = [f"{name} = {toml_value(own)}" for name, own in written.items()]
-    text = "\n".join(["[original.tape]", *lines]) if example != "gaps" else f"{BASE}gaps = {toml_value([row])}"
+    text = (
+        "\n".join(["[original.tape]", *lines])
+        if record in ("level", "limb")
+        else f'{BASE}photos = "p"\n{example} = {toml_value([row])}'
+    )
     order = commission_from_toml(text).original
     assert valid(text)
     read = {"levels": lambda: order.tape.levels, "limbs": lambda: order.tape.limbs, "gaps": lambda: order.gaps}
+    read["bowls"] = lambda: order.bowls
     assert all(getattr(read[example]()[0], k.field) is not None for k in record_keys()[record].values())

@@ -20,7 +20,7 @@ from moldwright.desk import look_photos, watch_photos
 from moldwright.desk.main import app
 from moldwright.errors import InputRefused
 from moldwright.geometry.mesh import Mesh
-from moldwright.photos.ask import Ask, AskKind
+from moldwright.photos.ask import Ask, AskKind, AskName
 from moldwright.photos.photographed import Photographed, PhotosAsked, SeenPhoto
 from moldwright.photos.poses import PoseWarning
 from moldwright.photos.poses.marks import Marks
@@ -58,7 +58,7 @@ def found(photos: Photos, asked: PhotosAsked, progress: object = None) -> Photog
     mesh = Mesh(
         np.array([(0.0, 0, 0), (120, 0, 0), (0, 80, 0), (0, 0, 160)]), np.array([[0, 2, 1], [0, 1, 3]], np.int32)
     )
-    asks = (Ask(AskKind.BOWL, (10.0, -5.0, 140.0), 40.0, 25.0),)
+    asks = (Ask(AskName.A, AskKind.BOWL, (10.0, -5.0, 140.0), 40.0, 25.0),)
     return Photographed(
         mesh, 1.0, photo_sheet(SheetSize.A3), TALLY, NO_SPREAD, Range(780.0, 812.0, 850.0), 820.0,
         tuple(sorted(seen, key=lambda one: one.told.file)), ((PoseWarning.SHEET_CURLED, asked.bar_mm - 97.1),), asks,

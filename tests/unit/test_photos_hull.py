@@ -24,6 +24,8 @@ from moldwright.photos.hull.likely import of_hull
 from moldwright.photos.hull.settings import HullSettings
 from moldwright.photos.hull.solid import Hulled, hulled
 from moldwright.photos.hull.views import Seen, flat_views
+from moldwright.photos.hull.waver import waver
+from moldwright.photos.photographed import PhotosAsked
 from moldwright.photos.sheet.layout import photo_sheet
 from moldwright.photos.sheet.sizes import SheetSize
 from moldwright.photos.told import PhotoReason
@@ -53,7 +55,7 @@ def good() -> list[Seen]:
 
 @pytest.fixture(scope="module")
 def hull(good: list[Seen]) -> Hulled:
-    return hulled(good, SHEET, None, QUICK)
+    return hulled(good, SHEET, PhotosAsked(), QUICK)
 
 
 def test_hull_of_half_a_sphere_from_a_ring_on_the_board() -> None:
@@ -110,7 +112,7 @@ def test_the_solid_has_the_likely_volume_and_holds_the_sphere(hull: Hulled) -> N
 
 
 def test_water_sets_the_solid(good: list[Seen]) -> None:
-    assert hulled(good, SHEET, 100.0, QUICK).mesh.volume_ml == pytest.approx(100.0, rel=1e-3)
+    assert hulled(good, SHEET, PhotosAsked(volume_ml=100.0), QUICK).mesh.volume_ml == pytest.approx(100.0, rel=1e-3)
 
 
 @pytest.mark.parametrize("moved", [3.0, 12.0])
@@ -118,7 +120,7 @@ def test_a_photo_of_the_piece_moved_is_named_and_changes_nothing(good: list[Seen
     strange = list(good)
     (strange[7],) = a_sphere([good[7].view], MIDDLE + np.array([moved, 0.0, 0.0]))
     (strange[30],) = a_sphere([good[30].view], MIDDLE + np.array([-moved, 0.0, 0.0]))
-    found = hulled(strange, SHEET, None, QUICK)
+    found = hulled(strange, SHEET, PhotosAsked(), QUICK)
     assert {one.file for one in found.told} == {good[7].view.file, good[30].view.file}
     assert all(one.reason is PhotoReason.CARVES_ALONE and one.figure > one.limit for one in found.told)
     assert found.mesh.volume_ml == pytest.approx(hull.mesh.volume_ml, rel=0.01)
@@ -127,14 +129,14 @@ def test_a_photo_of_the_piece_moved_is_named_and_changes_nothing(good: list[Seen
 def test_a_photo_of_a_larger_piece_is_named(good: list[Seen]) -> None:
     strange = list(good)
     strange[3] = seen(good[3].view, sphere_share(good[3].view, MIDDLE, 1.5 * RADIUS))
-    (told,) = hulled(strange, SHEET, None, QUICK).told
+    (told,) = hulled(strange, SHEET, PhotosAsked(), QUICK).told
     assert (told.file, told.reason) == (good[3].view.file, PhotoReason.DISAGREES)
 
 
 def test_the_piece_moved_half_way_is_refused(good: list[Seen]) -> None:
     moved = a_sphere([one.view for one in good[::2]], MIDDLE + np.array([0.0, 12.0, 0.0]))
     with pytest.raises(InputRefused) as refused:
-        hulled([*moved, *good[1::2]], SHEET, None, QUICK)
+        hulled([*moved, *good[1::2]], SHEET, PhotosAsked(), QUICK)
     assert refused.value.code == "photos-disagree"
 
 
@@ -143,13 +145,13 @@ def test_two_pieces_are_refused(good: list[Seen]) -> None:
     shares = [np.maximum(sphere_share(one.view, left, 18.0), sphere_share(one.view, right, 16.0)) for one in good]
     both = [seen(one.view, share) for one, share in zip(good, shares, strict=True)]
     with pytest.raises(InputRefused) as refused:
-        hulled(both, SHEET, None, QUICK)
+        hulled(both, SHEET, PhotosAsked(), QUICK)
     assert refused.value.code == "two-pieces-on-sheet"
 
 
 def test_fewer_photos_than_needed_are_refused(good: list[Seen]) -> None:
     with pytest.raises(InputRefused) as refused:
-        hulled(good[:23], SHEET, None, QUICK)
+        hulled(good[:23], SHEET, PhotosAsked(), QUICK)
     assert (refused.value.code, refused.value.actual, refused.value.limit) == ("few-photos-left", 23, 24)
 
 
@@ -169,9 +171,24 @@ def test_the_range_widens_and_falls_as_half_of_the_photos_tell_less() -> None:
 
 
 def test_noise_of_outlines_gives_volume_back_and_widens_the_range() -> None:
-    ranges = [of_hull(0.02, share) for share in (0.0, 2e-4, 1e-3)]
+    ranges = [of_hull(0.02, waver_px, 0.03) for waver_px in (0.0, 0.4, 0.8)]
     assert [one.likely for one in ranges] == sorted(one.likely for one in ranges)
-    assert of_hull(0.0065, 1e-3).high - of_hull(0.0065, 1e-3).low > of_hull(0.0065).high - of_hull(0.0065).low
+    sure, unsure = of_hull(0.008), of_hull(0.008, 0.8, 0.03)
+    assert unsure.high - unsure.low > sure.high - sure.low
+
+
+def test_exact_outlines_touch_their_hull_and_uneven_ones_miss_it(good: list[Seen]) -> None:
+    """Every second sphere smaller by what a pixel and a half is there: no ray of the others can touch the hull, unless
+    it lies between the smaller ones' planes; by a pixel and a half none is past it."""
+    px_mm = 260.0 / 430.0
+    box = standing_box(flat_views(good), (200.0, 200.0), 400.0)
+    exact = waver(flat_views(good), box)
+    assert exact.px_mm == pytest.approx(px_mm, rel=0.02)
+    assert exact.mean_px < 0.15
+    views = two_rings()
+    smaller = [seen(view, sphere_share(view, MIDDLE, RADIUS - 1.5 * px_mm)) for view in views[::2]]
+    uneven = waver(flat_views([*smaller, *good[1::2]]), box)
+    assert 0.25 < uneven.mean_px < 0.75
 
 
 def test_whoever_watches_can_cancel(good: list[Seen]) -> None:
@@ -182,4 +199,4 @@ def test_whoever_watches_can_cancel(good: list[Seen]) -> None:
         raise EnoughError
 
     with pytest.raises(EnoughError):
-        hulled(good, SHEET, None, QUICK, watch)
+        hulled(good, SHEET, PhotosAsked(), QUICK, watch)

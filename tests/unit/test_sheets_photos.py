@@ -14,7 +14,7 @@ import pypdf
 import pytest
 from PIL import Image
 
-from moldwright.photos.ask import Ask, AskKind
+from moldwright.photos.ask import Ask, AskKind, AskName
 from moldwright.photos.photographed import HullWarning, SeenPhoto
 from moldwright.photos.poses import PoseWarning
 from moldwright.photos.tally import MissingArc, Ring, RingFault, Tally
@@ -136,7 +136,7 @@ def test_every_warning_has_words_with_its_figure(warning: PoseWarning | HullWarn
 
 @pytest.mark.parametrize("kind", list(AskKind))
 def test_what_is_asked_tells_where_and_how_much(kind: AskKind) -> None:
-    told = ask_line(Ask(kind, (-30.0, 12.0, 140.0), 44.0, 31.5))
+    told = ask_line(Ask(AskName.A, kind, (-30.0, 12.0, 140.0), 44.0, 31.5))
     assert [
         part
         for part in ("30 mm to the left", "12 mm behind", "140 mm up", "44 mm across", "31.5 ml")

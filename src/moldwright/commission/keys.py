@@ -22,6 +22,7 @@ from moldwright.commission.orders import (
     ShopOrder,
     TapeOrder,
 )
+from moldwright.photos.ask import Bowl
 from moldwright.text.shown import number
 
 ORDERS: dict[str, type] = {
@@ -31,7 +32,7 @@ ORDERS: dict[str, type] = {
     "cast": CastOrder,
     "shop": ShopOrder,
 }
-RECORDS: dict[str, type] = {"tape": TapeOrder, "level": LevelOrder, "limb": LimbOrder, "gap": GapOrder}
+RECORDS: dict[str, type] = {"tape": TapeOrder, "level": LevelOrder, "limb": LimbOrder, "gap": GapOrder, "bowl": Bowl}
 """What a table under a key, or each of a list of tables, fills."""
 LONGEST_COMPARED = 80
 

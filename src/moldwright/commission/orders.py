@@ -8,6 +8,7 @@ from enum import StrEnum
 
 from moldwright.geometry.seam_kind import Seam
 from moldwright.geometry.section_shape import Hollows, SectionShape
+from moldwright.photos.ask import Bowl
 from moldwright.photos.sheet.layout import BAR_MM
 from moldwright.units.read_off import ReadOff
 from moldwright.units.system import UnitSystem
@@ -121,6 +122,7 @@ class OriginalOrder:
     density_g_ml: ReadOff | None = None
     solid: bool | None = None
     gaps: tuple[GapOrder, ...] = ()
+    bowls: tuple[Bowl, ...] = ()
 
     @property
     def bar_on_print_mm(self) -> float:

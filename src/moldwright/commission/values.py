@@ -148,7 +148,7 @@ def _unusable(key: Key, written: str, wanted: str) -> InputRefused:
 def _choice(key: Key, written: Any) -> str:
     text = _text(key, written)
     for choice in key.choices:
-        if choice == text.lower():
+        if choice.lower() == text.lower():
             return choice
     near = nearest(text, key.choices)
     hint = f'Did you mean "{near}"? ' if near else ""

@@ -77,7 +77,7 @@ def photographed_in(
     Parameters
     ----------
     folder : the photos.
-    order : bar and photos left out.
+    order : bar, photos left out, bowls that are told.
     store : where stages are kept.
     progress : told while they are read and carved.
     volume_ml : the likely volume, where all sources together put it elsewhere than photos alone.
@@ -87,7 +87,7 @@ def photographed_in(
     from moldwright.photos.reading.names import content_of  # noqa: PLC0415
     from moldwright.photos.reading.read import read_photos  # noqa: PLC0415
 
-    asked = PhotosAsked(order.bar_on_print_mm, volume_ml)
+    asked = PhotosAsked(order.bar_on_print_mm, volume_ml, order.bowls)
     key = PHOTOGRAPH.key(store, content_of(folder, order.leave_out), order.leave_out, asked)
     found = store.get(key, Photographed)
     if found is None:

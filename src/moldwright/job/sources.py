@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from moldwright.commission.orders import OriginalOrder
+from moldwright.commission.orders import GapOrder, OriginalOrder
 from moldwright.errors import InputRefused
 from moldwright.geometry.mesh import Mesh
 from moldwright.original.evidence.measured import displaced, less_gaps, weighed
@@ -97,7 +97,8 @@ def tape_of(order: OriginalOrder) -> Taped:
     """
     if order.tape is None:
         raise TypeError("an order without a tape")
-    return taped(order.tape, order.height_mm, order.gaps)
+    bowls = (GapOrder(one.name, one.depth_mm, one.width_mm) for one in order.bowls if one.depth_mm and one.width_mm)
+    return taped(order.tape, order.height_mm, (*order.gaps, *bowls))
 
 
 def by_tape(found: Taped) -> Witness:

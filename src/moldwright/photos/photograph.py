@@ -41,7 +41,7 @@ def photograph(
     Parameters
     ----------
     photos : as they were read.
-    asked : the bar's length, and a better volume where there is one.
+    asked : the bar's length, the bowls that are told, and a better volume where there is one.
     progress : told how far it is; may raise to cancel.
     outline_settings, hull_settings : figures; ours where none are given.
 
@@ -52,7 +52,7 @@ def photograph(
     seen = [one for one in found if isinstance(one, Seen)]
     told = [*photos.told, *poses.told, *(one for one in found if isinstance(one, PhotoTold))]
     _refuse_unseen(len(poses.views), told)
-    hull = hulled(seen, poses.sheet, asked.volume_ml, hull_settings or HullSettings(), progress)
+    hull = hulled(seen, poses.sheet, asked, hull_settings or HullSettings(), progress)
     return _photographed(photos, poses, hull, seen, [*told, *hull.told])
 
 

@@ -9,7 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from moldwright.geometry.mesh import Mesh
-from moldwright.photos.ask import Ask
+from moldwright.photos.ask import Ask, Bowl
 from moldwright.photos.poses.poses import PoseWarning
 from moldwright.photos.sheet.layout import PhotoSheet
 from moldwright.photos.tally import Tally
@@ -23,10 +23,11 @@ Floats = npt.NDArray[np.float64]
 @dataclass(frozen=True, slots=True)
 class PhotosAsked:
     """`bar_mm` : what the 100 mm bar measures on the print; `volume_ml` : the likely volume where something better than
-    outlines told it (water, a scale): the solid is set to it."""
+    outlines told it (water, a scale): the solid is set to it; `bowls` : what the maker answered."""
 
     bar_mm: float = 100.0
     volume_ml: float | None = None
+    bowls: tuple[Bowl, ...] = ()
 
 
 class HullWarning(StrEnum):
@@ -57,7 +58,8 @@ class Photographed:
 
     `mesh` : closed, on the board z = 0, of the likely volume, on the sheet's own axes [mm]; `step_mm` : of the field
     that it was cut from. `spread` : how well it stands for the piece. `photos_ml` : the volume that photos alone tell;
-    `hull_ml` : the largest that fits in all outlines. `seen` : every photo by name. `asks` : what to ask the maker.
+    `hull_ml` : the largest that fits in all outlines, less the bowls that were told. `seen` : every photo by name.
+    `asks` : what to ask the maker and is not answered yet.
     """
 
     mesh: Mesh

@@ -83,7 +83,7 @@ def ask_line(ask: Ask) -> str:
     aside = words["right" if x >= 0 else "left"].format(by=show_length(abs(x)))
     along = words["back" if y >= 0 else "front"].format(by=show_length(abs(y)))
     shown = {"across": show_length(ask.across_mm), "up": show_length(up), "most": show_volume(ask.most_ml)}
-    return str(words[ask.kind].format(aside=aside, along=along, **shown))
+    return str(words[ask.kind].format(name=ask.name, aside=aside, along=along, **shown))
 
 
 def _share(value: float) -> str:

@@ -26,14 +26,10 @@ STRANGERS = (
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Agreeing:
-    """Numbers of the views that agree and what is told of the others.
-
-    `noise_share` : how much of their outlines, on the mean, has nothing behind it to the last: what outlines waver by.
-    """
+    """Numbers of the views that agree and what is told of the others."""
 
     kept: tuple[int, ...]
     told: tuple[PhotoTold, ...]
-    noise_share: float
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -88,7 +84,7 @@ def agreeing(
         marks = _marks(views.only(kept), field, settings)
         excess = marks.excess(settings)
         if excess.max() <= 1.0:
-            return Agreeing(tuple(kept), tuple(told), _noise_share(views.only(kept), field))
+            return Agreeing(tuple(kept), tuple(told))
         out = excess >= max(1.0 + 1e-9, AT_ONCE_SHARE * excess.max())
         told += [marks.told(n, files[kept[n]], settings) for n in np.flatnonzero(out).tolist()]
         kept = [n for n, strange in zip(kept, out, strict=True) if not strange]
@@ -105,8 +101,3 @@ def _longest_mm(grid: Grid) -> float:
 def _marks(views: FlatViews, field: Ranked, settings: HullSettings) -> _Marks:
     own, blamed = unexplained(views, field, settings.tolerance_steps * field.grid.step_mm)
     return _Marks(field.alone_share(len(views.cameras)), own, blamed)
-
-
-def _noise_share(views: FlatViews, field: Ranked) -> float:
-    own, _ = unexplained(views, field, 0.0)
-    return float(own.mean())

@@ -17,13 +17,14 @@ from moldwright.photos.hull.agree import Agreeing, agreeing
 from moldwright.photos.hull.bowl import bowls
 from moldwright.photos.hull.box import refined, standing_box
 from moldwright.photos.hull.carve import carved
+from moldwright.photos.hull.dig import answered, dug, less_bowls, lost_ml
 from moldwright.photos.hull.level import body_at, body_of_volume, lowered
 from moldwright.photos.hull.likely import REFINED, Likely, likely_volume
 from moldwright.photos.hull.settings import HullSettings
 from moldwright.photos.hull.spread import spread_of
 from moldwright.photos.hull.tunnels import without_tunnels
 from moldwright.photos.hull.views import FlatViews, Seen, flat_views
-from moldwright.photos.photographed import HullWarning
+from moldwright.photos.photographed import HullWarning, PhotosAsked
 from moldwright.photos.refine.looks import Grays, flat_grays
 from moldwright.photos.refine.recess import recessed
 from moldwright.photos.refine.settings import RefineSettings
@@ -58,7 +59,7 @@ class Hulled:
 def hulled(
     seen: Sequence[Seen],
     sheet: PhotoSheet,
-    volume_ml: float | None,
+    asked: PhotosAsked,
     settings: HullSettings,
     progress: Progress = silent,
 ) -> Hulled:
@@ -68,7 +69,7 @@ def hulled(
     ----------
     seen : photos with pose and outline.
     sheet : that the piece stands on.
-    volume_ml : the likely volume where something better told it [ml].
+    asked : the likely volume where something better told it, and the bowls that the maker told.
     settings : figures.
     progress : told how far it is; may raise to cancel.
 
@@ -84,34 +85,46 @@ def hulled(
     chosen = views.only(agreed.kept)
     box = standing_box(chosen, *_room(sheet, settings), progress=progress)
     coarse = refined(box, _step_mm(box, settings, settings.compare_steps))
-    likely = likely_volume(chosen, order, coarse, agreed.noise_share, progress)
-    return _solid(chosen, flat_grays(seen), box, likely, agreed, sheet, volume_ml, settings, progress)
+    likely = likely_volume(chosen, order, coarse, progress)
+    return _solid(chosen, flat_grays(seen), box, likely, agreed, sheet, asked, settings, progress)
 
 
 def _solid(
     views: FlatViews, gray: Grays | None, box: Grid, likely: Likely, agreed: Agreeing, sheet: PhotoSheet,
-    volume_ml: float | None, settings: HullSettings, progress: Progress,
+    asked: PhotosAsked, settings: HullSettings, progress: Progress,
 ) -> Hulled:  # fmt: skip
     step = _step_mm(box, settings, settings.steps)
     band = BAND_STEPS * step
     field = carved(views, refined(box, step), band, progress)
     hull = _one_piece(field, settings)
-    if volume_ml and (far := SPARE_REACH * abs(volume_ml * 1000.0 - hull.volume_mm3) / hull.area_mm2) > band:
-        band = far
-        field = carved(views, field.grid, band, progress)
+    band, field = _wide_enough(views, field, hull, asked, band, progress)
     base, field, likely, clear = _refined(hull, field, views, gray, likely, band, progress)
-    wanted = volume_ml * 1000.0 if volume_ml else base.volume_mm3 * likely.of_hull.likely
-    mesh = body_of_volume(without_tunnels(lowered(field, wanted)), wanted, band)
+    told, opened = answered(bowls(base, step), asked.bowls)
+    lost = lost_ml(field, told)
+    photos_ml = less_bowls(likely.of_hull * base.volume_ml, lost, told, opened)
+    wanted = (asked.volume_ml or photos_ml.likely) * 1000.0
+    outer = without_tunnels(lowered(field, wanted + 1000.0 * lost))
+    mesh = body_of_volume(dug(outer, told), wanted, band)
     return Hulled(
         mesh=mesh,
         step_mm=step,
-        spread=spread_of(likely, base),
-        photos_ml=likely.of_hull * base.volume_ml,
-        hull_ml=hull.volume_ml,
+        spread=spread_of(likely, base, photos_ml, opened),
+        photos_ml=photos_ml,
+        hull_ml=hull.volume_ml - lost,
         told=agreed.told,
         warnings=_warnings(hull, sheet, likely, clear),
-        asks=bowls(base),
+        asks=opened,
     )
+
+
+def _wide_enough(
+    views: FlatViews, field: Sampled, hull: Mesh, asked: PhotosAsked, band: float, progress: Progress
+) -> tuple[float, Sampled]:
+    """The field in a band that reaches the level of the volume that is asked for."""
+    if asked.volume_ml is None:
+        return band, field
+    far = SPARE_REACH * abs(asked.volume_ml * 1000.0 - hull.volume_mm3) / hull.area_mm2
+    return (band, field) if far <= band else (far, carved(views, field.grid, far, progress))
 
 
 def _refined(

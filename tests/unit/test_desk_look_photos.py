@@ -95,7 +95,7 @@ def test_each_photo_is_told_with_what_is_missing(folder: Path, capsys: pytest.Ca
         line.split() == ["size", "120", "mm", "wide,", "80", "mm", "deep,", "160", "mm", "tall"] for line in told
     )
     assert any(line.endswith("812 ml (780–850)") for line in told)
-    assert any("Is it hollow on top, 140 mm up" in line for line in told)
+    assert any("A: is it hollow on top, 140 mm up" in line for line in told)
 
 
 def test_json_is_one_object(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:

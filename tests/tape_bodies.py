@@ -2,7 +2,7 @@
 
 Packaged and own ones of `tests.photo_sets.catalog`, whose plain rule says on which may be tuned: every second one.
 Left out are three that nobody measures with a tape: a heap of 26 bones, a knot, and a casing that is hollow inside.
-The demo's sculpture is one more for tuning.
+The demo's sculpture is one more for tuning, and an owl, made for this after all was set, one more that is not.
 """
 
 from __future__ import annotations
@@ -12,7 +12,9 @@ from dataclasses import dataclass, field, replace
 from functools import partial
 
 import trimesh
+from tests.photo_sets.bodies import Own
 from tests.photo_sets.catalog import entry
+from tests.photo_sets.implicit import Shape, ball, joined, mirrored, tube, turned
 from tests.tape_measuring import Point, Stands
 
 from moldwright.commission.orders import GapOrder
@@ -40,6 +42,21 @@ class Measured:
 def _otter() -> trimesh.Trimesh:
     mesh = otter_mesh()
     return trimesh.Trimesh(mesh.vertices, mesh.faces)
+
+
+def _owl() -> Shape:
+    """An owl with its wings closed on a stump."""
+    stump = turned([(24, -1), (22, 8), (19, 22), (21, 26)])
+    trunk = [ball((0, 2, 52), (19, 17, 29)), ball((0, -3, 84), (16.5, 14.5, 14))]
+    wing = tube([(16, 4, 70), (19, 8, 48), (9, 17, 24)], [7, 8, 3.5])
+    tuft = tube([(9, -4, 94), (13, -3, 103)], [3.5, 1.2])
+    foot = ball((7, -13, 27), (5, 7, 3.5))
+    beak = tube([(0, -16, 84), (0, -19, 78)], [2.5, 1.2])
+    tail = tube([(0, 15, 32), (0, 22, 14)], [6, 4])
+    return joined([stump, *trunk, mirrored(joined([wing, tuft, foot], 2.0)), beak, tail], 3.0)
+
+
+OWL = Own("owl", _owl, ((-34, -32, 0), (34, 34, 108)), 220)
 
 
 def _limb(name: str, reach: float, *path: Point, scale: float = 1.0, gap_mm: float | None = None) -> Stands:
@@ -133,7 +150,7 @@ def bodies() -> tuple[Measured, ...]:
         Measured(name, partial(_entry_mesh, name), entry(name).tuning, own, gaps.get(name, ()))
         for name, own in limbs.items()
     ]
-    return (*made, Measured("demo", _otter, True))
+    return (*made, Measured("demo", _otter, True), Measured("owl", OWL.mesh, False))
 
 
 def _entry_mesh(name: str) -> trimesh.Trimesh:

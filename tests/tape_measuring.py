@@ -79,6 +79,20 @@ def tape_of(body: trimesh.Trimesh, limbs: Sequence[Stands], reader: Reader, told
     )
 
 
+def with_levels(
+    tape: TapeOrder, at_mm: Sequence[float], body: trimesh.Trimesh, limbs: Sequence[Stands], reader: Reader
+) -> TapeOrder:
+    """The tape with more levels of the trunk, which the person measures a while later."""
+    chance = None if reader.seed is None else np.random.default_rng([reader.seed, len(at_mm)])
+    trunk = _manifold(body)
+    for limb in limbs:
+        trunk = trunk - _region(limb)
+    mesh = _mesh(max(trunk.decompose(), key=lambda part: part.volume()))
+    seen = [(z, _seen(mesh, (0.0, 0.0, z), (0.0, 0.0, 1.0))) for z in at_mm]
+    more = [_level(z, hull, chance, reader.calipers) for z, hull in seen if hull is not None]
+    return replace(tape, levels=tuple(_rising(sorted([*tape.levels, *more], key=lambda level: level.at_mm))))
+
+
 def _rising(levels: list[LevelOrder]) -> list[LevelOrder]:
     """Heights are read one after the other up the piece: none is written below the one before it."""
     made: list[LevelOrder] = []

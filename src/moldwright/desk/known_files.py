@@ -42,7 +42,14 @@ def _tape(taken: Taken, plan: Plan) -> dict[str, bytes]:
     found = taken.taped.value
     narrowed = _narrowed(plan.original)
     facts = TapeFacts(
-        plan.name, found.height_mm, found.volume_ml, found.area_cm2, taken.order.gaps, narrowed, plan.units
+        plan.name,
+        found.height_mm,
+        found.volume_ml,
+        found.area_cm2,
+        taken.order.gaps,
+        narrowed,
+        plan.units,
+        found.narrower,
     )
     return tape_files(found.drawn, facts)
 

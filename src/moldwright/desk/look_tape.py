@@ -14,17 +14,15 @@ from moldwright.desk.originals import has_form
 from moldwright.desk.say import say, say_json
 from moldwright.desk.whole_file import write_whole
 from moldwright.errors import InputRefused
-from moldwright.original.evidence.measured import displaced, weighed
+from moldwright.job.sources import by_tape, tape_of, witnesses_of
 from moldwright.original.evidence.narrow import Evidence, together
-from moldwright.original.evidence.witness import Witness
 from moldwright.plan.json_text import tree_of
-from moldwright.plan.original import Source
 from moldwright.ranges import Range
-from moldwright.sheets.tape_sheet import TapeFacts, tape_figures, tape_picture, tape_sheet, tape_words
+from moldwright.sheets.tape_sheet import TapeFacts, more_lines, range_lines, tape_figures, tape_picture, tape_sheet
 from moldwright.tape.drawn import Drawn
-from moldwright.tape.taped import Taped, taped
+from moldwright.tape.narrower import Narrower
+from moldwright.tape.taped import Taped
 from moldwright.text.harmless import harmless
-from moldwright.units import show_range
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +34,7 @@ class LookedTape:
     area_cm2: Range
     together_ml: Range
     drawn: Drawn
+    narrower: tuple[Narrower, ...]
 
 
 def run_look_tape(path: Path, as_json: bool = False, picture: Path | None = None) -> LookedTape | LookedVolume:
@@ -56,7 +55,7 @@ def run_look_tape(path: Path, as_json: bool = False, picture: Path | None = None
     if original.tape is None:
         remedy = "Write [original.tape] with levels; a scan or a folder of photos is looked at by its own name."
         raise InputRefused("key-missing", "original.tape is left out", "original.tape", "", remedy)
-    found = taped(original.tape, original.height_mm, original.gaps)
+    found = tape_of(original)
     all_ = evidence(original, found)
     facts = _facts(order, found, all_)
     if picture is not None:
@@ -64,7 +63,7 @@ def run_look_tape(path: Path, as_json: bool = False, picture: Path | None = None
         write_whole(
             picture, tape_sheet(found.drawn, facts, order.shop.paper) if pdf else tape_picture(found.drawn, facts)
         )
-    looked = LookedTape(found.height_mm, found.volume_ml, found.area_cm2, all_.volume_ml, found.drawn)
+    looked = LookedTape(found.height_mm, found.volume_ml, found.area_cm2, all_.volume_ml, found.drawn, found.narrower)
     if as_json:
         say_json(tree_of(looked))
     else:
@@ -80,12 +79,7 @@ def evidence(original: OriginalOrder, found: Taped) -> Evidence:
     original : with what else is known of it.
     found : by tape.
     """
-    said = [Witness(Source.TAPE, found.volume_ml, found.area_cm2, found.area_slope)]
-    if original.displaced_ml is not None:
-        said.append(displaced(original.displaced_ml))
-    if original.weight_g is not None:
-        said.append(weighed(original.weight_g, original.density_g_ml, original.material, original.weighed_solid))
-    return together(said)
+    return together([by_tape(found), *witnesses_of(original)])
 
 
 def _facts(order: Commission, found: Taped, all_: Evidence) -> TapeFacts:
@@ -97,6 +91,7 @@ def _facts(order: Commission, found: Taped, all_: Evidence) -> TapeFacts:
         order.original.gaps,
         all_.volume_ml if len(all_.said) > 1 else None,
         order.shop.units,
+        found.narrower,
     )
 
 
@@ -107,8 +102,5 @@ def in_words(facts: TapeFacts) -> str:
     ----------
     facts : what stands on the page.
     """
-    words = tape_words()
     lines = [f"{name:8} {text}" for name, text in tape_figures(facts)]
-    if facts.narrowed_ml is not None:
-        lines.append(words["narrowed"].format(volume=show_range(facts.narrowed_ml, "volume", facts.units)))
-    return harmless("\n".join([*lines, words["range"]]), keep="\n")
+    return harmless("\n".join([*lines, *range_lines(facts), *more_lines(facts)]), keep="\n")

@@ -57,7 +57,9 @@ def taken_for_granted(commission: Commission, known: Known) -> tuple[Assumption,
     original, sources = commission.original, (known.source, *known.also)
     bar = Source.PHOTOS in sources and original.bar_mm is None
     solid = Source.WEIGHT in sources and original.solid is None
+    tape = original.tape if Source.TAPE in sources else None
     return (
+        *((Assumption("original.tape.hollows", "not told", "", "default"),) if tape and tape.hollows is None else ()),
         *((_length("original.bar", original.bar_on_print_mm, "default"),) if bar else ()),
         *((Assumption("original.solid", original.weighed_solid, "", "default"),) if solid else ()),
     )

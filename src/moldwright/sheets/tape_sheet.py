@@ -14,6 +14,7 @@ from moldwright.sheets.tape_drawing import limb_letter, tape_drawing
 from moldwright.sheets.typesetting import PAPERS, typeset, typeset_png
 from moldwright.sheets.wording import show_area
 from moldwright.tape.drawn import Drawn, Facing, LevelDrawn, LimbDrawn
+from moldwright.tape.narrower import Ask, Narrower
 from moldwright.tape.told import Gap
 from moldwright.text.harmless import harmless
 from moldwright.units import show_length, show_range
@@ -21,6 +22,8 @@ from moldwright.units.system import UnitSystem
 
 PICTURE_DOTS = 6.0
 """Dots per millimeter of the PNG."""
+ANSWERED = (Ask.HOLLOWS, Ask.GAPS, Ask.SMALL)
+"""What water or weight answers too."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +31,7 @@ class TapeFacts:
     """What stands on the page beside the drawing.
 
     `narrowed_ml` : the volume with water or weight; None where there is neither.
+    `more` : what to measure or tell besides.
     """
 
     name: str
@@ -37,6 +41,7 @@ class TapeFacts:
     gaps: Sequence[Gap] = ()
     narrowed_ml: Range | None = None
     units: UnitSystem = UnitSystem.METRIC
+    more: Sequence[Narrower] = ()
 
 
 @cache
@@ -89,9 +94,7 @@ def tape_page(drawn: Drawn, facts: TapeFacts) -> dict[str, Any]:
     facts : what stands beside it.
     """
     say, units = tape_words(), facts.units
-    lines = [say["ask"], say["range"]]
-    if facts.narrowed_ml is not None:
-        lines.append(say["narrowed"].format(volume=show_range(facts.narrowed_ml, "volume", units)))
+    lines = [say["ask"], *range_lines(facts), *more_lines(facts)]
     taken = any(not (level.breadth_read and level.depth_read) for level in drawn.levels)
     return {
         "title": say["title"].format(name=harmless(facts.name) or say["untitled"]),
@@ -102,6 +105,41 @@ def tape_page(drawn: Drawn, facts: TapeFacts) -> dict[str, Any]:
         "limbs": {"head": say["limbs"]["head"], "rows": [_limb(n, v, units) for n, v in enumerate(drawn.limbs)]},
         "notes": [*([say["taken"]] if taken else []), *_gaps(facts)],
     }
+
+
+def range_lines(facts: TapeFacts) -> list[str]:
+    """How far the figures hold, and what water or weight make of them, or would.
+
+    Parameters
+    ----------
+    facts : what stands beside the drawing.
+    """
+    say = tape_words()
+    if facts.narrowed_ml is None:
+        return [f"{say['range']} {say['water']}"]
+    return [say["range"], say["narrowed"].format(volume=show_range(facts.narrowed_ml, "volume", facts.units))]
+
+
+def more_lines(facts: TapeFacts) -> list[str]:
+    """What to measure or tell besides; where water or weight narrowed the range, only what makes the form truer.
+
+    Parameters
+    ----------
+    facts : what stands beside the drawing.
+    """
+    asked = [one for one in facts.more if facts.narrowed_ml is None or one.ask not in ANSWERED]
+    say, units = tape_words()["more"], facts.units
+    return [
+        say[one.ask].format(
+            limb=f"{harmless(one.limb).capitalize()}: " if one.limb else "",
+            **{key: show_length(v, units) for key, v in _places(one)},
+        )
+        for one in asked
+    ]
+
+
+def _places(one: Narrower) -> list[tuple[str, float]]:
+    return [("about", one.about_mm), ("low", one.low_mm), ("high", one.high_mm), ("girth", one.girth_mm)]
 
 
 def tape_figures(facts: TapeFacts) -> list[tuple[str, str]]:

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from moldwright.errors import InputRefused
-from moldwright.tape.doubts import ReadDoubt, reading
+from moldwright.tape.doubts import ReadDoubt, form, reading
 from moldwright.tape.mend import Clash, clash
 from moldwright.tape.parts import is_tip
-from moldwright.tape.told import Limb, Tape, TapeLevel
+from moldwright.tape.told import Gap, Limb, Tape, TapeLevel, gap_mm3
 from moldwright.text.shown import number, shown
 
 FEWEST, FEWEST_OF_LIMB = 3, 2
+MOST_GAPS = 0.8
+"""Of what the tape goes round, that gaps may take away: our own."""
 WHERE = "original.tape"
 
 
@@ -33,9 +36,54 @@ def checked(tape: Tape, height_mm: float | None) -> float:
     if last.at_mm > top_mm + slack:
         remedy = f'The last level lies above original.height: write height = "{number(last.at_mm)} mm", or mend its at.'
         raise InputRefused("tape-above-height", last.at_mm, top_mm, "mm", remedy)
+    body_mm = _body_top_mm(tape, top_mm)
+    _top(last, body_mm, slack)
     for n, limb in enumerate(tape.limbs):
         _limb(limb, f"{WHERE}.limbs[{n}]", max(top_mm, last.at_mm) + slack, known)
-    return max(top_mm, last.at_mm)
+    return max(body_mm, last.at_mm)
+
+
+def _body_top_mm(tape: Tape, top_mm: float) -> float:
+    """Where a limb reaches above the body's last level, the top is that limb's, and the body ends in a half ball."""
+    last = tape.levels[-1]
+    reach = max((max(limb.joins_at_mm, limb.ends_at_mm or 0.0) for limb in tape.limbs), default=0.0)
+    return top_mm if reach <= last.at_mm else min(top_mm, last.at_mm + last.girth_mm / (2.0 * math.pi))
+
+
+def check_gaps(gaps: Sequence[Gap], round_mm3: float) -> None:
+    """Nothing, where the gaps leave something of the piece; InputRefused where not.
+
+    Parameters
+    ----------
+    gaps : what the maker tells.
+    round_mm3 : what the tape goes round, limbs and all [mm3].
+
+    Source: our own.
+    """
+    told_mm3 = sum(gap_mm3(gap) for gap in gaps) * form().gap_full
+    most_mm3 = MOST_GAPS * round_mm3
+    if told_mm3 > most_mm3:
+        largest = max(gaps, key=gap_mm3)
+        over_mm3 = (told_mm3 - most_mm3) / form().gap_full
+        deep = largest.depth_mm * max(1.0 - over_mm3 / gap_mm3(largest), 0.0)
+        remedy = (
+            f"The gaps leave next to nothing of the piece. {shown(largest.where)} is the largest: mend its depth "
+            f"({number(math.floor(deep))} mm at most for {number(largest.depth_mm)} mm), its width, or the girths."
+        )
+        raise InputRefused("tape-gaps-too-large", round(told_mm3 / 1000.0), round(most_mm3 / 1000.0), "ml", remedy)
+
+
+def _top(last: TapeLevel, top_mm: float, slack_mm: float) -> None:
+    """A dome over the last level is as high as that level is wide, at most."""
+    most_mm = last.at_mm + last.girth_mm / math.pi + slack_mm
+    if not is_tip(last) and top_mm > most_mm:
+        told = f"no level between {number(last.at_mm)} mm and the top at {number(top_mm)} mm"
+        limit = f"a top up to {number(round(most_mm))} mm over so wide a level"
+        remedy = (
+            f"Measure one more level near the top; where it runs out to a point, write "
+            f'{{ at = "{number(top_mm)} mm", girth = "0 mm" }}. Else mend original.height.'
+        )
+        raise InputRefused("tape-top-open", told, limit, "", remedy)
 
 
 def _stack(levels: Sequence[TapeLevel], where: str, fewest: int, known: ReadDoubt) -> None:
@@ -45,7 +93,12 @@ def _stack(levels: Sequence[TapeLevel], where: str, fewest: int, known: ReadDoub
     for n, level in enumerate(levels):
         if n and level.at_mm <= levels[n - 1].at_mm:
             told = f"{where}[{n}].at = {number(level.at_mm)} mm"
-            remedy = "Write the levels lowest first, each height once; along a limb from where it joins."
+            same = level.at_mm == levels[n - 1].at_mm
+            remedy = (
+                "Leave one of the two out, or mend its height."
+                if same
+                else "Write the levels lowest first, along a limb from where it joins: swap the two, or mend a height."
+            )
             raise InputRefused("tape-levels-order", told, f"above {number(levels[n - 1].at_mm)} mm", "", remedy)
         if is_tip(level):
             _tip(level, n, len(levels), where)
@@ -100,7 +153,27 @@ def _limb(limb: Limb, where: str, top_mm: float, known: ReadDoubt) -> None:
     apart = abs(ends - limb.joins_at_mm)
     slack = 3.0 * known.at_mm + 0.05 * apart
     if apart > long + slack + limb.levels[-1].girth_mm / 6.0:
+        least = number(math.ceil(apart - slack - limb.levels[-1].girth_mm / 6.0))
+        down = 1.0 if ends >= limb.joins_at_mm else -1.0
+        nearer = number(max(limb.joins_at_mm + down * long, 0.0))
         remedy = (
-            f"{name} cannot reach so far: its last level is {number(long)} mm along it. Mend joins_at, ends_at or at."
+            f"{name} cannot reach so far: its last level is {number(long)} mm along it. The smallest change that mends "
+            f'it: at = "{least} mm" for that, or ends_at = "{nearer} mm".'
         )
         raise InputRefused("tape-limb-too-short", round(apart, 1), round(long, 1), "mm from end to end", remedy)
+    _bow(limb, name, long, apart, slack)
+
+
+def _bow(limb: Limb, name: str, long_mm: float, apart_mm: float, slack_mm: float) -> None:
+    """How far a limb that meets the body again can stand off it: two straight lines from end to end."""
+    if limb.gap_mm is None:
+        return
+    most_mm = math.sqrt(max(long_mm**2 - apart_mm**2, 0.0)) / 2.0 + slack_mm
+    if limb.gap_mm > most_mm:
+        longer = number(math.ceil(math.hypot(2.0 * (limb.gap_mm - slack_mm), apart_mm)))
+        less = number(math.floor(most_mm))
+        remedy = (
+            f"{name} is {number(long_mm)} mm long, too short to go round such a gap. The smallest change that mends "
+            f'it: gap = "{less} mm", or at = "{longer} mm" for its last level.'
+        )
+        raise InputRefused("tape-gap-too-wide", round(limb.gap_mm, 1), round(most_mm, 1), "mm", remedy)

@@ -29,6 +29,9 @@ class Form:
 
     level_share: float
     between: float
+    between_least: float
+    between_most: float
+    between_most_off: float
     hull: float
     hull_slim: float
     regular: float

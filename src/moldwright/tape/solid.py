@@ -18,6 +18,8 @@ from moldwright.text.shown import shown
 
 SIDES, LIMB_SIDES = 96, 48
 LEAST_BREADTH_MM = 0.2
+SUNK_MM = 3.0
+"""How deep a limb that is set on another one sits in it."""
 
 
 def round_solid(parts: Sequence[Part]) -> Mesh:
@@ -32,7 +34,8 @@ def round_solid(parts: Sequence[Part]) -> Mesh:
     whole = solid_of(_body(parts[0]))
     for part in parts[1:]:
         for way in frames(part, parts[0]):
-            whole = _with(whole, _limb(part, way), part)
+            limb = _limb(part, way)
+            whole = _with(whole, _set_on(whole, limb, way, part, parts[0]), part)
     whole = largest_body(whole.trim_by_plane((0.0, 0.0, 1.0), 0.0))
     return exportable(whole)
 
@@ -104,6 +107,17 @@ def _limb(part: Part, way: Along) -> Solid:
     placed = way.at[:, None, :] + flat[..., :1] * across + flat[..., 1:] * deep
     links = [m3.Manifold.hull_points(np.concatenate(placed[n : n + 2])) for n in range(len(placed) - 1)]
     return m3.Manifold.batch_boolean(links, m3.OpType.Add)
+
+
+def _set_on(whole: Solid, limb: Solid, way: Along, part: Part, body: Part) -> Solid:
+    """A limb that joins above the body's top, a head on a neck, is moved to what is nearest of the limbs before it."""
+    if part.limb is None or part.limb.joins_at_mm <= body.ends.high_mm or (whole ^ limb).volume() > 0.0:
+        return limb
+    away = np.asarray(whole.to_mesh().vert_properties, float)[:, :3] - way.at[0]
+    far = np.linalg.norm(away, axis=1)
+    nearest = int(np.argmin(far))
+    moved = away[nearest] * (1.0 + SUNK_MM / max(far[nearest], SUNK_MM))
+    return limb.translate(tuple(float(v) for v in moved))
 
 
 def _with(whole: Solid, limb: Solid, part: Part) -> Solid:

@@ -11,6 +11,7 @@ from scipy.interpolate import PchipInterpolator
 
 from moldwright.geometry.section_shape import SectionShape
 from moldwright.tape import section
+from moldwright.tape.between import unsure_between
 from moldwright.tape.doubts import Form, ReadDoubt, kind
 from moldwright.tape.draws import Draws
 from moldwright.tape.section import Floats
@@ -37,13 +38,16 @@ class Ends:
 @dataclass(frozen=True, slots=True, eq=False)
 class Lofts:
     """Draws of a stack: places along its axis (n), breadth, depth, squareness (draws, n), and a factor on the area of
-    each section (draws, n) by which it differs from the superellipse."""
+    each section (draws, n) by which it differs from the superellipse; the places of the levels that were read, and half
+    the range of the mean section between each two of them."""
 
     at_mm: Floats
     breadth_mm: Floats
     depth_mm: Floats
     square: Floats
     share: Floats
+    levels_mm: Floats
+    unsure: Floats
 
     @property
     def section_mm2(self) -> Floats:
@@ -107,9 +111,9 @@ def lofts(
     where, likely = _places(at, ends)
     b, d, s = (_between(at, values, likely) for values in (sizes[0], sizes[1], square))
     share = np.exp(_per_level(at, likely, draws, form))
-    share = share * np.exp(_bridges(at, likely, sizes, draws, form))
-    scale = _ends(where, at, ends, draws, form)
-    return Lofts(where, b * scale, d * scale, s, share)
+    unsure = unsure_between(at, sizes[:, 0], square[0], reading, form)
+    scale = _ends(where, at, ends, draws, form) * np.exp(_bridges(at, likely, unsure, draws) / 2.0)
+    return Lofts(where, b * scale, d * scale, s, share, at, unsure)
 
 
 def _sections(
@@ -228,15 +232,13 @@ def _per_level(at: Floats, where: Floats, draws: Draws, form: Form) -> Floats:
     return np.stack([np.interp(where, at, row) for row in drawn])
 
 
-def _bridges(at: Floats, where: Floats, sizes: Floats, draws: Draws, form: Form) -> Floats:
-    """What bulges or hollows between two levels, none at the levels."""
+def _bridges(at: Floats, where: Floats, unsure: Floats, draws: Draws) -> Floats:
+    """What sections between two levels are larger or smaller by than the cubic has them, none at the levels."""
     found = np.zeros((draws.count, len(where)))
     if len(at) < 2:
         return found
-    wide = np.sqrt(sizes[0, 0] * sizes[1, 0])
     gaps = np.diff(at)
-    apart = np.minimum(gaps / ((wide[:-1] + wide[1:]) / 2.0), 1.0)
-    drawn = draws.within(1.5 * form.between * apart, len(gaps))
+    drawn = draws.within(1.5 * unsure, len(gaps))
     span = np.clip(np.searchsorted(at, where, side="right") - 1, 0, len(gaps) - 1)
     t = np.clip((where - at[span]) / gaps[span], 0.0, 1.0)
     return drawn[:, span] * 4.0 * t * (1.0 - t)

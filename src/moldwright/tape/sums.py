@@ -15,10 +15,12 @@ from moldwright.tape.draws import Draws
 from moldwright.tape.parts import Part, is_tip, whole_area_mm2
 from moldwright.tape.regular import regularity
 from moldwright.tape.section import Floats
-from moldwright.tape.told import Gap, Tape
+from moldwright.tape.told import Gap, Tape, gap_mm3
 
 Picks = NDArray[np.bool_]
 LOW, LIKELY, HIGH = 0.05, 0.5, 0.95
+UNTOLD = 0.5
+"""How regular a form may count at most where neither hollows nor gaps are told: girths see no bore; our own."""
 LEAST_SHARE = 0.05
 """Of the lofts' volume that gaps leave at least."""
 
@@ -78,6 +80,7 @@ def sums(tape: Tape, parts: Sequence[Part], gaps: Sequence[Gap], draws: Draws) -
     like = form()
     body = parts[0].lofts
     even = regularity([level for level in tape.levels if not is_tip(level)], reading())
+    even = min(even, UNTOLD) if tape.hollows is None and not gaps else even
     round_mm3 = body.volume_mm3
     regular = draws.normal()[:, 0] < ndtri(even)
     there = _there(tape, body.slimness, regular, draws, like)
@@ -112,18 +115,6 @@ def _folds(tape: Tape, slimness: Floats, regular: Picks, draws: Draws, like: For
     smooth = draws.within(like.regular_folds_share)[:, 0]
     folds: Floats = np.exp(np.where(regular, smooth, modeled))
     return folds
-
-
-def gap_mm3(gap: Gap) -> float:
-    """Depth times width times length of all gaps of a row [mm3].
-
-    Parameters
-    ----------
-    gap : as the maker told it.
-
-    Source: our own.
-    """
-    return gap.count * gap.depth_mm * gap.width_mm * (gap.width_mm if gap.length_mm is None else gap.length_mm)
 
 
 def _gaps_mm3(gaps: Sequence[Gap], draws: Draws, like: Form) -> Floats:

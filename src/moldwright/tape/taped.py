@@ -7,9 +7,10 @@ from dataclasses import dataclass
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.ranges import Range, Spread
-from moldwright.tape.check import checked
+from moldwright.tape.check import check_gaps, checked
 from moldwright.tape.drawn import Drawn, drawn_of
 from moldwright.tape.draws import Draws
+from moldwright.tape.narrower import Narrower, narrower
 from moldwright.tape.parts import parts_of
 from moldwright.tape.solid import round_solid, stretched
 from moldwright.tape.sums import sums
@@ -23,6 +24,7 @@ class Taped:
     """The original by tape: its likely solid on the board, volume and area at 90 %, what was understood.
 
     `area_slope` : by how many percent the area is likely larger where the volume is one percent larger.
+    `narrower` : what to measure or tell besides.
     """
 
     mesh: Mesh
@@ -31,6 +33,7 @@ class Taped:
     area_cm2: Range
     area_slope: float
     drawn: Drawn
+    narrower: tuple[Narrower, ...]
 
     @property
     def spread(self) -> Spread:
@@ -55,8 +58,10 @@ def taped(tape: Tape, height_mm: float | None = None, gaps: Sequence[Gap] = ()) 
     top_mm = checked(tape, height_mm)
     draws = Draws(DRAWS)
     parts = parts_of(tape, top_mm, draws)
+    check_gaps(gaps, sum(part.count * float(part.lofts.volume_mm3[0]) for part in parts))
     held = sums(tape, parts, gaps, draws)
     round_ = round_solid(parts)
     mesh = stretched(round_, held.volume_ml.likely * 1000.0)
     top_of_all_mm = float(mesh.bounds_mm[1][2])
-    return Taped(mesh, top_of_all_mm, held.volume_ml, held.area_cm2, held.area_slope, drawn_of(tape, parts, round_))
+    drawn, more = drawn_of(tape, parts, round_), narrower(tape, parts, gaps, top_mm, flat=height_mm is None)
+    return Taped(mesh, top_of_all_mm, held.volume_ml, held.area_cm2, held.area_slope, drawn, more)

@@ -92,3 +92,15 @@ class Gap(Protocol):
 
     @property
     def count(self) -> int: ...
+
+
+def gap_mm3(gap: Gap) -> float:
+    """Depth times width times length of all gaps of a row [mm3].
+
+    Parameters
+    ----------
+    gap : as the maker told it.
+
+    Source: our own.
+    """
+    return gap.count * gap.depth_mm * gap.width_mm * (gap.width_mm if gap.length_mm is None else gap.length_mm)

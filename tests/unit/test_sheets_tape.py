@@ -17,7 +17,7 @@ from moldwright.errors import InputRefused
 from moldwright.sheets.tape_drawing import LABELS_MM, TALL_MM, WIDE_MM, tape_drawing
 from moldwright.sheets.tape_sheet import ANSWERED, TapeFacts, more_lines, tape_files, tape_sheet
 from moldwright.tape.drawn import Facing
-from moldwright.tape.narrower import Ask, Narrower
+from moldwright.tape.narrower import Narrower, Wanted
 from moldwright.tape.taped import Taped, taped
 from moldwright.units.system import UnitSystem
 
@@ -135,9 +135,9 @@ def test_a_commission_without_a_tape_is_told_so(tmp_path: Path) -> None:
 
 
 def test_what_to_measure_besides_is_told_in_the_house_s_units(found: Taped) -> None:
-    asked = tuple(Narrower(ask, "arm" if "limb" in ask else "", 25.4, 76.2, 254.0) for ask in Ask)
+    asked = tuple(Narrower(ask, "arm" if "limb" in ask else "", 25.4, 76.2, 254.0) for ask in Wanted)
     lines = more_lines(replace(facts(found, UnitSystem.US), more=asked))
-    assert len(lines) == len(Ask)
+    assert len(lines) == len(Wanted)
     assert "between 1 in and 3 in" in next(line for line in lines if line.startswith("Measure one more"))
     assert "10 in" in next(line for line in lines if "unit" in line)
     assert sum(line.startswith("Arm: ") for line in lines) == 2
@@ -145,9 +145,9 @@ def test_what_to_measure_besides_is_told_in_the_house_s_units(found: Taped) -> N
 
 
 def test_water_answers_what_it_can_answer(found: Taped) -> None:
-    asked = tuple(Narrower(ask) for ask in Ask)
+    asked = tuple(Narrower(ask) for ask in Wanted)
     alone = facts(found)
     wet = replace(alone, narrowed_ml=found.volume_ml)
-    assert len(more_lines(replace(wet, more=asked))) == len(Ask) - len(ANSWERED)
+    assert len(more_lines(replace(wet, more=asked))) == len(Wanted) - len(ANSWERED)
     assert "bucket" in text_of(tape_sheet(found.drawn, alone, "a4"))
     assert "bucket" not in text_of(tape_sheet(found.drawn, wet, "a4"))

@@ -14,7 +14,7 @@ from moldwright.errors import InputRefused
 from moldwright.geometry.section_shape import Hollows, SectionShape
 from moldwright.tape.between import unsure_between
 from moldwright.tape.doubts import form, reading
-from moldwright.tape.narrower import Ask
+from moldwright.tape.narrower import Wanted
 from moldwright.tape.taped import Taped, taped
 
 SOURCE = ("Exact geometry: a cone's breadth is linear in its height",)
@@ -26,7 +26,7 @@ def tape(*girths: float, step: float = 40.0, hollows: Hollows | None = Hollows.N
     return TapeOrder(levels, SectionShape.ROUND, hollows=hollows)
 
 
-def asked(found: Taped) -> list[Ask]:
+def asked(found: Taped) -> list[Wanted]:
     return [one.ask for one in found.narrower]
 
 
@@ -52,7 +52,7 @@ def waisted(at_mm: Sequence[float]) -> TapeOrder:
 def test_a_level_more_is_asked_for_at_the_waist_and_narrows_the_range() -> None:
     at_mm = [0.0, 60.0, 120.0, 180.0, 240.0, 300.0, 360.0]
     found = taped(waisted(at_mm))
-    places = [one for one in found.narrower if one.ask is Ask.LEVEL]
+    places = [one for one in found.narrower if one.ask is Wanted.LEVEL]
     assert {(one.low_mm, one.high_mm) for one in places} == {(60.0, 120.0), (240.0, 300.0)}
     again = taped(waisted(sorted([*at_mm, *(one.about_mm for one in places)])))
     assert again.volume_ml.high / again.volume_ml.low < found.volume_ml.high / found.volume_ml.low
@@ -63,20 +63,20 @@ def test_a_level_more_is_asked_for_at_the_waist_and_narrows_the_range() -> None:
 
 def test_what_was_not_told_is_asked_for() -> None:
     cone = tape(400, 380, 360, 340, hollows=None)
-    assert asked(taped(cone))[:3] == [Ask.TOP, Ask.HOLLOWS, Ask.GAPS]
+    assert asked(taped(cone))[:3] == [Wanted.TOP, Wanted.HOLLOWS, Wanted.GAPS]
     whole = taped(replace(cone, hollows=Hollows.NONE), 130.0, gaps=(GapOrder("mouth", 30.0, 40.0),))
-    assert not {Ask.TOP, Ask.HOLLOWS, Ask.GAPS, Ask.CALIPERS} & set(asked(whole))
+    assert not {Wanted.TOP, Wanted.HOLLOWS, Wanted.GAPS, Wanted.CALIPERS} & set(asked(whole))
     girths = replace(cone, levels=tuple(LevelOrder(level.at_mm, level.girth_mm) for level in cone.levels))
-    assert Ask.CALIPERS in asked(taped(girths))
-    assert Ask.SMALL in asked(taped(tape(100, 90, 80, step=20.0)))
+    assert Wanted.CALIPERS in asked(taped(girths))
+    assert Wanted.SMALL in asked(taped(tape(100, 90, 80, step=20.0)))
 
 
 def test_a_girth_in_another_unit_and_a_limb_thicker_than_the_body_are_asked_after() -> None:
     slipped = tape(310, 300, 26, 280)
-    one = next(one for one in taped(slipped).narrower if one.ask is Ask.GIRTH)
+    one = next(one for one in taped(slipped).narrower if one.ask is Wanted.GIRTH)
     assert (one.low_mm, one.girth_mm) == (80.0, 26.0)
     thick = LimbOrder("arm", 60.0, (LevelOrder(0.0, 900.0), LevelOrder(200.0, 800.0)))
-    assert Ask.FAT_LIMB in asked(taped(replace(tape(310, 300, 290), limbs=(thick,))))
+    assert Wanted.FAT_LIMB in asked(taped(replace(tape(310, 300, 290), limbs=(thick,))))
 
 
 def test_a_top_far_over_the_last_level_is_refused() -> None:

@@ -21,7 +21,7 @@ from moldwright.job.sources import by_tape
 from moldwright.original.evidence.measured import displaced
 from moldwright.original.evidence.narrow import together
 from moldwright.ranges import NINETY, Range
-from moldwright.tape.narrower import SMALL_MM, Ask
+from moldwright.tape.narrower import SMALL_MM, Wanted
 from moldwright.tape.taped import Taped, taped
 from moldwright.tape.told import gap_mm3
 from moldwright.units.read_off import ReadOff
@@ -65,7 +65,7 @@ def found_of(name: str, seed: int, levels: int) -> Found:
     tape = tape_of(body, one.limbs, reader, told_mm3)
     found = taped(tape, round(body.extents[2]), one.gaps)
     for _ in range(2):
-        at_mm = [more.about_mm for more in found.narrower if more.ask is Ask.LEVEL]
+        at_mm = [more.about_mm for more in found.narrower if more.ask is Wanted.LEVEL]
         if at_mm:
             tape = with_levels(tape, at_mm, body, one.limbs, reader)
             found = taped(tape, round(body.extents[2]), one.gaps)
@@ -88,7 +88,7 @@ def check(names: list[str], volumes: int, areas: int) -> None:
     assert sum(area for _, area in hits) >= len(names) - areas, list(zip(names, hits, strict=True))
     for name, one in zip(names, found, strict=True):
         small = one.taped.height_mm < SMALL_MM
-        assert small is (Ask.SMALL in [more.ask for more in one.taped.narrower]), name
+        assert small is (Wanted.SMALL in [more.ask for more in one.taped.narrower]), name
         assert half(one.taped.volume_ml) <= (0.20 if small else 0.12), name
         assert half(one.taped.area_cm2) <= (0.165 if small else 0.15), name
 

@@ -14,7 +14,7 @@ from moldwright.sheets.tape_drawing import limb_letter, tape_drawing
 from moldwright.sheets.typesetting import PAPERS, typeset, typeset_png
 from moldwright.sheets.wording import show_area
 from moldwright.tape.drawn import Drawn, Facing, LevelDrawn, LimbDrawn
-from moldwright.tape.narrower import Ask, Narrower
+from moldwright.tape.narrower import Narrower, Wanted
 from moldwright.tape.told import Gap
 from moldwright.text.harmless import harmless
 from moldwright.units import show_length, show_range
@@ -22,7 +22,7 @@ from moldwright.units.system import UnitSystem
 
 PICTURE_DOTS = 6.0
 """Dots per millimeter of the PNG."""
-ANSWERED = (Ask.HOLLOWS, Ask.GAPS, Ask.SMALL)
+ANSWERED = (Wanted.HOLLOWS, Wanted.GAPS, Wanted.SMALL)
 """What water or weight answers too."""
 
 

@@ -29,7 +29,7 @@ THICKER = 1.25
 """Of the body's largest girth, from which a limb's first one looks like a slip."""
 
 
-class Ask(StrEnum):
+class Wanted(StrEnum):
     """What is asked: a level more, hollows or gaps that nothing is told of, calipers, water, where the top
     is, or whether a girth that looks like a slip of the unit, or a limb thicker than the body, is so."""
 
@@ -48,7 +48,7 @@ class Ask(StrEnum):
 class Narrower:
     """One thing to measure or tell; for a level, between which two and about where [mm], and of which limb."""
 
-    ask: Ask
+    ask: Wanted
     limb: str = ""
     low_mm: float = 0.0
     high_mm: float = 0.0
@@ -58,7 +58,7 @@ class Narrower:
     def about_mm(self) -> float:
         """The middle, to 5 mm where the span is wide.
 
-        >>> Narrower(Ask.LEVEL, "", 40.0, 83.0).about_mm
+        >>> Narrower(Wanted.LEVEL, "", 40.0, 83.0).about_mm
         60.0
         """
         return float(5.0 * round((self.low_mm + self.high_mm) / 10.0))
@@ -79,13 +79,13 @@ def narrower(
 
     Source: our own.
     """
-    unsaid = [Narrower(Ask.HOLLOWS)] if tape.hollows is None else []
-    no_gap = [Narrower(Ask.GAPS)] if not gaps else []
+    unsaid = [Narrower(Wanted.HOLLOWS)] if tape.hollows is None else []
+    no_gap = [Narrower(Wanted.GAPS)] if not gaps else []
     read = [level for level in tape.levels if not is_tip(level)]
     both = sum(level.breadth_mm is not None and level.depth_mm is not None for level in read)
-    calipers = [Narrower(Ask.CALIPERS)] if 2 * both < len(read) else []
-    small = [Narrower(Ask.SMALL)] if height_mm < SMALL_MM else []
-    top = [Narrower(Ask.TOP, "", height_mm, height_mm)] if flat and not is_tip(tape.levels[-1]) else []
+    calipers = [Narrower(Wanted.CALIPERS)] if 2 * both < len(read) else []
+    small = [Narrower(Wanted.SMALL)] if height_mm < SMALL_MM else []
+    top = [Narrower(Wanted.TOP, "", height_mm, height_mm)] if flat and not is_tip(tape.levels[-1]) else []
     return (*_slips(tape), *top, *unsaid, *no_gap, *calipers, *_places(parts), *small)
 
 
@@ -98,10 +98,10 @@ def _slips(tape: Tape) -> list[Narrower]:
             odd = level.girth_mm * SLIP < min(beside, default=0.0) or level.girth_mm > SLIP * max(
                 beside, default=np.inf
             )
-            found += [Narrower(Ask.GIRTH, name, level.at_mm, level.at_mm, level.girth_mm)] if odd else []
+            found += [Narrower(Wanted.GIRTH, name, level.at_mm, level.at_mm, level.girth_mm)] if odd else []
     body = max(level.girth_mm for level in tape.levels)
     fat = (limb for limb in tape.limbs if limb.levels[0].girth_mm > THICKER * body)
-    return [*found, *(Narrower(Ask.FAT_LIMB, limb.name, girth_mm=limb.levels[0].girth_mm) for limb in fat)]
+    return [*found, *(Narrower(Wanted.FAT_LIMB, limb.name, girth_mm=limb.levels[0].girth_mm) for limb in fat)]
 
 
 def _places(parts: Sequence[Part]) -> list[Narrower]:
@@ -112,7 +112,7 @@ def _places(parts: Sequence[Part]) -> list[Narrower]:
         at, off_mm3 = part.lofts.levels_mm, part.count * _unsure_mm3(part)
         limb = "" if part.limb is None else part.limb.name
         found += [
-            (off / whole_mm3, Narrower(Ask.LIMB_LEVEL if part.limb else Ask.LEVEL, limb, float(low), float(high)))
+            (off / whole_mm3, Narrower(Wanted.LIMB_LEVEL if part.limb else Wanted.LEVEL, limb, float(low), float(high)))
             for off, low, high in zip(off_mm3, at[:-1], at[1:], strict=True)
             if off >= LEAST_GAIN * whole_mm3 and high - low >= LEAST_SPAN_MM
         ]

@@ -17,6 +17,7 @@ from told import NO_SHAPE, done
 from moldwright.commission.orders import CastOrder, MoldOrder
 from moldwright.desk.summary import summary
 from moldwright.mold.measures import NeckFinding
+from moldwright.photos.ask import Ask, AskKind, AskName
 from moldwright.plan.cautions import Severity
 from moldwright.plan.plan import Plan
 from moldwright.steps.before_start import before_you_start
@@ -70,6 +71,19 @@ def test_stops_come_first_and_then_what_to_heed_in_the_order_of_the_work() -> No
         (-each.caution.severity.rank, each.number) for each in told
     )
     assert told[0].caution.severity is Severity.STOP
+
+
+def test_a_bowl_that_nobody_answered_for_is_told_before_the_start_with_the_largest() -> None:
+    places = (
+        Ask(AskName.A, AskKind.BOWL, (0.0, 0.0, 140.0), 60.0, 300.0),
+        Ask(AskName.B, AskKind.BOWL, (30.0, 0.0, 90.0), 25.0, 30.0),
+    )
+    told = before_you_start(planned("plastic", ShapeFindings(None, 0.0, asks=places)))
+    (open_bowl,) = [each.caution for each in told if each.caution.rule == "open-bowl"]
+    assert {quantity.name: quantity.value for quantity in open_bowl.quantities} == {
+        "bowl.count": 2, "bowl.up": 140.0, "bowl.across": 60.0, "bowl.most": 300.0
+    }  # fmt: skip
+    assert "open-bowl" not in {each.caution.rule for each in before_you_start(planned("plastic"))}
 
 
 def test_what_belongs_to_every_job_is_not_particular() -> None:

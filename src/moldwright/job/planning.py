@@ -76,7 +76,7 @@ def make_plan(
     solids = solids_for(scan, commission.original, mold, coats_mm, commission.cast.skin_mm, settings, store, progress)
     measured = solids.measured.value
     job = quantities(commission, library, basis, replace(measured.measures, spread=known.spread))
-    done = work(job, library, measured.shape, own_steps_text)
+    done = work(job, library, replace(measured.shape, asks=known.asks), own_steps_text)
     assumed = (*geometry_assumptions(commission, measured, settings, known), *job.assumed)
     plan = plan_of(job, measured, done, assumed, known)
     return Planned(replace(plan, plan_hash=hash_of(plan_to_json(plan))[:8].upper()), solids)

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from moldwright.mold.measures import NeckFinding, PieceMeasures
+from moldwright.photos.ask import Ask
 from moldwright.plan.cautions import Caution, Severity, caution
 from moldwright.plan.ids import StepId
 from moldwright.plan.lines import Line
@@ -20,12 +21,13 @@ UNSUPPORTED_SHARE = 0.02
 
 @dataclass(frozen=True, slots=True)
 class ShapeFindings:
-    """What a job's shape asks care for: its tightest neck, the share of bare rubber, and of a lapped seam what would
-    hook."""
+    """What a job's shape asks care for: its tightest neck, the share of bare rubber, of a lapped seam what would hook,
+    and the level places that may hide a bowl."""
 
     neck: NeckFinding | None
     uncovered_share: float
     lap_left_out_share: float = 0.0
+    asks: tuple[Ask, ...] = ()
 
 
 def shape_cautions(shape: ShapeFindings, piece: PieceMeasures) -> list[Caution]:
@@ -36,7 +38,22 @@ def shape_cautions(shape: ShapeFindings, piece: PieceMeasures) -> list[Caution]:
     shape : what was found on the solids.
     piece : the original's measures, with its through-holes.
     """
-    return [*_neck(shape.neck), *_webs(piece), *_bare(shape.uncovered_share), *_lap(shape.lap_left_out_share)]
+    found = *_neck(shape.neck), *_webs(piece), *_bare(shape.uncovered_share), *_lap(shape.lap_left_out_share)
+    return [*_bowls(shape.asks), *found]
+
+
+def _bowls(asks: tuple[Ask, ...]) -> Iterable[Caution]:
+    if not asks:
+        return
+    most = max(asks, key=lambda ask: ask.most_ml)
+    quantities = (
+        Quantity("bowl.count", Dimension.COUNT, len(asks)),
+        Quantity("bowl.up", Dimension.LENGTH, most.at_mm[2]),
+        Quantity("bowl.across", Dimension.LENGTH, most.across_mm),
+        Quantity("bowl.most", Dimension.VOLUME, most.most_ml),
+    )
+    source = "computed: level tops of the outlines' hull"
+    yield _of_shape("receive", "open-bowl", ("shape.bowl", "shape.bowl-answer"), source, quantities, ruins=True)
 
 
 def _neck(neck: NeckFinding | None) -> Iterable[Caution]:

@@ -70,6 +70,12 @@ def test_what_cannot_be_is_refused_and_nothing_is_written(
     assert (tmp_path / "invoice.pdf").read_bytes() == b"%PDF-1.7 of somebody else"
 
 
+def test_a_height_without_a_unit_is_refused_by_the_name_it_was_typed_under(tmp_path: Path) -> None:
+    with pytest.raises(InputRefused) as refused:
+        run_photos(tmp_path / "b.pdf", **{**BEAR, "height": "60"})
+    assert str(refused.value.actual).startswith("--height")
+
+
 def test_a_remedy_names_a_paper_that_serves(tmp_path: Path) -> None:
     with pytest.raises(InputRefused) as refused:
         run_photos(tmp_path / "b.pdf", **{**BEAR, "height": "300 mm", "width": "9 in", "paper": "tabloid"})

@@ -14,6 +14,7 @@ import pypdf
 import pytest
 from PIL import Image
 
+from moldwright.commission.reading import commission_from_toml
 from moldwright.photos.ask import Ask, AskKind, AskName
 from moldwright.photos.photographed import HullWarning, SeenPhoto
 from moldwright.photos.poses import PoseWarning
@@ -142,6 +143,15 @@ def test_what_is_asked_tells_where_and_how_much(kind: AskKind) -> None:
         for part in ("30 mm to the left", "12 mm behind", "140 mm up", "44 mm across", "31.5 ml")
         if part not in told
     ] == []
+
+
+def test_a_question_tells_how_both_answers_are_written_and_the_told_answer_is_read() -> None:
+    told = ask_line(Ask(AskName.B, AskKind.BOWL, (0.0, 0.0, 140.0), 44.0, 31.5))
+    assert "every range counts both" in told
+    assert 'depth = "0 mm"' in told
+    written = told[told.index("bowls = ") : told.index(", or depth")].replace("…", "30 mm")
+    (bowl,) = commission_from_toml(f'[original]\nphotos = "p"\n{written}').original.bowls
+    assert (bowl.name, bowl.depth_mm, bowl.width_mm) == (AskName.B, 30.0, 30.0)
 
 
 def test_a_photo_in_use_has_no_reason_and_figures_stand_only_where_there_are_some() -> None:

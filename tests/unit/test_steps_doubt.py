@@ -37,8 +37,16 @@ def test_bounds_stand_on_the_first_coat_the_last_and_the_skin() -> None:
     assert "8 mm" in made.on("receive")  # twice the 4 mm of all coats: common practice, no source
     assert where == {"doubt-rubber": "coat-1-mix", "doubt-recesses": "coat-3-mix", "doubt-cast": "skin"}
     assert all(each.severity is Severity.HEED for each in made.cautions if each.rule.startswith("doubt"))
-    assert "12.0 ml" in made.on("coat-3-mix")
+    assert "Narrow ones may take up to 12.0 ml" in made.on("coat-3-mix")
     assert "620 ml (598–642)" in made.on("skin")
+
+
+def test_a_height_that_was_not_scanned_is_true_to_a_few_percent_only() -> None:
+    unscanned, scanned = (" ".join(work_of(spread).step("receive").texts) for spread in (SPREAD, NO_SPREAD))
+    assert "true to a few percent" in unscanned
+    assert "It should read" not in unscanned
+    assert "It should read" in scanned
+    assert "few percent" not in scanned
 
 
 def test_a_shop_without_a_scale_reads_milliliters() -> None:

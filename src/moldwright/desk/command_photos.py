@@ -84,6 +84,7 @@ def paper_of(written: str) -> SheetSize:
 
 
 def _height(written: str) -> float:
+    length_mm(written, "--height")
     return float(value_of(keys()["original"]["height"], written))
 
 

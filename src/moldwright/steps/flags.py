@@ -76,6 +76,7 @@ class Flag(StrEnum):
     SHELL_TEST = "shell-test"
     MATERIAL_UNKNOWN = "material-unknown"
     EDITION = "edition"
+    SCANNED = "scanned"
     COAT_STIPPLE = "coat-stipple"
     COAT_BRUSH = "coat-brush"
     COAT_STICK = "coat-stick"
@@ -257,5 +258,6 @@ def _piece(job: Quantities) -> dict[Flag, bool]:
         Flag.DIVIDERS: bool(job.measures.piece.dividers),
         Flag.STOPPED_HOLES: bool(job.measures.piece.stopped),
         Flag.MATERIAL_UNKNOWN: Tag.UNKNOWN in job.basis.chosen.material.tags,
+        Flag.SCANNED: job.measures.spread.known,
         Flag.EDITION: job.commission.edition.count > 1,
     }

@@ -177,6 +177,19 @@ def test_noise_of_outlines_gives_volume_back_and_widens_the_range() -> None:
     assert unsure.high - unsure.low > sure.high - sure.low
 
 
+def test_photos_left_out_of_a_cylinder_s_ring_are_no_recess() -> None:
+    """Hulls of a cylinder from n views all round are prisms, tan(x) / x too large, x = pi / n: with 44 of 48 photos
+    half sets are that much larger, and the volume is the same."""
+
+    def too_large(views: int) -> float:
+        return float(np.tan(np.pi / views) * views / np.pi)
+
+    found = [
+        of_hull(too_large(n // 4) / too_large(n // 2) - 1.0, photos=n).likely * too_large(n // 2) for n in (48, 44, 40)
+    ]
+    assert found[1:] == pytest.approx([found[0]] * 2, rel=0.002)
+
+
 def test_exact_outlines_touch_their_hull_and_uneven_ones_miss_it(good: list[Seen]) -> None:
     """Every second sphere smaller by what a pixel and a half is there: no ray of the others can touch the hull, unless
     it lies between the smaller ones' planes; by a pixel and a half none is past it."""

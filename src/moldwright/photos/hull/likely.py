@@ -17,6 +17,9 @@ from moldwright.ranges import Range
 
 STEADY, SURE = 0.008, 0.0135
 """Excess of half sets of bodies that hide nothing, and from where on a body hides as much as most do."""
+USUAL_PHOTOS, FACETS = 48, 1.0 / 3.0
+"""The excess of half sets falls with the square of the number of photos: what it would be with so many tells what
+hides; a third of it is what facets between the views leave of the whole set."""
 HIDDEN = 0.045
 """By how much the hull of most modeled forms is too large: by exact outlines, hulls of 16 packaged scans that are not
 in the trial are 2.1 to 9.8 % too large, the middle one 5.3 %; of smooth bodies of our own 0.4 to 6 %."""
@@ -67,10 +70,10 @@ def likely_volume(views: FlatViews, order: list[int], grid: Grid, progress: Prog
     excess = max(0.0, float(np.mean(halves)) / whole - 1.0)
     seen = waver(views, grid)
     skin = seen.px_mm * body_at(field).area_mm2 / whole
-    return Likely(excess, of_hull(excess, seen.mean_px, skin))
+    return Likely(excess, of_hull(excess, seen.mean_px, skin, len(order)))
 
 
-def of_hull(half_excess: float, waver_px: float = 0.0, px_share: float = 0.0) -> Range:
+def of_hull(half_excess: float, waver_px: float = 0.0, px_share: float = 0.0, photos: int = USUAL_PHOTOS) -> Range:
     """The piece's volume over its hull's at 90 %.
 
     Parameters
@@ -78,12 +81,14 @@ def of_hull(half_excess: float, waver_px: float = 0.0, px_share: float = 0.0) ->
     half_excess : by how much the hulls of half of the photos are larger, as a share.
     waver_px : how far outlines miss the hull [px].
     px_share : what a skin of one pixel has of the hull's volume.
+    photos : how many there are.
     """
     lost = WAVER * max(0.0, waver_px - WAVER_FROM_PX) * px_share
     excess = half_excess - EXCESS * max(0.0, waver_px - EXCESS_FROM_PX) * px_share
-    hides = min(1.0, max(0.0, (excess - STEADY) / (SURE - STEADY)))
-    likely = (1.0 + lost) / (1.0 + HIDDEN * hides)
+    usual = excess * (photos / USUAL_PHOTOS) ** 2
+    hides = min(1.0, max(0.0, (usual - STEADY) / (SURE - STEADY)))
+    likely = (1.0 + lost) / (1.0 + HIDDEN * hides + FACETS * (excess - usual))
     noise = hypot(WAVER_DOUBT * lost, EDGE_PX * px_share)
-    more = min(BEYOND_MOST, BEYOND * max(0.0, excess - SURE))
+    more = min(BEYOND_MOST, BEYOND * max(0.0, usual - SURE))
     down, up = DOWN + DOWN_MORE * hides + more, UP + UP_MORE * hides + more
     return Range(likely - hypot(down, noise), likely, likely + hypot(up, noise))

@@ -46,6 +46,22 @@ def test_answers_become_a_commission(tmp_path: Path) -> None:
     assert (order.shop.scale_g, order.shop.cup_ml) == (1.0, pytest.approx(473.2, rel=1e-3))
 
 
+def test_who_has_neither_scan_nor_photos_nor_water_is_told_the_other_ways(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    prompts: list[str] = []
+
+    def ask(prompt: str) -> str:
+        prompts.append(prompt)
+        return "1.90 l" if prompts.count(prompt) > 1 else ""
+
+    answers = asked(ask, tmp_path, library())
+    said = capsys.readouterr().err
+    assert answers["original.displaced"] == "1.90 l"
+    assert [way for way in ("moldwright photos", "tape", "weight", "docs/commission.md") if way not in said] == []
+    assert not [prompt for prompt in prompts if "displace" in prompt and "Enter" in prompt]
+
+
 def test_choices_are_shown_and_every_number_picks_its_own(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     (tmp_path / "a.stl").write_bytes(b"solid")
     for question in QUESTIONS:

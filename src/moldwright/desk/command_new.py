@@ -37,7 +37,7 @@ class Question:
 QUESTIONS = (
     Question("original.file", "Which scan (Enter: there is none)", ""),
     Question("original.photos", "Which folder of photos of the piece on its printed sheet (Enter: there is none)", ""),
-    Question("original.bar", "What does the sheet's bar of 100 mm measure on your print", "100 mm"),
+    Question("original.bar", 'What does the sheet\'s bar of 100 mm measure on your print ("99.6 mm")', "100 mm"),
     Question("original.displaced", 'How much water does it displace ("1.90 l"; Enter: not measured)', ""),
     Question("original.name", "What is the piece called", ""),
     Question(
@@ -78,6 +78,12 @@ YES_NO = {"yes": True, "no": False}
 WIDE = 100
 """Letters in a line of choices: our own."""
 MOST_TRIES, LONGEST_ANSWER = 50, 10_000
+ONLY_WATER = 'How much water does it displace ("1.90 l"), as there is no scan and no photo'
+NO_ORIGINAL = (
+    "Answer with its unit, or stop here (Ctrl-C): moldwright photos prints the sheet for photos; a tape measure's "
+    "girths or a weight are written by hand under [original], as docs/commission.md shows."
+)
+"""What is left to who has none of what is asked for."""
 MOST_DIGITS = 9
 """Of a typed count: far past every key's limit, which the refusal tells."""
 Ask = Callable[[str], str]
@@ -169,15 +175,18 @@ def _last_chance(dotted: str, answers: Mapping[str, Any]) -> bool:
 
 
 def _answer(ask: Ask, question: Question, home: Path, known: Library, answers: Mapping[str, Any]) -> Any:
-    prompt = f"{question.words}{f' [{question.enter}]' if question.enter else ''}: "
+    needed = _last_chance(question.dotted, answers)
+    prompt = f"{ONLY_WATER if needed else question.words}{f' [{question.enter}]' if question.enter else ''}: "
     choices = choices_of(question.dotted, known)
     if choices:
         say(numbered(choices))
     for _ in range(MOST_TRIES):
         typed = _picked(ask(prompt).strip(), choices) or question.enter
-        if not typed and not _last_chance(question.dotted, answers):
+        if not typed and not needed:
             return ""
         try:
+            if not typed:
+                raise InputRefused("original-unknown", "no scan, no photos, no water", "one of them", "", NO_ORIGINAL)
             return _checked(question.dotted, typed, home, known)
         except InputRefused as refused:
             say(words(refused), to_stderr=True)

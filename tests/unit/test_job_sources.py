@@ -56,6 +56,7 @@ def test_a_wrong_bar_is_told_from_the_height() -> None:
     told = OriginalOrder(photos="p", height_mm=160.0)
     sources.refuse_other_height(162.0, told)
     sources.refuse_other_height(300.0, replace(told, height_mm=None))
+    sources.refuse_other_height(40.0, replace(told, height_mm=38.2))
     with pytest.raises(InputRefused) as refused:
         sources.refuse_other_height(160.0 / 0.96, told)
     assert refused.value.code == "height-disagrees"

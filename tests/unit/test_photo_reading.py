@@ -205,6 +205,8 @@ def test_folders_that_are_refused(tmp_path: Path) -> None:
     (tmp_path / "b.jpg").write_bytes(GOOD)
     assert refused(tmp_path, limits=PhotoLimits(photos=1)) == "too-many-photos"
     assert refused(tmp_path / "b.jpg") == "photos-missing"
+    with pytest.raises(InputRefused, match="is a file"):
+        read_photos(tmp_path / "b.jpg")
 
 
 def test_heic_that_cannot_be_read_tells_of_jpeg(tmp_path: Path) -> None:

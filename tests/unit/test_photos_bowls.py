@@ -91,8 +91,9 @@ def test_a_bore_goes_down_to_the_board() -> None:
     ("bowls", "code"),
     [
         ((Bowl(AskName.B, 10.0),), "bowl-not-asked"),
-        ((Bowl(AskName.A, 10.0), Bowl(AskName.A, 12.0)), "bowl-not-asked"),
-        ((Bowl(AskName.A, 58.0),), "bowl-too-deep"),
+        ((Bowl(AskName.A, 10.0, 20.0), Bowl(AskName.A, 12.0, 20.0)), "bowl-not-asked"),
+        ((Bowl(AskName.A, 20.0),), "bowl-without-width"),
+        ((Bowl(AskName.A, 58.0, 30.0),), "bowl-too-deep"),
         ((Bowl(AskName.A, 20.0, 130.0),), "bowl-too-wide"),
     ],
 )

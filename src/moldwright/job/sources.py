@@ -23,7 +23,9 @@ UP = (0.0, 0.0, 1.0)
 SCAN_SHARE = 0.01
 """Half the range of a scan's volume where its unit and height are right: common practice, no source."""
 HEIGHT_SHARE = 0.03
-"""How far the height by photos may be from the told one: a tip that outlines lose, a tape held askew; our own."""
+HEIGHT_OFF_MM = 2.0
+"""How far the height by photos may be from the told one, the larger of the two: a tip that outlines lose, the dome that
+they leave on a level top, a tape held askew; our own."""
 TOLD_APART_SHARE = 0.001
 """A volume that others move by less is left as its solid has it: our own."""
 
@@ -75,7 +77,7 @@ def refuse_other_height(tall_mm: float, order: OriginalOrder) -> None:
     Raises InputRefused ("height-disagrees"). Source: our own.
     """
     told_mm = order.height_mm
-    if told_mm is None or abs(tall_mm / told_mm - 1.0) <= HEIGHT_SHARE:
+    if told_mm is None or abs(tall_mm - told_mm) <= max(HEIGHT_SHARE * told_mm, HEIGHT_OFF_MM):
         return
     bar = show_length(order.bar_on_print_mm * told_mm / tall_mm, step_mm=0.1)
     raise InputRefused(

@@ -42,7 +42,7 @@ class Ask:
 class Bowl:
     """A maker's answer to the question of that name: how deep the bowl is, 0 where there is none.
 
-    `width_mm` None: as wide as the place; `floor` None: between flat and round.
+    `width_mm` across its mouth, None where there is none; `floor` None: between flat and round.
     """
 
     name: AskName

@@ -40,8 +40,8 @@ class Told:
 
     @property
     def width_mm(self) -> float:
-        """Across its mouth, as wide as its place where nobody told [mm]."""
-        return self.ask.across_mm if self.bowl.width_mm is None else self.bowl.width_mm
+        """Across its mouth [mm]."""
+        return self.bowl.width_mm or self.ask.across_mm
 
     @property
     def share(self) -> float:
@@ -75,6 +75,10 @@ def answered(asks: Sequence[Ask], bowls: Sequence[Bowl]) -> tuple[tuple[Told, ..
 
 def _refuse_unless_it_fits(told: Told) -> None:
     name, up_mm, most_mm = told.bowl.name, told.ask.at_mm[2], WIDER * told.ask.across_mm
+    if told.bowl.width_mm is None:
+        actual = f"{name}, {show_length(told.bowl.depth_mm)} deep"
+        remedy = f"Measure the bowl at {name} across its mouth too, and write width: it may be narrower than its place."
+        raise InputRefused("bowl-without-width", actual, "its width", "", remedy)
     if told.bowl.depth_mm > up_mm + DEEPER_MM:
         actual, limit = show_length(told.bowl.depth_mm), show_length(up_mm)
         remedy = f"Measure the bowl at {name} again, from its rim to its floor: the piece is {limit} high there."

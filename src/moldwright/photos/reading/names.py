@@ -94,7 +94,10 @@ def _hash(path: Path, most_bytes: int) -> str:
 def _files(folder: Path) -> list[str]:
     try:
         return sorted(path.name for path in folder.iterdir() if path.is_file() and not path.name.startswith("."))
-    except (FileNotFoundError, NotADirectoryError):
+    except NotADirectoryError:
+        remedy = f"{folder.name} is a file: put the photos into a folder of their own and name that."
+        raise InputRefused("photos-missing", folder.name, "a folder", "", remedy) from None
+    except FileNotFoundError:
         remedy = f"There is no such folder in {folder.parent}."
         raise InputRefused("photos-missing", folder.name, "a folder", "", remedy) from None
     except (OSError, ValueError):

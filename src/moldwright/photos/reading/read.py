@@ -24,7 +24,7 @@ LOOK_S = 0.02
 LOST = {"dropped": PhotoReason.UNREADABLE}
 SAVE_JPEG = "Set the phone's camera to its most compatible format, or share the photos as JPEG, and give these."
 SAVE_AGAIN = "Copy the photos from the phone again, as JPEG or PNG, and check that they open in a picture viewer."
-TAKE = "Put the JPEG, PNG or HEIC photos of the piece on its printed sheet into the folder."
+TAKE = "Put the JPEG, PNG or HEIC photos of the piece on its printed sheet into the folder, two rings of them."
 
 
 def read_photos(

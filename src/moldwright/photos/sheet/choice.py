@@ -81,6 +81,7 @@ def _remedy(piece: PieceSize, paper: SheetSize) -> str:
     family = METRIC if paper in METRIC else US
     larger = next((size for size in family if _fits(piece, holds(size))), None)
     if larger is None:
-        return "No sheet of ours holds it: have it scanned, or measure it with a tape."
+        less = "tell its depth too if that is less than its width"
+        return f"No sheet of ours holds it: {less}, have it scanned, or measure it with a tape."
     desk = SheetSize.A4 if paper in METRIC else SheetSize.LETTER
     return f"Use --paper {larger} at a copy shop, or --paper {desk}: its pages are joined, or one suffices."

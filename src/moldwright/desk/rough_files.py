@@ -6,7 +6,6 @@ from pathlib import Path
 
 from moldwright.commission.orders import Paper
 from moldwright.desk.gather import Order
-from moldwright.job.rough import make_rough
 from moldwright.plan.rough import RoughPlan
 from moldwright.progress import Progress
 from moldwright.sheets.rough_data import rough_sheet
@@ -16,7 +15,7 @@ JSON, SHEET = "quantities.json", "quantities.pdf"
 
 
 def rough_into(folder: Path, order: Order, progress: Progress) -> RoughPlan:
-    """Reckon the quantities of an order and write them.
+    """Reckon the quantities of an order and write them; what reckons them is loaded only now.
 
     Parameters
     ----------
@@ -24,6 +23,8 @@ def rough_into(folder: Path, order: Order, progress: Progress) -> RoughPlan:
     order : the commission, known by water or weight alone.
     progress : told the stages.
     """
+    from moldwright.job.rough import make_rough  # noqa: PLC0415
+
     progress("reckoning quantities", 0.0)
     plan = make_rough(order.commission, order.library)
     progress("reckoning quantities", 1.0)

@@ -24,7 +24,7 @@ def run(command: str, folder: Path) -> subprocess.CompletedProcess[str]:
 
 
 def test_it_has_commands() -> None:
-    assert {shlex.split(command)[1] for command in COMMANDS} == {"demo", "look", "plan", "photos", "materials"}
+    assert {shlex.split(command)[1] for command in COMMANDS} == {"demo", "look", "plan", "cup", "photos", "materials"}
 
 
 @pytest.mark.parametrize("command", [command for command in COMMANDS if " materials " in command])

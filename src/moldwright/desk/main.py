@@ -1,4 +1,4 @@
-"""The command line: `moldwright demo | new | photos | look | plan | materials`.
+"""The command line: `moldwright demo | new | photos | look | plan | cup | materials`.
 
 What computes is imported only when it runs.
 """
@@ -242,6 +242,31 @@ def plan(
         from moldwright.desk.show_plan import show_planned  # noqa: PLC0415
 
         show_planned(run_plan(commission, out, quiet or as_json, cache, no_cache), out, as_json)
+
+
+@app.command(epilog=EXITS)
+def cup(
+    folder: Annotated[Path, typer.Argument(metavar="PLAN", help="The plan's folder.")],
+    which: Annotated[str, typer.Argument(metavar="CUP", help="The cup, such as skin.cup-1.")],
+    in_cup: Annotated[
+        list[str] | None, typer.Option("--in", metavar="PART=MASS", help='What is in it, such as "A=212 g".')
+    ] = None,
+    left: Annotated[
+        list[str] | None, typer.Option("--left", metavar="PART=MASS", help="What there is left of a part, beside that.")
+    ] = None,
+    as_json: Json = False,
+) -> None:
+    """Tell new targets for a cup that did not come out as planned.
+
+    One part was poured over, or there is too little left of another: what goes in yet, what the scale then shows,
+    and where it becomes two cups. What cannot be saved is refused.
+    """
+    from moldwright.desk.faults import saver  # noqa: PLC0415
+
+    with ending(as_json, saver()):
+        from moldwright.desk.command_cup import run_cup  # noqa: PLC0415
+
+        run_cup(folder, which, in_cup or (), left or (), as_json)
 
 
 def _print_schemas() -> None:

@@ -67,6 +67,22 @@ class CupLimit:
     cup_g: float
     clock: CupClock
 
+    def holds_g(self, used_g: float) -> float:
+        """The heaviest cup of which that much is on the work before it gels, the rest left over [g]; by bisection.
+
+        Parameters
+        ----------
+        used_g : what the work takes [g]
+        """
+        hand_s = used_g * self.clock.hand_s_per_g
+        low_g, high_g = used_g, max(used_g, self.cup_g)
+        if hand_s <= self.clock.left_s(high_g):
+            return high_g
+        for _ in range(60):
+            middle_g = (low_g + high_g) / 2.0
+            low_g, high_g = (middle_g, high_g) if hand_s <= self.clock.left_s(middle_g) else (low_g, middle_g)
+        return low_g
+
 
 def cup_limit(clock: CupClock, cup_ml: float, density_g_ml: float, fill: float = CUP_FILL) -> CupLimit:
     """The most that one cup may hold so that its last gram is on the work before the earliest gel.

@@ -73,6 +73,8 @@ def _numbered(
         smallest_batch_g=round(smallest(recipe, step_g).mass_g, 2),
         surplus_g=round(surplus_g, 2),
         ratio=None if recipe.ratio is None else round(recipe.ratio, 6),
+        ratio_within_pct=round(100.0 * recipe.tolerance, 3),
+        most_g=round(max(limit.holds_g(each.mass_g - surplus_g), each.mass_g), 1),
     )
     return tuple(replace(first, id=mix_id(for_, number), cup=number) for number in range(1, count + 1))
 

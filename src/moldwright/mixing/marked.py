@@ -141,6 +141,8 @@ def _numbered(
         smallest_batch_g=round(smallest_marked_g(recipe, marks_ml), 2),
         surplus_g=round(made.mass_g - need_g, 2),
         ratio=_ratio(recipe),
+        ratio_within_pct=round(100.0 * allowed(recipe), 3),
+        most_g=round(max(limit.holds_g(need_g), made.mass_g), 1),
     )
     return tuple(replace(first, id=mix_id(for_, cup), cup=cup) for cup in range(1, count + 1))
 

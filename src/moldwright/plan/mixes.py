@@ -127,7 +127,8 @@ class MixPlan:
     `tolerance_pct`: how far off the ratio (of one part alone its mass) may be as it is measured. `surplus_g`: what it
     holds beyond the work's need, only so that the ratio can be measured. `ratio`: grams (of a cup that is filled to
     marks milliliters) of the later of the two parts that react for one of the earlier, as the sheet tells it, not as it
-    was rounded; None for a mix of one part.
+    was rounded; None for a mix of one part. `ratio_within_pct`: how far off the ratio may be before the cure suffers.
+    `most_g`: the heaviest cup that can be stirred, and of which the work's need is laid or poured in time.
     """
 
     id: MixId
@@ -140,6 +141,8 @@ class MixPlan:
     smallest_batch_g: float
     surplus_g: float = 0.0
     ratio: float | None = None
+    ratio_within_pct: float = 0.0
+    most_g: float = 0.0
 
     @property
     def mass_g(self) -> float:

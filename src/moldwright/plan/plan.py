@@ -19,7 +19,7 @@ from moldwright.plan.steps import StepPlan
 from moldwright.plan.totals import TotalsPlan
 from moldwright.units.system import UnitSystem
 
-SCHEMA_VERSION = 4
+SCHEMA_VERSION = 5
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,7 @@ from moldwright.text.shown import short
 from moldwright.units import mass_g, show_mass, show_volume
 
 FASTER = "A larger cup gels sooner than its card tells: mix and use it at once."
-AGAIN = "The cautions of its step hold for it too: gloves, goggles, air, as on the sheets."
+AGAIN = "The cautions of its step hold for it too; the safety data sheets of what is in it go first."
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +59,12 @@ def _mix_of(plan: Plan, cup: str) -> MixPlan:
 
 
 def _masses(written: Sequence[str], mix: MixPlan) -> Mapping[PartKind, float]:
-    return dict(_mass(each, mix) for each in written)
+    masses = [_mass(each, mix) for each in written]
+    found = dict(masses)
+    if len(found) < len(masses):
+        told = ", ".join(short(each) for each in written)
+        raise InputRefused("part-told-twice", told, "each part once", "", "Add up what is in of it, and write that.")
+    return found
 
 
 def _mass(written: str, mix: MixPlan) -> tuple[PartKind, float]:
@@ -87,7 +92,8 @@ def in_words(found: CorrectedMix, plan: Plan) -> str:
     if len(cups) > 1:
         moved = _shown(found.correction.move_g, plan)
         clean = "a clean cup" if len(cups) == 2 else f"each of {len(cups) - 1} clean cups"
-        lines.append(f"  Nothing reacts yet: stir what is in and pour {moved} of it into {clean}. Then in each:")
+        lines.append(f"  Nothing reacts yet: stir what is in and pour {moved} of it into {clean}.")
+        lines.append("  Then in each, one after the other: finish the next one when the one before is on the work:")
     lines += [f"  {_part(part, plan)}" for part in cups[0].parts]
     return "\n".join([*lines, *(f"  {line}" for line in _heed(cups[0], found.planned_g))])
 

@@ -130,7 +130,7 @@ def _grown(mix: MixPlan, ideal: Mapping[PartKind, float], in_g: Mapping[PartKind
     pair = [part.kind for part in mix.parts if part.kind in REACTING]
     extra = [k for k in in_g if k not in pair and ideal[k] > 0.0]
     loaded = max((in_g[k] / ideal[k] / (1.0 + _within(k)) for k in extra), default=0.0)
-    first = max(1.0, loaded, in_g.get(pair[0], 0.0) / ideal[pair[0]])
+    first = max(1.0, loaded, *(in_g.get(k, 0.0) / ideal[k] for k in pair[:1]))
     if len(pair) < 2 or pair[1] not in in_g:
         return first
     second = in_g[pair[1]] / ideal[pair[1]]
@@ -204,8 +204,11 @@ def _read_within_pct(mix: MixPlan) -> float:
 
 
 def _overfull(mix: MixPlan, whole_g: float) -> NoSafePlan:
-    told = "It reacts already and gels sooner than planned: stir it, use what you can at once, let the rest set outside"
-    remedy = f"{told} of the work. One cup holds {number(round(mix.most_g))} g; mix the next one anew."
+    remedy = (
+        f"It reacts already: use what you can at once, mix the next cup anew; one holds {number(round(mix.most_g))} g. "
+        "The rest gets hot, more so in a mass: leave it in the open air on what does not burn, do not touch it bare, "
+        "lean over or cover it; its safety data sheet goes first."
+    )
     return NoSafePlan("cup-overfull", round(whole_g, 1), round(mix.most_g, 1), "g", remedy)
 
 

@@ -11,7 +11,7 @@ import numpy.typing as npt
 from moldwright.geometry.mesh import Mesh
 from moldwright.photos.ask import Ask, Bowl
 from moldwright.photos.poses.poses import PoseWarning
-from moldwright.photos.sheet.layout import PhotoSheet
+from moldwright.photos.sheet.layout import BAR_MM, PhotoSheet
 from moldwright.photos.tally import Tally
 from moldwright.photos.told import PhotoTold
 from moldwright.ranges import Range, Spread
@@ -25,7 +25,7 @@ class PhotosAsked:
     """`bar_mm` : what the 100 mm bar measures on the print; `volume_ml` : the likely volume where something better than
     outlines told it (water, a scale): the solid is set to it; `bowls` : what the maker answered."""
 
-    bar_mm: float = 100.0
+    bar_mm: float = BAR_MM
     volume_ml: float | None = None
     bowls: tuple[Bowl, ...] = ()
 

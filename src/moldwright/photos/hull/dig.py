@@ -33,15 +33,11 @@ own."""
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """A question with its answer, in the hull."""
+    """A question whose answer is a bowl, in the hull; its width is known."""
 
     ask: Ask
     bowl: Bowl
-
-    @property
-    def width_mm(self) -> float:
-        """Across its mouth [mm]."""
-        return self.bowl.width_mm or self.ask.across_mm
+    width_mm: float
 
     @property
     def share(self) -> float:
@@ -67,26 +63,25 @@ def answered(asks: Sequence[Ask], bowls: Sequence[Bowl]) -> tuple[tuple[Told, ..
             asked = ", ".join(by_name) or "none"
             remedy = "Look at the photos again (moldwright look FOLDER): each place that is asked about has a letter, "
             raise InputRefused("bowl-not-asked", bowl.name, asked, "", remedy + "and wants one answer.")
-    told = tuple(Told(by_name[bowl.name], bowl) for bowl in bowls if bowl.depth_mm > 0)
-    for one in told:
-        _refuse_unless_it_fits(one)
+    told = tuple(_fitting(by_name[bowl.name], bowl) for bowl in bowls if bowl.depth_mm > 0)
     return told, tuple(ask for ask in asks if ask.name not in names)
 
 
-def _refuse_unless_it_fits(told: Told) -> None:
-    name, up_mm, most_mm = told.bowl.name, told.ask.at_mm[2], WIDER * told.ask.across_mm
-    if told.bowl.width_mm is None:
-        actual = f"{name}, {show_length(told.bowl.depth_mm)} deep"
+def _fitting(ask: Ask, bowl: Bowl) -> Told:
+    """The bowl in its place, refused where it does not fit."""
+    name, deep, up_mm = bowl.name, show_length(bowl.depth_mm), ask.at_mm[2]
+    if bowl.width_mm is None:
         remedy = f"Measure the bowl at {name} across its mouth too, and write width: it may be narrower than its place."
-        raise InputRefused("bowl-without-width", actual, "its width", "", remedy)
-    if told.bowl.depth_mm > up_mm + DEEPER_MM:
-        actual, limit = show_length(told.bowl.depth_mm), show_length(up_mm)
+        raise InputRefused("bowl-without-width", f"{name}, {deep} deep", "its width", "", remedy)
+    if bowl.depth_mm > up_mm + DEEPER_MM:
+        limit = show_length(up_mm)
         remedy = f"Measure the bowl at {name} again, from its rim to its floor: the piece is {limit} high there."
-        raise InputRefused("bowl-too-deep", f"{name}, {actual} deep", limit, "", remedy)
-    if told.width_mm > most_mm:
-        actual, limit = show_length(told.width_mm), show_length(most_mm)
+        raise InputRefused("bowl-too-deep", f"{name}, {deep} deep", limit, "", remedy)
+    if bowl.width_mm > (most_mm := WIDER * ask.across_mm):
+        actual, limit = show_length(bowl.width_mm), show_length(most_mm)
         remedy = f"Measure the bowl at {name} again, across its mouth: the level place is not so wide."
         raise InputRefused("bowl-too-wide", f"{name}, {actual} wide", limit, "", remedy)
+    return Told(ask, bowl, bowl.width_mm)
 
 
 def dug(sampled: Sampled, told: Sequence[Told]) -> Sampled:

@@ -221,7 +221,7 @@ def pinned_in(name: str) -> set[str]:
 
 
 def wanted(requirements: list[str]) -> set[str]:
-    return {re.split("[>=<]", requirement)[0] for requirement in requirements}
+    return {re.split(r"[>=<\[]", requirement)[0] for requirement in requirements}
 
 
 def test_links_of_the_docs_lead_somewhere() -> None:

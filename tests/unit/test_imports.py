@@ -19,19 +19,19 @@ LAYERS = (
     {"scan", "photos", "tape"},
     {"commission"},
     {"plan"},
-    {"original", "cure"},
+    {"original", "cure", "log"},
     {"mold", "mixing"},
     {"cast"},
     {"quantities"},
     {"steps"},
-    {"job", "checking"},
+    {"job", "checking", "bench"},
     {"records", "sheets"},
     {"desk"},
 )
 LAYER = {room: number for number, rooms in enumerate(LAYERS) for room in rooms}
 COMPUTING = {
     "units", "store", "geometry", "materials", "commission", "plan", "cure", "mold", "mixing", "cast", "quantities",
-    "steps", "job", "checking", "text", "tape",
+    "steps", "job", "checking", "text", "tape", "log", "bench",
 }  # fmt: skip
 OUTSIDE_WORLD = {"time", "datetime", "sqlite3", "sqlalchemy", "socket", "subprocess", "urllib", "random", "tempfile"}
 FILES = sorted(path for path in SOURCE.rglob("*.py") if path.parent != SOURCE or path.stem in LAYER)

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from collections.abc import Set as AbstractSet
-from dataclasses import fields, is_dataclass
+from dataclasses import MISSING, fields, is_dataclass
 from enum import Enum
-from typing import Any, Protocol, TypeVar
+from typing import Any, ClassVar, Protocol, TypeVar
 
 import numpy as np
 
@@ -83,7 +83,12 @@ class Torn(ValueError):
 
 
 class Reader:
-    """How the leaves of a tree are read; the walk reads the rest. What a leaf raises is told as `Torn`."""
+    """How the leaves of a tree are read; the walk reads the rest. What a leaf raises is told as `Torn`.
+
+    `defaults`: a field that the tree lacks has its default, where it has one.
+    """
+
+    defaults: ClassVar[bool] = False
 
     def name(self, field: str) -> str:
         """The key of a field in the tree."""
@@ -145,6 +150,9 @@ def _read(shape: Shape, tree: Any, reader: Reader, where: str) -> Any:  # noqa: 
 
 def _record(shape: Record, tree: Any, reader: Reader, where: str) -> Any:
     parts = {name: (reader.name(name), hint) for name, hint in shape.fields.items()}
+    if reader.defaults:
+        lacking = {f.name for f in fields(shape.kind) if f.default is not MISSING and reader.name(f.name) not in tree}
+        parts = {name: part for name, part in parts.items() if name not in lacking}
     return shape.kind(
         **{name: read(hint, tree.get(key), reader, f"{where}.{key}") for name, (key, hint) in parts.items()}
     )

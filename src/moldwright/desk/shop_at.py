@@ -1,0 +1,78 @@
+"""Which store a command works on, and who works at which bench."""
+
+from __future__ import annotations
+
+import os
+import platform
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from moldwright.desk.places import real_path
+from moldwright.errors import InputRefused
+from moldwright.records.clock import BenchClock
+from moldwright.records.shop import Shop, open_shop
+
+SHOP, BENCH, BY = "MOLDWRIGHT_SHOP", "MOLDWRIGHT_BENCH", "MOLDWRIGHT_BY"
+ShopPlace = Annotated[
+    str,
+    typer.Option(
+        "--shop",
+        metavar="FILE|URL",
+        envvar=SHOP,
+        show_envvar=False,
+        help="The shop's records: a file, or PostgreSQL's URL; left out, the file in your home.",
+    ),
+]
+By = Annotated[str, typer.Option("--by", metavar="NAME", envvar=BY, show_envvar=False, help="Who does it.")]
+
+
+def shop_place(told: str) -> str:
+    """The store that is meant: as told, else one file in the user's data folder (XDG base directories).
+
+    Parameters
+    ----------
+    told : a file or a URL, "" for the usual place.
+    """
+    if "://" in told:
+        return told
+    if told:
+        return str(real_path(Path(told)))
+    base = Path(os.environ.get("XDG_DATA_HOME", ""))
+    folder = (base if base.is_absolute() else Path.home() / ".local" / "share") / "moldwright"
+    folder.mkdir(parents=True, exist_ok=True)
+    return str(folder / "shop.db")
+
+
+@contextmanager
+def opened(told: str) -> Iterator[Shop]:
+    """The store, open till the body ends.
+
+    Parameters
+    ----------
+    told : as `shop_place`.
+    """
+    place = shop_place(told)
+    if "://" not in place and not Path(place).parent.is_dir():
+        remedy = "Name a file in a folder that is there."
+        raise InputRefused("shop-folder-missing", str(Path(place).parent), "a folder", "", remedy)
+    shop = open_shop(place)
+    try:
+        yield shop
+    finally:
+        shop.close()
+
+
+def bench_clock(shop: Shop, by: str = "") -> BenchClock:
+    """Ids and times of this bench; they go on from the newest that it has written.
+
+    Parameters
+    ----------
+    shop : the store.
+    by : who works at it.
+    """
+    bench = os.environ.get(BENCH) or platform.node() or "bench"
+    return BenchClock(bench[:80], by.strip()[:80], last_ms=shop.last_ms(bench[:80]))

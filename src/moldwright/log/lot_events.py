@@ -1,0 +1,88 @@
+"""What happens to a lot of a material."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from moldwright.log.event import Body
+from moldwright.log.ids import FileHash
+from moldwright.plan.needs import NeedUnit
+
+
+@dataclass(frozen=True, slots=True)
+class Stuff:
+    """A material as the plans' lists call it: a need's `kind` and `id`; `name` is for people."""
+
+    kind: str
+    id: str
+    name: str = ""
+
+    @property
+    def key(self) -> tuple[str, str]:
+        """What it is known by."""
+        return self.kind, self.id
+
+
+@dataclass(frozen=True, slots=True)
+class LotReceived(Body):
+    """A lot comes in.
+
+    Days are ISO 8601 dates, "" where nobody knows. `amount`: in `unit`, grams or milliliters or pieces. `supplier`,
+    `number`: whose, and the number on the label. `life_days`: how long it keeps once it is open. `certificate`: the
+    file that came with it. `sheet`: its safety data sheet's file.
+    """
+
+    stuff: Stuff
+    amount: float
+    unit: NeedUnit
+    on: str
+    number: str = ""
+    supplier: str = ""
+    expires: str = ""
+    life_days: int | None = None
+    stored: str = ""
+    certificate: FileHash | None = None
+    sheet: FileHash | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class LotOpened(Body):
+    """Its seal is broken."""
+
+    on: str
+
+
+@dataclass(frozen=True, slots=True)
+class LotCounted(Body):
+    """What there is of it, weighed or counted on the shelf: from here on the log's figures count on from this."""
+
+    amount: float
+
+
+@dataclass(frozen=True, slots=True)
+class LotUsed(Body):
+    """Some of it was used outside of any run."""
+
+    amount: float
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class LotMoved(Body):
+    """It stands elsewhere now."""
+
+    stored: str
+
+
+@dataclass(frozen=True, slots=True)
+class LotDiscarded(Body):
+    """The rest of it is gone."""
+
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class LotRecalled(Body):
+    """Not to be used: what was made of it is to be looked at."""
+
+    why: str

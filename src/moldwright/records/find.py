@@ -1,0 +1,63 @@
+"""One of the shop's things by what a person types: its id, what a code on a label holds, or its short code."""
+
+from __future__ import annotations
+
+from sqlalchemy import select
+
+from moldwright.errors import InputRefused
+from moldwright.log.event import About
+from moldwright.log.ids import SubjectId
+from moldwright.records.shop import Shop
+from moldwright.records.store.tables import EVENT
+from moldwright.text.shown import short
+
+URN = "urn:uuid:"
+"""What a printed code holds before the id (RFC 9562, 4)."""
+CODE_LENGTH = 8
+
+
+def short_code(id_: str) -> str:
+    """The last eight digits of an id, as labels print it and people type it.
+
+    Parameters
+    ----------
+    id_ : a UUID.
+
+    >>> short_code("017f22e2-79b0-7cc3-98c4-dc0c0c07398f")
+    '0C07-398F'
+    """
+    last = id_[-CODE_LENGTH:].upper()
+    return f"{last[:4]}-{last[4:]}"
+
+
+def find(shop: Shop, about: About, written: str) -> SubjectId:
+    """The one thing that is meant.
+
+    Parameters
+    ----------
+    shop : the store.
+    about : which sort of thing.
+    written : its id, with or without what a printed code puts before it, or its short code, in any case.
+
+    Raises InputRefused ("not-kept", "code-of-several").
+    """
+    wanted = written.strip().lower().removeprefix(URN)
+    code = wanted.replace("-", "") if len(wanted) <= CODE_LENGTH + 1 else ""
+    column = EVENT.c.subject
+    order = select(column).where(EVENT.c.about == about.value).distinct()
+    order = order.where(column.like(f"%{code}")) if code.isalnum() else order.where(column == wanted)
+    with shop.reading() as connection:
+        found = [SubjectId(each) for each in connection.execute(order).scalars()]
+    if not found:
+        raise InputRefused("not-kept", short(written), f"a {about.value} of this shop", "", _remedy(about))
+    if len(found) > 1 or (code and len(code) < CODE_LENGTH):
+        raise InputRefused("code-of-several", short(written), f"one {about.value}", "", "Write the whole id.")
+    return found[0]
+
+
+def _remedy(about: About) -> str:
+    return (
+        f"`moldwright {about.value} list` tells what there is."
+        if about is not About.RUN
+        else ("`moldwright bench --list` tells what there is.")
+    )

@@ -1,0 +1,214 @@
+"""The shop's records, open: events added and read, plans kept, numbers claimed."""
+
+from __future__ import annotations
+
+import zlib
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from hashlib import sha256
+from typing import Any
+
+from sqlalchemy import Connection, Engine, func, select
+from sqlalchemy.dialects import postgresql, sqlite
+
+from moldwright.errors import RecordConflict
+from moldwright.log.event import About, Event
+from moldwright.log.ids import EventId, PlanId, SubjectId
+from moldwright.log.uuid7 import time_ms
+from moldwright.plan.json_text import plan_from_json
+from moldwright.plan.plan import Plan
+from moldwright.records.clock import now_ms
+from moldwright.records.store.engine import READING, SQLITE, engine_for
+from moldwright.records.store.rows import event_of, row_of
+from moldwright.records.store.tables import EVENT, METADATA, PLAN
+
+AT_ONCE = 500
+"""Rows of one statement."""
+
+
+@dataclass(frozen=True, slots=True)
+class Appended:
+    """What became of events that were sent: ids that are new, in their order, and those that were there already."""
+
+    new: tuple[EventId, ...]
+    known: tuple[EventId, ...]
+
+
+class Shop:
+    """An open store.
+
+    Parameters
+    ----------
+    engine : its database.
+    """
+
+    def __init__(self, engine: Engine) -> None:
+        self.engine = engine
+
+    @contextmanager
+    def reading(self) -> Iterator[Connection]:
+        """One state of the store, read; nobody who writes waits for it."""
+        with self.engine.execution_options(**{READING: True}).connect() as connection:
+            yield connection
+
+    @contextmanager
+    def writing(self) -> Iterator[Connection]:
+        """A transaction that is kept whole or not at all."""
+        with self.engine.begin() as connection:
+            yield connection
+
+    def append(self, events: Iterable[Event]) -> Appended:
+        """Keep events; returns when they are on the disk. One that is there already counts once.
+
+        Parameters
+        ----------
+        events : any, in any order.
+
+        Raises RecordConflict ("event-differs") where another event has that id.
+        """
+        with self.writing() as connection:
+            return append_within(connection, events)
+
+    def events_of(self, subject: SubjectId) -> tuple[Event, ...]:
+        """All events of one subject, in the order in which they happened.
+
+        Parameters
+        ----------
+        subject : a run, a lot, a mold, an edition or a recipe.
+        """
+        order = select(EVENT).where(EVENT.c.subject == subject).order_by(EVENT.c.at_ms, EVENT.c.id)
+        with self.reading() as connection:
+            return tuple(event_of(row) for row in connection.execute(order))
+
+    def events_about(self, about: About, kinds: Sequence[str] = ()) -> tuple[Event, ...]:
+        """All events about one sort of thing, in the order in which they happened.
+
+        Parameters
+        ----------
+        about : which sort.
+        kinds : names of kinds; none: all.
+        """
+        order = select(EVENT).where(EVENT.c.about == about.value).order_by(EVENT.c.at_ms, EVENT.c.id)
+        order = order.where(EVENT.c.kind.in_(kinds)) if kinds else order
+        with self.reading() as connection:
+            return tuple(event_of(row) for row in connection.execute(order))
+
+    def last_ms(self, bench: str) -> int:
+        """When the newest event of a bench was written, by its id; 0 for none.
+
+        Parameters
+        ----------
+        bench : the device's name.
+        """
+        with self.reading() as connection:
+            newest = connection.execute(select(func.max(EVENT.c.id)).where(EVENT.c.bench == bench)).scalar()
+        return time_ms(newest) if newest else 0
+
+    def keep_plan(self, text: str) -> PlanId:
+        """Keep a plan.json; the same bytes are kept once.
+
+        Parameters
+        ----------
+        text : of the file.
+        """
+        plan = plan_from_json(text)
+        id_ = PlanId(sha256(text.encode()).hexdigest())
+        row = {"id": id_, "name": plan.name, "kept_ms": now_ms(), "packed": zlib.compress(text.encode(), 9)}
+        with self.writing() as connection:
+            connection.execute(inserting(connection, PLAN).on_conflict_do_nothing(), row)
+        return id_
+
+    def plan_text(self, id_: PlanId) -> str:
+        """The text of a kept plan.json.
+
+        Parameters
+        ----------
+        id_ : its id.
+        """
+        with self.reading() as connection:
+            packed = connection.execute(select(PLAN.c.packed).where(PLAN.c.id == id_)).scalar_one_or_none()
+        if packed is None:
+            remedy = "Give the plan's folder once more: `moldwright bench PLAN`."
+            raise RecordConflict("plan-not-kept", id_[:12], "a plan of this store", "", remedy)
+        return zlib.decompress(packed).decode()
+
+    def plan(self, id_: PlanId) -> Plan:
+        """A kept plan.
+
+        Parameters
+        ----------
+        id_ : its id.
+        """
+        return plan_from_json(self.plan_text(id_))
+
+    def close(self) -> None:
+        """Let go of the database."""
+        self.engine.dispose()
+
+
+def open_shop(place: str) -> Shop:
+    """Open a store, made where there is none.
+
+    Parameters
+    ----------
+    place : a file's path, or PostgreSQL's URL.
+    """
+    engine = engine_for(place)
+    METADATA.create_all(engine)
+    return Shop(engine)
+
+
+def append_within(connection: Connection, events: Iterable[Event]) -> Appended:
+    """Keep events within a transaction that holds more.
+
+    Parameters
+    ----------
+    connection : of `Shop.writing`.
+    events : any.
+    """
+    rows = [row_of(event) for event in events]
+    new: set[EventId] = set()
+    known: list[EventId] = []
+    for start in range(0, len(rows), AT_ONCE):
+        part = rows[start : start + AT_ONCE]
+        kept = inserting(connection, EVENT).values(part).on_conflict_do_nothing().returning(EVENT.c.id)
+        added = {EventId(id_) for id_ in connection.execute(kept).scalars()}
+        _refuse_others(connection, part)
+        new |= added
+        known += _again([EventId(row["id"]) for row in part], added)
+    return Appended(tuple(sorted(new)), tuple(known))
+
+
+def _again(sent: Sequence[EventId], added: set[EventId]) -> list[EventId]:
+    """What was sent but was there already, by this very batch too."""
+    left = set(added)
+    again = []
+    for id_ in sent:
+        if id_ in left:
+            left.remove(id_)
+        else:
+            again.append(id_)
+    return again
+
+
+def _refuse_others(connection: Connection, sent: Sequence[dict[str, Any]]) -> None:
+    """What has an id that is kept must be that very event."""
+    order = select(EVENT).where(EVENT.c.id.in_([row["id"] for row in sent]))
+    there = {row.id: row for row in connection.execute(order)}
+    for row in sent:
+        kept = there[row["id"]]
+        if any(getattr(kept, name) != value for name, value in row.items()):
+            remedy = "Two benches made one id, or one was changed after it was sent: write it down as a new event."
+            raise RecordConflict("event-differs", row["id"], f"the {kept.kind} that is kept", "", remedy)
+
+
+def inserting(connection: Connection, table: Any) -> Any:
+    """An INSERT that can pass over what is there already, in the words of this database.
+
+    Parameters
+    ----------
+    connection : whose.
+    table : into which.
+    """
+    return sqlite.insert(table) if connection.dialect.name == SQLITE else postgresql.insert(table)

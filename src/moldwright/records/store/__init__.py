@@ -1,0 +1,1 @@
+"""Where the records lie: one file, or a database that several benches share."""

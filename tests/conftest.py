@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 import geometry_bodies as bodies
 import pytest
-from shops import shop  # noqa: F401
+from shops import postgres, shop, shop_at  # noqa: F401
 
 from moldwright.commission.orders import Commission, MoldOrder, OriginalOrder
 from moldwright.geometry.mesh import Mesh

@@ -8,10 +8,11 @@ import pytest
 
 from moldwright.errors import InputRefused, RecordConflict
 from moldwright.log.any_events import Noted
+from moldwright.log.codes import short_code
 from moldwright.log.event import About, Event
 from moldwright.log.ids import RunId, SubjectId
 from moldwright.records.clock import BenchClock
-from moldwright.records.find import find, short_code
+from moldwright.records.find import find
 from moldwright.records.shop import Shop
 
 RUN = RunId(SubjectId("017f22e2-79b0-7cc3-98c4-dc0c0c07398f"))

@@ -5,29 +5,12 @@ from __future__ import annotations
 from sqlalchemy import select
 
 from moldwright.errors import InputRefused
+from moldwright.log.codes import CODE_LENGTH, URN
 from moldwright.log.event import About
 from moldwright.log.ids import SubjectId
 from moldwright.records.shop import Shop
 from moldwright.records.store.tables import EVENT
 from moldwright.text.shown import short
-
-URN = "urn:uuid:"
-"""What a printed code holds before the id (RFC 9562, 4)."""
-CODE_LENGTH = 8
-
-
-def short_code(id_: str) -> str:
-    """The last eight digits of an id, as labels print it and people type it.
-
-    Parameters
-    ----------
-    id_ : a UUID.
-
-    >>> short_code("017f22e2-79b0-7cc3-98c4-dc0c0c07398f")
-    '0C07-398F'
-    """
-    last = id_[-CODE_LENGTH:].upper()
-    return f"{last[:4]}-{last[4:]}"
 
 
 def find(shop: Shop, about: About, written: str) -> SubjectId:

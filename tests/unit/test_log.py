@@ -8,15 +8,19 @@ from uuid import UUID
 import pytest
 
 from moldwright.errors import InputRefused
-from moldwright.log.any_events import Unread
+from moldwright.log.any_events import Noted, Undone, Unread
+from moldwright.log.event import About
+from moldwright.log.ids import SubjectId
 from moldwright.log.json_text import body_of, body_text, kind_of
 from moldwright.log.kinds import KINDS, NAMES
 from moldwright.log.run_events import CupRef, ShopAir, Weighed
+from moldwright.log.standing import standing
 from moldwright.log.uuid7 import is_uuid7, time_ms, uuid7
 from moldwright.plan.ids import MixId
 from moldwright.plan.mixes import PartKind
 from moldwright.records.clock import BenchClock
 
+RUN_ID = SubjectId("017f22e2-79b0-7cc3-98c4-dc0c0c07398f")
 WEIGHED = Weighed(CupRef(MixId("coat-1.cup-1")), PartKind.A, 32.4, 32.5, 64.9)
 
 
@@ -64,3 +68,12 @@ def test_a_torn_body_is_refused(text: str) -> None:
 
 def test_every_kind_has_one_name() -> None:
     assert len(NAMES) == len(KINDS)
+
+
+def test_what_has_a_line_through_it_counts_in_nothing_and_a_line_through_a_line_takes_nothing_back() -> None:
+    clock = BenchClock("tablet 1")
+    first, second = (clock.event(About.RUN, RUN_ID, Noted(text)) for text in ("a", "b"))
+    line = clock.event(About.RUN, RUN_ID, Undone(first.id))
+    again = clock.event(About.RUN, RUN_ID, Undone(line.id))
+    for events in ([first, second, line], [again, line, second, first, line, second]):
+        assert standing(events) == (second,)

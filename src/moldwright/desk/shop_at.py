@@ -1,4 +1,7 @@
-"""Which store a command works on, and who works at which bench."""
+"""Which store a command works on, and who works at which bench.
+
+The options stand on every command of the records, so the database is loaded only where a store is opened.
+"""
 
 from __future__ import annotations
 
@@ -7,14 +10,16 @@ import platform
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from moldwright.desk.places import real_path
 from moldwright.errors import InputRefused
-from moldwright.records.clock import BenchClock
-from moldwright.records.shop import Shop, open_shop
+
+if TYPE_CHECKING:
+    from moldwright.records.clock import BenchClock
+    from moldwright.records.shop import Shop
 
 SHOP, BENCH, BY = "MOLDWRIGHT_SHOP", "MOLDWRIGHT_BENCH", "MOLDWRIGHT_BY"
 ShopPlace = Annotated[
@@ -55,6 +60,8 @@ def opened(told: str) -> Iterator[Shop]:
     ----------
     told : as `shop_place`.
     """
+    from moldwright.records.shop import open_shop  # noqa: PLC0415
+
     place = shop_place(told)
     if "://" not in place and not Path(place).parent.is_dir():
         remedy = "Name a file in a folder that is there."
@@ -74,5 +81,7 @@ def bench_clock(shop: Shop, by: str = "") -> BenchClock:
     shop : the store.
     by : who works at it.
     """
+    from moldwright.records.clock import BenchClock  # noqa: PLC0415
+
     bench = os.environ.get(BENCH) or platform.node() or "bench"
     return BenchClock(bench[:80], by.strip()[:80], last_ms=shop.last_ms(bench[:80]))

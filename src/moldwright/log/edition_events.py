@@ -36,6 +36,16 @@ class EditionOpened(Body):
 
 
 @dataclass(frozen=True, slots=True)
+class EditionResized(Body):
+    """It has another size: any while no number is given, then only a smaller one that holds all given. It stands for
+    good, also with a line through it: an edition that shrank may not grow back."""
+
+    size: int
+    proofs: int
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class NumberGiven(Body):
     """A piece has its number, for good; `run`, `turn`: the cast that it is, None for an older one."""
 

@@ -43,6 +43,7 @@ KINDS: Mapping[str, type[Body]] = MappingProxyType(
         "mold-stored": mold_events.MoldStored,
         "mold-retired": mold_events.MoldRetired,
         "edition-opened": edition_events.EditionOpened,
+        "edition-resized": edition_events.EditionResized,
         "number-given": edition_events.NumberGiven,
         "piece-moved": edition_events.PieceMoved,
         "certificate-made": edition_events.CertificateMade,

@@ -32,6 +32,10 @@ class BenchClock:
         self.bench, self.by = bench, by
         self._now, self._last_ms, self._chance, self._lock = now, last_ms + 1, 0, Lock()
 
+    def now(self) -> int:
+        """The time of this bench's clock [ms], set back or not: for the day that a person means by today."""
+        return self._now()
+
     def new_id(self) -> str:
         """A UUID of version 7 above all before it."""
         with self._lock:

@@ -1,0 +1,98 @@
+"""Where pieces go: reserved, sold, broken, in the shop again; and a line through such a move."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from moldwright.errors import RecordConflict
+from moldwright.log.any_events import Undone
+from moldwright.log.edition_events import CertificateMade, PieceMoved, PieceState
+from moldwright.log.ids import EditionId, PieceId
+from moldwright.records.clock import BenchClock
+from moldwright.records.editions.edition import Piece
+from moldwright.records.editions.held import held
+from moldwright.records.shop import Shop
+from moldwright.records.told import day_of, day_told, line_told
+
+LEADS_TO: Mapping[PieceState, frozenset[PieceState]] = MappingProxyType(
+    {
+        PieceState.KEPT: frozenset((PieceState.RESERVED, PieceState.SOLD, PieceState.BROKEN)),
+        PieceState.RESERVED: frozenset((PieceState.SOLD, PieceState.BROKEN, PieceState.KEPT)),
+        PieceState.SOLD: frozenset((PieceState.BROKEN, PieceState.KEPT)),
+        PieceState.BROKEN: frozenset((PieceState.KEPT,)),
+    }
+)
+"""Where a piece can go from where it is: what two benches sell at once is sold once."""
+
+
+def move_piece(
+    shop: Shop, clock: BenchClock, id_: EditionId, piece: PieceId, state: PieceState, whom: str = "", on: str = ""
+) -> PieceMoved:
+    """Write down that a piece is reserved, sold, broken, or in the shop again.
+
+    Parameters
+    ----------
+    shop : the store.
+    clock : of the bench that writes.
+    id_ : which edition.
+    piece : which of its pieces.
+    state : where it is now.
+    whom : for or to whom; may be left out, and is printed nowhere but in the shop's own list.
+    on : since which day, ISO 8601; "" for today.
+
+    Raises RecordConflict ("piece-elsewhere", "piece-void").
+    """
+    name = line_told(whom, "a name", may_lack=True)
+    with held(shop, clock, id_) as hand:
+        found = hand.piece(piece)
+        if state not in LEADS_TO[found.state]:
+            raise _elsewhere(found)
+        moved = PieceMoved(piece, state, name, day_told(on, day_of(clock.now())))
+        hand.write(moved)
+        return moved
+
+
+def strike_move(shop: Shop, clock: BenchClock, id_: EditionId, piece: PieceId, why: str = "") -> None:
+    """Draw a line through a piece's last move; it is where it was before.
+
+    Parameters
+    ----------
+    shop : the store.
+    clock : of the bench that writes.
+    id_ : which edition.
+    piece : which of its pieces.
+    why : in words.
+
+    Raises RecordConflict ("piece-unmoved").
+    """
+    told = line_told(why, "a reason", may_lack=True)
+    with held(shop, clock, id_) as hand:
+        found = hand.piece(piece)
+        if found.moved is None:
+            remedy = "To take its number from it, write `moldwright edition void`."
+            raise RecordConflict("piece-unmoved", f"number {found.number}", "a piece that went somewhere", "", remedy)
+        hand.write(Undone(found.moved, told))
+
+
+def certificate_made(shop: Shop, clock: BenchClock, id_: EditionId, piece: PieceId) -> None:
+    """Write down that a certificate was printed.
+
+    Parameters
+    ----------
+    shop : the store.
+    clock : of the bench that writes.
+    id_ : which edition.
+    piece : which of its pieces.
+    """
+    with held(shop, clock, id_) as hand:
+        hand.write(CertificateMade(hand.piece(piece).id))
+
+
+def _elsewhere(piece: Piece) -> RecordConflict:
+    whom = f", {piece.whom}" if piece.whom else ""
+    since = f" since {piece.on}" if piece.on else ""
+    remedy = "If it is in the shop again, write that down first: `moldwright edition back`."
+    if piece.state is PieceState.KEPT:
+        remedy = "Nothing is to be written down."
+    return RecordConflict("piece-elsewhere", f"{piece.state}{whom}{since}", "a piece that can go there", "", remedy)

@@ -29,7 +29,8 @@ class LotReceived(Body):
 
     Days are ISO 8601 dates, "" where nobody knows. `amount`: in `unit`, grams or milliliters or pieces. `supplier`,
     `number`: whose, and the number on the label. `life_days`: how long it keeps once it is open. `certificate`: the
-    file that came with it. `sheet`: its safety data sheet's file.
+    file that came with it. `sheet`: its safety data sheet's file. `density_g_ml`: of a lot that is kept in milliliters:
+    with it what is weighed in grams counts against the lot, without it that is told.
     """
 
     stuff: Stuff
@@ -43,6 +44,7 @@ class LotReceived(Body):
     stored: str = ""
     certificate: FileHash | None = None
     sheet: FileHash | None = None
+    density_g_ml: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

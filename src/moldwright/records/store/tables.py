@@ -38,7 +38,7 @@ EVENT = Table(
 Index("event_of_subject", EVENT.c.subject, EVENT.c.at_ms, EVENT.c.id)
 Index("event_of_bench", EVENT.c.bench, EVENT.c.id)
 Index("event_of_kind", EVENT.c.kind, EVENT.c.about)
-Index("event_of_lot", EVENT.c.lot, EVENT.c.mass_g, EVENT.c.id, sqlite_where=EVENT.c.lot.is_not(None))
+Index("event_of_lot", EVENT.c.lot, EVENT.c.at_ms, EVENT.c.id, EVENT.c.mass_g, sqlite_where=EVENT.c.lot.is_not(None))
 Index("event_undoing", EVENT.c.undoes, sqlite_where=EVENT.c.undoes.is_not(None))
 PLAN = Table(
     "plan",

@@ -20,7 +20,7 @@ from moldwright.log.standing import standing, struck
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
+class NumberedPiece:
     """A numbered piece.
 
     Parameters
@@ -68,7 +68,7 @@ class Edition:
     proofs: int
     material: str
     opened_ms: int
-    pieces: tuple[Piece, ...] = field(default=())
+    pieces: tuple[NumberedPiece, ...] = field(default=())
 
     def most(self, series: Series) -> int:
         """How many numbers a series has.
@@ -126,14 +126,14 @@ def edition_of(events: Iterable[Event]) -> Edition | None:
     return Edition(EditionId(event.subject), body.name, size, proofs, body.material, event.at_ms, pieces)
 
 
-def _pieces(every: Sequence[Event], stand: Sequence[Event]) -> tuple[Piece, ...]:
+def _pieces(every: Sequence[Event], stand: Sequence[Event]) -> tuple[NumberedPiece, ...]:
     """A number that is struck out stays its piece's."""
-    gone, found = struck(every), dict[PieceId, Piece]()
+    gone, found = struck(every), dict[PieceId, NumberedPiece]()
     for event in every:
         match event.body:
             case NumberGiven(series, number, piece, run, turn):
                 void = event.id in gone
-                found[piece] = Piece(piece, series, number, event.id, event.at_ms, run, turn, void=void)
+                found[piece] = NumberedPiece(piece, series, number, event.id, event.at_ms, run, turn, void=void)
     for event in stand:
         match event.body:
             case PieceMoved(id_) | CertificateMade(id_) if id_ in found:
@@ -141,7 +141,7 @@ def _pieces(every: Sequence[Event], stand: Sequence[Event]) -> tuple[Piece, ...]
     return tuple(sorted(found.values(), key=lambda piece: (piece.series is Series.PROOF, piece.number)))
 
 
-def _after(piece: Piece, event: Event) -> Piece:
+def _after(piece: NumberedPiece, event: Event) -> NumberedPiece:
     match event.body:
         case PieceMoved(_, state, whom, on):
             return replace(piece, state=state, whom=whom, on=on, moved=event.id)

@@ -12,7 +12,7 @@ from moldwright.errors import InputRefused, RecordConflict
 from moldwright.log.event import About, Body, Event
 from moldwright.log.ids import EditionId, PieceId
 from moldwright.records.clock import BenchClock
-from moldwright.records.editions.edition import Edition, Piece, edition_of
+from moldwright.records.editions.edition import Edition, NumberedPiece, edition_of
 from moldwright.records.shop import Shop, append_within
 from moldwright.records.within import events_within, hold
 
@@ -40,7 +40,7 @@ class HeldEdition:
         append_within(self.connection, [event])
         return event
 
-    def piece(self, id_: PieceId) -> Piece:
+    def piece(self, id_: PieceId) -> NumberedPiece:
         """One of its pieces that is not void.
 
         Parameters

@@ -15,7 +15,7 @@ from moldwright.log.event import About
 from moldwright.log.ids import EditionId, PieceId, RunId
 from moldwright.log.run_events import Started
 from moldwright.records.clock import BenchClock
-from moldwright.records.editions.edition import Edition, Piece
+from moldwright.records.editions.edition import Edition, NumberedPiece
 from moldwright.records.editions.held import HeldEdition, held
 from moldwright.records.shop import Shop
 from moldwright.records.store.tables import NUMBER
@@ -38,7 +38,7 @@ def give_number(
     series: Series = Series.NUMBERED,
     number: int | None = None,
     cast: CastTold | None = None,
-) -> Piece:
+) -> NumberedPiece:
     """Give a piece its number, for good.
 
     Parameters
@@ -64,7 +64,7 @@ def give_number(
         event = hand.write(NumberGiven(series, chosen, piece, run, turn))
         row = {"edition": id_, "series": series.value, "number": chosen, "piece": piece, "event": event.id}
         hand.connection.execute(NUMBER.insert(), row)
-        return Piece(piece, series, chosen, event.id, event.at_ms, run, turn)
+        return NumberedPiece(piece, series, chosen, event.id, event.at_ms, run, turn)
 
 
 def void_number(shop: Shop, clock: BenchClock, id_: EditionId, piece: PieceId, why: str = "") -> None:

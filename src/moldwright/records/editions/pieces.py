@@ -10,7 +10,7 @@ from moldwright.log.any_events import Undone
 from moldwright.log.edition_events import CertificateMade, PieceMoved, PieceState
 from moldwright.log.ids import EditionId, PieceId
 from moldwright.records.clock import BenchClock
-from moldwright.records.editions.edition import Piece
+from moldwright.records.editions.edition import NumberedPiece
 from moldwright.records.editions.held import held
 from moldwright.records.shop import Shop
 from moldwright.records.told import day_of, day_told, line_told
@@ -89,7 +89,7 @@ def certificate_made(shop: Shop, clock: BenchClock, id_: EditionId, piece: Piece
         hand.write(CertificateMade(hand.piece(piece).id))
 
 
-def _elsewhere(piece: Piece) -> RecordConflict:
+def _elsewhere(piece: NumberedPiece) -> RecordConflict:
     whom = f", {piece.whom}" if piece.whom else ""
     since = f" since {piece.on}" if piece.on else ""
     remedy = "If it is in the shop again, write that down first: `moldwright edition back`."

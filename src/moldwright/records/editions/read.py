@@ -12,7 +12,7 @@ from moldwright.log.codes import CODE_LENGTH, URN
 from moldwright.log.edition_events import Series
 from moldwright.log.event import About
 from moldwright.log.ids import EditionId, PieceId
-from moldwright.records.editions.edition import Edition, Piece, edition_of
+from moldwright.records.editions.edition import Edition, NumberedPiece, edition_of
 from moldwright.records.find import find
 from moldwright.records.shop import Shop
 from moldwright.records.within import all_within
@@ -76,7 +76,7 @@ def edition_meant(shop: Shop, written: str) -> Edition:
     return named or edition(shop, EditionId(find(shop, About.EDITION, written)))
 
 
-def piece_meant(shop: Shop, written: str) -> tuple[Edition, Piece]:
+def piece_meant(shop: Shop, written: str) -> tuple[Edition, NumberedPiece]:
     """The piece that is meant, with its edition.
 
     Parameters
@@ -96,7 +96,7 @@ def piece_meant(shop: Shop, written: str) -> tuple[Edition, Piece]:
     return found[0]
 
 
-def _by_number(known: tuple[Edition, ...], written: str) -> list[tuple[Edition, Piece]]:
+def _by_number(known: tuple[Edition, ...], written: str) -> list[tuple[Edition, NumberedPiece]]:
     told = _NUMBERED.fullmatch(written.strip())
     if told is None:
         return []
@@ -110,7 +110,7 @@ def _by_number(known: tuple[Edition, ...], written: str) -> list[tuple[Edition, 
     ]
 
 
-def _by_code(known: tuple[Edition, ...], written: str) -> list[tuple[Edition, Piece]]:
+def _by_code(known: tuple[Edition, ...], written: str) -> list[tuple[Edition, NumberedPiece]]:
     wanted = written.strip().lower().removeprefix(URN)
     code = wanted.replace("-", "")
     by_code = len(code) == CODE_LENGTH and code.isalnum()

@@ -19,9 +19,10 @@ from moldwright.log.uuid7 import time_ms
 from moldwright.plan.json_text import plan_from_json
 from moldwright.plan.plan import Plan
 from moldwright.records.clock import now_ms
-from moldwright.records.store.engine import READING, SQLITE, engine_for
+from moldwright.records.store.engine import READING, SQLITE, engine_for, write_ahead
 from moldwright.records.store.rows import event_of, row_of
-from moldwright.records.store.tables import EVENT, METADATA, PLAN
+from moldwright.records.store.schema import brought_up
+from moldwright.records.store.tables import EVENT, PLAN
 
 AT_ONCE = 500
 """Rows of one statement."""
@@ -155,7 +156,12 @@ def open_shop(place: str) -> Shop:
     place : a file's path, or PostgreSQL's URL.
     """
     engine = engine_for(place)
-    METADATA.create_all(engine)
+    try:
+        brought_up(engine, place)
+        write_ahead(engine)
+    except BaseException:
+        engine.dispose()
+        raise
     return Shop(engine)
 
 

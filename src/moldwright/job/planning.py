@@ -23,6 +23,7 @@ from moldwright.progress import Progress
 from moldwright.quantities.need_rows import merged
 from moldwright.quantities.quantities import Quantities, basis_of, quantities
 from moldwright.scan.scan import Scan
+from moldwright.steps.closing import cures
 from moldwright.steps.totals import totals
 from moldwright.steps.written import Work, work
 from moldwright.store.hashing import hash_of
@@ -184,4 +185,5 @@ def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assu
         scale_g=order.shop.scale_g,
         marks_ml=order.shop.marks_ml if order.shop.by_volume else None,
         count=order.edition.count,
+        cures=cures(job),
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import math
-from dataclasses import Field
+from dataclasses import Field, replace
 from decimal import Decimal
 from enum import Enum
 from typing import Any
@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 
 from moldwright.errors import ComputationFailed, InputRefused
-from moldwright.plan.plan import SCHEMA_VERSION, Plan
+from moldwright.plan.plan import OLDEST_READ, SCHEMA_VERSION, Plan
 from moldwright.plan.rough import RoughPlan
 from moldwright.store.walk import Reader, Torn, fold, leaf_of, read
 
@@ -51,7 +51,8 @@ def text_of(tree: dict[str, Any]) -> str:
 
 
 def plan_from_json(text: str) -> Plan:
-    """The plan that `plan_to_json` wrote; another version or a torn file is refused.
+    """The plan that `plan_to_json` wrote, in this version or an earlier one since `OLDEST_READ`; others, and a torn
+    file, are refused.
 
     Parameters
     ----------
@@ -65,12 +66,12 @@ def plan_from_json(text: str) -> Plan:
     if "lacks" in tree:
         remedy = "Write a tape, photos or a scan into the commission and plan it again: they give the form."
         raise InputRefused("quantities-only", "quantities by water or weight alone", "a plan", "", remedy)
-    if version != SCHEMA_VERSION:
+    if type(version) is not int or not OLDEST_READ <= version <= SCHEMA_VERSION:
         remedy = "Plan the commission again with this version."
         raise InputRefused("plan-version", str(version)[:40], SCHEMA_VERSION, "", remedy)
-    plan = from_tree(Plan, tree, "plan")
+    plan = from_tree(Plan, tree, "plan", defaults=version != SCHEMA_VERSION)
     assert isinstance(plan, Plan)
-    return plan
+    return plan if version == SCHEMA_VERSION else replace(plan, schema_version=SCHEMA_VERSION)
 
 
 def json_name(field: str) -> str:
@@ -100,7 +101,7 @@ def tree_of(value: Any) -> Any:
     return fold(value, _JsonFolder())
 
 
-def from_tree(kind: Any, tree: Any, where: str) -> Any:
+def from_tree(kind: Any, tree: Any, where: str, defaults: bool = False) -> Any:
     """The value of a type from its JSON tree; InputRefused where it holds another.
 
     Parameters
@@ -108,9 +109,10 @@ def from_tree(kind: Any, tree: Any, where: str) -> Any:
     kind : a type that `store.shape` knows.
     tree : what JSON gave.
     where : the path, named in the refusal.
+    defaults : a field that is missing has its default, where it has one.
     """
     try:
-        return read(kind, tree, _JsonReader(), where)
+        return read(kind, tree, _JsonReader(defaults), where)
     except Torn as torn:
         limit, remedy = "a plan written by this version", "Plan the commission again."
         raise InputRefused("plan-unreadable", str(torn), limit, "", remedy) from None
@@ -144,6 +146,9 @@ class _JsonFolder:
 
 
 class _JsonReader(Reader):
+    def __init__(self, defaults: bool) -> None:
+        self.defaults = defaults
+
     def name(self, field: str) -> str:
         return json_name(field)
 

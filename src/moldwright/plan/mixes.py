@@ -82,13 +82,21 @@ class MeasuredBy(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
+class StuffKey:
+    """Of what a thing is: `kind` and `id` of its row on the list of needs; a lot on the shelf is of one."""
+
+    kind: str = ""
+    id: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class MixPart:
     """One part of a cup in its order.
 
     `kind` is what it is; `name` only a label: a color, the powder's name, what the trade calls A. `volume_ml` is as
     it is measured, a powder's loose. `scale_reads_g` is what the scale shows once it is in, the empty cup zeroed
     once: for a part that is not weighed a check. `reads_ml` is the mix's volume once it is stirred in. `syringe_ml`:
-    the size of the syringe, where it is measured by one.
+    the size of the syringe, where it is measured by one. `stuff`: what it is taken from.
     """
 
     kind: PartKind
@@ -99,6 +107,7 @@ class MixPart:
     by: MeasuredBy
     reads_ml: float
     syringe_ml: float | None = None
+    stuff: StuffKey = StuffKey()
 
 
 class TaskKind(StrEnum):

@@ -7,7 +7,7 @@ from enum import StrEnum
 from typing import ClassVar
 
 from moldwright.plan.ids import StepId
-from moldwright.plan.mixes import MixKind, PartKind
+from moldwright.plan.mixes import MixKind, PartKind, StuffKey
 from moldwright.ranges import Range
 
 
@@ -70,3 +70,8 @@ class NeedPlan:
     people: int = 1
     together: tuple[StepId, ...] = ()
     called: str = ""
+
+    @property
+    def stuff(self) -> StuffKey:
+        """Of what it is."""
+        return StuffKey(self.kind, self.id)

@@ -8,6 +8,7 @@ from moldwright.materials.words import Making
 from moldwright.plan.assumptions import Assumption
 from moldwright.plan.cast import CastPlan
 from moldwright.plan.cautions import Caution
+from moldwright.plan.clocks import CurePlan
 from moldwright.plan.coats import CoatPlan
 from moldwright.plan.flange import FlangePlan
 from moldwright.plan.ids import CautionId, CoatId, MixId
@@ -19,7 +20,9 @@ from moldwright.plan.steps import StepPlan
 from moldwright.plan.totals import TotalsPlan
 from moldwright.units.system import UnitSystem
 
-SCHEMA_VERSION = 5
+SCHEMA_VERSION = 6
+OLDEST_READ = 6
+"""The oldest plan that this version reads: a run goes on by its own plan. Fields that came later have defaults."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,8 +30,8 @@ class Plan:
     """The whole plan.
 
     `marks_ml`: the step of the cups' marks where all is measured by volume, None where it is weighed to `scale_g`.
-    `count`: casts of the edition; `rubber`: the chosen class's name, `temperature_c`: the shop's; both head every
-    sheet; `shell_making`: how the shell is made.
+    `cures`: what cures by itself. `count`: casts of the edition; `rubber`: the chosen class's name, `temperature_c`:
+    the shop's; both head every sheet; `shell_making`: how the shell is made.
     """
 
     schema_version: int
@@ -55,6 +58,7 @@ class Plan:
     scale_g: float
     marks_ml: float | None
     count: int
+    cures: tuple[CurePlan, ...] = ()
 
     def mix(self, id_: MixId) -> MixPlan:
         """The cup of that id."""

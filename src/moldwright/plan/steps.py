@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from moldwright.plan.ids import CautionId, CoatId, MixId, StepId
+from moldwright.plan.clocks import Curing
+from moldwright.plan.ids import NOWHERE, CautionId, CoatId, MixId, StepId
 from moldwright.plan.lines import Line
 from moldwright.plan.quantity import Quantity
 from moldwright.ranges import Range
@@ -65,6 +66,10 @@ class StepPlan:
     lift_kg : what is lifted, None for nothing.
     quantities : what its lines quote.
     people : how many it takes at the least.
+    cures : what its wait is the cure of; none: something dries or sets, whatever the temperature, or the maker's own
+        time.
+    closes_min : counted as the wait is, when `closes_for` must have been begun at the latest [min].
+    closes_for : the step whose work goes on only while this one's is tacky.
     """
 
     id: StepId
@@ -84,3 +89,6 @@ class StepPlan:
     quantities: tuple[Quantity, ...]
     waits_within: bool = False
     people: int = 1
+    cures: tuple[Curing, ...] = ()
+    closes_min: Range | None = None
+    closes_for: StepId = NOWHERE

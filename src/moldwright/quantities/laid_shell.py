@@ -18,6 +18,7 @@ from moldwright.quantities.cast_doubt import shell_doubt
 from moldwright.quantities.gypsum import gypsum_part_g
 from moldwright.quantities.halves import WATER_STEP
 from moldwright.quantities.need_rows import plain_row, row
+from moldwright.quantities.stuffs import GYPSUM_FIBER, GYPSUM_WATER
 from moldwright.ranges import Range
 
 
@@ -84,9 +85,9 @@ def fiber_gypsum(shell: Shell, mixes: tuple[MixPlan, ...], doubt: Range) -> Iter
         spread * gypsum_part_g(mixes, kind) for kind in (PartKind.GYPSUM, PartKind.WATER, PartKind.FIBER)
     )
     yield replace(row(shell, gypsum, NeedUnit.GRAM, group), form=NeedForm.DRY)
-    yield plain_row("gypsum-water", water, NeedUnit.MILLILITER, group)
+    yield plain_row(GYPSUM_WATER, water, NeedUnit.MILLILITER, group)
     if fiber.likely > 0.0:
-        yield plain_row("gypsum-fiber", fiber, NeedUnit.GRAM, group)
+        yield plain_row(GYPSUM_FIBER, fiber, NeedUnit.GRAM, group)
 
 
 def dry_g(shell: Shell, measures: ShellMeasures, bandage: BandagePlan | None) -> Range:

@@ -128,9 +128,10 @@ def _row(
         case PartKind.POWDER if chosen.powder is not None:
             need = row(chosen.powder, amount, unit, group)
         case PartKind.PIGMENT | PartKind.TINT:
-            need = replace(plain_row(f"{kind}-{name}", amount, unit, group), color=name)
+            need = replace(plain_row("", amount, unit, group), color=name)
         case PartKind.THIXOTROPE:
             need = row(chosen.thixotrope, amount, unit, group)
         case _:
-            need = replace(row(sheet, amount, unit, group), id=f"{sheet.id}-{kind.lower()}", called=name)
-    return replace(need, part=kind)
+            need = replace(row(sheet, amount, unit, group), called=name)
+    stuff = next(p.stuff for mix in mixes for p in mix.parts if (p.kind, p.name) == (kind, name))
+    return replace(need, id=stuff.id, part=kind)

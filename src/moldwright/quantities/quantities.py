@@ -25,6 +25,7 @@ from moldwright.quantities.needs import shopping
 from moldwright.quantities.parting import parting
 from moldwright.quantities.pot_lives import PotLives, pot_lives
 from moldwright.quantities.rubber import RubberQuantities, rubber_quantities
+from moldwright.quantities.stuffs import with_stuffs
 from moldwright.ranges import Range
 
 
@@ -143,11 +144,13 @@ def quantities(commission: Commission, library: Library, basis: Basis, measures:
     rubber = rubber_quantities(
         shop, sheets.rubber, sheets.thixotrope, basis.coats, measures.glove, lives.rubber.pot_life_s, measures.spread
     )
+    rubber = replace(rubber, mixes=with_stuffs(rubber.mixes, sheets))
     cast = cast_quantities(commission.cast, shop, sheets, measures, lives)
+    cast = replace(cast, mixes=with_stuffs(cast.mixes, sheets))
     bandage = bandage_plan(sheets.shell, measures, shop)
     laid = parting(sheets.shell, sheets.shell_wax, measures.shell, library)
     dry = dry_g(sheets.shell, measures.shell, bandage)
-    poured = gypsum_mixes(sheets.shell, dry.likely, measures.shell.second_share, shop)
+    poured = with_stuffs(gypsum_mixes(sheets.shell, dry.likely, measures.shell.second_share, shop), sheets)
     mixes = rubber.mixes + poured + cast.mixes
     scope = NeedScope(commission, library, sheets, measures, rubber, cast.doubt, bandage, laid, mixes, basis.trials)
     return Quantities(

@@ -115,8 +115,10 @@ def _timed(entry: StepEntry, retime: Retime | None) -> StepEntry:
         return entry
     step = entry.step
     labor = step.labor_min if retime.labor_min is None else retime.labor_min
-    wait = step.wait_min if retime.wait_min is None else retime.wait_min
-    return replace(entry, step=replace(step, labor_min=labor, wait_min=wait))
+    timed = replace(step, labor_min=labor)
+    if retime.wait_min is not None:
+        timed = replace(timed, wait_min=retime.wait_min, cures=())
+    return replace(entry, step=timed)
 
 
 def _without(entries: Iterable[StepEntry], drop: frozenset[str]) -> tuple[StepEntry, ...]:

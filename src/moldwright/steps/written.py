@@ -16,6 +16,7 @@ from moldwright.plan.needs import NeedPlan
 from moldwright.plan.steps import StepPlan
 from moldwright.quantities.quantities import Quantities
 from moldwright.ranges import Range
+from moldwright.steps.closing import closing, cured_in
 from moldwright.steps.draft import Draft, drafts, steps_of_other_jobs
 from moldwright.steps.finding_cautions import finding_cautions
 from moldwright.steps.flags import holds
@@ -57,7 +58,10 @@ def work(job: Quantities, library: Library, shape: ShapeFindings, own_steps_text
     said = {draft.id: each for draft, each in zip(made, step_cautions(made, own.drop), strict=True)}
     standing = {draft.id: said[draft.id] for draft in made if draft.stands}
     of_job = _of_job(job, library, shape, standing)
-    entries = tuple(_entry(draft, (*said[draft.id].cautions, *_on(draft.id, of_job)), job) for draft in made)
+    entries = tuple(
+        _entry(draft, (*said[draft.id].cautions, *_on(draft.id, of_job)), job, [d for d in made[n + 1 :] if d.stands])
+        for n, draft in enumerate(made)
+    )
     _once_each(entries, job.mixes)
     steps, cautions = _together(owned(entries, own, steps_of_other_jobs()), of_job)
     order = job.commission
@@ -78,7 +82,7 @@ def _of_job(
     ]
 
 
-def _entry(draft: Draft, said: tuple[Caution, ...], job: Quantities) -> StepEntry:
+def _entry(draft: Draft, said: tuple[Caution, ...], job: Quantities, later: Sequence[Draft]) -> StepEntry:
     sheet = draft.sheet
     needs, do, before, write = (_held(lines, draft) for lines in (sheet.needs, sheet.do, sheet.before, sheet.write))
     title, plain = _titles(draft)
@@ -101,7 +105,10 @@ def _entry(draft: Draft, said: tuple[Caution, ...], job: Quantities) -> StepEntr
         quantities=quantities_in(every, draft.quoted),
         people=sheet.people,
         waits_within=isinstance(sheet.wait, Wait) and waits_within(sheet.wait, job),
+        cures=cured_in(draft, job),
     )
+    if draft.stands:
+        step = closing(draft, step, later, job)
     told_as = TOLD_AS.get(sheet.wait, "") if isinstance(sheet.wait, Wait) else ""
     return StepEntry(step, Line(plain.key), said, draft.stands, told_as)
 

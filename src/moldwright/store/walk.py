@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from collections.abc import Set as AbstractSet
 from dataclasses import MISSING, fields, is_dataclass
 from enum import Enum
-from typing import Any, ClassVar, Protocol, TypeVar
+from typing import Any, Protocol, TypeVar
 
 import numpy as np
 
@@ -88,7 +88,7 @@ class Reader:
     `defaults`: a field that the tree lacks has its default, where it has one.
     """
 
-    defaults: ClassVar[bool] = False
+    defaults: bool = False
 
     def name(self, field: str) -> str:
         """The key of a field in the tree."""

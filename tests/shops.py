@@ -45,7 +45,7 @@ def shop_at(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[str]:
 
 
 @pytest.fixture
-def shop(shop_at: str) -> Iterator[Shop]:
+def shop(shop_at: str, tmp_path: Path) -> Iterator[Shop]:
     """An empty store."""
-    with closing(open_shop(shop_at)) as found:
+    with closing(open_shop(shop_at, tmp_path / "shop.files")) as found:
         yield found

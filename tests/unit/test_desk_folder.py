@@ -14,7 +14,7 @@ import pytest
 
 from moldwright.desk import exchange
 from moldwright.desk.out_folder import whole_folder
-from moldwright.desk.whole_file import write_file
+from moldwright.disk.whole_file import write_file
 from moldwright.errors import InputRefused
 
 
@@ -227,7 +227,7 @@ def test_without_an_exchange_two_steps_do(tmp_path: Path, monkeypatch: pytest.Mo
 
 WRITE_FILE_AND_DIE = """
 import os, pathlib, signal, sys
-from moldwright.desk import whole_file
+from moldwright.disk import whole_file
 whole_file.os.truncate = lambda *_: os.kill(os.getpid(), signal.SIGKILL)
 whole_file.write_file(pathlib.Path(sys.argv[1]), "never")
 """

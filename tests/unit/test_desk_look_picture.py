@@ -8,9 +8,9 @@ import pytest
 from original_files import box, frustum, off, stl
 from PIL import Image
 
-from moldwright.desk import whole_file
 from moldwright.desk.command_look import run_look
-from moldwright.desk.whole_file import write_whole
+from moldwright.disk import whole_file
+from moldwright.disk.whole_file import write_whole
 from moldwright.errors import InputRefused
 
 NONE = {"height": "", "unit": "", "up": "", "board": ""}

@@ -15,7 +15,7 @@ import pytest
 SOURCE = Path(__file__).parents[2] / "src" / "moldwright"
 LAYERS = (
     {"units", "errors", "ranges", "progress", "text"},
-    {"store", "geometry", "materials", "child"},
+    {"store", "geometry", "materials", "child", "disk"},
     {"scan", "photos", "tape"},
     {"commission"},
     {"plan"},

@@ -18,7 +18,7 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from moldwright.desk.whole_file import write_file
+from moldwright.disk.whole_file import write_file
 
 HOME = Path(__file__).parents[1]
 LIBRARIES = {"PIL": "pillow", "fontpkg_atkinson_hyperlegible": "fontpkg-atkinson-hyperlegible", "igl": "libigl",

@@ -13,7 +13,7 @@ from moldwright.desk.gather import scan_of
 from moldwright.desk.look_ways import check_picture, with_ways_drawn
 from moldwright.desk.say import say, say_json
 from moldwright.desk.stage_bars import stages
-from moldwright.desk.whole_file import write_whole
+from moldwright.disk.whole_file import write_whole
 from moldwright.errors import InputRefused
 from moldwright.job.look import look
 from moldwright.plan.json_text import tree_of

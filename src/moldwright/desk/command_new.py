@@ -16,8 +16,8 @@ from moldwright.commission.values import value_of
 from moldwright.desk.exits import words
 from moldwright.desk.inputs import is_file, is_folder
 from moldwright.desk.say import say
-from moldwright.desk.whole_file import write_file
 from moldwright.desk.write_commission import commission_text
+from moldwright.disk.whole_file import write_file
 from moldwright.errors import InputRefused
 from moldwright.materials import Library, library
 from moldwright.materials.originals import original_material, original_materials

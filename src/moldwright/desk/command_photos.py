@@ -10,7 +10,7 @@ from moldwright.commission.values import value_of
 from moldwright.desk.inputs import is_file
 from moldwright.desk.named_file import check_can_be
 from moldwright.desk.say import say
-from moldwright.desk.whole_file import write_whole
+from moldwright.disk.whole_file import write_whole
 from moldwright.errors import InputRefused
 from moldwright.photos.sheet.choice import PieceSize, holds, sheet_for
 from moldwright.photos.sheet.pages import sheet_pages

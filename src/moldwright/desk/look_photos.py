@@ -10,7 +10,7 @@ from moldwright.commission.values import value_of
 from moldwright.desk.named_file import check_can_be
 from moldwright.desk.say import say, say_json
 from moldwright.desk.stage_bars import stages
-from moldwright.desk.whole_file import write_whole
+from moldwright.disk.whole_file import write_whole
 from moldwright.errors import InputRefused
 from moldwright.photos.ask import Ask
 from moldwright.photos.photograph import photograph

@@ -12,7 +12,7 @@ from moldwright.desk.look_photos import check_contact
 from moldwright.desk.look_rough import LookedVolume, run_look_rough
 from moldwright.desk.originals import has_form
 from moldwright.desk.say import say, say_json
-from moldwright.desk.whole_file import write_whole
+from moldwright.disk.whole_file import write_whole
 from moldwright.errors import InputRefused
 from moldwright.job.sources import by_tape, tape_of, witnesses_of
 from moldwright.original.evidence.narrow import Evidence, together

@@ -8,7 +8,7 @@ from pathlib import Path
 from moldwright.commission.orders import OriginalOrder
 from moldwright.desk.named_file import check_can_be
 from moldwright.desk.places import real_path
-from moldwright.desk.whole_file import write_whole
+from moldwright.disk.whole_file import write_whole
 from moldwright.errors import InputRefused
 from moldwright.original.standing.candidates import candidates
 from moldwright.original.standing.direction import direction_of, name_of

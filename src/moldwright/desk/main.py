@@ -1,4 +1,4 @@
-"""The command line: `moldwright demo | new | photos | look | plan | cup | materials`.
+"""The command line: `moldwright demo | new | photos | look | plan | cup | materials | shop`.
 
 What computes is imported only when it runs.
 """
@@ -14,6 +14,7 @@ import typer
 
 from moldwright import __version__
 from moldwright.desk.command_materials import materials
+from moldwright.desk.command_shop import shop
 from moldwright.desk.exits import ending
 from moldwright.desk.say import say, say_json
 from moldwright.desk.watched import watched
@@ -32,6 +33,7 @@ app = typer.Typer(
     epilog=EXITS,
 )
 app.add_typer(materials, name="materials")
+app.add_typer(shop, name="shop")
 
 Json = Annotated[
     bool, typer.Option("--json", metavar="", help="Print the result as JSON; an error is one JSON object on stderr.")

@@ -14,8 +14,8 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from moldwright.desk.exchange import put_in_place
-from moldwright.desk.lock import InUseError, locked
 from moldwright.desk.places import real_path
+from moldwright.disk.lock import InUseError, locked
 from moldwright.errors import InputRefused
 
 UNWRITABLE = {

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from moldwright.records.clock import BenchClock
     from moldwright.records.shop import Shop
 
-SHOP, BENCH, BY = "MOLDWRIGHT_SHOP", "MOLDWRIGHT_BENCH", "MOLDWRIGHT_BY"
+SHOP, FILES, BENCH, BY = "MOLDWRIGHT_SHOP", "MOLDWRIGHT_FILES", "MOLDWRIGHT_BENCH", "MOLDWRIGHT_BY"
 ShopPlace = Annotated[
     str,
     typer.Option(
@@ -46,10 +46,28 @@ def shop_place(told: str) -> str:
         return told
     if told:
         return str(real_path(Path(told)))
+    return str(data_folder() / "shop.db")
+
+
+def data_folder() -> Path:
+    """The user's folder for records, made where it is missing (XDG base directories)."""
     base = Path(os.environ.get("XDG_DATA_HOME", ""))
     folder = (base if base.is_absolute() else Path.home() / ".local" / "share") / "moldwright"
     folder.mkdir(parents=True, exist_ok=True)
-    return str(folder / "shop.db")
+    return folder
+
+
+def files_folder(place: str) -> Path | None:
+    """Where the photos and files of a store lie: as told, else beside its file; for a URL in the user's data folder.
+
+    Parameters
+    ----------
+    place : of the store, as `shop_place` gives it.
+    """
+    told = os.environ.get(FILES, "")
+    if told:
+        return real_path(Path(told))
+    return data_folder() / "shop.files" if "://" in place else None
 
 
 @contextmanager
@@ -66,7 +84,7 @@ def opened(told: str) -> Iterator[Shop]:
     if "://" not in place and not Path(place).parent.is_dir():
         remedy = "Name a file in a folder that is there."
         raise InputRefused("shop-folder-missing", str(Path(place).parent), "a folder", "", remedy)
-    shop = open_shop(place)
+    shop = open_shop(place, files_folder(place))
     try:
         yield shop
     finally:

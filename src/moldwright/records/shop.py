@@ -7,12 +7,13 @@ from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from hashlib import sha256
+from pathlib import Path
 from typing import Any
 
 from sqlalchemy import Connection, Engine, func, select
 from sqlalchemy.dialects import postgresql, sqlite
 
-from moldwright.errors import RecordConflict
+from moldwright.errors import InputRefused, RecordConflict
 from moldwright.log.event import About, Event
 from moldwright.log.ids import EventId, PlanId, SubjectId
 from moldwright.log.uuid7 import time_ms
@@ -42,10 +43,19 @@ class Shop:
     Parameters
     ----------
     engine : its database.
+    files : the folder of its photos and files, which need not be there yet; None: nobody told it.
     """
 
-    def __init__(self, engine: Engine) -> None:
-        self.engine = engine
+    def __init__(self, engine: Engine, files: Path | None = None) -> None:
+        self.engine, self._files = engine, files
+
+    @property
+    def files(self) -> Path:
+        """The folder of its photos and files."""
+        if self._files is None:
+            remedy = "Tell the folder that all benches of this shop share: MOLDWRIGHT_FILES."
+            raise InputRefused("files-folder-untold", "a store on a server", "a folder for its files", "", remedy)
+        return self._files
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:
@@ -148,12 +158,14 @@ class Shop:
         self.engine.dispose()
 
 
-def open_shop(place: str) -> Shop:
+def open_shop(place: str, files: Path | None = None) -> Shop:
     """Open a store, made where there is none.
 
     Parameters
     ----------
     place : a file's path, or PostgreSQL's URL.
+    files : the folder of its photos and files; None: beside the file, `shop.files` of `shop.db`. A URL has no such
+        place: for one it must be told, and all benches that share the store share the folder.
     """
     engine = engine_for(place)
     try:
@@ -162,7 +174,17 @@ def open_shop(place: str) -> Shop:
     except BaseException:
         engine.dispose()
         raise
-    return Shop(engine)
+    return Shop(engine, files or files_beside(place))
+
+
+def files_beside(place: str) -> Path | None:
+    """The folder of a store's files where none is told: `shop.files` beside `shop.db`; None for a URL.
+
+    Parameters
+    ----------
+    place : as `open_shop` takes it.
+    """
+    return None if "://" in place else Path(place.removesuffix(".db") + ".files")
 
 
 def append_within(connection: Connection, events: Iterable[Event]) -> Appended:

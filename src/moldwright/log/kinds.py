@@ -22,6 +22,7 @@ KINDS: Mapping[str, type[Body]] = MappingProxyType(
         "left-out": run_events.LeftOut,
         "weighed": run_events.Weighed,
         "poured": run_events.Poured,
+        "divided": run_events.Divided,
         "gelled": run_events.Gelled,
         "cup-temperature": run_events.CupTemperature,
         "shop-air": run_events.ShopAir,

@@ -112,6 +112,16 @@ class Poured(Body):
 
 
 @dataclass(frozen=True, slots=True)
+class Divided(Body):
+    """What is in a cup, stirred, was parted in equal shares between it and clean cups, before anything reacted: what a
+    part that was poured over asks for where one cup does not hold all. `into`: the fillings of the clean ones. No
+    weighing is told twice by it, so that a lot's use stays what was weighed."""
+
+    cup: CupRef
+    into: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Gelled(Body):
     """The cup is past use, unused; a new filling takes its place. `used`: the share of it that is on the work."""
 

@@ -113,6 +113,22 @@ def corrected(
     return Correction((cup,) * count, 0.0 if count == 1 else round(fsum(share.values()), 1))
 
 
+def part_within_g(mix: MixPlan, kind: PartKind, wanted_g: float, step_g: float) -> float:
+    """How far off a part may be before anything is put right [g]: half of what its ratio has to spare, of what does not
+    react a share; half a step of the scale at the least.
+
+    Parameters
+    ----------
+    mix : the cup as planned
+    kind : the part
+    wanted_g : what is to be in of it [g]
+    step_g : the scale's step [g], > 0
+
+    Source: as `corrected`.
+    """
+    return max((_spare(mix) if kind in REACTING else _within(kind)) * wanted_g, step_g / 2.0)
+
+
 def _refuse_unless_known(mix: MixPlan, in_g: Mapping[PartKind, float]) -> None:
     if mix.marked:
         remedy = "A cup that is filled to marks: fill the other part to the same share of its own mark."
@@ -190,15 +206,20 @@ def _refuse_unless_held(mix: MixPlan, cup: CorrectedCup) -> None:
     """The ratio as it will be, and as it is read, within what the cure bears."""
     if mix.ratio is None or cup.ratio is None:
         return
-    off = 100.0 * abs(cup.ratio / mix.ratio - 1.0) + _read_within_pct(mix) / cup.share
+    off = 100.0 * abs(cup.ratio / mix.ratio - 1.0) + read_within_pct(mix) / cup.share
     allowed = max(mix.ratio_within_pct, mix.tolerance_pct)
     if off > allowed + 1e-6:
         remedy = "So little cannot be weighed closely enough: mix a larger cup, or use a finer scale."
         raise NoSafePlan("ratio-not-held", round(off, 2), round(allowed, 2), "%", remedy)
 
 
-def _read_within_pct(mix: MixPlan) -> float:
-    """What reading alone may put the planned cup's ratio off, on the scale or in a syringe; it falls with the mass."""
+def read_within_pct(mix: MixPlan) -> float:
+    """What reading alone may put the planned cup's ratio off [%], on the scale or in a syringe; it falls with the mass.
+
+    Parameters
+    ----------
+    mix : a cup with a ratio
+    """
     a_g, b_g = (part.mass_g for part in mix.parts if part.kind in REACTING)
     return max(0.0, mix.tolerance_pct - 100.0 * abs(b_g / a_g / (mix.ratio or 1.0) - 1.0))
 

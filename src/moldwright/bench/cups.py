@@ -1,0 +1,139 @@
+"""Every cup of a run with its clock."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from moldwright.bench.acts import Act, PlannedAct
+from moldwright.bench.cup_now import ClockStage, CupClockNow, CupNow, CupState
+from moldwright.bench.done import ActEntry, Acts
+from moldwright.bench.fillings import CupFilling, Fillings
+from moldwright.bench.now import LAST_SHARE
+from moldwright.bench.targets import targets
+from moldwright.bench.waits import SECOND_MS
+from moldwright.cure.potlife import mass_factor
+from moldwright.log.run_events import CupRef
+from moldwright.mixing.share import part_of
+from moldwright.plan.ids import MixId
+from moldwright.plan.mixes import MixPlan
+
+HEAVIER = 1.01
+"""From so many times its planned mass on a cup's clock is shortened: our own."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """What the cups are told from: the plan's, what is written of acts and cups, the scale's step and the moment."""
+
+    mixes: Mapping[MixId, MixPlan]
+    acts: Acts
+    fillings: Mapping[tuple[MixId, int], Fillings]
+    step_g: float
+    now_ms: int
+
+
+def cups_now(acts: Sequence[PlannedAct], bench: Bench) -> tuple[CupNow, ...]:
+    """All cups that the acts mix, and every filling that is mixed besides, in the order of the work.
+
+    Parameters
+    ----------
+    acts : of the run.
+    bench : what they are told from.
+    """
+    uses = dict(_uses(acts))
+    return tuple(cup for act in acts for id_ in act.step.mixes for cup in _fillings(act, uses[act.act], id_, bench))
+
+
+def _uses(acts: Sequence[PlannedAct]) -> Iterator[tuple[Act, Act]]:
+    """The act that brings an act's cups onto the work: its own, or the coat's own work behind its mixing."""
+    for one, other in pairwise((*acts, None)):
+        assert one is not None
+        coat = one.step.coat
+        lays = other is not None and coat is not None and other.step.coat == coat and not other.step.mixes
+        yield one.act, other.act if lays and other is not None else one.act
+
+
+def _fillings(act: PlannedAct, use: Act, id_: MixId, bench: Bench) -> Iterator[CupNow]:
+    mix, written = bench.mixes[id_], bench.acts[act.act]
+    laid = bench.acts[use].done_ms
+    known = bench.fillings.get((id_, act.act.turn), {})
+    if 1 not in known and not written.left_out:
+        yield _cup(mix, act, CupRef(id_, act.act.turn), CupFilling(), laid, bench)
+    for number in sorted(known):
+        filling = known[number]
+        if filling.in_g or _touched(filling) or not _done_since(known, laid, written):
+            yield _cup(mix, act, CupRef(id_, act.act.turn, number), filling, laid, bench)
+
+
+def _touched(filling: CupFilling) -> bool:
+    return filling.poured_ms is not None or filling.gelled_ms is not None or bool(filling.strange)
+
+
+def _done_since(known: Fillings, laid_ms: int | None, written: ActEntry) -> bool:
+    """Whether the work was done without the filling that would take a gelled one's place."""
+    gelled = max((each.gelled_ms for each in known.values() if each.gelled_ms is not None), default=None)
+    return written.left_out or (laid_ms is not None and (gelled is None or laid_ms >= gelled))
+
+
+def _cup(mix: MixPlan, act: PlannedAct, ref: CupRef, filling: CupFilling, laid_ms: int | None, bench: Bench) -> CupNow:
+    told = targets(part_of(mix, filling.share, bench.step_g), filling, bench.step_g)
+    state = told.state
+    if filling.gelled_ms is not None:
+        state = CupState.GELLED
+    elif filling.poured_ms is not None:
+        state = CupState.ON_THE_WORK
+    ended = _first(filling.poured_ms, filling.gelled_ms, laid_ms if filling.in_g else None)
+    return CupNow(
+        ref=ref,
+        mix=mix,
+        act=act.act,
+        share=filling.share,
+        state=state,
+        parts=told.parts,
+        clock=_clock(mix, filling, ended, bench),
+        put_right=told.put_right,
+        refused=told.refused,
+        poured_ms=filling.poured_ms,
+        gelled_ms=filling.gelled_ms,
+        used=filling.used,
+        temperature_c=filling.temperatures[-1][1] if filling.temperatures else None,
+        settled=ended is not None,
+    )
+
+
+def _first(*times: int | None) -> int | None:
+    """The first of those times that are known."""
+    return min((each for each in times if each is not None), default=None)
+
+
+def _clock(mix: MixPlan, filling: CupFilling, ended_ms: int | None, bench: Bench) -> CupClockNow | None:
+    if filling.met_ms is None or mix.work_by_s is None or mix.out_by_s is None:
+        return None
+    shorter = _shorter(mix, filling)
+    work_by = filling.met_ms + round(shorter * mix.work_by_s * SECOND_MS)
+    out_by = filling.met_ms + round(shorter * mix.out_by_s * SECOND_MS)
+    now = bench.now_ms if ended_ms is None else min(bench.now_ms, ended_ms)
+    return CupClockNow(filling.met_ms, out_by, work_by, _stage(filling.met_ms, out_by, now))
+
+
+def _shorter(mix: MixPlan, filling: CupFilling) -> float:
+    """By how much a cup lasts less for being heavier than planned."""
+    return mass_factor(filling.whole_g, mix.mass_g) if filling.whole_g > HEAVIER * mix.mass_g > 0.0 else 1.0
+
+
+def _stage(from_ms: int, by_ms: int, now_ms: int) -> ClockStage:
+    if now_ms >= by_ms:
+        return ClockStage.PAST
+    return ClockStage.LAST_FIFTH if now_ms >= by_ms - LAST_SHARE * (by_ms - from_ms) else ClockStage.RUNNING
+
+
+def by_ref(cups: Iterable[CupNow]) -> Mapping[CupRef, CupNow]:
+    """Cups by what they are called.
+
+    Parameters
+    ----------
+    cups : of a run.
+    """
+    return {cup.ref: cup for cup in cups}

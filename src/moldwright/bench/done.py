@@ -1,0 +1,107 @@
+"""What is written of each act: when it was begun and done, or why it is left out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from moldwright.bench.acts import Act, PlannedAct
+from moldwright.bench.findings import Found, RunFinding
+from moldwright.log.any_events import Attached, Noted
+from moldwright.log.event import Event
+from moldwright.log.run_events import Begun, BoxWritten, CupRef, Done, LeftOut, Poured, Problem, Weighed
+from moldwright.plan.ids import NOWHERE, MixId
+from moldwright.plan.steps import Per, StepPlan
+
+
+@dataclass(slots=True)
+class ActEntry:
+    """What stands in the log about one act, as far as it was read."""
+
+    begun_ms: int | None = None
+    done_ms: int | None = None
+    why: str | None = None
+
+    @property
+    def left_out(self) -> bool:
+        """Whether it is not to be done."""
+        return self.why is not None
+
+    def begin(self, at_ms: int) -> None:
+        """It is in hand, perhaps once more."""
+        if self.begun_ms is None or self.done_ms is not None or self.left_out:
+            self.begun_ms, self.done_ms, self.why = at_ms, None, None
+
+    def weigh(self, at_ms: int) -> None:
+        """A cup of it is weighed: who did not write that it is begun has begun it."""
+        if self.begun_ms is None and self.done_ms is None:
+            self.begin(at_ms)
+
+    def finish(self, at_ms: int) -> None:
+        """It is done; done twice, without having been begun again, is done once."""
+        if self.done_ms is None or self.left_out:
+            self.done_ms, self.why = at_ms, None
+
+    def leave(self, why: str) -> None:
+        """It is not done."""
+        self.begun_ms, self.done_ms, self.why = None, None, why
+
+
+Acts = Mapping[Act, ActEntry]
+
+
+def written(acts: Iterable[PlannedAct], events: Iterable[Event]) -> tuple[Acts, tuple[RunFinding, ...]]:
+    """What is written of every act, and which entries are about none of them.
+
+    Parameters
+    ----------
+    acts : of the run.
+    events : that stand, in their order.
+    """
+    acts = tuple(acts)
+    found: dict[Act, ActEntry] = {planned.act: ActEntry() for planned in acts}
+    mixing = {mix: planned.step for planned in acts for mix in planned.step.mixes}
+    strangers = [_write(found, mixing, event) for event in events]
+    return found, tuple(finding for finding in strangers if finding is not None)
+
+
+def act_of(cup: CupRef, mixing: Mapping[MixId, StepPlan]) -> Act | None:
+    """The act that mixes a cup; None for one that the plan has not.
+
+    Parameters
+    ----------
+    cup : which.
+    mixing : the step of every cup.
+    """
+    step = mixing.get(cup.mix)
+    if step is None or (step.per is Per.MOLD) != (cup.turn == 0):
+        return None
+    return Act(step.id, cup.turn)
+
+
+def _write(found: dict[Act, ActEntry], mixing: Mapping[MixId, StepPlan], event: Event) -> RunFinding | None:
+    body = event.body
+    match body:
+        case Weighed() | Poured():
+            act = act_of(body.cup, mixing)
+            if act in found:
+                found[act].weigh(event.at_ms)
+            return None
+        case Begun() | Done() | LeftOut() | BoxWritten() | Noted() | Attached() | Problem():
+            act = Act(body.step, body.turn)
+            if act in found:
+                _enter(found[act], body, event.at_ms)
+                return None
+            return None if body.step == NOWHERE else RunFinding(Found.UNKNOWN_ACT, act, event=event.id)
+        case _:
+            return None
+
+
+def _enter(entry: ActEntry, body: object, at_ms: int) -> None:
+    match body:
+        case Begun():
+            entry.begin(at_ms)
+        case Done():
+            entry.finish(at_ms)
+        case LeftOut():
+            entry.leave(body.why)

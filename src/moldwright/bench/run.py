@@ -1,0 +1,199 @@
+"""The state of a run at one moment, from its plan and its events alone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from moldwright.bench.acts import Act, PlannedAct, planned_acts
+from moldwright.bench.cup_now import CupNow
+from moldwright.bench.cups import Bench, cups_now
+from moldwright.bench.done import act_of, written
+from moldwright.bench.fillings import Fillings, fillings
+from moldwright.bench.find_acts import find_acts
+from moldwright.bench.find_cups import find_cups
+from moldwright.bench.find_measured import find_measured
+from moldwright.bench.findings import Found, RunFinding
+from moldwright.bench.frame import RunFrame, bodies, frame_of_standing
+from moldwright.bench.now import ActNow, ActState, WaitNow, WindowNow
+from moldwright.bench.standing_acts import acts_now, progress, waits_now, windows_now
+from moldwright.log.event import Event, order_of
+from moldwright.log.ids import EventId
+from moldwright.log.run_events import Begun, BoxWritten, CastMeasured, CupRef, Done, LeftOut, Started
+from moldwright.log.standing import standing, struck
+from moldwright.plan.ids import MixId
+from moldwright.plan.plan import Plan
+
+
+@dataclass(frozen=True, slots=True)
+class RunState:
+    """A run at one moment.
+
+    Parameters
+    ----------
+    frame : how it was started, by which plan it goes on, whether it ended.
+    now_ms : the moment.
+    acts : all acts, in the order of the work.
+    cups : all cups, in the order of the acts that mix them.
+    waits : what cures, dries or sets now while something waits for it.
+    windows : tack windows that are open, or will be.
+    boxes : what was last written in each box of the sheets that has no event of its own.
+    casts : what was last measured on each cast.
+    findings : what is wrong or doubtful.
+    """
+
+    frame: RunFrame
+    now_ms: int
+    acts: tuple[ActNow, ...]
+    cups: tuple[CupNow, ...]
+    waits: tuple[WaitNow, ...]
+    windows: tuple[WindowNow, ...]
+    boxes: tuple[BoxWritten, ...]
+    casts: tuple[CastMeasured, ...]
+    findings: tuple[RunFinding, ...]
+
+    def act(self, act: Act) -> ActNow | None:
+        """An act as it stands; None for one that the run has not.
+
+        Parameters
+        ----------
+        act : which.
+        """
+        return next((each for each in self.acts if each.act == act), None)
+
+    def cup(self, ref: CupRef) -> CupNow | None:
+        """A cup as it stands; None for one that the run has not.
+
+        Parameters
+        ----------
+        ref : which.
+        """
+        return next((each for each in self.cups if each.ref == ref), None)
+
+    def cups_of(self, act: Act) -> tuple[CupNow, ...]:
+        """The cups that an act mixes, the first one first.
+
+        Parameters
+        ----------
+        act : of the run.
+        """
+        return tuple(cup for cup in self.cups if cup.act == act)
+
+    @property
+    def may_begin(self) -> tuple[ActNow, ...]:
+        """What may be begun now."""
+        return () if self.frame.ended_ms is not None else tuple(act for act in self.acts if act.may_begin)
+
+    @property
+    def in_hand(self) -> tuple[ActNow, ...]:
+        """What is begun and not done."""
+        return tuple(act for act in self.acts if act.state is ActState.IN_HAND)
+
+    @property
+    def running(self) -> tuple[CupNow, ...]:
+        """Cups whose clock runs."""
+        return tuple(cup for cup in self.cups if cup.clock is not None and not cup.settled)
+
+
+def run_state(plan: Plan, events: Iterable[Event], now_ms: int) -> RunState:
+    """The state of a run: the same whatever the order in which its events come, and however often one comes.
+
+    Parameters
+    ----------
+    plan : by which it goes on (`frame_of(events).plan` tells which that is).
+    events : all of the run, in any order.
+    now_ms : the moment.
+    """
+    events = tuple(events)
+    stands = standing(events)
+    frame = frame_of_standing(stands)
+    acts = acts_of_run(plan, frame)
+    entries, strangers = written(acts, stands)
+    at = progress(acts, entries, now_ms, frame.ended_ms is not None)
+    cups, unknown = fillings({mix.id: mix for mix in plan.mixes}, stands)
+    bench = Bench({mix.id: mix for mix in plan.mixes}, entries, cups, plan.scale_g, now_ms)
+    told = cups_now(acts, bench)
+    findings = (
+        *_frame(frame, stands),
+        *strangers,
+        *_strange_cups(acts, cups, unknown),
+        *find_acts(at),
+        *find_cups(told, entries, cups),
+        *find_measured(plan, stands),
+    )
+    return RunState(
+        frame=frame,
+        now_ms=now_ms,
+        acts=acts_now(at, _struck_acts(events)),
+        cups=told,
+        waits=waits_now(at),
+        windows=windows_now(at),
+        boxes=tuple({(b.step, b.turn, b.box): b for b, _ in bodies(stands, BoxWritten)}.values()),
+        casts=tuple(_measured(stands)),
+        findings=findings,
+    )
+
+
+def acts_of_run(plan: Plan, frame: RunFrame) -> tuple[PlannedAct, ...]:
+    """The acts of a run; of one whose start has not come yet those of its whole plan.
+
+    Parameters
+    ----------
+    plan : by which it goes on.
+    frame : how it was started.
+    """
+    if frame.started is None:
+        return planned_acts(plan, plan.count)
+    started = frame.started
+    return planned_acts(plan, max(started.casts, 0), max(started.batch, 1), started.mold is not None)
+
+
+def _frame(frame: RunFrame, events: Sequence[Event]) -> Iterator[RunFinding]:
+    starts = [event.id for event in events if isinstance(event.body, Started)]
+    if not starts:
+        yield RunFinding(Found.NOT_STARTED)
+    yield from (RunFinding(Found.STARTED_TWICE, event=event) for event in starts[1:])
+
+
+def _strange_cups(
+    acts: Sequence[PlannedAct],
+    cups: Mapping[tuple[MixId, int], Fillings],
+    unknown: Iterable[tuple[EventId, CupRef]],
+) -> Iterator[RunFinding]:
+    """Cups that no act of the run mixes."""
+    yield from (RunFinding(Found.UNKNOWN_CUP, cup=ref, event=event) for event, ref in unknown)
+    mixing = {mix: act.step for act in acts for mix in act.step.mixes}
+    known = {act.act for act in acts}
+    for mix, turn in cups:
+        ref = CupRef(mix, turn)
+        if act_of(ref, mixing) not in known:
+            yield RunFinding(Found.UNKNOWN_CUP, cup=ref)
+
+
+def _struck_acts(events: Sequence[Event]) -> frozenset[Act]:
+    gone = struck(events)
+    lines = (event.body for event in events if event.id in gone)
+    return frozenset(Act(body.step, body.turn) for body in lines if isinstance(body, Begun | Done | LeftOut))
+
+
+def _measured(events: Sequence[Event]) -> Iterator[CastMeasured]:
+    """Of each cast what was last measured of it: mass and height may come one after the other."""
+    found: dict[int, CastMeasured] = {}
+    for body, _ in bodies(events, CastMeasured):
+        before = found.get(body.turn, CastMeasured(body.turn))
+        mass = before.mass_g if body.mass_g is None else body.mass_g
+        height = before.height_mm if body.height_mm is None else body.height_mm
+        found[body.turn] = CastMeasured(body.turn, mass, height)
+    yield from (found[turn] for turn in sorted(found))
+
+
+def strikes(events: Iterable[Event]) -> tuple[Event, ...]:
+    """What has a line through it, in order: kept to be read, counted in nothing.
+
+    Parameters
+    ----------
+    events : of the run.
+    """
+    events = tuple(events)
+    gone = struck(events)
+    return tuple(sorted({event.id: event for event in events if event.id in gone}.values(), key=order_of))

@@ -8,12 +8,10 @@ from typing import Annotated
 import typer
 
 from moldwright.desk.exits import ending
+from moldwright.desk.options import Json
 from moldwright.desk.say import say
 
 materials = typer.Typer(no_args_is_help=True, help="The materials' sheets: list them, show one, check your own.")
-Json = Annotated[
-    bool, typer.Option("--json", metavar="", help="Print the result as JSON; an error is one JSON object on stderr.")
-]
 Sheets = Annotated[Path | None, typer.Option("--sheets", metavar="DIR", help="Folder of your own sheets, laid on top.")]
 
 

@@ -8,13 +8,11 @@ from typing import Annotated
 import typer
 
 from moldwright.desk.exits import ending
+from moldwright.desk.options import Json
 from moldwright.desk.shop_at import By, ShopPlace
 from moldwright.log.event import About
 
 shop = typer.Typer(no_args_is_help=True, help="The shop's records as a whole: their files.")
-Json = Annotated[
-    bool, typer.Option("--json", metavar="", help="Print the result as JSON; an error is one JSON object on stderr.")
-]
 
 
 @shop.command()

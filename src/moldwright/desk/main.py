@@ -1,4 +1,4 @@
-"""The command line: `moldwright demo | new | photos | look | plan | cup | materials | shop`.
+"""The command line: `moldwright demo | new | photos | look | plan | cup`, and the groups of `groups.py`.
 
 What computes is imported only when it runs.
 """
@@ -13,14 +13,17 @@ from typing import Annotated
 import typer
 
 from moldwright import __version__
-from moldwright.desk.command_materials import materials
-from moldwright.desk.command_shop import shop
 from moldwright.desk.exits import ending
+from moldwright.desk.groups import GROUPS
+from moldwright.desk.options import Json
 from moldwright.desk.say import say, say_json
 from moldwright.desk.watched import watched
 from moldwright.errors import InputRefused
 
-EXITS = "Exit codes: 0 done · 2 usage · 3 input refused · 4 no safe plan · 5 a fault of ours · 130 stopped by Ctrl-C."
+EXITS = (
+    "Exit codes: 0 done · 2 usage · 3 input refused · 4 no safe plan · 5 a fault of ours · 6 records contradict · "
+    "130 stopped by Ctrl-C."
+)
 NEW_OBJECTS = 100_000
 """How many new objects the collector waits for. Imports and kept stages make many that stay: 0.3 s of a plan anew."""
 app = typer.Typer(
@@ -32,12 +35,9 @@ app = typer.Typer(
     help="From a scan and a short commission to a glove mold, its support shell and a cold cast that can be made.",
     epilog=EXITS,
 )
-app.add_typer(materials, name="materials")
-app.add_typer(shop, name="shop")
+for _name, _group in GROUPS.items():
+    app.add_typer(_group, name=_name)
 
-Json = Annotated[
-    bool, typer.Option("--json", metavar="", help="Print the result as JSON; an error is one JSON object on stderr.")
-]
 Quiet = Annotated[bool, typer.Option("--quiet", "-q", metavar="", help="Do not tell the stages while working.")]
 Cache = Annotated[
     Path | None, typer.Option("--cache", metavar="DIR", help="Keep computed stages here, to be quick next time.")

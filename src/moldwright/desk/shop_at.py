@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from moldwright.desk.exits import ending
 from moldwright.desk.places import real_path
 from moldwright.errors import InputRefused
 
@@ -89,6 +90,21 @@ def opened(told: str) -> Iterator[Shop]:
         yield shop
     finally:
         shop.close()
+
+
+@contextmanager
+def at_shop(shop: str, as_json: bool) -> Iterator[Shop]:
+    """A command's body with the store open; whatever ends it becomes an exit code.
+
+    Parameters
+    ----------
+    shop : as `shop_place`.
+    as_json : refusals as JSON.
+    """
+    from moldwright.desk.faults import saver  # noqa: PLC0415
+
+    with ending(as_json, saver()), opened(shop) as found:
+        yield found
 
 
 def bench_clock(shop: Shop, by: str = "") -> BenchClock:

@@ -47,7 +47,7 @@ def move_piece(
     with held(shop, clock, id_) as hand:
         found = hand.piece(piece)
         if state not in LEADS_TO[found.state]:
-            raise _elsewhere(found)
+            raise _elsewhere(found, state)
         moved = PieceMoved(piece, state, name, day_told(on, day_of(clock.now())))
         hand.write(moved)
         return moved
@@ -89,10 +89,11 @@ def certificate_made(shop: Shop, clock: BenchClock, id_: EditionId, piece: Piece
         hand.write(CertificateMade(hand.piece(piece).id))
 
 
-def _elsewhere(piece: NumberedPiece) -> RecordConflict:
+def _elsewhere(piece: NumberedPiece, wanted: PieceState) -> RecordConflict:
     whom = f", {piece.whom}" if piece.whom else ""
     since = f" since {piece.on}" if piece.on else ""
+    from_ = "a piece that is " + " or ".join(state for state, goes in LEADS_TO.items() if wanted in goes)
     remedy = "If it is in the shop again, write that down first: `moldwright edition back`."
     if piece.state is PieceState.KEPT:
         remedy = "Nothing is to be written down."
-    return RecordConflict("piece-elsewhere", f"{piece.state}{whom}{since}", "a piece that can go there", "", remedy)
+    return RecordConflict("piece-elsewhere", f"{piece.state}{whom}{since}", from_, "", remedy)

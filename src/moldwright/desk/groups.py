@@ -1,0 +1,12 @@
+"""The groups of commands below `moldwright`."""
+
+from __future__ import annotations
+
+import typer
+
+from moldwright.desk.command_materials import materials
+from moldwright.desk.command_pieces import edition
+from moldwright.desk.command_shop import shop
+
+GROUPS: dict[str, typer.Typer] = {"materials": materials, "edition": edition, "shop": shop}
+"""Each by its name, in the order of the help."""

@@ -1,0 +1,16 @@
+"""Options that many commands have."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+Json = Annotated[
+    bool, typer.Option("--json", metavar="", help="Print the result as JSON; an error is one JSON object on stderr.")
+]
+CsvFile = Annotated[
+    Path | None, typer.Option("--csv", metavar="FILE", help="Write the list into this file too, for a spreadsheet.")
+]
+Why = Annotated[str, typer.Option("--why", metavar="TEXT", help="Why, for whoever reads it later.")]

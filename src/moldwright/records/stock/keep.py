@@ -2,24 +2,29 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from math import isfinite
 
 from moldwright.errors import InputRefused
+from moldwright.log.any_events import Noted
 from moldwright.log.event import About, Body
 from moldwright.log.ids import LotId, SubjectId
-from moldwright.log.lot_events import LotCounted, LotOpened, LotReceived, LotUsed
+from moldwright.log.lot_events import LotCounted, LotDiscarded, LotMoved, LotOpened, LotRecalled, LotReceived, LotUsed
 from moldwright.records.clock import BenchClock
 from moldwright.records.shop import Shop
 from moldwright.records.stock.left import Deviation, deviations
 from moldwright.records.stock.shelf import OnShelf, lot_on_shelf
 from moldwright.records.stock.uses import weighings_of
-from moldwright.text.shown import short
+from moldwright.records.told import day_told, line_told
 
 MOST = 1e8
 """More than any shop keeps of anything, in grams, milliliters or pieces: our own."""
+LEAST = 1e-6
+"""Less than any scale shows: our own."""
 MOST_DAYS = 36_500
+LONGEST_ID, LONGEST_NOTE = 80, 2000
+"""Characters of a material's id, as a plan may name it, and of a note: our own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,19 +45,15 @@ def receive(shop: Shop, clock: BenchClock, receipt: LotReceived, today: str) -> 
     receipt : what it is.
     today : the shop's date, ISO 8601.
 
-    Raises InputRefused ("amount-out-of-range", "date-unclear", "material-unnamed", "life-out-of-range").
+    Raises InputRefused ("amount-out-of-range", "day-unclear", "text-unusable", "life-out-of-range").
     """
-    if not receipt.stuff.id.strip():
-        remedy = "Name it by its id (`moldwright materials list`), or a free one with --name."
-        raise InputRefused("material-unnamed", "no name", "a material", "", remedy)
+    receipt = _lines(receipt)
     if receipt.life_days is not None and not 0 <= receipt.life_days <= MOST_DAYS:
         remedy = "Write for how many days it keeps once it is open."
         raise InputRefused("life-out-of-range", receipt.life_days, MOST_DAYS, "days", remedy)
     if receipt.density_g_ml is not None:
-        _refuse_amount(receipt.density_g_ml, least=1e-3)
-    for day in (receipt.on, receipt.expires):
-        _refuse_date(day)
-    _refuse_amount(receipt.amount, least=1e-6)
+        _refuse_amount(receipt.density_g_ml, least=LEAST)
+    _refuse_amount(receipt.amount, least=LEAST)
     id_ = LotId(SubjectId(clock.new_id()))
     shop.append([clock.event(About.LOT, id_, receipt)])
     return Written(lot_on_shelf(shop, id_, today))
@@ -70,16 +71,11 @@ def write(shop: Shop, clock: BenchClock, id_: LotId, body: Body, today: str, at_
     today : the shop's date, ISO 8601.
     at_ms : when, None: now.
 
-    Raises InputRefused ("amount-out-of-range", "date-unclear", "lot-struck-out").
+    Raises InputRefused ("amount-out-of-range", "day-unclear", "text-unusable", "lot-struck-out").
     """
-    if isinstance(body, LotUsed):
-        _refuse_amount(body.amount, least=1e-6)
-    if isinstance(body, LotCounted):
-        _refuse_amount(body.amount, least=0.0)
-    if isinstance(body, LotOpened):
-        _refuse_date(body.on)
+    kept = _checked(body)
     lot_on_shelf(shop, id_, today)
-    event = clock.event(About.LOT, id_, body, at_ms)
+    event = clock.event(About.LOT, id_, kept, at_ms)
     shop.append([event])
     shelf = lot_on_shelf(shop, id_, today)
     if not isinstance(body, LotCounted):
@@ -94,10 +90,41 @@ def _refuse_amount(amount: float, least: float) -> None:
         raise InputRefused("amount-out-of-range", amount, f"{least:g} to {MOST:g}", "", remedy)
 
 
-def _refuse_date(written: str) -> None:
-    try:
-        plain = not written or date.fromisoformat(written).isoformat() == written
-    except ValueError:
-        plain = False
-    if not plain:
-        raise InputRefused("date-unclear", short(written), "a date", "", "Write it as 2026-11-27.")
+def _day(written: str) -> str:
+    """A day as it is kept, "" for none."""
+    return day_told(written, date.min) if written.strip() else ""
+
+
+def _lines(receipt: LotReceived) -> LotReceived:
+    """The receipt with every word a line of its own, nothing in it that steers."""
+    stuff = replace(receipt.stuff, name=line_told(receipt.stuff.name, "a name", may_lack=True))
+    return replace(
+        receipt,
+        stuff=replace(stuff, id=line_told(stuff.id, "a material", longest=LONGEST_ID)),
+        number=line_told(receipt.number, "the number on the label", may_lack=True),
+        supplier=line_told(receipt.supplier, "the supplier", may_lack=True),
+        stored=line_told(receipt.stored, "where it stands", may_lack=True),
+        on=_day(receipt.on),
+        expires=_day(receipt.expires),
+    )
+
+
+def _checked(body: Body) -> Body:
+    """What happens to a lot, refused where it cannot be."""
+    match body:
+        case LotUsed(amount, why):
+            _refuse_amount(amount, least=LEAST)
+            body = LotUsed(amount, line_told(why, "a reason", may_lack=True))
+        case LotCounted(amount):
+            _refuse_amount(amount, least=0.0)
+        case LotOpened(on):
+            body = LotOpened(_day(on))
+        case LotMoved(stored):
+            body = LotMoved(line_told(stored, "where it stands"))
+        case LotDiscarded(why):
+            body = LotDiscarded(line_told(why, "a reason", may_lack=True))
+        case LotRecalled(why):
+            body = LotRecalled(line_told(why, "a reason"))
+        case Noted():
+            body = replace(body, text=line_told(body.text, "a note", longest=LONGEST_NOTE))
+    return body

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from sqlalchemy import CTE, BigInteger, Connection, Select, String, and_, column, func, or_, select, values
 
-from moldwright.log.ids import LotId
+from moldwright.log.ids import LotId, SubjectId
 from moldwright.records.stock.lot import Moment
 from moldwright.records.store.tables import EVENT
 
@@ -46,7 +46,7 @@ def weighed_by(connection: Connection, since: Mapping[LotId, Moment], step: Step
     for start in range(0, len(lots), AT_ONCE):
         part = lots[start : start + AT_ONCE]
         for lot, span, mass_g in connection.execute(_summed(part, step)):
-            found[LotId(lot)][int(span)] += float(mass_g)
+            found[LotId(SubjectId(lot))][int(span)] += float(mass_g)
     for lot, span, mass_g in _struck(connection, since, step):
         found[lot][span] -= mass_g
     return {lot: dict(spans) for lot, spans in found.items()}
@@ -72,5 +72,5 @@ def _struck(connection: Connection, since: Mapping[LotId, Moment], step: Step) -
     lines = select(EVENT.c.undoes).where(EVENT.c.undoes.is_not(None)).distinct().cte("lines")
     order = select(EVENT.c.lot, EVENT.c.at_ms, EVENT.c.id, EVENT.c.mass_g).join(lines, EVENT.c.id == lines.c.undoes)
     for lot, at_ms, id_, mass_g in connection.execute(order.where(EVENT.c.lot.is_not(None))):
-        if at_ms >= step[0] and lot in since and (at_ms, id_) > since[LotId(lot)]:
-            yield LotId(lot), (at_ms - step[0]) // step[1], mass_g
+        if at_ms >= step[0] and lot in since and (at_ms, id_) > since[LotId(SubjectId(lot))]:
+            yield LotId(SubjectId(lot)), (at_ms - step[0]) // step[1], mass_g

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import shlex
-import sys
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -13,6 +12,7 @@ from typing import Any
 
 from moldwright.commission.keys import ValueKind, keys
 from moldwright.commission.values import value_of
+from moldwright.desk.asking import MOST_TRIES, typed_line
 from moldwright.desk.exits import words
 from moldwright.desk.inputs import is_file, is_folder
 from moldwright.desk.say import say
@@ -77,7 +77,6 @@ MAY_BE_NONE = frozenset(("mold.release", "mold.sealer", "cast.powder", "cast.bac
 YES_NO = {"yes": True, "no": False}
 WIDE = 100
 """Letters in a line of choices: our own."""
-MOST_TRIES, LONGEST_ANSWER = 50, 10_000
 ONLY_WATER = 'How much water does it displace ("1.90 l"), as there is no scan and no photo'
 NO_ORIGINAL = (
     "Answer with its unit, or stop here (Ctrl-C): moldwright photos prints the sheet for photos; a tape measure's "
@@ -278,14 +277,6 @@ def _check_scan(path: Path) -> None:
 
 
 def _input(prompt: str) -> str:
-    say(prompt, end="")
-    remedy = "Answer each question, or write the file by hand: docs/tutorial.md shows the smallest one."
-    try:
-        line = sys.stdin.readline(LONGEST_ANSWER)
-    except UnicodeDecodeError:
-        raise InputRefused("answers-no-text", "bytes that are no text", "UTF-8 text", "", remedy) from None
-    if not line:
-        raise InputRefused("answers-ended", "the input ended", "an answer to each question", "", remedy)
-    if len(line) == LONGEST_ANSWER:
-        raise InputRefused("answers-too-long", len(line), LONGEST_ANSWER, "characters in an answer", remedy)
-    return line
+    return typed_line(
+        prompt, "Answer each question, or write the file by hand: docs/tutorial.md shows the smallest one."
+    )

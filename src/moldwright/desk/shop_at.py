@@ -17,12 +17,15 @@ import typer
 from moldwright.desk.exits import ending
 from moldwright.desk.places import real_path
 from moldwright.errors import InputRefused
+from moldwright.text.shown import short
+from moldwright.units.system import UnitSystem
 
 if TYPE_CHECKING:
     from moldwright.records.clock import BenchClock
     from moldwright.records.shop import Shop
 
 SHOP, FILES, BENCH, BY = "MOLDWRIGHT_SHOP", "MOLDWRIGHT_FILES", "MOLDWRIGHT_BENCH", "MOLDWRIGHT_BY"
+UNITS = "MOLDWRIGHT_UNITS"
 ShopPlace = Annotated[
     str,
     typer.Option(
@@ -33,7 +36,27 @@ ShopPlace = Annotated[
         help="The shop's records: a file, or PostgreSQL's URL; left out, the file in your home.",
     ),
 ]
+Units = Annotated[
+    str,
+    typer.Option("--units", metavar="UNITS", envvar=UNITS, show_envvar=False, help="metric or us, for what is shown."),
+]
 By = Annotated[str, typer.Option("--by", metavar="NAME", envvar=BY, show_envvar=False, help="Who does it.")]
+
+
+def units_told(written: str) -> str:
+    """The units that are shown, refused where they are none.
+
+    Parameters
+    ----------
+    written : as it was typed.
+
+    Raises InputRefused ("unknown-choice").
+    """
+    if written not in list(UnitSystem):
+        raise InputRefused(
+            "unknown-choice", short(written), " or ".join(UnitSystem), "", "Write --units metric or --units us."
+        )
+    return written
 
 
 def shop_place(told: str) -> str:

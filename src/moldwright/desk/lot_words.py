@@ -1,0 +1,217 @@
+"""What is told of a lot: as a row, as lines, as JSON."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Any
+
+from moldwright.desk.amounts import show_amount
+from moldwright.log.any_events import Attached, Noted, Undone
+from moldwright.log.codes import short_code
+from moldwright.log.event import Body, Event
+from moldwright.log.lot_events import (
+    LotCounted,
+    LotDiscarded,
+    LotMoved,
+    LotOpened,
+    LotRecalled,
+    LotReceived,
+    LotUsed,
+)
+from moldwright.plan.needs import NeedUnit
+from moldwright.records.stock.left import Deviation, LotState
+from moldwright.records.stock.lot import Lot
+from moldwright.records.stock.shelf import OnShelf
+from moldwright.units import show_mass
+
+
+def shelf_tree(shelf: OnShelf) -> dict[str, Any]:
+    """A lot as JSON tells it: amounts in its unit, days as ISO 8601.
+
+    Parameters
+    ----------
+    shelf : the lot as it stands.
+    """
+    lot, received = shelf.lot, shelf.lot.received
+    return {
+        "id": lot.id,
+        "code": short_code(lot.id),
+        "kind": lot.stuff.kind,
+        "material": lot.stuff.id,
+        "name": lot.stuff.name,
+        "unit": lot.unit.value,
+        "left": shelf.left.amount,
+        "over": shelf.left.over,
+        "state": shelf.state.value,
+        "expires": shelf.expires,
+        "stored": lot.stored,
+        "number": lot.number,
+        "supplier": received.supplier,
+        "received": received.on,
+        "amount": received.amount,
+        "opened": lot.opened,
+        "life_days": received.life_days,
+        "density_g_ml": received.density_g_ml,
+        "weighed": shelf.left.weighed,
+        "not_counted_g": shelf.left.aside_g,
+        "recalled": lot.recalled,
+        "discarded": lot.discarded,
+        "notes": list(lot.notes),
+    }
+
+
+def name_of(lot: Lot) -> str:
+    """What a lot is of, for people.
+
+    Parameters
+    ----------
+    lot : the lot.
+    """
+    return lot.stuff.name or lot.stuff.id
+
+
+def row_of(shelf: OnShelf, units: str, first: bool) -> str:
+    """A lot as a row of the list.
+
+    Parameters
+    ----------
+    shelf : the lot as it stands.
+    units : "metric" or "us".
+    first : whether it is the one to take.
+    """
+    lot = shelf.lot
+    there = "" if shelf.state is LotState.DISCARDED else show_amount(shelf.left.amount, lot.unit, units)
+    keeps = f"keeps to {shelf.expires}" if shelf.expires else ""
+    told = [keeps, lot.stored, f"number {lot.number}" if lot.number else "", "take this first" if first else ""]
+    row = f"{short_code(lot.id)}  {there:>14}  {shelf.state.value:<9}  {' · '.join(part for part in told if part)}"
+    return "\n".join([f"  {row.rstrip()}", *(f"      {line}" for line in warnings(shelf, units))])
+
+
+def warnings(shelf: OnShelf, units: str) -> list[str]:
+    """What must be known before a lot is used.
+
+    Parameters
+    ----------
+    shelf : the lot as it stands.
+    units : "metric" or "us".
+    """
+    lot, left = shelf.lot, shelf.left
+    lines = []
+    if lot.recalled is not None:
+        lines.append(f"! recalled: {lot.recalled}. Not to be used; look at what was made of it.")
+    if shelf.state is LotState.EXPIRED:
+        lines.append(f"! expired on {shelf.expires}: its data sheet tells whether and how it may be tested and used.")
+    if left.over:
+        over = show_amount(left.over, lot.unit, units)
+        lines.append(f"! the log says {over} more were used than there were: count it (moldwright lot count).")
+    if left.aside_g:
+        aside = show_mass(left.aside_g, units)
+        lines.append(f"! {aside} were weighed of it; they do not count, as its density is not known: count it by hand.")
+    return lines
+
+
+def lines_of(shelf: OnShelf, units: str) -> list[str]:
+    """A lot told at length.
+
+    Parameters
+    ----------
+    shelf : the lot as it stands.
+    units : "metric" or "us".
+    """
+    lot, received = shelf.lot, shelf.lot.received
+    life = f"{received.life_days} days once it is open" if received.life_days is not None else ""
+    rows = [
+        ("code", short_code(lot.id)),
+        ("left", show_amount(shelf.left.amount, lot.unit, units)),
+        ("state", shelf.state.value),
+        ("keeps to", shelf.expires or "not known"),
+        ("keeps", life),
+        ("opened", lot.opened),
+        ("stands", lot.stored),
+        ("number", lot.number),
+        ("supplier", received.supplier),
+        ("came in", f"{show_amount(received.amount, lot.unit, units)} on {received.on}"),
+        ("discarded", lot.discarded or ("yes" if lot.discarded is not None else "")),
+        *(("note", note) for note in lot.notes),
+    ]
+    title = f"{name_of(lot)}  ({' '.join(filter(None, (lot.stuff.kind, lot.stuff.id)))})"
+    shown = [f"  {name:<10} {text}" for name, text in rows if text]
+    return [title, *shown, *(f"  {line}" for line in warnings(shelf, units))]
+
+
+def counted_words(counted: Deviation, unit: NeedUnit, units: str) -> str:
+    """What a count found.
+
+    Parameters
+    ----------
+    counted : found and said.
+    unit : the lot's.
+    units : "metric" or "us".
+    """
+    said, found = (show_amount(max(each, 0.0), unit, units) for each in (counted.said, counted.found))
+    if counted.more == 0.0:
+        return f"As the log said: {found}."
+    off = show_amount(abs(counted.more), unit, units)
+    told = "less than nothing" if counted.said < 0 else said
+    return (
+        f"{found} on the shelf, {told} by the log: {off} {'more' if counted.more > 0 else 'less'}. It counts from here."
+    )
+
+
+def moment(at_ms: int) -> str:
+    """A time as the shop's clock shows it.
+
+    Parameters
+    ----------
+    at_ms : milliseconds since 1970-01-01 UTC.
+    """
+    return f"{datetime.fromtimestamp(at_ms / 1000):%Y-%m-%d %H:%M}"
+
+
+def event_line(event: Event, unit: NeedUnit, units: str, gone: bool) -> str:
+    """One line of a lot's log, with the code by which it is struck out.
+
+    Parameters
+    ----------
+    event : of the lot.
+    unit : the lot's.
+    units : "metric" or "us".
+    gone : whether a line goes through it.
+    """
+    words = happened(event.body, unit, units)
+    told = f"struck out: {words}" if gone else words
+    return f"  {moment(event.at_ms)}  {short_code(event.id)}  {told}{f'  ({event.by})' if event.by else ''}"
+
+
+def happened(body: Body, unit: NeedUnit, units: str) -> str:  # noqa: PLR0911
+    """What happened to a lot, in words.
+
+    Parameters
+    ----------
+    body : of an event.
+    unit : the lot's.
+    units : "metric" or "us".
+    """
+    match body:
+        case LotReceived(amount=amount):
+            return f"came in, {show_amount(amount, unit, units)}"
+        case LotOpened(on):
+            return f"opened on {on}"
+        case LotCounted(amount):
+            return f"counted, {show_amount(amount, unit, units)}"
+        case LotUsed(amount, why):
+            return f"used, {show_amount(amount, unit, units)}{f': {why}' if why else ''}"
+        case LotMoved(stored):
+            return f"moved to {stored}"
+        case LotDiscarded(why):
+            return f"discarded{f': {why}' if why else ''}"
+        case LotRecalled(why):
+            return f"recalled: {why}"
+        case Noted(text=text):
+            return f"note: {text}"
+        case Attached(text=text):
+            return f"file: {text}"
+        case Undone(event, why):
+            return f"a line through {short_code(event)}{f': {why}' if why else ''}"
+        case _:
+            return "something that this version does not know"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
+from functools import partial
 from pathlib import Path
 
 from moldwright.desk.amounts import read_amount
@@ -43,7 +44,7 @@ class Arrival:
 
 
 QUESTIONS: Mapping[str, str] = {
-    "material": "What came in, as the plans' lists call it (moldwright materials list; a name of your own is asked for)",
+    "material": "What came in, as the plans' lists call it (a word that is in no list is a material of your own)",
     "amount": 'How much ("5 kg", "2 lb 4 oz", "500 ml", "12")',
     "number": "Which number is on its label (Enter: none)",
     "supplier": "From whom (Enter: not told)",
@@ -93,13 +94,13 @@ def asked_for(shop: Shop, ask: Ask) -> Arrival:
     known = known_to(shop, (), date.today().isoformat())
     typed: dict[str, str] = {}
     for key, words in QUESTIONS.items():
-        typed[key] = answer_to(ask, f"{words}: ", lambda answer, key=key: _check(typed, key, answer, known))
+        typed[key] = answer_to(ask, f"{words}: ", partial(_check, typed, key, known))
         if key == "material" and not _is_known(typed[key], known):
             typed["name"] = answer_to(ask, "It is in no list: what is it called: ", _some)
     return Arrival(**typed)
 
 
-def _check(typed: Mapping[str, str], key: str, answer: str, known: Iterable[Offer]) -> None:
+def _check(typed: Mapping[str, str], key: str, known: Iterable[Offer], answer: str) -> None:
     """Refuse an answer that no lot can have."""
     match key:
         case "material":

@@ -130,14 +130,14 @@ def moment_told(written: str) -> int | None:
 
 
 @dataclass(frozen=True, slots=True)
-class Listed:
-    """The lots of one material: those to use in their turn, then the others."""
+class ListedLots:
+    """The lots of one material: those to use in their turn, then the others; `first`: where there is a choice."""
 
     shelves: tuple[OnShelf, ...]
     first: LotId | None
 
 
-def listed(shop: Shop, wanted: str, all_: bool) -> tuple[Listed, ...]:
+def listed(shop: Shop, wanted: str, all_: bool) -> tuple[ListedLots, ...]:
     """Lots by material, each material's in their turn.
 
     Parameters
@@ -159,11 +159,11 @@ def listed(shop: Shop, wanted: str, all_: bool) -> tuple[Listed, ...]:
     return tuple(_in_turn(group) for group in groups.values())
 
 
-def _in_turn(group: Iterable[OnShelf]) -> Listed:
+def _in_turn(group: Iterable[OnShelf]) -> ListedLots:
     shelves = list(group)
     ready = in_turn(shelves)
     rest = [shelf for shelf in shelves if shelf not in ready]
-    return Listed((*ready, *rest), ready[0].lot.id if ready else None)
+    return ListedLots((*ready, *rest), ready[0].lot.id if len(ready) > 1 else None)
 
 
 def strike(doing: Doing, written: str, why: str) -> tuple[Event, NeedUnit]:

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import csv
-import io
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
 from moldwright.desk.amounts import show_amount
 from moldwright.desk.asking import typed_line
+from moldwright.desk.csv_file import Cell, write_csv
 from moldwright.desk.lot_add import Arrival, add, asked_for
-from moldwright.desk.lot_doing import Doing, Listed, count, happen, listed, log_of, lot_meant, strike, today, use
+from moldwright.desk.lot_doing import Doing, ListedLots, count, happen, listed, log_of, lot_meant, strike, today, use
 from moldwright.desk.lot_words import (
     counted_words,
     event_line,
@@ -24,7 +23,6 @@ from moldwright.desk.lot_words import (
 )
 from moldwright.desk.say import say, say_json
 from moldwright.desk.shop_at import bench_clock, opened, units_told
-from moldwright.desk.whole_file import write_whole
 from moldwright.log.codes import short_code
 from moldwright.log.event import Body
 from moldwright.log.ids import LotId, SubjectId
@@ -85,7 +83,7 @@ def list_shown(material: str, everything: bool, table: Path | None, place: str, 
     with opened(place) as shop:
         found = listed(shop, material, everything)
     if table is not None:
-        write_whole(table, _table(found).encode("utf-8"))
+        write_csv(table, COLUMNS, _rows(found))
     if as_json:
         say_json({"lots": [{**shelf_tree(s), "next": s.lot.id == g.first} for g in found for s in g.shelves]})
         return
@@ -102,21 +100,11 @@ def _heading(shelf: OnShelf) -> str:
     return f"{name_of(shelf.lot)}  ({' '.join(filter(None, (stuff.kind, stuff.id)))})"
 
 
-def _table(found: Sequence[Listed]) -> str:
-    """The lots as a table (RFC 4180); a text that a table's program would take for a formula gets an apostrophe."""
-    text = io.StringIO()
-    rows = csv.writer(text)
-    rows.writerow(COLUMNS)
+def _rows(found: Sequence[ListedLots]) -> Iterator[Sequence[Cell]]:
     for group in found:
         for shelf in group.shelves:
             tree = shelf_tree(shelf)
-            rows.writerow([_cell(tree[name]) for name in COLUMNS])
-    return text.getvalue()
-
-
-def _cell(value: Any) -> Any:
-    formula = isinstance(value, str) and value[:1] in ("=", "+", "-", "@", "\t", "\r")
-    return f"'{value}" if formula else value
+            yield [tree[name] for name in COLUMNS]
 
 
 def lot_shown(which: str, place: str, units: str, as_json: bool) -> None:
@@ -243,7 +231,7 @@ def struck_shown(event: str, why: str, who: Who, units: str, as_json: bool) -> N
 
 
 def _short(shelf: OnShelf, units: str) -> str:
-    there = "" if shelf.state is LotState.DISCARDED else f"{show_amount(shelf.left.amount, shelf.lot.unit, units)} "
+    there = "" if shelf.state is LotState.DISCARDED else f"{show_amount(shelf.left.amount, shelf.lot.unit, units)} of "
     return f"{there}{name_of(shelf.lot)}, {short_code(shelf.lot.id)}"
 
 

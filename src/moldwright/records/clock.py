@@ -17,15 +17,24 @@ def now_ms() -> int:
     return time.time_ns() // 1_000_000
 
 
+UNSET_MS = 1_767_225_600_000
+"""2026-01-01 UTC: a clock that says less was never set."""
+SLIGHT_MS = 10 * 60_000
+"""Clocks of benches differ, and are set right by so much without harm: 10 min. Our own choice."""
+
+
 class BenchClock:
     """Ids and events of one bench.
+
+    Ids go on rising from the last one. So do the times of what happens now, where the clock was set back slightly or
+    was never set. Set back by more, it is believed: what was written before was ahead, and the store tells the doubt.
 
     Parameters
     ----------
     bench : the device's name.
     by : who works at it, "" where nobody said.
     now : the clock.
-    last_ms : the newest time that this bench has written already; a clock that was set back goes on from it.
+    last_ms : of the newest id that this bench has written already.
     """
 
     def __init__(self, bench: str, by: str = "", now: Callable[[], int] = now_ms, last_ms: int = 0) -> None:
@@ -38,14 +47,20 @@ class BenchClock:
 
     def new_id(self) -> str:
         """A UUID of version 7 above all before it."""
+        return self._next()[0]
+
+    def _next(self) -> tuple[str, int]:
+        """An id, and when it is now."""
         with self._lock:
-            at_ms = max(self._now(), self._last_ms)
+            reading = self._now()
+            at_ms = max(reading, self._last_ms)
             more = secrets.randbits(40) + 1
             chance = (
                 self._chance + more if at_ms == self._last_ms and self._chance else secrets.randbits(RANDOM_BITS - 2)
             )
             self._last_ms, self._chance = at_ms, chance
-            return uuid7(at_ms, chance)
+            slight = at_ms - reading <= SLIGHT_MS or reading < UNSET_MS
+            return uuid7(at_ms, chance), at_ms if slight else reading
 
     def event(self, about: About, subject: SubjectId, body: Body, at_ms: int | None = None) -> Event:
         """An event of now, or of when it was told to have been.
@@ -54,7 +69,7 @@ class BenchClock:
         ----------
         about, subject : what it is about.
         body : what happened.
-        at_ms : when, None: now; never before what this bench wrote last.
+        at_ms : when, None: now.
         """
-        new = EventId(self.new_id())
-        return Event(new, about, subject, self._last_ms if at_ms is None else at_ms, self.bench, self.by, body)
+        new, now = self._next()
+        return Event(EventId(new), about, subject, now if at_ms is None else at_ms, self.bench, self.by, body)

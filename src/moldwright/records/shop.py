@@ -5,36 +5,29 @@ from __future__ import annotations
 import zlib
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
-from typing import Any
 
 from sqlalchemy import Connection, Engine, func, select
-from sqlalchemy.dialects import postgresql, sqlite
 
 from moldwright.errors import InputRefused, RecordConflict
 from moldwright.log.event import About, Event
-from moldwright.log.ids import EventId, PlanId, SubjectId
+from moldwright.log.ids import PlanId, SubjectId
 from moldwright.log.uuid7 import time_ms
 from moldwright.plan.json_text import plan_from_json
 from moldwright.plan.plan import Plan
 from moldwright.records.clock import now_ms
-from moldwright.records.store.engine import READING, SQLITE, engine_for, write_ahead
-from moldwright.records.store.rows import event_of, row_of
+from moldwright.records.doubts import Doubt
+from moldwright.records.store.append import DOUBTS, Appended, append_within, inserting
+from moldwright.records.store.engine import engine_for, reading_options, write_ahead
+from moldwright.records.store.faults import faults_told, in_the_way
+from moldwright.records.store.rows import event_of
 from moldwright.records.store.schema import brought_up
 from moldwright.records.store.tables import EVENT, PLAN
 
-AT_ONCE = 500
-"""Rows of one statement."""
-
-
-@dataclass(frozen=True, slots=True)
-class Appended:
-    """What became of events that were sent: ids that are new, in their order, and those that were there already."""
-
-    new: tuple[EventId, ...]
-    known: tuple[EventId, ...]
+__all__ = ["Appended", "Shop", "append_within", "inserting", "open_shop"]
+TRIES = 3
+"""How often events are sent where two transactions stood in each other's way."""
 
 
 class Shop:
@@ -44,10 +37,13 @@ class Shop:
     ----------
     engine : its database.
     files : the folder of its photos and files, which need not be there yet; None: nobody told it.
+
+    `doubts` gathers what was odd about the times of what was kept.
     """
 
     def __init__(self, engine: Engine, files: Path | None = None) -> None:
         self.engine, self._files = engine, files
+        self.doubts: list[Doubt] = []
 
     @property
     def files(self) -> Path:
@@ -59,15 +55,20 @@ class Shop:
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:
-        """One state of the store, read; nobody who writes waits for it."""
-        with self.engine.execution_options(**{READING: True}).connect() as connection:
-            yield connection
+        """One state of the store, read; nobody who writes waits for it.
+
+        What a driver raises becomes InputRefused here and in `writing` (`store/faults.py`).
+        """
+        with faults_told(self.engine), self.engine.execution_options(**reading_options(self.engine)).connect() as found:
+            yield found
 
     @contextmanager
     def writing(self) -> Iterator[Connection]:
         """A transaction that is kept whole or not at all."""
-        with self.engine.begin() as connection:
+        with faults_told(self.engine), self.engine.begin() as connection:
+            told = connection.info[DOUBTS] = []
             yield connection
+        self.doubts += told
 
     def append(self, events: Iterable[Event]) -> Appended:
         """Keep events; returns when they are on the disk. One that is there already counts once.
@@ -78,8 +79,15 @@ class Shop:
 
         Raises RecordConflict ("event-differs") where another event has that id.
         """
-        with self.writing() as connection:
-            return append_within(connection, events)
+        sent = tuple(events)
+        for turn in range(1, TRIES + 1):
+            try:
+                with self.writing() as connection:
+                    return append_within(connection, sent)
+            except InputRefused as refused:
+                if turn == TRIES or not in_the_way(refused):
+                    raise
+        raise AssertionError
 
     def events_of(self, subject: SubjectId) -> tuple[Event, ...]:
         """All events of one subject, in the order in which they happened.
@@ -125,7 +133,12 @@ class Shop:
         """
         plan = plan_from_json(text)
         id_ = PlanId(sha256(text.encode()).hexdigest())
-        row = {"id": id_, "name": plan.name, "kept_ms": now_ms(), "packed": zlib.compress(text.encode(), 9)}
+        row = {
+            "id": id_,
+            "name": plan.name.replace("\0", " "),
+            "kept_ms": now_ms(),
+            "packed": zlib.compress(text.encode(), 9),
+        }
         with self.writing() as connection:
             connection.execute(inserting(connection, PLAN).on_conflict_do_nothing(), row)
         return id_
@@ -169,8 +182,9 @@ def open_shop(place: str, files: Path | None = None) -> Shop:
     """
     engine = engine_for(place)
     try:
-        brought_up(engine, place)
-        write_ahead(engine)
+        with faults_told(engine):
+            brought_up(engine, place)
+            write_ahead(engine)
     except BaseException:
         engine.dispose()
         raise
@@ -185,58 +199,3 @@ def files_beside(place: str) -> Path | None:
     place : as `open_shop` takes it.
     """
     return None if "://" in place else Path(place.removesuffix(".db") + ".files")
-
-
-def append_within(connection: Connection, events: Iterable[Event]) -> Appended:
-    """Keep events within a transaction that holds more.
-
-    Parameters
-    ----------
-    connection : of `Shop.writing`.
-    events : any.
-    """
-    rows = [row_of(event) for event in events]
-    new: set[EventId] = set()
-    known: list[EventId] = []
-    for start in range(0, len(rows), AT_ONCE):
-        part = rows[start : start + AT_ONCE]
-        kept = inserting(connection, EVENT).values(part).on_conflict_do_nothing().returning(EVENT.c.id)
-        added = {EventId(id_) for id_ in connection.execute(kept).scalars()}
-        _refuse_others(connection, part)
-        new |= added
-        known += _again([EventId(row["id"]) for row in part], added)
-    return Appended(tuple(sorted(new)), tuple(known))
-
-
-def _again(sent: Sequence[EventId], added: set[EventId]) -> list[EventId]:
-    """What was sent but was there already, by this very batch too."""
-    left = set(added)
-    again = []
-    for id_ in sent:
-        if id_ in left:
-            left.remove(id_)
-        else:
-            again.append(id_)
-    return again
-
-
-def _refuse_others(connection: Connection, sent: Sequence[dict[str, Any]]) -> None:
-    """What has an id that is kept must be that very event."""
-    order = select(EVENT).where(EVENT.c.id.in_([row["id"] for row in sent]))
-    there = {row.id: row for row in connection.execute(order)}
-    for row in sent:
-        kept = there[row["id"]]
-        if any(getattr(kept, name) != value for name, value in row.items()):
-            remedy = "Two benches made one id, or one was changed after it was sent: write it down as a new event."
-            raise RecordConflict("event-differs", row["id"], f"the {kept.kind} that is kept", "", remedy)
-
-
-def inserting(connection: Connection, table: Any) -> Any:
-    """An INSERT that can pass over what is there already, in the words of this database.
-
-    Parameters
-    ----------
-    connection : whose.
-    table : into which.
-    """
-    return sqlite.insert(table) if connection.dialect.name == SQLITE else postgresql.insert(table)

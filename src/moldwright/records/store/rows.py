@@ -4,22 +4,51 @@ from __future__ import annotations
 
 from typing import Any
 
-from sqlalchemy import Row
+from sqlalchemy import Row, String
 
+from moldwright.errors import InputRefused
 from moldwright.log.any_events import Undone
 from moldwright.log.event import About, Body, Event
 from moldwright.log.ids import EventId, SubjectId
 from moldwright.log.json_text import body_of, body_text, kind_of
 from moldwright.log.run_events import Weighed
+from moldwright.log.uuid7 import is_uuid7
+from moldwright.records.store.tables import EVENT
+from moldwright.text.shown import shown
+
+LATEST_MS = 1 << 48
+"""A UUID of version 7 holds no later time."""
+WIDE = {column.name: column.type.length for column in EVENT.c if isinstance(column.type, String)}
+"""How many letters a column takes, None for any number."""
 
 
 def row_of(event: Event) -> dict[str, Any]:
-    """The columns of an event.
+    """The columns of an event, which both engines take.
 
     Parameters
     ----------
     event : any.
+
+    Raises InputRefused ("event-unwritable") where it is none that a bench could have written.
     """
+    row = _columns(event)
+    wrong = next((name for name, value in row.items() if not _taken(name, value)), "")
+    if wrong or not is_uuid7(event.id):
+        what = f"{row['kind']}, {wrong or 'id'}: {shown(row[wrong or 'id'])}"
+        remedy = "Write it down anew, in plain letters and with a time that is one."
+        raise InputRefused("event-unwritable", what, "an event", "", remedy)
+    return row
+
+
+def _taken(name: str, value: Any) -> bool:
+    """Whether a column takes a value: no half letters, no NUL, not too long, a time that can be."""
+    if isinstance(value, str):
+        whole = value.isascii() or not any("\ud800" <= letter <= "\udfff" for letter in value)
+        return whole and "\0" not in value and len(value) <= (WIDE[name] or len(value))
+    return name != "at_ms" or 0 <= value < LATEST_MS
+
+
+def _columns(event: Event) -> dict[str, Any]:
     body = event.body
     return {
         "id": event.id,
@@ -50,6 +79,12 @@ def event_of(row: Row[Any]) -> Event:
     Parameters
     ----------
     row : of `EVENT`.
+
+    Raises InputRefused ("event-unreadable") where it is damaged.
     """
-    body = body_of(row.kind, row.body)
-    return Event(EventId(row.id), About(row.about), SubjectId(row.subject), row.at_ms, row.bench, row.by, body)
+    try:
+        about, body = About(row.about), body_of(row.kind, row.body)
+    except (ValueError, TypeError):
+        remedy = "`moldwright shop check` tells what is amiss."
+        raise InputRefused("event-unreadable", shown(row.id), "an event of this version", "", remedy) from None
+    return Event(EventId(row.id), about, SubjectId(row.subject), row.at_ms, row.bench, row.by, body)

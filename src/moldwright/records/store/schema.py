@@ -7,7 +7,7 @@ from importlib import import_module
 from sqlalchemy import Column, Connection, Engine, MetaData, String, Table, inspect, select
 
 from moldwright.errors import InputRefused
-from moldwright.records.store.engine import READING
+from moldwright.records.store.engine import reading_options
 
 KNOWN = ("0001",)
 """All versions of the tables, oldest first, by the names of their steps."""
@@ -53,7 +53,7 @@ def brought_up(engine: Engine, place: str) -> None:
 
     What does it is loaded only where there is something to do: it takes longer than opening a store.
     """
-    with engine.execution_options(**{READING: True}).connect() as connection:
+    with engine.execution_options(**reading_options(engine)).connect() as connection:
         version = version_of(connection)
     if version != newest():
         import_module(MIGRATE).migrate(engine, place)

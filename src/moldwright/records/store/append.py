@@ -1,0 +1,100 @@
+"""Events added to the store: each once, in one transaction with whatever belongs to it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from sqlalchemy import Connection, select
+from sqlalchemy.dialects import postgresql, sqlite
+
+from moldwright.errors import RecordConflict
+from moldwright.log.event import Event
+from moldwright.log.ids import EventId
+from moldwright.records.clock import now_ms
+from moldwright.records.doubts import Doubt, doubts
+from moldwright.records.store.engine import SQLITE
+from moldwright.records.store.rows import row_of
+from moldwright.records.store.tables import EVENT
+
+AT_ONCE = 500
+"""Rows of one statement."""
+DOUBTS = "doubts"
+"""Where a connection keeps what is doubtful until its transaction is kept."""
+
+
+@dataclass(frozen=True, slots=True)
+class Appended:
+    """What became of events that were sent: ids that are new, in their order, and those that were there already.
+
+    `doubts`: of those whose times make no sense; they are kept all the same.
+    """
+
+    new: tuple[EventId, ...]
+    known: tuple[EventId, ...]
+    doubts: tuple[Doubt, ...] = ()
+
+
+def append_within(connection: Connection, events: Iterable[Event]) -> Appended:
+    """Keep events within a transaction that holds more.
+
+    Parameters
+    ----------
+    connection : of `Shop.writing`.
+    events : any.
+
+    Raises RecordConflict ("event-differs"), InputRefused ("event-unwritable"). They go in by their ids, so that two who
+    send the same ones wait for each other once and not crosswise.
+    """
+    sent = sorted(events, key=lambda event: event.id)
+    rows = [row_of(event) for event in sent]
+    new: list[EventId] = []
+    known: list[EventId] = []
+    for start in range(0, len(rows), AT_ONCE):
+        part = rows[start : start + AT_ONCE]
+        order = inserting(connection, EVENT).on_conflict_do_nothing().returning(EVENT.c.id)
+        added = {EventId(id_) for id_ in connection.execute(order, part).scalars()}
+        again = _again(part, added)
+        _refuse_others(connection, again)
+        known += [EventId(row["id"]) for row in again]
+        new += sorted(added)
+    found = doubts(sent, now_ms())
+    connection.info.setdefault(DOUBTS, []).extend(found)
+    return Appended(tuple(new), tuple(known), found)
+
+
+def inserting(connection: Connection, table: Any) -> Any:
+    """An INSERT that can pass over what is there already, in the words of this database.
+
+    Parameters
+    ----------
+    connection : whose.
+    table : into which.
+    """
+    return sqlite.insert(table) if connection.dialect.name == SQLITE else postgresql.insert(table)
+
+
+def _again(sent: Sequence[Mapping[str, Any]], added: set[EventId]) -> list[Mapping[str, Any]]:
+    """What was sent but was there already, by this very batch too."""
+    left = set(added)
+    again = []
+    for row in sent:
+        if row["id"] in left:
+            left.remove(row["id"])
+        else:
+            again.append(row)
+    return again
+
+
+def _refuse_others(connection: Connection, again: Sequence[Mapping[str, Any]]) -> None:
+    """What has an id that is kept must be that very event."""
+    if not again:
+        return
+    order = select(EVENT).where(EVENT.c.id.in_([row["id"] for row in again]))
+    there = {row.id: row for row in connection.execute(order)}
+    for row in again:
+        kept = there[row["id"]]
+        if any(getattr(kept, name) != value for name, value in row.items()):
+            remedy = "Two benches made one id, or one was changed after it was sent: write it down as a new event."
+            raise RecordConflict("event-differs", row["id"], f"the {kept.kind} that is kept", "", remedy)

@@ -12,6 +12,7 @@ from moldwright.log.event import About, Body, Event
 from moldwright.log.ids import EventId, PlanId, SubjectId
 from moldwright.log.run_events import CupRef, Started
 from moldwright.log.uuid7 import uuid7
+from moldwright.plan.clocks import CurePlan, Curing
 from moldwright.plan.coats import CoatPlan, Gesture, PigmentColor
 from moldwright.plan.ids import CoatId, MixId, StepId
 from moldwright.plan.lines import Line
@@ -52,8 +53,10 @@ def step(
     mixes: tuple[MixId, ...] = (),
     coat: CoatId | None = None,
     closes: tuple[Range, str] | None = None,
+    cures: tuple[Curing, ...] = (),
 ) -> StepPlan:
     made = StepPlan(StepId(id_), phase, coat, per, Line(""), 5.0, wait_min, (), (), (), (), (), mixes, None, ())
+    made = replace(made, cures=cures)
     return made if closes is None else replace(made, closes_min=closes[0], closes_for=StepId(closes[1]))
 
 
@@ -88,15 +91,23 @@ STEPS = (
     step("release", Phase.BEFORE_RUBBER, wait_min=Range(10.0, 20.0, 60.0)),
     step("coat-1-mix", Phase.COAT, mixes=(COAT_CUP,), coat=COAT_1),
     step("coat-1", Phase.COAT, coat=COAT_1),
-    step("coat-1-look", Phase.COAT, coat=COAT_1, wait_min=Range(60.0, 90.0, 120.0)),
+    step("coat-1-look", Phase.COAT, coat=COAT_1, wait_min=Range(60.0, 90.0, 120.0), cures=(Curing.RUBBER,)),
     step("hold", Phase.GLOVE, coat=None),
-    step("cure", Phase.OFF_ORIGINAL, wait_min=Range(600.0, 900.0, 1200.0)),
+    step("cure", Phase.OFF_ORIGINAL, wait_min=Range(600.0, 900.0, 1200.0), cures=(Curing.RUBBER,)),
     step("powder-dry", Phase.MOLD_READY, Per.BATCH, Range(60.0, 120.0, 240.0)),
     step("wash", Phase.MOLD_READY, Per.CAST, Range(30.0, 40.0, 50.0)),
     step("seat", Phase.MOLD_READY, Per.CAST),
-    step("skin", Phase.SKIN, Per.CAST, Range(8.0, 20.0, 32.0), (SKIN_CUP,), closes=(Range.exactly(32.0), "fill")),
+    step(
+        "skin",
+        Phase.SKIN,
+        Per.CAST,
+        Range(8.0, 20.0, 32.0),
+        (SKIN_CUP,),
+        closes=(Range.exactly(32.0), "fill"),
+        cures=(Curing.SKIN,),
+    ),
     step("fill", Phase.BACK_FILL, Per.CAST, None, (FILL_CUP,)),
-    step("set", Phase.SETTING, Per.CAST, Range(50.0, 65.0, 100.0)),
+    step("set", Phase.SETTING, Per.CAST, Range(50.0, 65.0, 100.0), cures=(Curing.SKIN, Curing.BACK_FILL)),
     step("demold", Phase.OUT_OF_MOLD, Per.CAST),
     step("flash", Phase.DRESSING, Per.CAST),
     step("wax", Phase.WAXING, Per.CAST, Range(20.0, 30.0, 60.0)),
@@ -105,6 +116,11 @@ STEPS = (
     step("rest", Phase.LAST, Per.BATCH, Range(30.0, 60.0, 240.0)),
     step("clean", Phase.LAST, Per.BATCH),
     step("store", Phase.LAST, Per.EDITION),
+)
+CURES = (
+    CurePlan(Curing.RUBBER, Range.exactly(60.0), Range.exactly(2400.0)),
+    CurePlan(Curing.SKIN, Range(40.0, 60.0, 80.0), Range.exactly(300.0)),
+    CurePlan(Curing.BACK_FILL, Range(40.0, 60.0, 80.0), Range.exactly(300.0)),
 )
 MOLD_STEPS = tuple(each.id for each in STEPS[:7])
 
@@ -121,6 +137,7 @@ def bench_plan(count_: int = 3) -> Plan:
         mixes=MIXES,
         steps=STEPS,
         cautions=(),
+        cures=CURES,
         temperature_c=22.0,
         scale_g=0.1,
         marks_ml=None,

@@ -3,21 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
+from math import fsum
 
 from moldwright.bench.acts import Act, PlannedAct
+from moldwright.bench.clocks import SECOND_MS, Clocks
 from moldwright.bench.cup_now import ClockStage, CupClockNow, CupNow, CupState
 from moldwright.bench.done import ActEntry, Acts
 from moldwright.bench.fillings import CupFilling, Fillings
 from moldwright.bench.now import LAST_SHARE
-from moldwright.bench.targets import targets
-from moldwright.bench.waits import SECOND_MS
+from moldwright.bench.pace import Pace
+from moldwright.bench.targets import Targets, targets
 from moldwright.cure.potlife import mass_factor
 from moldwright.log.run_events import CupRef
 from moldwright.mixing.share import part_of
+from moldwright.plan.clocks import curing_in
 from moldwright.plan.ids import MixId
-from moldwright.plan.mixes import MixPlan
+from moldwright.plan.mixes import MixPlan, TaskKind
 
 HEAVIER = 1.01
 """From so many times its planned mass on a cup's clock is shortened: our own."""
@@ -25,11 +28,13 @@ HEAVIER = 1.01
 
 @dataclass(frozen=True, slots=True)
 class Bench:
-    """What the cups are told from: the plan's, what is written of acts and cups, the scale's step and the moment."""
+    """What the cups are told from: the plan's, what is written of acts and cups, by what times go, the scale's step and
+    the moment."""
 
     mixes: Mapping[MixId, MixPlan]
     acts: Acts
     fillings: Mapping[tuple[MixId, int], Fillings]
+    clocks: Clocks
     step_g: float
     now_ms: int
 
@@ -78,29 +83,66 @@ def _done_since(known: Fillings, laid_ms: int | None, written: ActEntry) -> bool
 
 
 def _cup(mix: MixPlan, act: PlannedAct, ref: CupRef, filling: CupFilling, laid_ms: int | None, bench: Bench) -> CupNow:
-    told = targets(part_of(mix, filling.share, bench.step_g), filling, bench.step_g)
-    state = told.state
-    if filling.gelled_ms is not None:
-        state = CupState.GELLED
-    elif filling.poured_ms is not None:
-        state = CupState.ON_THE_WORK
+    lasts = bench.clocks.in_cup(curing_in(mix.for_.kind), filling.temperatures)
+    most_g = _most_g(mix, lasts)
+    own = replace(part_of(mix, filling.share, bench.step_g), most_g=most_g)
+    told = targets(own, filling, bench.step_g)
     ended = _first(filling.poured_ms, filling.gelled_ms, laid_ms if filling.in_g else None)
+    shorter = _shorter(mix, filling)
     return CupNow(
         ref=ref,
         mix=mix,
         act=act.act,
         share=filling.share,
-        state=state,
+        state=_state(told, filling),
         parts=told.parts,
-        clock=_clock(mix, filling, ended, bench),
+        clock=_clock(mix, filling, lasts, ended, bench.now_ms),
         put_right=told.put_right,
         refused=told.refused,
         poured_ms=filling.poured_ms,
         gelled_ms=filling.gelled_ms,
         used=filling.used,
         temperature_c=filling.temperatures[-1][1] if filling.temperatures else None,
+        out_in_s=None if mix.out_by_s is None else mix.out_by_s * shorter / lasts.now,
+        lasts_s=None if mix.work_by_s is None else mix.work_by_s * shorter / lasts.now,
+        most_g=most_g,
         settled=ended is not None,
     )
+
+
+def _state(told: Targets, filling: CupFilling) -> CupState:
+    if filling.gelled_ms is not None:
+        return CupState.GELLED
+    return CupState.ON_THE_WORK if filling.poured_ms is not None else told.state
+
+
+def _most_g(mix: MixPlan, lasts: Pace) -> float:
+    """The heaviest that a cup may be: in the warm what hands bring onto the work before it must be there."""
+    hand_s = by_hand_s(mix)
+    if lasts.now <= 1.0 or mix.out_by_s is None or hand_s <= 0.0:
+        return mix.most_g
+    left_s = mix.out_by_s / lasts.now - mixing_s(mix)
+    return min(mix.most_g, max(mix.mass_g, mix.mass_g * left_s / hand_s))
+
+
+def mixing_s(mix: MixPlan) -> float:
+    """How long a cup is mixed [s].
+
+    Parameters
+    ----------
+    mix : as planned.
+    """
+    return fsum(task.duration_s for task in mix.tasks if task.kind is TaskKind.MIX)
+
+
+def by_hand_s(mix: MixPlan) -> float:
+    """How long it takes to lay, pack or pour a cup [s].
+
+    Parameters
+    ----------
+    mix : as planned.
+    """
+    return fsum(task.duration_s for task in mix.tasks if task.kind not in (TaskKind.MIX, TaskKind.SWIRL))
 
 
 def _first(*times: int | None) -> int | None:
@@ -108,14 +150,13 @@ def _first(*times: int | None) -> int | None:
     return min((each for each in times if each is not None), default=None)
 
 
-def _clock(mix: MixPlan, filling: CupFilling, ended_ms: int | None, bench: Bench) -> CupClockNow | None:
+def _clock(mix: MixPlan, filling: CupFilling, lasts: Pace, ended_ms: int | None, now_ms: int) -> CupClockNow | None:
     if filling.met_ms is None or mix.work_by_s is None or mix.out_by_s is None:
         return None
-    shorter = _shorter(mix, filling)
-    work_by = filling.met_ms + round(shorter * mix.work_by_s * SECOND_MS)
-    out_by = filling.met_ms + round(shorter * mix.out_by_s * SECOND_MS)
-    now = bench.now_ms if ended_ms is None else min(bench.now_ms, ended_ms)
-    return CupClockNow(filling.met_ms, out_by, work_by, _stage(filling.met_ms, out_by, now))
+    shorter = _shorter(mix, filling) * SECOND_MS
+    work_by, out_by = (lasts.over(filling.met_ms, shorter * by_s) for by_s in (mix.work_by_s, mix.out_by_s))
+    until = now_ms if ended_ms is None else min(now_ms, ended_ms)
+    return CupClockNow(filling.met_ms, out_by, work_by, _stage(filling.met_ms, out_by, until))
 
 
 def _shorter(mix: MixPlan, filling: CupFilling) -> float:

@@ -10,6 +10,7 @@ from moldwright.bench.done import Acts
 from moldwright.bench.fillings import CupFilling, Fillings
 from moldwright.bench.find_acts import seconds
 from moldwright.bench.findings import Found, RunFinding
+from moldwright.cure.potlife import COLDEST_C, HOTTEST_C
 from moldwright.plan.ids import MixId
 from moldwright.plan.mixes import MeasuredBy
 from moldwright.plan.quantity import Dimension, Quantity
@@ -35,6 +36,7 @@ def find_cups(
         if cup.poured_ms is not None or (acts[cup.act].done_ms is not None and cup.gelled_ms is None):
             yield from _unfinished(cup)
         yield from _late(cup)
+        yield from (_temperature(cup, each) for _, each in filling.temperatures if not COLDEST_C <= each <= HOTTEST_C)
         told = [(Found.AFTER_POURING, each) for each in filling.late]
         told += [(Found.UNKNOWN_PART, each) for each in filling.strange]
         yield from (RunFinding(code, cup.act, cup=cup.ref, part=kind, event=id_) for code, (id_, kind) in told)
@@ -75,6 +77,11 @@ def _late(cup: CupNow) -> Iterator[RunFinding]:
         yield RunFinding(Found.POURED_LATE, cup.act, cup=cup.ref, quantities=(after, by))
     elif not cup.settled:
         yield RunFinding(Found.CUP_PAST, cup.act, cup=cup.ref, quantities=(by,))
+
+
+def _temperature(cup: CupNow, temperature_c: float) -> RunFinding:
+    told = (Quantity("cup.temperature", Dimension.TEMPERATURE, temperature_c),)
+    return RunFinding(Found.MIX_OUT_OF_RANGE, cup.act, cup=cup.ref, quantities=told)
 
 
 def _part(code: Found, cup: CupNow, part: PartNow) -> RunFinding:

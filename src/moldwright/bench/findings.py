@@ -32,6 +32,8 @@ class Found(StrEnum):
     PART_MISSING = "part-not-weighed"
     RATIO_OFF = "ratio-off"
     POURED_LATE = "poured-after-its-time"
+    CUP_TOO_LARGE = "cup-too-large-for-this-air"
+    MIX_OUT_OF_RANGE = "mix-temperature-out-of-range"
     CUP_PAST = "cup-past-its-time"
     AFTER_POURING = "weighed-after-pouring"
     THICKNESS_OFF = "coat-thickness-off"

@@ -7,6 +7,7 @@ from enum import StrEnum
 
 from moldwright.bench.acts import Act
 from moldwright.plan.steps import StepPlan
+from moldwright.ranges import Range
 
 
 class ActState(StrEnum):
@@ -63,6 +64,15 @@ class WaitEnds:
         """
         ends = (self.low_ms, self.likely_ms, self.high_ms)
         return tuple(WaitStage)[sum(now_ms >= end for end in ends)]
+
+
+@dataclass(frozen=True, slots=True)
+class AirNow:
+    """The shop's air as it was read; `at_ms`: when."""
+
+    at_ms: int
+    temperature_c: float
+    humidity_pct: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,6 +160,7 @@ class ActNow:
     why : the reason for which it is left out.
     struck : some of what was written of it has a line through it.
     holds : what keeps it from being begun; empty of one that is begun, done or left out.
+    wait_min : what it asks to wait in the air as it was last read [min]; None for no wait.
     """
 
     act: Act
@@ -160,6 +171,7 @@ class ActNow:
     why: str = ""
     struck: bool = False
     holds: tuple[HeldBy, ...] = ()
+    wait_min: Range | None = None
 
     @property
     def may_begin(self) -> bool:

@@ -6,20 +6,22 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from moldwright.bench.acts import Act, PlannedAct, planned_acts
+from moldwright.bench.clocks import clocks_of
 from moldwright.bench.cup_now import CupNow
 from moldwright.bench.cups import Bench, cups_now
 from moldwright.bench.done import act_of, written
 from moldwright.bench.fillings import Fillings, fillings
 from moldwright.bench.find_acts import find_acts
+from moldwright.bench.find_air import find_air, find_warm
 from moldwright.bench.find_cups import find_cups
 from moldwright.bench.find_measured import find_measured
 from moldwright.bench.findings import Found, RunFinding
 from moldwright.bench.frame import RunFrame, bodies, frame_of_standing
-from moldwright.bench.now import ActNow, ActState, WaitNow, WindowNow
+from moldwright.bench.now import ActNow, ActState, AirNow, WaitNow, WindowNow
 from moldwright.bench.standing_acts import acts_now, progress, waits_now, windows_now
 from moldwright.log.event import Event, order_of
 from moldwright.log.ids import EventId
-from moldwright.log.run_events import Begun, BoxWritten, CastMeasured, CupRef, Done, LeftOut, Started
+from moldwright.log.run_events import Begun, BoxWritten, CastMeasured, CupRef, Done, LeftOut, ShopAir, Started
 from moldwright.log.standing import standing, struck
 from moldwright.plan.ids import MixId
 from moldwright.plan.plan import Plan
@@ -39,6 +41,7 @@ class RunState:
     windows : tack windows that are open, or will be.
     boxes : what was last written in each box of the sheets that has no event of its own.
     casts : what was last measured on each cast.
+    air : the shop's air as it was last read; None where nobody read it, and times go by the plan's temperature.
     findings : what is wrong or doubtful.
     """
 
@@ -50,6 +53,7 @@ class RunState:
     windows: tuple[WindowNow, ...]
     boxes: tuple[BoxWritten, ...]
     casts: tuple[CastMeasured, ...]
+    air: AirNow | None
     findings: tuple[RunFinding, ...]
 
     def act(self, act: Act) -> ActNow | None:
@@ -109,9 +113,11 @@ def run_state(plan: Plan, events: Iterable[Event], now_ms: int) -> RunState:
     frame = frame_of_standing(stands)
     acts = acts_of_run(plan, frame)
     entries, strangers = written(acts, stands)
-    at = progress(acts, entries, now_ms, frame.ended_ms is not None)
+    air = tuple(_air(stands))
+    clocks = clocks_of(plan, air)
+    at = progress(acts, entries, clocks, now_ms, frame.ended_ms is not None)
     cups, unknown = fillings({mix.id: mix for mix in plan.mixes}, stands)
-    bench = Bench({mix.id: mix for mix in plan.mixes}, entries, cups, plan.scale_g, now_ms)
+    bench = Bench({mix.id: mix for mix in plan.mixes}, entries, cups, clocks, plan.scale_g, now_ms)
     told = cups_now(acts, bench)
     findings = (
         *_frame(frame, stands),
@@ -120,6 +126,8 @@ def run_state(plan: Plan, events: Iterable[Event], now_ms: int) -> RunState:
         *find_acts(at),
         *find_cups(told, entries, cups),
         *find_measured(plan, stands),
+        *find_air(plan, air, at),
+        *find_warm(told, at),
     )
     return RunState(
         frame=frame,
@@ -130,6 +138,7 @@ def run_state(plan: Plan, events: Iterable[Event], now_ms: int) -> RunState:
         windows=windows_now(at),
         boxes=tuple({(b.step, b.turn, b.box): b for b, _ in bodies(stands, BoxWritten)}.values()),
         casts=tuple(_measured(stands)),
+        air=air[-1] if air else None,
         findings=findings,
     )
 
@@ -174,6 +183,10 @@ def _struck_acts(events: Sequence[Event]) -> frozenset[Act]:
     gone = struck(events)
     lines = (event.body for event in events if event.id in gone)
     return frozenset(Act(body.step, body.turn) for body in lines if isinstance(body, Begun | Done | LeftOut))
+
+
+def _air(events: Sequence[Event]) -> Iterator[AirNow]:
+    return (AirNow(at_ms, air.temperature_c, air.humidity_pct) for air, at_ms in bodies(events, ShopAir))
 
 
 def _measured(events: Sequence[Event]) -> Iterator[CastMeasured]:

@@ -6,17 +6,20 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from moldwright.bench.acts import Act, PlannedAct
+from moldwright.bench.clocks import Clocks, wait_ends, window_closes
 from moldwright.bench.done import ActEntry, Acts
 from moldwright.bench.now import ActNow, ActState, HeldBy, WaitEnds, WaitNow, WaitStage, WindowNow, tack_stage
-from moldwright.bench.waits import wait_ends, window_ends
+from moldwright.ranges import Range
 
 
 @dataclass(frozen=True, slots=True)
 class Progress:
-    """How far a run has come: its acts, what is written of them, when each wait ends, and the moment."""
+    """How far a run has come: its acts, what is written of them, by what its times go, when each wait ends, the
+    moment."""
 
     acts: Mapping[Act, PlannedAct]
     written: Acts
+    clocks: Clocks
     waits: Mapping[Act, WaitEnds]
     now_ms: int
     ended: bool = False
@@ -49,20 +52,21 @@ class Progress:
         return entry.begun_ms is not None or entry.done_ms is not None or entry.left_out
 
 
-def progress(acts: Sequence[PlannedAct], written: Acts, now_ms: int, ended: bool = False) -> Progress:
+def progress(acts: Sequence[PlannedAct], written: Acts, clocks: Clocks, now_ms: int, ended: bool = False) -> Progress:
     """How far a run has come.
 
     Parameters
     ----------
     acts : of the run, in order.
     written : what stands in the log of each.
+    clocks : by what its times go.
     now_ms : the moment.
     ended : nothing more is to be done.
     """
     done = ((planned, written[planned.act].done_ms) for planned in acts)
-    told = {planned.act: wait_ends(planned.step, at) for planned, at in done if at is not None}
+    told = {planned.act: wait_ends(planned.step, at, clocks) for planned, at in done if at is not None}
     waits = {act: ends for act, ends in told.items() if ends is not None}
-    return Progress({planned.act: planned for planned in acts}, written, waits, now_ms, ended)
+    return Progress({planned.act: planned for planned in acts}, written, clocks, waits, now_ms, ended)
 
 
 def acts_now(at: Progress, struck: frozenset[Act]) -> tuple[ActNow, ...]:
@@ -80,7 +84,22 @@ def _now(planned: PlannedAct, at: Progress, struck: bool) -> ActNow:
     entry = at.written[planned.act]
     holds = () if at.begun(planned.act) else tuple(_holds(planned.act, at))
     state = _state(planned.act, entry, at, bool(holds), struck)
-    return ActNow(planned.act, planned.step, state, entry.begun_ms, entry.done_ms, entry.why or "", struck, holds)
+    wait = planned.step.wait_min
+    return ActNow(
+        planned.act,
+        planned.step,
+        state,
+        entry.begun_ms,
+        entry.done_ms,
+        entry.why or "",
+        struck,
+        holds,
+        wait if wait is None else _times(wait, at.clocks.factor(planned.step.cures)),
+    )
+
+
+def _times(wait_min: Range, factor: Range) -> Range:
+    return Range(wait_min.low * factor.low, wait_min.likely * factor.likely, wait_min.high * factor.high)
 
 
 def _state(act: Act, entry: ActEntry, at: Progress, held: bool, struck: bool) -> ActState:
@@ -162,8 +181,6 @@ def window_of(act: Act, at: Progress) -> tuple[Act, WaitEnds] | None:
     at : how far the run has come.
     """
     step, done = at.acts[act].step, at.written[act].done_ms
-    closes = window_ends(step, done) if done is not None else None
-    if closes is None:
-        return None
-    next_ = Act(closes[0], act.turn)
-    return (next_, closes[1]) if next_ in at.acts else None
+    closes = window_closes(step, done, at.clocks) if done is not None else None
+    next_ = Act(step.closes_for, act.turn)
+    return (next_, closes) if closes is not None and next_ in at.acts else None

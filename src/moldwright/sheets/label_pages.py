@@ -107,8 +107,8 @@ def _label(text: LabelText, sheet: LabelSheet, place: int) -> dict[str, Any]:
         "clip": _clip(room, sheet),
         "code": qr_data(code, room.module_mm, room.code),
         "kind": text.kind.value,
-        "name": _held(text.title),
-        "mark": OF.sub("\u00a0of\u00a0", _held(text.mark)),
+        "name": one_line(text.title),
+        "mark": OF.sub("\u00a0of\u00a0", one_line(text.mark)),
         "whole": text.whole,
         "lines": [_line(line) for line in text.lines],
         "short": short_code(text.id),
@@ -124,10 +124,16 @@ def _clip(room: LabelRoom, sheet: LabelSheet) -> dict[str, float]:
 
 
 def _line(line: LabelLine) -> dict[str, str]:
-    return {"text": _held(line.text), "figure": _held(line.figure)}
+    return {"text": one_line(line.text), "figure": one_line(line.figure)}
 
 
-def _held(text: str) -> str:
+def one_line(text: str) -> str:
+    """A text on one line, no longer than any page of ours holds.
+
+    Parameters
+    ----------
+    text : what somebody wrote.
+    """
     return short(" ".join(text.split()), LONGEST)
 
 

@@ -12,7 +12,7 @@ from moldwright.desk.options import Json
 from moldwright.desk.shop_at import By, ShopPlace
 from moldwright.log.event import About
 
-shop = typer.Typer(no_args_is_help=True, help="The shop's records as a whole: their files.")
+shop = typer.Typer(no_args_is_help=True, help="The shop's records as a whole: their files, whether they are sound.")
 
 
 @shop.command()
@@ -37,3 +37,17 @@ def attach(
         from moldwright.desk.attach_file import run_attach  # noqa: PLC0415
 
         run_attach(file, to, text, place, by, as_json)
+
+
+@shop.command()
+def check(place: ShopPlace = "", as_json: Json = False) -> None:
+    """Look at all of the records: database, events, lines, plans, numbers and files. Nothing is changed.
+
+    Ends with 0 where they are sound, with 6 where something in them contradicts something else.
+    """
+    from moldwright.desk.faults import saver  # noqa: PLC0415
+
+    with ending(as_json, saver()):
+        from moldwright.desk.check_shop import run_check  # noqa: PLC0415
+
+        run_check(place, as_json)

@@ -96,12 +96,13 @@ def files_folder(place: str) -> Path | None:
 
 @contextmanager
 def opened(told: str) -> Iterator[Shop]:
-    """The store, open till the body ends.
+    """The store, open till the body ends; then a clock that cannot be right is told.
 
     Parameters
     ----------
     told : as `shop_place`.
     """
+    from moldwright.desk.clock_told import tell_doubts  # noqa: PLC0415
     from moldwright.records.shop import open_shop  # noqa: PLC0415
 
     place = shop_place(told)
@@ -113,6 +114,7 @@ def opened(told: str) -> Iterator[Shop]:
         yield shop
     finally:
         shop.close()
+    tell_doubts(shop.doubts)
 
 
 @contextmanager

@@ -6,8 +6,9 @@ import typer
 
 from moldwright.desk.command_lot import lots
 from moldwright.desk.command_materials import materials
+from moldwright.desk.command_mold import mold
 from moldwright.desk.command_pieces import edition
 from moldwright.desk.command_shop import shop
 
-GROUPS: dict[str, typer.Typer] = {"materials": materials, "lot": lots, "edition": edition, "shop": shop}
+GROUPS: dict[str, typer.Typer] = {"materials": materials, "lot": lots, "mold": mold, "edition": edition, "shop": shop}
 """Each by its name, in the order of the help."""

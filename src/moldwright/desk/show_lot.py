@@ -9,6 +9,7 @@ from typing import Any
 from moldwright.desk.amounts import show_amount
 from moldwright.desk.asking import typed_line
 from moldwright.desk.csv_file import Cell, write_csv
+from moldwright.desk.log_tree import entry_tree
 from moldwright.desk.lot_add import Arrival, add, asked_for
 from moldwright.desk.lot_doing import Doing, ListedLots, count, happen, listed, log_of, lot_meant, strike, today, use
 from moldwright.desk.lot_words import (
@@ -26,7 +27,7 @@ from moldwright.desk.shop_at import bench_clock, opened, units_told
 from moldwright.log.codes import short_code
 from moldwright.log.event import Body
 from moldwright.log.ids import LotId, SubjectId
-from moldwright.log.json_text import body_text, kind_of
+from moldwright.log.json_text import kind_of
 from moldwright.log.lot_events import LotDiscarded, LotMoved, LotOpened
 from moldwright.records.shop import Shop
 from moldwright.records.stock.keep import Written
@@ -135,19 +136,7 @@ def _log(shop: Shop, id_: LotId, shelf: OnShelf, units: str) -> list[str]:
 
 def _log_tree(shop: Shop, id_: SubjectId) -> list[dict[str, Any]]:
     events, gone = log_of(shop, LotId(id_))
-    return [
-        {
-            "id": event.id,
-            "code": short_code(event.id),
-            "at_ms": event.at_ms,
-            "bench": event.bench,
-            "by": event.by,
-            "kind": kind_of(event.body),
-            "body": body_text(event.body),
-            "struck": event.id in gone,
-        }
-        for event in events
-    ]
+    return [entry_tree(event, event.id in gone) for event in events]
 
 
 def change_shown(which: str, body: Body, who: Who, units: str, as_json: bool) -> None:

@@ -23,7 +23,8 @@ class MoldState(StrEnum):
 class MoldMade(Body):
     """A mold enters the register; `run`, `plan`: of what made it, None for one that is older than the records.
 
-    `drawn`: casts drawn before it was registered; `lasts`: casts that it is expected to give, None: by its rubber.
+    `drawn`: casts drawn before it was registered; `lasts`: casts that it is expected to give, None: by its rubber;
+    `cast`: the resin, plaster or other class that is cast in it, "" where its runs' plans tell, or nobody does.
     """
 
     name: str
@@ -33,6 +34,7 @@ class MoldMade(Body):
     drawn: int = 0
     lasts: int | None = None
     stored: str = ""
+    cast: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import UTC, datetime
 
 from moldwright.log.event import About, Event
-from moldwright.log.ids import EventId, LotId, RunId, SubjectId
+from moldwright.log.ids import LotId, RunId, SubjectId
 from moldwright.log.lot_events import LotReceived, Stuff
 from moldwright.log.run_events import CupRef, Weighed
 from moldwright.plan.ids import MixId
@@ -31,9 +31,15 @@ def bench(name: str = "bench 1", day: str = "2026-01-01") -> BenchClock:
     return BenchClock(name, now=lambda: ms(day))
 
 
-def receipt(stuff: Stuff = BASE, amount: float = 1000.0, unit: NeedUnit = NeedUnit.GRAM, **more: object) -> LotReceived:
+def receipt(
+    stuff: Stuff = BASE,
+    amount: float = 1000.0,
+    unit: NeedUnit = NeedUnit.GRAM,
+    on: str = "2026-01-01",
+    **more: object,
+) -> LotReceived:
     """A lot of 1000 g that came in on the first of January."""
-    return LotReceived(stuff, amount, unit, "2026-01-01", **more)  # type: ignore[arg-type]
+    return LotReceived(stuff, amount, unit, on, **more)  # type: ignore[arg-type]
 
 
 def received(shop: Shop, clock: BenchClock, what: LotReceived | None = None) -> LotId:
@@ -54,8 +60,3 @@ def weighed(
 def about_lot(clock: BenchClock, lot: LotId, body: object, at_ms: int) -> Event:
     """Something that happened to a lot."""
     return clock.event(About.LOT, lot, body, at_ms)  # type: ignore[arg-type]
-
-
-def id_of(event: Event) -> EventId:
-    """Its id."""
-    return event.id

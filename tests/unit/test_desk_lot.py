@@ -8,9 +8,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from shelf_plan import plan
 from typer.testing import CliRunner
 
 from moldwright.desk.main import app
+from moldwright.plan.json_text import plan_to_json
 
 
 @pytest.fixture
@@ -121,3 +123,30 @@ def test_what_cannot_be_is_refused_and_nothing_is_written(place: str, words: tup
     before = tree(place, "show", lot)
     assert code in told(place, *(word.format(lot=lot) for word in words), code=3)
     assert tree(place, "show", lot) == before
+
+
+def test_the_forecast_and_the_order_of_a_shelf_for_a_plan(place: str, tmp_path: Path) -> None:
+    """The plan's four casts want 800 g of resin, 960 g to be sure; 500 g are there: 300 g to buy, 460 g to be sure."""
+    (tmp_path / "plan.json").write_text(plan_to_json(plan()), encoding="utf-8")
+    added(place, "urethane-standard-a", "500 g")
+    lot = added(place, "bronze", "1 kg", "--on", "2026-01-01")
+    told(place, "use", lot, "100 g")
+    materials = {row["material"]: row for row in tree(place, "forecast", "--for", str(tmp_path))["materials"]}
+    assert materials["urethane-standard-a"]["short"] == {"low": 220.0, "likely": 300.0, "high": 460.0}
+    assert materials["bronze"]["left"] == 900.0
+    assert materials["bronze"]["ahead"] is None
+    assert "short    300 g (220–460)" in told(place, "forecast", "--for", str(tmp_path))
+    csv_file = tmp_path / "order.csv"
+    said = told(place, "order", "--for", str(tmp_path / "plan.json"), "--csv", str(csv_file))
+    assert "300 g (220–460)  standard casting urethane, part A" in said
+    rows = {row["material"]: row for row in csv.DictReader(csv_file.read_text("utf-8").splitlines())}
+    assert (rows["urethane-standard-a"]["buy_likely"], rows["urethane-standard-a"]["buy_surely"]) == ("300.0", "460.0")
+    assert "bronze" not in rows
+    bought = tree(place, "order", "--for", str(tmp_path))["buy"]
+    assert {row["material"] for row in bought} == {*rows}
+
+
+def test_an_empty_shop_orders_nothing(place: str) -> None:
+    assert "Nothing to buy" in told(place, "order", "--until", "2099-01-01")
+    assert "Nothing is used" in told(place, "forecast")
+    assert "day-unclear" in told(place, "order", "--until", "soon", code=3)

@@ -188,3 +188,42 @@ def strike(
         from moldwright.desk.show_lot import struck_shown  # noqa: PLC0415
 
         struck_shown(event, why, (shop, by), units, as_json)
+
+
+For = Annotated[
+    list[Path] | None,
+    typer.Option("--for", metavar="PLAN", help="A plan that is ahead, by its folder; may be repeated."),
+]
+
+
+@lots.command("forecast")
+def forecast(
+    material: Annotated[str, typer.Option("--material", metavar="ID", help="Of one material only.")] = "",
+    plan: For = None,
+    shop: ShopPlace = "",
+    units: Units = "metric",
+    as_json: Json = False,
+) -> None:
+    """Tell how long each material lasts, what the runs under way and named plans take, what will expire unused."""
+    with ending(as_json, saver()):
+        from moldwright.desk.show_ahead import forecast_shown  # noqa: PLC0415
+
+        forecast_shown(material, plan or (), shop, units, as_json)
+
+
+@lots.command("order")
+def order(
+    plan: For = None,
+    until: Annotated[
+        str, typer.Option("--until", metavar="DATE", help="To this day; left out, only for the runs and plans ahead.")
+    ] = "",
+    csv: CsvFile = None,
+    shop: ShopPlace = "",
+    units: Units = "metric",
+    as_json: Json = False,
+) -> None:
+    """Tell what to buy, and how much: for runs under way, named plans and the usual use, less what is there."""
+    with ending(as_json, saver()):
+        from moldwright.desk.show_ahead import order_shown  # noqa: PLC0415
+
+        order_shown(plan or (), until, csv, (shop, units), as_json)

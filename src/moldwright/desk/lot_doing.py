@@ -13,6 +13,7 @@ from moldwright.log.event import About, Body, Event
 from moldwright.log.ids import EventId, LotId
 from moldwright.log.lot_events import LotCounted, LotReceived, LotUsed
 from moldwright.log.standing import struck
+from moldwright.plan.mixes import StuffKey
 from moldwright.plan.needs import NeedUnit
 from moldwright.records.find import find
 from moldwright.records.shop import Shop
@@ -146,13 +147,13 @@ def listed(shop: Shop, wanted: str, all_: bool) -> tuple[ListedLots, ...]:
     wanted : one material, "" for all.
     all_ : those that are gone too.
     """
-    shelves = on_shelf(shop, today())
+    shelves = on_shelf(shop, today(), gone=all_)
     if wanted.strip():
         stuffs = {shelf.lot.stuff.key: Offer(shelf.lot.stuff) for shelf in shelves}
         key = material(wanted, stuffs.values()).stuff.key
         shelves = tuple(shelf for shelf in shelves if shelf.lot.stuff.key == key)
     gone = () if all_ else (LotState.DISCARDED, LotState.USED_UP)
-    groups: dict[tuple[str, str], list[OnShelf]] = {}
+    groups: dict[StuffKey, list[OnShelf]] = {}
     for shelf in sorted(shelves, key=lambda shelf: (shelf.lot.stuff.kind, shelf.lot.stuff.id)):
         if shelf.state not in gone or shelf.left.over:
             groups.setdefault(shelf.lot.stuff.key, []).append(shelf)

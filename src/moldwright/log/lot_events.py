@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from moldwright.log.event import Body
 from moldwright.log.ids import FileHash
+from moldwright.plan.mixes import StuffKey
 from moldwright.plan.needs import NeedUnit
 
 
@@ -18,9 +19,9 @@ class Stuff:
     name: str = ""
 
     @property
-    def key(self) -> tuple[str, str]:
+    def key(self) -> StuffKey:
         """What it is known by."""
-        return self.kind, self.id
+        return StuffKey(self.kind, self.id)
 
 
 @dataclass(frozen=True, slots=True)

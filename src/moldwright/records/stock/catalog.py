@@ -13,7 +13,7 @@ from moldwright.materials.kinds import Additive, Coating, Consumable, Pigment, P
 from moldwright.materials.kinds import Sheet as AnySheet
 from moldwright.materials.nearest import nearest
 from moldwright.materials.words import Chemistry, Tag
-from moldwright.plan.mixes import PartKind
+from moldwright.plan.mixes import PartKind, StuffKey
 from moldwright.plan.needs import NeedPlan, NeedUnit
 from moldwright.text.shown import short
 
@@ -37,7 +37,7 @@ def offers(library: Library, needs: Iterable[NeedPlan] = (), lots: Iterable[Stuf
     needs : rows of plans.
     lots : of what there are lots already.
     """
-    found: dict[tuple[str, str], Offer] = {}
+    found: dict[StuffKey, Offer] = {}
     for kind in library.sheets:
         for sheet in library.all(kind):
             for offer in _of_sheet(sheet):

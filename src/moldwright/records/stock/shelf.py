@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
+
+from sqlalchemy import Connection, select
 
 from moldwright.errors import InputRefused
 from moldwright.log.codes import short_code
-from moldwright.log.event import About, Event
-from moldwright.log.ids import LotId
+from moldwright.log.event import About, Body, Event
+from moldwright.log.ids import LotId, SubjectId
 from moldwright.log.kinds import NAMES
+from moldwright.log.lot_events import LotDiscarded
 from moldwright.records.shop import Shop
 from moldwright.records.stock.left import USABLE, Left, LotState, expires, left_of, state_of
 from moldwright.records.stock.lot import Lot, fold_lot, fold_lots
 from moldwright.records.stock.weighed import weighed_since
+from moldwright.records.store.rows import event_of
+from moldwright.records.store.tables import EVENT
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,17 +36,31 @@ class OnShelf:
         return self.state in USABLE
 
 
-def on_shelf(shop: Shop, today: str) -> tuple[OnShelf, ...]:
-    """Every lot of the shop, those that are gone too, in the order in which they were entered.
+def on_shelf(shop: Shop, today: str, gone: bool = True) -> tuple[OnShelf, ...]:
+    """Every lot of the shop in the order in which they were entered.
 
     Parameters
     ----------
     shop : the store.
     today : the shop's date, ISO 8601.
+    gone : those too that were discarded.
     """
-    lots = fold_lots(lot_events(shop))
     with shop.reading() as connection:
-        sums = weighed_since(connection, {lot.id: lot.counts[-1].at for lot in lots})
+        without = frozenset[LotId]() if gone else lots_within(connection, LotDiscarded)
+        return shelves_of(connection, lot_events(connection, without), today)
+
+
+def shelves_of(connection: Connection, events: Iterable[Event], today: str) -> tuple[OnShelf, ...]:
+    """The lots that some events tell of, with what runs weighed of them.
+
+    Parameters
+    ----------
+    connection : of `Shop.reading`.
+    events : all of those lots.
+    today : the shop's date, ISO 8601.
+    """
+    lots = fold_lots(events)
+    sums = weighed_since(connection, {lot.id: lot.counts[-1].at for lot in lots})
     return tuple(_standing(lot, sums.get(lot.id, 0.0), today) for lot in lots)
 
 
@@ -64,14 +84,30 @@ def lot_on_shelf(shop: Shop, id_: LotId, today: str) -> OnShelf:
     return _standing(lot, sums.get(lot.id, 0.0), today)
 
 
-def lot_events(shop: Shop) -> tuple[Event, ...]:
-    """All events about lots; the kinds are named so that the database finds them by its index.
+def lot_events(connection: Connection, without: Collection[LotId] = ()) -> tuple[Event, ...]:
+    """The events about lots, in the order in which they happened.
 
     Parameters
     ----------
-    shop : the store.
+    connection : of `Shop.reading`.
+    without : lots of which none is read.
     """
-    return shop.events_about(About.LOT, sorted(NAMES.values()))
+    order = select(EVENT).where(EVENT.c.about == About.LOT.value).order_by(EVENT.c.at_ms, EVENT.c.id)
+    return tuple(event_of(row) for row in connection.execute(order) if row.subject not in without)
+
+
+def lots_within(connection: Connection, kind: type[Body]) -> frozenset[LotId]:
+    """Lots of which an event of a kind stands, that is not struck out.
+
+    Parameters
+    ----------
+    connection : of `Shop.reading`.
+    kind : which.
+    """
+    lines = select(EVENT.c.undoes).where(EVENT.c.undoes.is_not(None))
+    order = select(EVENT.c.subject).where(EVENT.c.about == About.LOT.value, EVENT.c.kind == NAMES[kind])
+    found = connection.execute(order.where(EVENT.c.id.not_in(lines)).distinct()).scalars()
+    return frozenset(LotId(SubjectId(lot)) for lot in found)
 
 
 def _standing(lot: Lot, weighed_g: float, today: str) -> OnShelf:

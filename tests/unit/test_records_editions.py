@@ -9,8 +9,9 @@ import pytest
 from sqlalchemy import select
 
 from moldwright.errors import InputRefused, RecordConflict
+from moldwright.log.any_events import Undone
 from moldwright.log.codes import short_code, urn_of
-from moldwright.log.edition_events import EditionResized, PieceState, Series
+from moldwright.log.edition_events import EditionResized, NumberGiven, PieceState, Series
 from moldwright.log.event import About
 from moldwright.log.ids import EditionId, PlanId, RunId, SubjectId
 from moldwright.log.run_events import Done, Started
@@ -111,6 +112,23 @@ def test_an_edition_shrinks_and_never_grows_once_a_number_is_given(shop: Shop) -
     small = resize_edition(shop, CLOCK, id_, 3, 0, "the original broke")
     assert (small.size, small.proofs, small.left(Series.NUMBERED)) == (3, 0, 2)
     refused("number-outside", lambda: give_number(shop, CLOCK, id_, number=4))
+    give_number(shop, CLOCK, id_)
+    told = [(piece.number, piece.of) for piece in edition(shop, id_).pieces]
+    assert told == [(1, 3), (3, 9)], "each is of as many as there were when it was cut"
+
+
+def test_lines_through_an_opening_or_a_smaller_size_change_no_edition_that_has_numbers(shop: Shop) -> None:
+    id_ = otter(shop)
+    resize_edition(shop, CLOCK, id_, 3)
+    give_number(shop, CLOCK, id_)
+    found = edition(shop, id_)
+    lines = [Undone(event.id) for event in shop.events_of(id_) if not isinstance(event.body, NumberGiven)]
+    shop.append([CLOCK.event(About.EDITION, id_, line) for line in lines])
+    assert len(lines) == 2
+    assert edition(shop, id_) == found
+    empty = open_edition(shop, CLOCK, "hare", 3).id
+    shop.append([CLOCK.event(About.EDITION, empty, Undone(shop.events_of(empty)[0].id))])
+    assert [each.name for each in editions(shop)] == ["otter"]
 
 
 def test_an_edition_is_in_order_though_a_bench_s_clock_was_set_back(shop: Shop) -> None:

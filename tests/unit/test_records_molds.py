@@ -17,6 +17,7 @@ from moldwright.log.lot_events import LotReceived, Stuff
 from moldwright.log.mold_events import MoldState
 from moldwright.log.run_events import CastMeasured, CupRef, Done, Mishap, Problem, Replanned, Started, Weighed
 from moldwright.materials import library
+from moldwright.materials.words import Kind
 from moldwright.plan.ids import MixId, StepId
 from moldwright.plan.json_text import plan_to_json
 from moldwright.plan.mixes import RUBBER_KINDS, MixFor, MixKind, PartKind
@@ -118,7 +119,9 @@ def test_what_is_asked_of_a_plan_is_what_the_plan_s_own_types_tell() -> None:
     assert found.out == {s.id for s in plan.steps if s.phase is Phase.OUT_OF_MOLD and s.per in EACH_CAST}
     assert found.out == {"lift it out"}
     assert found.rubber_mixes == {m.id for m in plan.mixes if m.for_.kind in RUBBER_KINDS} == {"coat-1.cup-1"}
-    assert (found.resins, found.powders, found.rubber) == ((RESIN,), ("bronze powder",), RUBBER)
+    assert (found.names(Kind.RESIN), found.names(Kind.POWDER)) == ((RESIN,), ("bronze powder",))
+    assert dict(found.cast) == {need.stuff: need.material for need in plan.needs}
+    assert found.rubber == RUBBER
     assert (found.height_mm, found.mold_days) == (plan.original.height_mm, plan.totals.days.mold)
     assert found.shrink_pct == Range(0.1, 0.4, 0.8)
     assert mold_plan(plan_to_json(replace(plan, schema_version=4))) is None

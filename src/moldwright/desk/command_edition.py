@@ -118,7 +118,7 @@ def number(
         which = CastTold(RunId(find(store, About.RUN, run)), cast) if run else None
         series = Series.PROOF if proof else Series.NUMBERED
         piece = give_number(store, bench_clock(store, by), found.id, series, chosen, which)
-        say_json(show_.piece_tree(found, piece)) if as_json else say(show_.given_words(found, piece))
+        say_json(show_.piece_tree(piece)) if as_json else say(show_.given_words(found, piece))
 
 
 @edition.command()

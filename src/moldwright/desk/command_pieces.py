@@ -1,14 +1,17 @@
-"""`moldwright edition reserve | sell | broken | back | strike`: where a numbered piece goes."""
+"""`moldwright edition reserve | sell | broken | back | strike | certificate`: where a numbered piece goes."""
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from moldwright.desk.command_edition import PieceName, edition
+from moldwright.desk.exits import ending
+from moldwright.desk.faults import saver
 from moldwright.desk.options import Json, Why
-from moldwright.desk.shop_at import By, ShopPlace, at_shop, bench_clock
+from moldwright.desk.shop_at import By, ShopPlace, Units, at_shop, bench_clock
 
 if TYPE_CHECKING:
     from moldwright.log.edition_events import PieceState
@@ -64,6 +67,26 @@ def strike(piece: PieceName, why: Why = "", shop: ShopPlace = "", by: By = "", a
         found, which = read.piece_meant(store, piece)
         strike_move(store, bench_clock(store, by), found.id, which.id, why)
         say_piece(read.edition(store, found.id), which.id, as_json)
+
+
+@edition.command()
+def certificate(
+    piece: PieceName,
+    out: Annotated[Path, typer.Argument(metavar="OUT.pdf", help="The PDF to write.")],
+    maker: Annotated[
+        str, typer.Option("--maker", metavar="NAME", help="Whose work it is; left out, a line less.")
+    ] = "",
+    paper: Annotated[str, typer.Option("--paper", metavar="PAPER", help="a4 or letter.")] = "a4",
+    shop: ShopPlace = "",
+    by: By = "",
+    units: Units = "metric",
+    as_json: Json = False,
+) -> None:
+    """Print a piece's certificate: what is recorded of it, room to sign, and a square code that holds its id."""
+    with ending(as_json, saver()):
+        from moldwright.desk.show_certificate import certificate_shown  # noqa: PLC0415
+
+        certificate_shown(piece, out, maker, paper, units, (shop, by), as_json)
 
 
 def _move(piece: str, state: PieceState, whom: str, on: str, shop: str, by: str, as_json: bool) -> None:

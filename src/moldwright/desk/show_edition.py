@@ -20,15 +20,14 @@ HEADS = (
 )  # fmt: skip
 
 
-def number_words(piece: NumberedPiece, edition: Edition) -> str:
+def number_words(piece: NumberedPiece) -> str:
     """A piece's number as it is cut: "7/24", "artist's proof 1/2".
 
     Parameters
     ----------
     piece : whose.
-    edition : its edition.
     """
-    number = f"{piece.number}/{edition.most(piece.series)}"
+    number = f"{piece.number}/{piece.of}"
     return number if piece.series is Series.NUMBERED else f"{piece.series} {number}"
 
 
@@ -70,7 +69,7 @@ def shown(edition: Edition) -> str:
 
 
 def _pieces(edition: Edition) -> Iterator[str]:
-    numbers = [number_words(piece, edition) for piece in edition.pieces]
+    numbers = [number_words(piece) for piece in edition.pieces]
     wide = max(map(len, numbers), default=0)
     for number, piece in zip(numbers, edition.pieces, strict=True):
         yield f"  {number:<{wide}}  {short_code(piece.id)}  {place_words(piece)}".rstrip()
@@ -96,7 +95,7 @@ def given_words(edition: Edition, piece: NumberedPiece) -> str:
     edition, piece : of the number.
     """
     cast = f", cast {piece.turn} of run {short_code(piece.run)}" if piece.run else ""
-    number = number_words(piece, edition)
+    number = number_words(piece)
     return harmless(f"{edition.name} {number}: piece {short_code(piece.id)}{cast}. This number is given for good.")
 
 
@@ -109,8 +108,8 @@ def say_piece(edition: Edition, id_: PieceId, as_json: bool) -> None:
     as_json : as one object.
     """
     piece = next(each for each in edition.pieces if each.id == id_)
-    words = harmless(f"{edition.name} {number_words(piece, edition)}")
-    say_json(piece_tree(edition, piece)) if as_json else say(f"{words}: {place_words(piece)}.")
+    words = harmless(f"{edition.name} {number_words(piece)}")
+    say_json(piece_tree(piece)) if as_json else say(f"{words}: {place_words(piece)}.")
 
 
 def edition_tree(edition: Edition, pieces: bool = True) -> dict[str, Any]:
@@ -132,22 +131,22 @@ def edition_tree(edition: Edition, pieces: bool = True) -> dict[str, Any]:
         "proofs_left": edition.left(Series.PROOF),
         "opened_ms": edition.opened_ms,
     }
-    return {**tree, "pieces": [piece_tree(edition, piece) for piece in edition.pieces]} if pieces else tree
+    return {**tree, "pieces": [piece_tree(piece) for piece in edition.pieces]} if pieces else tree
 
 
-def piece_tree(edition: Edition, piece: NumberedPiece) -> dict[str, Any]:
+def piece_tree(piece: NumberedPiece) -> dict[str, Any]:
     """A piece for programs.
 
     Parameters
     ----------
-    edition, piece : it.
+    piece : it.
     """
     return {
         "id": piece.id,
         "code": short_code(piece.id),
         "series": piece.series.value,
         "number": piece.number,
-        "of": edition.most(piece.series),
+        "of": piece.of,
         "state": piece.state.value,
         "whom": piece.whom,
         "on": piece.on,
@@ -167,7 +166,7 @@ def rows(edition: Edition) -> Iterator[list[Cell]]:
     edition : whose.
     """
     for piece in edition.pieces:
-        tree = piece_tree(edition, piece)
+        tree = piece_tree(piece)
         told = {
             **tree,
             "edition": edition.name,

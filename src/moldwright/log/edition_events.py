@@ -68,6 +68,7 @@ class PieceMoved(Body):
 
 @dataclass(frozen=True, slots=True)
 class CertificateMade(Body):
-    """A certificate was printed for a piece."""
+    """A certificate was printed for a piece; `maker`: whose work it says it is, "" where it says nothing."""
 
     piece: PieceId
+    maker: str = ""

@@ -26,7 +26,7 @@ class NumberedPiece:
     Parameters
     ----------
     id : its own, which a certificate's code holds.
-    series, number : its number.
+    series, number, of : its number, of how many there were when it was given, as it is cut on the base.
     given, given_ms : the event that gave it, and when [ms].
     run, turn : the cast that it is, None for one older than the records.
     state, whom, on : where it is, for or to whom, and since which day.
@@ -38,6 +38,7 @@ class NumberedPiece:
     id: PieceId
     series: Series
     number: int
+    of: int
     given: EventId
     given_ms: int
     run: RunId | None = None
@@ -116,24 +117,28 @@ def edition_of(events: Iterable[Event]) -> Edition | None:
     """
     every = sorted({event.id: event for event in events}.values(), key=order_of)
     stand = standing(every)
-    opened = next(((e, e.body) for e in stand if isinstance(e.body, EditionOpened)), None)
+    numbered = any(isinstance(event.body, NumberGiven) for event in every)
+    opened = next(((e, e.body) for e in (every if numbered else stand) if isinstance(e.body, EditionOpened)), None)
     if opened is None:
         return None
     event, body = opened
     sizes = [(e.body.size, e.body.proofs) for e in every if isinstance(e.body, EditionResized)]
     size, proofs = sizes[-1] if sizes else (body.size, body.proofs)
-    pieces = _pieces(every, stand)
+    pieces = _pieces(every, stand, body)
     return Edition(EditionId(event.subject), body.name, size, proofs, body.material, event.at_ms, pieces)
 
 
-def _pieces(every: Sequence[Event], stand: Sequence[Event]) -> tuple[NumberedPiece, ...]:
+def _pieces(every: Sequence[Event], stand: Sequence[Event], opened: EditionOpened) -> tuple[NumberedPiece, ...]:
     """A number that is struck out stays its piece's."""
     gone, found = struck(every), dict[PieceId, NumberedPiece]()
+    most = {Series.NUMBERED: opened.size, Series.PROOF: opened.proofs}
     for event in every:
         match event.body:
+            case EditionResized(size, proofs):
+                most = {Series.NUMBERED: size, Series.PROOF: proofs}
             case NumberGiven(series, number, piece, run, turn):
-                void = event.id in gone
-                found[piece] = NumberedPiece(piece, series, number, event.id, event.at_ms, run, turn, void=void)
+                void, of = event.id in gone, most[series]
+                found[piece] = NumberedPiece(piece, series, number, of, event.id, event.at_ms, run, turn, void=void)
     for event in stand:
         match event.body:
             case PieceMoved(id_) | CertificateMade(id_) if id_ in found:

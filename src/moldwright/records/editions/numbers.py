@@ -64,7 +64,7 @@ def give_number(
         event = hand.write(NumberGiven(series, chosen, piece, run, turn))
         row = {"edition": id_, "series": series.value, "number": chosen, "piece": piece, "event": event.id}
         hand.connection.execute(NUMBER.insert(), row)
-        return NumberedPiece(piece, series, chosen, event.id, event.at_ms, run, turn)
+        return NumberedPiece(piece, series, chosen, hand.edition.most(series), event.id, event.at_ms, run, turn)
 
 
 def void_number(shop: Shop, clock: BenchClock, id_: EditionId, piece: PieceId, why: str = "") -> None:

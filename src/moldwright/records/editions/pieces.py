@@ -75,7 +75,7 @@ def strike_move(shop: Shop, clock: BenchClock, id_: EditionId, piece: PieceId, w
         hand.write(Undone(found.moved, told))
 
 
-def certificate_made(shop: Shop, clock: BenchClock, id_: EditionId, piece: PieceId) -> None:
+def certificate_made(shop: Shop, clock: BenchClock, id_: EditionId, piece: PieceId, maker: str = "") -> None:
     """Write down that a certificate was printed.
 
     Parameters
@@ -84,9 +84,11 @@ def certificate_made(shop: Shop, clock: BenchClock, id_: EditionId, piece: Piece
     clock : of the bench that writes.
     id_ : which edition.
     piece : which of its pieces.
+    maker : whose work it says it is.
     """
+    whose = line_told(maker, "a maker", may_lack=True)
     with held(shop, clock, id_) as hand:
-        hand.write(CertificateMade(hand.piece(piece).id))
+        hand.write(CertificateMade(hand.piece(piece).id, whose))
 
 
 def _elsewhere(piece: NumberedPiece, wanted: PieceState) -> RecordConflict:

@@ -37,10 +37,20 @@ def drawn_casts(events: Iterable[Event], out: frozenset[StepId]) -> tuple[DrawnC
         match event.body:
             case Done(step, turn) if step in out and turn >= 1:
                 first.setdefault(turn, event)
-    measured = [event.body for event in stand if isinstance(event.body, CastMeasured)]
-    mass = {each.turn: each.mass_g for each in measured if each.mass_g is not None}
-    height = {each.turn: each.height_mm for each in measured if each.height_mm is not None}
     return tuple(
-        DrawnCast(RunId(first[turn].subject), turn, first[turn].at_ms, mass.get(turn), height.get(turn))
+        DrawnCast(RunId(first[turn].subject), turn, first[turn].at_ms, *measured_of(stand, turn))
         for turn in sorted(first)
     )
+
+
+def measured_of(events: Iterable[Event], turn: int) -> tuple[float | None, float | None]:
+    """Mass [g] and height [mm] of a cast as they were last written down.
+
+    Parameters
+    ----------
+    events : of its run, those that stand, in their order.
+    turn : the cast's number in the run.
+    """
+    told = [each.body for each in events if isinstance(each.body, CastMeasured) and each.body.turn == turn]
+    mass = next((each.mass_g for each in reversed(told) if each.mass_g is not None), None)
+    return mass, next((each.height_mm for each in reversed(told) if each.height_mm is not None), None)

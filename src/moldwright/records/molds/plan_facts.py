@@ -6,6 +6,7 @@ A register of some hundred molds reads as many plans; a whole one takes 40 ms, t
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -13,11 +14,14 @@ from moldwright.errors import MoldwrightError
 from moldwright.log.ids import PlanId
 from moldwright.materials.words import Kind
 from moldwright.plan.ids import MixId, StepId
-from moldwright.plan.mixes import RUBBER_KINDS, MixKind
+from moldwright.plan.mixes import RUBBER_KINDS, MixKind, StuffKey
 from moldwright.plan.plan import OLDEST_READ, SCHEMA_VERSION
 from moldwright.plan.steps import EACH_CAST, Per, Phase
 from moldwright.ranges import Range
 from moldwright.records.shop import Shop
+
+CAST = (Kind.POWDER, Kind.RESIN)
+"""Kinds of sheets of what a cast is of."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +32,7 @@ class MoldPlan:
     ----------
     out : steps after which a cast is out of its mold, the maker's own behind them included.
     rubber : the class's name; `rubber_mixes`: the cups of it.
-    resins, powders : names of what is cast.
+    cast : what is cast, resins and powders, with their sheets' names.
     height_mm : of the original.
     shrink_pct : as the plan expects it on the height [%].
     mold_days : working days till a new mold is ready.
@@ -37,11 +41,19 @@ class MoldPlan:
     out: frozenset[StepId]
     rubber: str
     rubber_mixes: frozenset[MixId]
-    resins: tuple[str, ...]
-    powders: tuple[str, ...]
+    cast: Mapping[StuffKey, str]
     height_mm: float
     shrink_pct: Range
     mold_days: int
+
+    def names(self, kind: Kind) -> tuple[str, ...]:
+        """Names of one kind of what is cast, each once.
+
+        Parameters
+        ----------
+        kind : resin or powder.
+        """
+        return tuple(dict.fromkeys(name for key, name in self.cast.items() if key.kind == kind))
 
 
 class PlansRead:
@@ -91,8 +103,7 @@ def mold_plan(text: str) -> MoldPlan | None:
         out=frozenset(StepId(step["id"]) for step in tree["steps"] if _is_out(step)),
         rubber=tree["rubber"],
         rubber_mixes=frozenset(MixId(m["id"]) for m in tree["mixes"] if MixKind(m["for"]["kind"]) in RUBBER_KINDS),
-        resins=_names(tree, Kind.RESIN),
-        powders=_names(tree, Kind.POWDER),
+        cast={StuffKey(need["kind"], need["id"]): need["material"] for need in tree["needs"] if need["kind"] in CAST},
         height_mm=height,
         shrink_pct=Range(shrinkage["low"], shrinkage["likely"], shrinkage["high"]) * (100.0 / height),
         mold_days=tree["totals"]["days"]["mold"],
@@ -101,7 +112,3 @@ def mold_plan(text: str) -> MoldPlan | None:
 
 def _is_out(step: dict[str, Any]) -> bool:
     return Phase(step["phase"]) is Phase.OUT_OF_MOLD and Per(step["per"]) in EACH_CAST
-
-
-def _names(tree: dict[str, Any], kind: Kind) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(need["material"] for need in tree["needs"] if need["kind"] == kind))

@@ -181,7 +181,7 @@ def _cast_in(
 ) -> list[Chemistry]:
     """What is cast in it of late, else by its plan, else as the maker told; none where no sheet is at hand."""
     latest = (plans.get(runs[-1].plan) if runs else None) or plan
-    names = latest.resins if latest else (mold.cast,)
+    names = latest.names(Kind.RESIN) if latest else (mold.cast,)
     return [sheet.chemistry for name in names if isinstance(sheet := _sheet(known, Kind.RESIN, name), Resin)]
 
 

@@ -8,11 +8,13 @@ from typing import Annotated
 import typer
 
 from moldwright.desk.exits import ending
-from moldwright.desk.options import Json
+from moldwright.desk.options import Json, Quiet
 from moldwright.desk.shop_at import By, ShopPlace
 from moldwright.log.event import About
 
-shop = typer.Typer(no_args_is_help=True, help="The shop's records as a whole: their files, whether they are sound.")
+shop = typer.Typer(
+    no_args_is_help=True, help="The records as a whole: their files, whether they are sound, backup and restore."
+)
 
 
 @shop.command()
@@ -51,3 +53,67 @@ def check(place: ShopPlace = "", as_json: Json = False) -> None:
         from moldwright.desk.check_shop import run_check  # noqa: PLC0415
 
         run_check(place, as_json)
+
+
+@shop.command()
+def backup(
+    folder: Annotated[
+        Path | None,
+        typer.Argument(metavar="FOLDER", help="A stick or another disk; left out, a folder in your home."),
+    ] = None,
+    place: ShopPlace = "",
+    as_json: Json = False,
+    quiet: Quiet = False,
+) -> None:
+    """Write all records, plans and files into one dated file of a folder, and read it again.
+
+    Benches may go on writing meanwhile. No earlier backup is touched.
+    """
+    from moldwright.desk.faults import saver  # noqa: PLC0415
+
+    with ending(as_json, saver()):
+        from moldwright.desk.archive_shop import run_backup  # noqa: PLC0415
+
+        run_backup(folder, place, as_json, quiet)
+
+
+@shop.command()
+def export(
+    out: Annotated[Path, typer.Argument(metavar="OUT.zip", help="The file to write; it must not be there yet.")],
+    place: ShopPlace = "",
+    as_json: Json = False,
+    quiet: Quiet = False,
+) -> None:
+    """Write all records, plans and files into one open archive: a zip of JSON lines and files.
+
+    The same records always give the same bytes.
+    """
+    from moldwright.desk.faults import saver  # noqa: PLC0415
+
+    with ending(as_json, saver()):
+        from moldwright.desk.archive_shop import run_export  # noqa: PLC0415
+
+        run_export(out, place, as_json, quiet)
+
+
+@shop.command()
+def restore(
+    archive: Annotated[Path, typer.Argument(metavar="ARCHIVE", help="What backup or export wrote.")],
+    unreadable: Annotated[
+        bool,
+        typer.Option("--unreadable", metavar="", help="Keep events that this version cannot read, as they are."),
+    ] = False,
+    place: ShopPlace = "",
+    as_json: Json = False,
+    quiet: Quiet = False,
+) -> None:
+    """Put an archive back into an empty store, a file or a server: all of it or nothing.
+
+    Every part is checked before anything counts.
+    """
+    from moldwright.desk.faults import saver  # noqa: PLC0415
+
+    with ending(as_json, saver()):
+        from moldwright.desk.archive_shop import run_restore  # noqa: PLC0415
+
+        run_restore(archive, unreadable, place, as_json, quiet)

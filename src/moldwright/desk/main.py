@@ -15,7 +15,7 @@ import typer
 from moldwright import __version__
 from moldwright.desk.exits import ending
 from moldwright.desk.groups import GROUPS
-from moldwright.desk.options import Json
+from moldwright.desk.options import Json, Quiet
 from moldwright.desk.say import say, say_json
 from moldwright.desk.watched import watched
 from moldwright.errors import InputRefused
@@ -38,7 +38,6 @@ app = typer.Typer(
 for _name, _group in GROUPS.items():
     app.add_typer(_group, name=_name)
 
-Quiet = Annotated[bool, typer.Option("--quiet", "-q", metavar="", help="Do not tell the stages while working.")]
 Cache = Annotated[
     Path | None, typer.Option("--cache", metavar="DIR", help="Keep computed stages here, to be quick next time.")
 ]

@@ -13,6 +13,7 @@ from moldwright.log.ids import EventId, SubjectId
 from moldwright.log.json_text import body_of, body_text, kind_of
 from moldwright.log.run_events import Weighed
 from moldwright.log.uuid7 import is_uuid7
+from moldwright.plan.json_text import rounded
 from moldwright.records.store.tables import EVENT
 from moldwright.text.shown import shown
 
@@ -32,12 +33,22 @@ def row_of(event: Event) -> dict[str, Any]:
     Raises InputRefused ("event-unwritable") where it is none that a bench could have written.
     """
     row = _columns(event)
-    wrong = next((name for name, value in row.items() if not _taken(name, value)), "")
+    wrong = unfit(row)
     if wrong or not is_uuid7(event.id):
         what = f"{row['kind']}, {wrong or 'id'}: {shown(row[wrong or 'id'])}"
         remedy = "Write it down anew, in plain letters and with a time that is one."
         raise InputRefused("event-unwritable", what, "an event", "", remedy)
     return row
+
+
+def unfit(row: dict[str, Any]) -> str:
+    """The first column that does not take its value on both engines, "" where all do.
+
+    Parameters
+    ----------
+    row : values by the columns of `EVENT`.
+    """
+    return next((name for name, value in row.items() if not _taken(name, value)), "")
 
 
 def _taken(name: str, value: Any) -> bool:
@@ -59,16 +70,21 @@ def _columns(event: Event) -> dict[str, Any]:
         "bench": event.bench,
         "by": event.by,
         "body": body_text(body),
-        **_found_by(body),
+        **found_by(body),
     }
 
 
-def _found_by(body: Body) -> dict[str, Any]:
-    """What the database itself looks for."""
+def found_by(body: Body) -> dict[str, Any]:
+    """The columns that repeat what a body's text says, for what the database itself looks for.
+
+    Parameters
+    ----------
+    body : what happened.
+    """
     weighed = body.lot is not None if isinstance(body, Weighed) else False
     return {
         "lot": body.lot if isinstance(body, Weighed) and weighed else None,
-        "mass_g": body.mass_g if isinstance(body, Weighed) and weighed else None,
+        "mass_g": rounded(body.mass_g) if isinstance(body, Weighed) and weighed else None,
         "undoes": body.event if isinstance(body, Undone) else None,
     }
 

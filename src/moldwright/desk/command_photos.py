@@ -7,8 +7,7 @@ from pathlib import Path
 
 from moldwright.commission.keys import keys
 from moldwright.commission.values import value_of
-from moldwright.desk.inputs import is_file
-from moldwright.desk.named_file import check_can_be
+from moldwright.desk.own_pdf import check_own_pdf
 from moldwright.desk.say import say
 from moldwright.disk.whole_file import write_whole
 from moldwright.errors import InputRefused
@@ -24,8 +23,6 @@ from moldwright.units.system import UnitSystem
 
 OURS = b"/Title(Photo sheet"
 """What a PDF of ours says of itself."""
-LARGEST_BYTES = 4_000_000
-"""A sheet's PDF has a hundredth of that; what is larger is none."""
 LEAST_MM, MOST_MM = 1.0, 3000.0
 
 
@@ -38,35 +35,13 @@ def run_photos(out: Path, height: str, width: str, depth: str, paper: str) -> No
     height, width, depth : of the piece as it stands, as written; depth "" where it is the width.
     paper : what is in the printer, as written.
     """
-    check_sheet(out)
+    check_own_pdf(out, OURS, "sheet", "photo-sheet.pdf")
     on = paper_of(paper)
     tall, wide = _height(height), _across("width", width)
     piece = PieceSize(tall, wide, _across("depth", depth) if depth else wide)
     size = sheet_for(piece, on)
     write_whole(out, photo_paper(size, on))
     say(in_words(out, size, on))
-
-
-def check_sheet(out: Path) -> None:
-    """Refuse a name that no sheet should have, or that another file has.
-
-    Parameters
-    ----------
-    out : the PDF to write; an earlier sheet is replaced.
-    """
-    if out.suffix.lower() != ".pdf":
-        raise InputRefused("sheet-no-pdf", out.name, "a name that ends in .pdf", "", "Name it as in photo-sheet.pdf.")
-    check_can_be(out)
-    if out.exists() and not _is_ours(out):
-        remedy = "Another file has this name: give the sheet a name of its own."
-        raise InputRefused("file-exists", str(out), "a new file or an earlier sheet", "", remedy)
-
-
-def _is_ours(path: Path) -> bool:
-    try:
-        return is_file(path) and path.stat().st_size <= LARGEST_BYTES and OURS in path.read_bytes()
-    except OSError:
-        return False
 
 
 def paper_of(written: str) -> SheetSize:

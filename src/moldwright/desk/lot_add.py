@@ -148,7 +148,7 @@ def _receipt(told: Arrival, known: Iterable[Offer]) -> LotReceived:
     offer = _offer(told.material, told.name, known)
     amount, unit = _amount(told.amount, offer)
     return LotReceived(
-        Stuff(offer.stuff.kind, offer.stuff.id, offer.stuff.name),
+        offer.stuff,
         amount,
         unit,
         day_told(told.on, date.today()),

@@ -13,6 +13,7 @@ from typing import Annotated
 import typer
 
 from moldwright import __version__
+from moldwright.desk.command_label import InOrderCommand, label
 from moldwright.desk.exits import ending
 from moldwright.desk.groups import GROUPS
 from moldwright.desk.options import Json, Quiet
@@ -37,6 +38,7 @@ app = typer.Typer(
 )
 for _name, _group in GROUPS.items():
     app.add_typer(_group, name=_name)
+app.command(cls=InOrderCommand, epilog=EXITS)(label)
 
 Cache = Annotated[
     Path | None, typer.Option("--cache", metavar="DIR", help="Keep computed stages here, to be quick next time.")

@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
+from moldwright.desk.label_texts import number_in_words
 from moldwright.desk.named_file import check_can_be
 from moldwright.desk.say import say, say_json
 from moldwright.desk.shop_at import bench_clock, opened, units_told
 from moldwright.disk.whole_file import write_whole
 from moldwright.errors import InputRefused
 from moldwright.log.codes import short_code
-from moldwright.log.edition_events import Series
 from moldwright.plan.json_text import tree_of
 from moldwright.records.editions.certificate import CertificateFacts, certificate_facts
 from moldwright.records.editions.pieces import certificate_made
@@ -64,11 +64,10 @@ def certificate_text(facts: CertificateFacts, units: str) -> CertificateText:
     facts : what is recorded.
     units : "metric" or "us".
     """
-    number = f"{facts.number} of {facts.of}"
     return CertificateText(
         id=facts.piece,
         edition=facts.edition,
-        number=number if facts.series is Series.NUMBERED else f"{facts.series} {number}",
+        number=number_in_words(facts),
         materials=facts.material or ", ".join(facts.materials),
         size="" if facts.height_mm is None else f"{show_length(facts.height_mm, units)} high",
         weight="" if facts.mass_g is None else show_mass(facts.mass_g, units),

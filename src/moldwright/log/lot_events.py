@@ -12,11 +12,16 @@ from moldwright.plan.needs import NeedUnit
 
 @dataclass(frozen=True, slots=True)
 class Stuff:
-    """A material as the plans' lists call it: a need's `kind` and `id`; `name` is for people."""
+    """A material as the plans' lists call it: a need's `kind` and `id`; `name` is for people.
+
+    `part`: which part of a mix it is, as the name ends too ("B hardener"): labels set it apart, so that A and B are
+    not told by the end of a long name.
+    """
 
     kind: str
     id: str
     name: str = ""
+    part: str = ""
 
     @property
     def key(self) -> StuffKey:

@@ -18,6 +18,8 @@ CLIP_MM = 0.3
 """How far inside a label's edge its text is cut off in any case, whatever its letters do [mm]: our own."""
 CODE_SHARE = 0.42
 """The most of a label's long side that the code takes, its light margin counted in: type comes first. Our own."""
+KEPT_SHARE = 0.3
+"""The same where lines must stand: running totals come before a large code. Our own."""
 BESIDE_FROM = 1.25
 """From this ratio of width to height on the code stands beside the text, else under it: our own."""
 LEAST_TEXT_MM = 18.5
@@ -47,7 +49,7 @@ class LabelRoom:
         return self.text[3] / PT_MM
 
 
-def label_room(sheet: LabelSheet, place: int, code: QrCode) -> LabelRoom:
+def label_room(sheet: LabelSheet, place: int, code: QrCode, share: float = CODE_SHARE) -> LabelRoom:
     """Where text and code stand on one label of a sheet.
 
     Parameters
@@ -55,11 +57,12 @@ def label_room(sheet: LabelSheet, place: int, code: QrCode) -> LabelRoom:
     sheet : the sheet.
     place : which label, from 0; at the paper's edges less of it can be printed.
     code : the square code.
+    share : the most of the label's long side that the code takes, where it can be that small.
 
     Raises InputRefused ("label-too-small").
     """
     left, top, right, bottom = _printable(sheet, place)
-    module = _module(sheet, (right - left, bottom - top), code)
+    module = _module(sheet, (right - left, bottom - top), code, share)
     dark, quiet = code.across * module, QUIET * module
     beside = _beside(sheet)
     if beside:
@@ -89,11 +92,12 @@ def _printable(sheet: LabelSheet, place: int) -> tuple[float, float, float, floa
     )
 
 
-def _module(sheet: LabelSheet, room: tuple[float, float], code: QrCode) -> float:
+def _module(sheet: LabelSheet, room: tuple[float, float], code: QrCode, share: float) -> float:
     """The largest module: all dark within what can be printed, the light margin within the label."""
     sides = (sheet.label_wide_mm, sheet.label_tall_mm)
     long = sides[0] if _beside(sheet) else sides[1]
-    return min(min(room) / code.across, min(sides) / code.across_with_quiet, CODE_SHARE * long / code.across_with_quiet)
+    wanted = max(share * long / code.across_with_quiet, LEAST_MODULE_MM)
+    return min(min(room) / code.across, min(sides) / code.across_with_quiet, wanted)
 
 
 def _least_pt(lines: int, mark: bool = False) -> float:

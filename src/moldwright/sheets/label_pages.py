@@ -9,7 +9,7 @@ from typing import Any
 
 from moldwright.errors import InputRefused
 from moldwright.log.codes import short_code, urn_of
-from moldwright.sheets.label_layout import CLIP_MM, LabelRoom, check_holds, label_room
+from moldwright.sheets.label_layout import CLIP_MM, CODE_SHARE, KEPT_SHARE, LabelRoom, check_holds, label_room
 from moldwright.sheets.label_sheets import LabelSheet
 from moldwright.sheets.label_text import LabelLine, LabelText
 from moldwright.sheets.qr import qr_code, qr_data
@@ -66,10 +66,8 @@ def label_data(texts: Sequence[LabelText], how: LabelPrint) -> dict[str, Any]:
     """
     _check(how)
     sheet, offset = how.sheet, how.start - 1
-    pages = range(-(-(offset + len(texts)) // sheet.count))
-    titles = list(dict.fromkeys(text.title for text in texts))
+    pages = range(max(1, -(-(offset + len(texts)) // sheet.count)))
     return {
-        "title": f"Labels: {short(', '.join(titles), 80)}",
         "wide": sheet.wide_mm,
         "tall": sheet.tall_mm,
         "pages": [_page(texts, how, page * sheet.count - offset) for page in pages],
@@ -98,9 +96,9 @@ def _corner(how: LabelPrint, place: int) -> dict[str, float]:
 
 def _label(text: LabelText, sheet: LabelSheet, place: int) -> dict[str, Any]:
     code = qr_code(urn_of(text.id))
-    room = label_room(sheet, place, code)
-    if text.whole:
-        check_holds(room, len(text.lines), bool(text.mark), sheet)
+    room = label_room(sheet, place, code, KEPT_SHARE if text.kept else CODE_SHARE)
+    if text.kept:
+        check_holds(room, text.kept, bool(text.mark), sheet)
     left, top, wide, tall = room.text
     return {
         "text": {"left": left, "top": top, "wide": wide, "tall": tall},
@@ -109,7 +107,7 @@ def _label(text: LabelText, sheet: LabelSheet, place: int) -> dict[str, Any]:
         "kind": text.kind.value,
         "name": one_line(text.title),
         "mark": OF.sub("\u00a0of\u00a0", one_line(text.mark)),
-        "whole": text.whole,
+        "kept": text.kept,
         "lines": [_line(line) for line in text.lines],
         "short": short_code(text.id),
     }

@@ -13,10 +13,14 @@ from moldwright.errors import InputRefused
 from moldwright.text.shown import short
 from moldwright.units import length_mm
 from moldwright.units.constants import INCH_MM
+from moldwright.units.system import UnitSystem
 
 PAPER_MM = {"a4": (210.0, 297.0), "letter": (8.5 * INCH_MM, 11.0 * INCH_MM)}
 """Width and height of a paper [mm]: ISO 216, ANSI Y14.1 (from memory)."""
-USUAL = "a4-70x37"
+PAPER_UNITS = {"a4": UnitSystem.METRIC, "letter": UnitSystem.US}
+"""In what labels on a paper are told."""
+USUAL = {UnitSystem.METRIC: "a4-70x37", UnitSystem.US: "letter-4x2"}
+"""The sheet that is meant where none is told: our own."""
 SINGLES = ("62x29", "50x25", "102x51")
 """Usual single labels of label printers, millimeters: common practice, no source."""
 LEAST_MM, MOST_MM = 10.0, 300.0
@@ -42,6 +46,7 @@ class LabelSheet:
     first_left_mm, first_top_mm : from the paper's corner to the first label's.
     pitch_x_mm, pitch_y_mm : from one label to the next.
     edge_mm : what the printer leaves white along the paper's edges.
+    units : in which its sizes are told.
     """
 
     name: str
@@ -56,6 +61,7 @@ class LabelSheet:
     pitch_x_mm: float
     pitch_y_mm: float
     edge_mm: float = EDGE_MM
+    units: UnitSystem = UnitSystem.METRIC
 
     @property
     def count(self) -> int:
@@ -90,11 +96,17 @@ def sheet_of(name: str, row: Mapping[str, Any]) -> LabelSheet:
 
     Raises InputRefused ("labels-off-paper", "labels-overlap").
     """
-    wide, tall = PAPER_MM[row["paper"]]
-    pairs = {key: tuple(length_mm(each, f"{name}: {key}") for each in row[key]) for key in ("size", "first", "pitch")}
-    sheet = LabelSheet(name, wide, tall, row["across"], row["down"], *pairs["size"], *pairs["first"], *pairs["pitch"])
+    sheet = LabelSheet(
+        name, *PAPER_MM[row["paper"]], row["across"], row["down"], *_two(row, "size"), *_two(row, "first"),
+        *_two(row, "pitch"), units=PAPER_UNITS[row["paper"]],
+    )  # fmt: skip
     _check(sheet)
     return sheet
+
+
+def _two(row: Mapping[str, Any], key: str) -> tuple[float, float]:
+    across, down = row[key]
+    return length_mm(across, key), length_mm(down, key)
 
 
 def _check(sheet: LabelSheet) -> None:
@@ -156,7 +168,9 @@ def measured_sheet(paper: str, grid: str, size: str, gap: str = "0x0", margin: s
     taken = (across * pitch[0] - gaps[0], down * pitch[1] - gaps[1])
     middle = tuple((whole - part) / 2 for whole, part in zip(PAPER_MM[known], taken, strict=True))
     first = _pair(margin, "--margin") if margin else middle
-    sheet = LabelSheet("own", *PAPER_MM[known], across, down, *_in_range(sides), first[0], first[1], *pitch)
+    sheet = LabelSheet(
+        "own", *PAPER_MM[known], across, down, *_in_range(sides), first[0], first[1], *pitch, units=PAPER_UNITS[known]
+    )
     _check(sheet)
     return sheet
 

@@ -34,7 +34,7 @@ class LabelText:
     lines : in small type, the most needed first; those that find no room are left out, and an ellipsis says so.
     id : a UUID: the square code holds it, the short code is its end.
     mark : what tells it from its like, as large as the name: "17 of 50", "part A".
-    whole : no line may be left out; a label without room for all is refused.
+    kept : so many of its first lines must stand; a label without room for them is refused.
     """
 
     kind: LabelKind
@@ -42,4 +42,4 @@ class LabelText:
     lines: tuple[LabelLine, ...]
     id: str
     mark: str = ""
-    whole: bool = False
+    kept: int = 0

@@ -38,14 +38,21 @@ def mix_card(plan: Plan, for_: MixFor, steps: Sequence[int], above: MixFor | Non
     again = above is not None and _put_right(plan.mixes_for(above)[0]) == _put_right(cups[0])
     beside = ["" if for_.kind is MixKind.FILL else _held(cups), table()["card"]["again"] if again and remedy else ""]
     return {
-        "title": f"{_name(plan, for_)}: {len(cups)} cup{'s' if len(cups) > 1 else ''}",
+        "title": f"{mix_name(plan, for_)}: {len(cups)} cup{'s' if len(cups) > 1 else ''}",
         "sub": " ".join(filter(None, (f"Step {numbers}.", _empty(cups[0]), *beside))),
         "cups": [_cups(plan, same, len(cups)) for same in alike],
         "remedy": "" if again else remedy,
     }
 
 
-def _name(plan: Plan, for_: MixFor) -> str:
+def mix_name(plan: Plan, for_: MixFor) -> str:
+    """What is mixed, in the words of its card: "Coat 2 of 3: brushed, 1.4 mm, blue", "Skin".
+
+    Parameters
+    ----------
+    plan : the plan.
+    for_ : what its cups are for.
+    """
     words = table()["mix"][for_.kind]
     if for_.coat is None:
         return str(words).format(half=for_.half)

@@ -57,13 +57,15 @@ def need_stuff(need: NeedPlan) -> Stuff:
     need : the row.
     """
     if need.part in (PartKind.A, PartKind.B):
-        return Stuff(need.kind, need.id, _part_name(need.material, str(need.part), need.called))
+        return _part(need.kind, need.id, need.material, (str(need.part), need.called))
     colored = f"{need.part}, {need.color}" if need.part is not None and need.color else ""
     return Stuff(need.kind, need.id, need.material or colored or need.id.replace("-", " "))
 
 
-def _part_name(material: str, letter: str, called: str) -> str:
-    return f"{material}, part {' '.join(dict.fromkeys(part for part in (letter, called) if part))}"
+def _part(kind: str, id_: str, material: str, called: tuple[str, str]) -> Stuff:
+    """A part of a mix, called by its letter and the word of the trade where there is one."""
+    part = " ".join(dict.fromkeys(filter(None, called)))
+    return Stuff(kind, id_, f"{material}, part {part}", part)
 
 
 def _of_sheet(sheet: AnySheet) -> Iterator[Offer]:
@@ -92,7 +94,7 @@ def _parts(sheet: TwoPart) -> Iterator[Offer]:
     if sheet.density_b_g_ml is not None and sheet.two_part:
         sides.append((PartKind.B, sheet.part_b, sheet.density_b_g_ml))
     for side, called, density in sides:
-        stuff = Stuff(str(sheet.kind), f"{sheet.id}-{side.lower()}", _part_name(sheet.name, side, called))
+        stuff = _part(str(sheet.kind), f"{sheet.id}-{side.lower()}", sheet.name, (side, called))
         loose = side is PartKind.A and sheet.chemistry is Chemistry.GYPSUM
         yield Offer(stuff, NeedUnit.GRAM, None if loose else density.likely)
 

@@ -26,6 +26,7 @@ from moldwright.plan.mixes import (
     MixPart,
     MixPlan,
     PartKind,
+    StuffKey,
     TaskKind,
 )
 from moldwright.plan.plan import Plan
@@ -65,8 +66,10 @@ def cup(id_: MixId, for_: MixFor, parts: Iterable[MixPart], tasks: tuple[CupTask
     return MixPlan(id_, for_, 1, tuple(parts), tasks, work_by_s, 0.4, 10.0, 0.0, 1.0, 2.0, 400.0)
 
 
-def part(kind: PartKind, mass_g: float, reads_g: float, by: MeasuredBy = MeasuredBy.SCALE) -> MixPart:
-    return MixPart(kind, kind.value, mass_g, mass_g, reads_g, by, reads_g)
+def part(
+    kind: PartKind, mass_g: float, reads_g: float, by: MeasuredBy = MeasuredBy.SCALE, of: str = "rubber"
+) -> MixPart:
+    return MixPart(kind, kind.value, mass_g, mass_g, reads_g, by, reads_g, stuff=StuffKey(of, kind.value))
 
 
 MIXES = (
@@ -80,11 +83,17 @@ MIXES = (
     cup(
         SKIN_CUP,
         SKIN,
-        (part(A, 50.0, 50.0), part(POWDER, 150.0, 200.0), part(B, 50.0, 250.0)),
+        (part(A, 50.0, 50.0, of="resin"), part(POWDER, 150.0, 200.0, of="powder"), part(B, 50.0, 250.0, of="resin")),
         (CupTask(TaskKind.MIX, 60.0), CupTask(TaskKind.POUR, 30.0), CupTask(TaskKind.SWIRL, 100.0)),
         240.0,
     ),
-    cup(FILL_CUP, BACK_FILL, (part(A, 80.0, 80.0), part(B, 80.0, 160.0)), (CupTask(TaskKind.MIX, 60.0),), 300.0),
+    cup(
+        FILL_CUP,
+        BACK_FILL,
+        (part(A, 80.0, 80.0, of="resin"), part(B, 80.0, 160.0, of="resin")),
+        (CupTask(TaskKind.MIX, 60.0),),
+        300.0,
+    ),
 )
 STEPS = (
     step("receive", Phase.BEFORE_RUBBER),

@@ -136,6 +136,13 @@ def test_a_last_part_that_does_not_suffice_tells_what_to_take_out() -> None:
     assert "20 g of A" in refused.value.remedy
 
 
+def test_a_part_of_which_nothing_is_left_is_told_before_the_cup_is_begun() -> None:
+    mix = planned(1.0, 0.0, 400.0, 0.02, 0.1)
+    with pytest.raises(NoSafePlan) as refused:
+        corrected(mix, {}, 0.1, {B: 0.0})
+    assert (refused.value.code, refused.value.remedy) == ("too-little-left", "Get more of B before this cup is begun.")
+
+
 def test_parts_that_a_cup_has_not_and_masses_below_nothing_are_refused() -> None:
     mix = planned(1.0, 0.0, 200.0, 0.02, 0.1)
     for in_g in ({POWDER: 3.0}, {A: -1.0}, {A: float("nan")}):

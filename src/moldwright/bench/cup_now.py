@@ -142,6 +142,7 @@ class CupNow:
     poured_ms, gelled_ms : when it came onto the work, when it was past use.
     used : of a gelled one, the share of it that is on the work.
     temperature_c : of the mix, as it was last measured.
+    out_of_order : the first part that went in before one that goes in before it; None where none did.
     out_in_s, lasts_s : by when after its parts met it is to be on the work, and all done with it, in the air as it was
         last read and of the mass that it has or gets; None where no clock runs.
     most_g : the heaviest that it may become, for what is left of the time.
@@ -161,6 +162,7 @@ class CupNow:
     gelled_ms: int | None = None
     used: float = 0.0
     temperature_c: float | None = None
+    out_of_order: PartKind | None = None
     out_in_s: float | None = None
     lasts_s: float | None = None
     most_g: float = 0.0

@@ -20,7 +20,7 @@ from moldwright.log.run_events import CupRef
 from moldwright.mixing.share import part_of
 from moldwright.plan.clocks import curing_in
 from moldwright.plan.ids import MixId
-from moldwright.plan.mixes import MixPlan, TaskKind
+from moldwright.plan.mixes import MixPlan, PartKind, TaskKind
 
 HEAVIER = 1.01
 """From so many times its planned mass on a cup's clock is shortened: our own."""
@@ -28,8 +28,8 @@ HEAVIER = 1.01
 
 @dataclass(frozen=True, slots=True)
 class Bench:
-    """What the cups are told from: the plan's, what is written of acts and cups, by what times go, the scale's step and
-    the moment."""
+    """What the cups are told from: the plan's, what is written of acts and cups, by what times go, the scale's step,
+    the moment, and when the run last went on by a new plan."""
 
     mixes: Mapping[MixId, MixPlan]
     acts: Acts
@@ -37,6 +37,7 @@ class Bench:
     clocks: Clocks
     step_g: float
     now_ms: int
+    replanned_ms: int | None = None
 
 
 def cups_now(acts: Sequence[PlannedAct], bench: Bench) -> tuple[CupNow, ...]:
@@ -85,7 +86,7 @@ def _done_since(known: Fillings, laid_ms: int | None, written: ActEntry) -> bool
 def _cup(mix: MixPlan, act: PlannedAct, ref: CupRef, filling: CupFilling, laid_ms: int | None, bench: Bench) -> CupNow:
     lasts = bench.clocks.in_cup(curing_in(mix.for_.kind), filling.temperatures)
     most_g = _most_g(mix, lasts)
-    own = replace(part_of(mix, filling.share, bench.step_g), most_g=most_g)
+    own = replace(_planned(mix, filling, bench), most_g=most_g)
     told = targets(own, filling, bench.step_g)
     ended = _first(filling.poured_ms, filling.gelled_ms, laid_ms if filling.in_g else None)
     shorter = _shorter(mix, filling)
@@ -103,11 +104,27 @@ def _cup(mix: MixPlan, act: PlannedAct, ref: CupRef, filling: CupFilling, laid_m
         gelled_ms=filling.gelled_ms,
         used=filling.used,
         temperature_c=filling.temperatures[-1][1] if filling.temperatures else None,
+        out_of_order=_out_of_order(mix, filling),
         out_in_s=None if mix.out_by_s is None else mix.out_by_s * shorter / lasts.now,
         lasts_s=None if mix.work_by_s is None else mix.work_by_s * shorter / lasts.now,
         most_g=most_g,
         settled=ended is not None,
     )
+
+
+def _planned(mix: MixPlan, filling: CupFilling, bench: Bench) -> MixPlan:
+    """The cup as planned for a filling; one that was used before the plan was made anew, by the plan of then."""
+    used_ms = _first(filling.poured_ms, filling.gelled_ms)
+    if bench.replanned_ms is None or used_ms is None or used_ms > bench.replanned_ms:
+        return part_of(mix, filling.share, bench.step_g)
+    parts = (replace(part, mass_g=filling.target_g.get(part.kind, part.mass_g)) for part in mix.parts)
+    return replace(mix, parts=tuple(parts))
+
+
+def _out_of_order(mix: MixPlan, filling: CupFilling) -> PartKind | None:
+    """The first part that went in before one that goes in before it."""
+    there = [(part.kind, filling.first_ms[part.kind]) for part in mix.parts if part.kind in filling.first_ms]
+    return next((kind for (_, earlier), (kind, later) in pairwise(there) if later < earlier), None)
 
 
 def _state(told: Targets, filling: CupFilling) -> CupState:

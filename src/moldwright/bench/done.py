@@ -27,6 +27,11 @@ class ActEntry:
         """Whether it is not to be done."""
         return self.why is not None
 
+    @property
+    def touched(self) -> bool:
+        """Whether it is begun, done or left out."""
+        return self.begun_ms is not None or self.done_ms is not None or self.left_out
+
     def begin(self, at_ms: int) -> None:
         """It is in hand, perhaps once more."""
         if self.begun_ms is None or self.done_ms is not None or self.left_out:

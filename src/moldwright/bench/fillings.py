@@ -29,6 +29,7 @@ class CupFilling:
     first_ms: dict[PartKind, int] = field(default_factory=dict)
     last_ms: dict[PartKind, int] = field(default_factory=dict)
     lots: dict[PartKind, tuple[LotId, ...]] = field(default_factory=dict)
+    target_g: dict[PartKind, float] = field(default_factory=dict)
     read: tuple[PartKind, float] | None = None
     met_ms: int | None = None
     poured_ms: int | None = None
@@ -49,6 +50,7 @@ class CupFilling:
         self.in_g[kind] = self.in_g.get(kind, 0.0) + body.mass_g
         self.first_ms.setdefault(kind, event.at_ms)
         self.last_ms[kind] = event.at_ms
+        self.target_g[kind] = max(body.target_g, self.target_g.get(kind, 0.0))
         if body.lot is not None:
             self.lots[kind] = tuple(dict.fromkeys((*self.lots.get(kind, ()), body.lot)))
         if body.reads_g is not None:
@@ -66,6 +68,7 @@ class CupFilling:
             dict(self.first_ms),
             dict(self.last_ms),
             dict(self.lots),
+            {kind: mass / count for kind, mass in self.target_g.items()},
             met_ms=self.met_ms,
             temperatures=list(self.temperatures),
         )

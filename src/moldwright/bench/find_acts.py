@@ -10,17 +10,19 @@ from moldwright.bench.standing_acts import Progress, window_of
 from moldwright.plan.quantity import Dimension, Quantity
 
 
-def find_acts(at: Progress) -> Iterator[RunFinding]:
+def find_acts(at: Progress, replanned_ms: int | None = None) -> Iterator[RunFinding]:
     """Acts that were begun before what they need was done or its wait over, or after a tack window closed.
 
     Parameters
     ----------
     at : how far the run has come.
+    replanned_ms : when it last went on by a new plan, which may have put something before what was begun by then.
     """
     for act in at.acts:
         begun = _begun_ms(act, at)
         if begun is not None:
-            yield from (found for need in at.needs(act) if (found := _early(act, need, begun, at)) is not None)
+            needs = (need for need in at.needs(act) if not _came_later(need, begun, at, replanned_ms))
+            yield from (found for need in needs if (found := _early(act, need, begun, at)) is not None)
     for act in at.waits:
         late = _late(act, at)
         if late is not None:
@@ -30,6 +32,12 @@ def find_acts(at: Progress) -> Iterator[RunFinding]:
 def _begun_ms(act: Act, at: Progress) -> int | None:
     entry = at.written[act]
     return entry.done_ms if entry.begun_ms is None else entry.begun_ms
+
+
+def _came_later(need: Act, begun_ms: int, at: Progress, replanned_ms: int | None) -> bool:
+    """Whether nothing was written of what an act needs, until a new plan came after the act was begun."""
+    first = _begun_ms(need, at)
+    return replanned_ms is not None and begun_ms <= replanned_ms and (first is None or first > replanned_ms)
 
 
 def _early(act: Act, need: Act, begun_ms: int, at: Progress) -> RunFinding | None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from itertools import pairwise
 
 from moldwright.bench.cup_now import ClockStage, CupNow, CupState, PartNow, PartState
 from moldwright.bench.done import Acts
@@ -31,7 +30,8 @@ def find_cups(
     """
     for cup in cups:
         filling = fillings.get((cup.ref.mix, cup.ref.turn), {}).get(cup.ref.filling, CupFilling())
-        yield from _order(cup, filling)
+        if cup.out_of_order is not None:
+            yield RunFinding(Found.PART_ORDER, cup.act, cup=cup.ref, part=cup.out_of_order)
         yield from (_part(Found.PART_OVER, cup, part) for part in cup.parts if part.over_g > 0.0)
         if cup.poured_ms is not None or (acts[cup.act].done_ms is not None and cup.gelled_ms is None):
             yield from _unfinished(cup)
@@ -40,15 +40,6 @@ def find_cups(
         told = [(Found.AFTER_POURING, each) for each in filling.late]
         told += [(Found.UNKNOWN_PART, each) for each in filling.strange]
         yield from (RunFinding(code, cup.act, cup=cup.ref, part=kind, event=id_) for code, (id_, kind) in told)
-
-
-def _order(cup: CupNow, filling: CupFilling) -> Iterator[RunFinding]:
-    """The first part that went in before one that goes in before it."""
-    there = [(part.kind, filling.first_ms[part.kind]) for part in cup.mix.parts if part.kind in filling.first_ms]
-    for (_, earlier), (kind, later) in pairwise(there):
-        if later < earlier:
-            yield RunFinding(Found.PART_ORDER, cup.act, cup=cup.ref, part=kind)
-            return
 
 
 def _unfinished(cup: CupNow) -> Iterator[RunFinding]:

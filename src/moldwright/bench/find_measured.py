@@ -53,12 +53,23 @@ def _thickness(coat: CoatPlan, gauged: Gauged, event: Event) -> Iterator[RunFind
 
 
 def _scale(checked: ScaleChecked, step_g: float, event: Event) -> Iterator[RunFinding]:
-    off = checked.reads_g - checked.weight_g
-    if abs(off) <= max(step_g, SCALE_WITHIN * checked.weight_g) + 1e-9:
+    if not scale_is_off(checked, step_g):
         return
+    off = checked.reads_g - checked.weight_g
     told = (
         Quantity("scale.weight", Dimension.SCALED_MASS, checked.weight_g),
         Quantity("scale.reads", Dimension.SCALED_MASS, checked.reads_g),
         Quantity("scale.off", Dimension.PERCENT, 100.0 * off / checked.weight_g if checked.weight_g else 0.0),
     )
     yield RunFinding(Found.SCALE_OFF, scale=checked.scale, event=event.id, quantities=told)
+
+
+def scale_is_off(checked: ScaleChecked, step_g: float) -> bool:
+    """Whether a scale shows a known weight by more than its step, or than a share of it, wrong.
+
+    Parameters
+    ----------
+    checked : the known weight and what the scale showed.
+    step_g : the scale's step [g].
+    """
+    return abs(checked.reads_g - checked.weight_g) > max(step_g, SCALE_WITHIN * checked.weight_g) + 1e-9

@@ -27,6 +27,7 @@ class RunFrame:
     mold : the mold that it casts from: of the shelf, or its own once that is registered.
     ended_ms : when nothing more was to be done; None: it is under way.
     why : it ended.
+    replanned_ms : when it last went on by a new plan; None: never.
     """
 
     started: Started | None = None
@@ -35,6 +36,7 @@ class RunFrame:
     mold: MoldId | None = None
     ended_ms: int | None = None
     why: str = ""
+    replanned_ms: int | None = None
 
     @property
     def plan(self) -> PlanId | None:
@@ -71,6 +73,7 @@ def frame_of_standing(events: Sequence[Event]) -> RunFrame:
         registered.mold if registered else shelf,
         ended_ms,
         ended.why if ended else "",
+        max((at_ms for _, at_ms in bodies(events, Replanned)), default=None),
     )
 
 

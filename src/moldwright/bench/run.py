@@ -117,13 +117,13 @@ def run_state(plan: Plan, events: Iterable[Event], now_ms: int) -> RunState:
     clocks = clocks_of(plan, air)
     at = progress(acts, entries, clocks, now_ms, frame.ended_ms is not None)
     cups, unknown = fillings({mix.id: mix for mix in plan.mixes}, stands)
-    bench = Bench({mix.id: mix for mix in plan.mixes}, entries, cups, clocks, plan.scale_g, now_ms)
+    bench = Bench({mix.id: mix for mix in plan.mixes}, entries, cups, clocks, plan.scale_g, now_ms, frame.replanned_ms)
     told = cups_now(acts, bench)
     findings = (
         *_frame(frame, stands),
         *strangers,
         *_strange_cups(acts, cups, unknown),
-        *find_acts(at),
+        *find_acts(at, frame.replanned_ms),
         *find_cups(told, entries, cups),
         *find_measured(plan, stands),
         *find_air(plan, air, at),

@@ -48,8 +48,7 @@ class Progress:
         ----------
         act : of the run.
         """
-        entry = self.written[act]
-        return entry.begun_ms is not None or entry.done_ms is not None or entry.left_out
+        return self.written[act].touched
 
 
 def progress(acts: Sequence[PlannedAct], written: Acts, clocks: Clocks, now_ms: int, ended: bool = False) -> Progress:

@@ -45,19 +45,35 @@ def targets(mix: MixPlan, filling: CupFilling, step_g: float) -> Targets:
     """
     over = frozenset(part.kind for part in mix.parts if _is_over(mix, part, filling, step_g))
     put_right, refused = _put_right(mix, filling, step_g) if over else (None, None)
-    wanted = {part.kind: part.mass_g for part in mix.parts}
-    if put_right is not None and len(put_right.cups) == 1:
-        again = {part.kind for part in put_right.cups[0].parts if part.add_g and filling.in_g.get(part.kind, 0.0) > 0.0}
+    if put_right is None or len(put_right.cups) > 1:
+        wanted = {part.kind: part.mass_g for part in mix.parts}
+        states = _states(mix, wanted, filling, step_g)
+        states.update(dict.fromkeys(over, PartState.OVER))
+    else:
         wanted = {part.kind: part.mass_g for part in put_right.cups[0].parts}
-        over = over if again else frozenset()
-    states = {part.kind: _state(mix, part, wanted, filling, step_g, part.kind in over) for part in mix.parts}
+        states = _grown(mix, wanted, filling, step_g, over)
     rows = [_part(mix, part, wanted, states, filling, step_g) for part in mix.parts]
     return Targets(tuple(rows), put_right, refused)
 
 
+def _states(
+    mix: MixPlan, wanted: Mapping[PartKind, float], filling: CupFilling, step_g: float
+) -> dict[PartKind, PartState]:
+    return {part.kind: _state(mix, part, wanted, filling, step_g) for part in mix.parts}
+
+
+def _grown(
+    mix: MixPlan, wanted: Mapping[PartKind, float], filling: CupFilling, step_g: float, over: frozenset[PartKind]
+) -> dict[PartKind, PartState]:
+    """By new targets nothing is over any more; what asks for more of what is in already is told as over till then."""
+    states = _states(mix, wanted, filling, step_g)
+    asks = over if PartState.SHORT in states.values() else frozenset()
+    return {k: PartState.OVER if k in asks and state is PartState.RIGHT else state for k, state in states.items()}
+
+
 def _is_over(mix: MixPlan, part: MixPart, filling: CupFilling, step_g: float) -> bool:
     there = filling.in_g.get(part.kind, 0.0)
-    return there > part.mass_g + part_within_g(mix, part.kind, part.mass_g, step_g) + NOTHING
+    return there > part.mass_g + part_within_g(mix, part, part.mass_g, step_g) + NOTHING
 
 
 def _put_right(mix: MixPlan, filling: CupFilling, step_g: float) -> tuple[Correction | None, Refusal | None]:
@@ -94,7 +110,7 @@ def _part(
         planned_g=part.mass_g,
         target_g=target,
         in_g=there,
-        within_g=part_within_g(mix, part.kind, target, step_g),
+        within_g=part_within_g(mix, part, target, step_g),
         reads_g=_reads_g(mix, part.kind, wanted, states, filling, step_g),
         add_ml=round(add * part.volume_ml / part.mass_g, 2) if part.mass_g else 0.0,
         state=state,
@@ -104,15 +120,13 @@ def _part(
 
 
 def _state(
-    mix: MixPlan, part: MixPart, wanted: Mapping[PartKind, float], filling: CupFilling, step_g: float, over: bool
+    mix: MixPlan, part: MixPart, wanted: Mapping[PartKind, float], filling: CupFilling, step_g: float
 ) -> PartState:
-    if over:
-        return PartState.OVER
     there, target = filling.in_g.get(part.kind, 0.0), wanted[part.kind]
     if there <= NOTHING:
         in_already = target <= NOTHING or _unwritten_trace(mix, part, filling)
         return PartState.RIGHT if in_already else PartState.TO_COME
-    within = part_within_g(mix, part.kind, target, step_g)
+    within = part_within_g(mix, part, target, step_g)
     if there < target - within - NOTHING:
         return PartState.SHORT
     return PartState.RIGHT if there <= target + within + NOTHING else PartState.OVER

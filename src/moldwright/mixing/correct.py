@@ -13,7 +13,8 @@ from math import ceil, fsum, inf
 
 from moldwright.errors import InputRefused, NoSafePlan
 from moldwright.mixing.scale_steps import grams, steps_of
-from moldwright.plan.mixes import REACTING, TRACES, MeasuredBy, MixPlan, PartKind
+from moldwright.mixing.syringe import SYRINGES
+from moldwright.plan.mixes import REACTING, TRACES, MeasuredBy, MixPart, MixPlan, PartKind
 from moldwright.text.shown import number
 
 EXTRA_WITHIN = {PartKind.POWDER: 0.05, PartKind.FIBER: 0.1, PartKind.THIXOTROPE: 0.2}
@@ -21,6 +22,11 @@ EXTRA_WITHIN = {PartKind.POWDER: 0.05, PartKind.FIBER: 0.1, PartKind.THIXOTROPE:
 TRACE_WITHIN = 0.5
 """The same of pigment and tint: what it does to a color is seen, not weighed; common practice, no source."""
 MOST_CUPS = 4
+HOT_REST = (
+    "The rest gets hot, more so in a mass: leave it in the open air on what does not burn, do not touch it bare, lean "
+    "over or cover it; its safety data sheet goes first."
+)
+"""What is told of every mix that sets in its cup: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +107,7 @@ def corrected(
     held = min((_may_be(k, ideal, in_g, left_g or {}) for k in ideal), default=inf)
     if grown > held:
         grown = held
-        if any(in_g[k] > held * ideal[k] * (1.0 + _spare(mix)) for k in in_g if k in REACTING):
+        if held <= 0.0 or any(in_g[k] > held * ideal[k] * (1.0 + _spare(mix)) for k in in_g if k in REACTING):
             raise _too_little(mix, ideal, in_g, left_g or {})
     whole_g = fsum(max(in_g.get(k, 0.0), grown * q) for k, q in ideal.items())
     count = ceil(whole_g / mix.most_g - 1e-6) if mix.most_g else 1
@@ -113,20 +119,29 @@ def corrected(
     return Correction((cup,) * count, 0.0 if count == 1 else round(fsum(share.values()), 1))
 
 
-def part_within_g(mix: MixPlan, kind: PartKind, wanted_g: float, step_g: float) -> float:
+def part_within_g(mix: MixPlan, part: MixPart, wanted_g: float, step_g: float) -> float:
     """How far off a part may be before anything is put right [g]: half of what its ratio has to spare, of what does not
-    react a share; half a step of the scale at the least.
+    react a share; half a step of what measures it at the least.
 
     Parameters
     ----------
     mix : the cup as planned
-    kind : the part
+    part : one of its parts
     wanted_g : what is to be in of it [g]
     step_g : the scale's step [g], > 0
 
     Source: as `corrected`.
     """
-    return max((_spare(mix) if kind in REACTING else _within(kind)) * wanted_g, step_g / 2.0)
+    share = _spare(mix) if part.kind in REACTING else _within(part.kind)
+    return max(share * wanted_g, _step_of(part, step_g) / 2.0)
+
+
+def _step_of(part: MixPart, step_g: float) -> float:
+    """The step of what measures a part [g]."""
+    syringe = next((each for each in SYRINGES if each.size_ml == part.syringe_ml), None)
+    if part.by is not MeasuredBy.SYRINGE or syringe is None or not part.volume_ml:
+        return step_g
+    return syringe.step_ml * part.mass_g / part.volume_ml
 
 
 def _refuse_unless_known(mix: MixPlan, in_g: Mapping[PartKind, float]) -> None:
@@ -227,8 +242,7 @@ def read_within_pct(mix: MixPlan) -> float:
 def _overfull(mix: MixPlan, whole_g: float) -> NoSafePlan:
     remedy = (
         f"It reacts already: use what you can at once, mix the next cup anew; one holds {number(round(mix.most_g))} g. "
-        "The rest gets hot, more so in a mass: leave it in the open air on what does not burn, do not touch it bare, "
-        "lean over or cover it; its safety data sheet goes first."
+        f"{HOT_REST}"
     )
     return NoSafePlan("cup-overfull", round(whole_g, 1), round(mix.most_g, 1), "g", remedy)
 
@@ -243,6 +257,8 @@ def _too_little(
     told = ", ".join(f"{number(round(mass, 1))} g of {kind}" for kind, mass in over)
     saved = over and not _reacts(mix, in_g)
     remedy = f"Take {told} out of the cup and go on." if saved else "This cup cannot be saved: let it set, weigh anew."
+    if not any(in_g.values()):
+        remedy = f"Get more of {lacking} before this cup is begun."
     have_g = in_g.get(lacking, 0.0) + left_g[lacking]
-    need_g = max(1.0, *(in_g[k] / ideal[k] for k in in_g if k in REACTING)) * ideal[lacking]
+    need_g = max((1.0, *(in_g[k] / ideal[k] for k in in_g if k in REACTING))) * ideal[lacking]
     return NoSafePlan("too-little-left", round(have_g, 1), round(need_g, 1), f"g of {lacking}", remedy)

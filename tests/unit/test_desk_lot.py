@@ -4,15 +4,19 @@ from __future__ import annotations
 
 import csv
 import json
+from contextlib import closing
+from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
 import pytest
 from shelf_plan import plan
+from test_stock_story import MAKING, numbered, shop_with_a_mold_and_casts
 from typer.testing import CliRunner
 
 from moldwright.desk.main import app
 from moldwright.plan.json_text import plan_to_json
+from moldwright.records.shop import open_shop
 
 
 @pytest.fixture
@@ -150,3 +154,41 @@ def test_an_empty_shop_orders_nothing(place: str) -> None:
     assert "Nothing to buy" in told(place, "order", "--until", "2099-01-01")
     assert "Nothing is used" in told(place, "forecast")
     assert "day-unclear" in told(place, "order", "--until", "soon", code=3)
+
+
+def test_a_recall_tells_what_was_made_and_who_has_it(place: str) -> None:
+    with closing(open_shop(place)) as shop:
+        _, resin = shop_with_a_mold_and_casts(shop)
+        numbered(shop)
+    said = told(place, "recall", resin, "supplier's letter")
+    for words in (
+        "recalled: supplier's letter",
+        "180 g as A in skin.cup-1, cast 1 of otter",
+        "moisture foam: a spoonful",
+        "otter 1: sold, the museum, 2026-08-01",
+        "stands in a cup still",
+        "lost: it gelled",
+    ):
+        assert words in said, words
+    assert tree(place, "list", "--material", "urethane-standard-a")["lots"][0]["state"] == "recalled"
+    assert [piece["number"] for piece in tree(place, "show", resin)["pieces"]] == [1, 2]
+
+
+def test_the_lots_in_a_piece_and_in_a_mold(place: str) -> None:
+    with closing(open_shop(place)) as shop:
+        rubber, resin = shop_with_a_mold_and_casts(shop)
+        numbered(shop)
+    assert [lot["lot"] for lot in tree(place, "in", "otter 1")["lots"]] == [resin]
+    assert [lot["lot"] for lot in tree(place, "in", MAKING, "--cast", "0")["lots"]] == [rubber]
+    assert "170 g as A in coat-1.cup-1, mold of otter" in told(place, "in", MAKING, "--cast", "0")
+    assert "cast-not-known" in told(place, "in", "otter 3", code=3)
+
+
+def test_papers_are_kept_with_the_lot(place: str, tmp_path: Path) -> None:
+    sheet = tmp_path / "sheet.txt"
+    sheet.write_text("Safety data sheet of the resin\n", encoding="utf-8")
+    lot = added(place, "urethane-standard-a", "1 kg", "--data-sheet", str(sheet))
+    assert tree(place, "show", lot)["data_sheet"] == sha256(sheet.read_bytes()).hexdigest()
+    assert "safety data sheet" in told(place, "show", lot)
+    words = ("add", "--material", "bronze", "--amount", "1 kg", "--certificate", str(tmp_path / "none.pdf"))
+    assert "file-missing" in told(place, *words, code=3)

@@ -33,6 +33,10 @@ def add(
     ] = "",
     keeps: Annotated[str, typer.Option("--keeps", metavar="DAYS", help='How long once open: "180 days".')] = "",
     stored: Annotated[str, typer.Option("--stored", metavar="TEXT", help="Where it stands.")] = "",
+    certificate: Annotated[
+        Path | None, typer.Option("--certificate", metavar="FILE", help="The certificate that came with it.")
+    ] = None,
+    sheet: Annotated[Path | None, typer.Option("--data-sheet", metavar="FILE", help="Its safety data sheet.")] = None,
     plan: Annotated[
         list[Path] | None, typer.Option("--plan", metavar="DIR", help="A plan whose list names the material.")
     ] = None,
@@ -46,7 +50,7 @@ def add(
         from moldwright.desk.lot_add import Arrival  # noqa: PLC0415
         from moldwright.desk.show_lot import add_shown  # noqa: PLC0415
 
-        told = Arrival(material, amount, name, number, supplier, on, expires, keeps, stored)
+        told = Arrival(material, amount, name, number, supplier, on, expires, keeps, stored, certificate, sheet)
         add_shown(told, plan or (), (shop, by), units, as_json)
 
 
@@ -68,7 +72,7 @@ def list_(
 
 @lots.command("show")
 def show(which: Which, shop: ShopPlace = "", units: Units = "metric", as_json: Json = False) -> None:
-    """Show a lot: what is left, every entry of its log with the code to strike it out by."""
+    """Show a lot: what is left, all that it went into, every entry of its log with the code to strike it out by."""
     with ending(as_json, saver()):
         from moldwright.desk.show_lot import lot_shown  # noqa: PLC0415
 
@@ -155,6 +159,39 @@ def discard(
         from moldwright.log.lot_events import LotDiscarded  # noqa: PLC0415
 
         change_shown(which, LotDiscarded(why), (shop, by), units, as_json)
+
+
+@lots.command("recall")
+def recall(
+    which: Which,
+    why: Annotated[str, typer.Argument(metavar="WHY", help="Why, as the supplier tells it.")],
+    shop: ShopPlace = "",
+    by: By = "",
+    units: Units = "metric",
+    as_json: Json = False,
+) -> None:
+    """Tell that a lot is not to be used, and see what was made of it, who has it, and what is not poured yet."""
+    with ending(as_json, saver()):
+        from moldwright.desk.lot_story import recall_shown  # noqa: PLC0415
+
+        recall_shown(which, why, (shop, by, units), as_json)
+
+
+@lots.command("in")
+def in_(
+    what: Annotated[str, typer.Argument(metavar="PIECE|RUN", help='A numbered piece ("otter 7"), or a run\'s code.')],
+    cast: Annotated[
+        int | None, typer.Option("--cast", metavar="NUMBER", min=0, help="Of a run: which cast; 0 is its mold.")
+    ] = None,
+    shop: ShopPlace = "",
+    units: Units = "metric",
+    as_json: Json = False,
+) -> None:
+    """Tell which lots are in a numbered piece, in a run's cast or in its mold."""
+    with ending(as_json, saver()):
+        from moldwright.desk.lot_story import lots_in_shown  # noqa: PLC0415
+
+        lots_in_shown(what, cast, shop, units, as_json)
 
 
 @lots.command("note")

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import partial
 from pathlib import Path
+from typing import Any
 
 from moldwright.desk.amounts import read_amount
 from moldwright.desk.asking import answer_to
@@ -16,9 +17,10 @@ from moldwright.log.lot_events import LotReceived, Stuff
 from moldwright.materials import library
 from moldwright.plan.needs import NeedUnit
 from moldwright.records.clock import BenchClock
+from moldwright.records.files.keep import keep_file
 from moldwright.records.shop import Shop
 from moldwright.records.stock.catalog import Offer, material, offers
-from moldwright.records.stock.keep import MOST_DAYS, Written, receive
+from moldwright.records.stock.keep import MOST_DAYS, Written, checked_receipt, receive
 from moldwright.records.stock.shelf import on_shelf
 from moldwright.records.told import day_told
 from moldwright.text.shown import short
@@ -41,6 +43,8 @@ class Arrival:
     expires: str = ""
     keeps: str = ""
     stored: str = ""
+    certificate: Path | None = None
+    sheet: Path | None = None
 
 
 QUESTIONS: Mapping[str, str] = {
@@ -67,7 +71,9 @@ def add(shop: Shop, clock: BenchClock, told: Arrival, plans: Iterable[Path] = ()
     plans : folders of plans, whose lists name materials too.
     """
     today = date.today().isoformat()
-    return receive(shop, clock, _receipt(told, known_to(shop, plans, today)), today)
+    receipt = checked_receipt(_receipt(told, known_to(shop, plans, today)))
+    files = [keep_file(shop, each) if each is not None else None for each in (told.certificate, told.sheet)]
+    return receive(shop, clock, replace(receipt, certificate=files[0], sheet=files[1]), today)
 
 
 def known_to(shop: Shop, plans: Iterable[Path], today: str) -> tuple[Offer, ...]:
@@ -92,7 +98,7 @@ def asked_for(shop: Shop, ask: Ask) -> Arrival:
     ask : shows a prompt and returns what was typed.
     """
     known = known_to(shop, (), date.today().isoformat())
-    typed: dict[str, str] = {}
+    typed: dict[str, Any] = {}
     for key, words in QUESTIONS.items():
         typed[key] = answer_to(ask, f"{words}: ", partial(_check, typed, key, known))
         if key == "material" and not _is_known(typed[key], known):

@@ -57,6 +57,8 @@ def shelf_tree(shelf: OnShelf) -> dict[str, Any]:
         "recalled": lot.recalled,
         "discarded": lot.discarded,
         "notes": list(lot.notes),
+        "certificate": received.certificate,
+        "data_sheet": received.sheet,
     }
 
 
@@ -120,6 +122,11 @@ def lines_of(shelf: OnShelf, units: str) -> list[str]:
     """
     lot, received = shelf.lot, shelf.lot.received
     life = f"{received.life_days} days once it is open" if received.life_days is not None else ""
+    papers = [
+        *(["certificate"] if received.certificate else []),
+        *(["safety data sheet"] if received.sheet else []),
+        *(each.text or "a file" for each in lot.files),
+    ]
     rows = [
         ("code", short_code(lot.id)),
         ("left", show_amount(shelf.left.amount, lot.unit, units)),
@@ -131,6 +138,7 @@ def lines_of(shelf: OnShelf, units: str) -> list[str]:
         ("number", lot.number),
         ("supplier", received.supplier),
         ("came in", f"{show_amount(received.amount, lot.unit, units)} on {received.on}"),
+        ("papers", ", ".join(papers)),
         ("discarded", lot.discarded or ("yes" if lot.discarded is not None else "")),
         *(("note", note) for note in lot.notes),
     ]

@@ -12,6 +12,7 @@ from moldwright.desk.csv_file import Cell, write_csv
 from moldwright.desk.log_tree import entry_tree
 from moldwright.desk.lot_add import Arrival, add, asked_for
 from moldwright.desk.lot_doing import Doing, ListedLots, count, happen, listed, log_of, lot_meant, strike, today, use
+from moldwright.desk.lot_story import story_lines, story_tree
 from moldwright.desk.lot_words import (
     counted_words,
     event_line,
@@ -32,7 +33,8 @@ from moldwright.log.lot_events import LotDiscarded, LotMoved, LotOpened
 from moldwright.records.shop import Shop
 from moldwright.records.stock.keep import Written
 from moldwright.records.stock.left import LotState
-from moldwright.records.stock.shelf import OnShelf, lot_on_shelf
+from moldwright.records.stock.shelf import OnShelf
+from moldwright.records.stock.story import lot_story
 from moldwright.text.harmless import harmless
 
 EMPTY = "Nothing stands on the shelf. Put the first lot there: moldwright lot add"
@@ -109,7 +111,7 @@ def _rows(found: Sequence[ListedLots]) -> Iterator[Sequence[Cell]]:
 
 
 def lot_shown(which: str, place: str, units: str, as_json: bool) -> None:
-    """One lot with its log.
+    """One lot: what it went into, and its log.
 
     Parameters
     ----------
@@ -120,13 +122,14 @@ def lot_shown(which: str, place: str, units: str, as_json: bool) -> None:
     """
     units_told(units)
     with opened(place) as shop:
-        id_ = lot_meant(shop, which)
-        shelf = lot_on_shelf(shop, id_, today())
-        log = _log(shop, id_, shelf, units)
+        story = lot_story(shop, lot_meant(shop, which), today())
+        shelf = story.shelf
+        log = _log(shop, shelf.lot.id, shelf, units)
         if as_json:
-            say_json({**shelf_tree(shelf), "log": _log_tree(shop, id_)})
+            say_json({**story_tree(story), "log": _log_tree(shop, shelf.lot.id)})
             return
-    say(harmless("\n".join([*lines_of(shelf, units), "  log", *log]), keep="\n"))
+    told = [*lines_of(shelf, units), *story_lines(story, units), "  log", *log]
+    say(harmless("\n".join(told), keep="\n"))
 
 
 def _log(shop: Shop, id_: LotId, shelf: OnShelf, units: str) -> list[str]:

@@ -47,6 +47,21 @@ def receive(shop: Shop, clock: BenchClock, receipt: LotReceived, today: str) -> 
 
     Raises InputRefused ("amount-out-of-range", "day-unclear", "text-unusable", "life-out-of-range").
     """
+    told = checked_receipt(receipt)
+    id_ = LotId(SubjectId(clock.new_id()))
+    shop.append([clock.event(About.LOT, id_, told)])
+    return Written(lot_on_shelf(shop, id_, today))
+
+
+def checked_receipt(receipt: LotReceived) -> LotReceived:
+    """A receipt as it is kept, refused where it cannot be.
+
+    Parameters
+    ----------
+    receipt : what was told.
+
+    Raises InputRefused ("amount-out-of-range", "day-unclear", "text-unusable", "life-out-of-range").
+    """
     receipt = _lines(receipt)
     if receipt.life_days is not None and not 0 <= receipt.life_days <= MOST_DAYS:
         remedy = "Write for how many days it keeps once it is open."
@@ -54,9 +69,7 @@ def receive(shop: Shop, clock: BenchClock, receipt: LotReceived, today: str) -> 
     if receipt.density_g_ml is not None:
         _refuse_amount(receipt.density_g_ml, least=LEAST)
     _refuse_amount(receipt.amount, least=LEAST)
-    id_ = LotId(SubjectId(clock.new_id()))
-    shop.append([clock.event(About.LOT, id_, receipt)])
-    return Written(lot_on_shelf(shop, id_, today))
+    return receipt
 
 
 def write(shop: Shop, clock: BenchClock, id_: LotId, body: Body, today: str, at_ms: int | None = None) -> Written:

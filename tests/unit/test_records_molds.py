@@ -137,9 +137,9 @@ def test_a_mold_of_a_run_counts_the_casts_of_all_its_runs_by_what_a_step_is(shop
     a_run(shop, Replanned(again), *out([1]), Done(StepId("own-7"), 2), mold=id_)
     a_run(shop, *out([1, 2, 3]))
     found = known(shop, id_)
-    assert (found.mold.name, found.mold.rubber, found.mold.stored, found.drawn) == ("otter", RUBBER, "shelf 2", 3)
+    assert (found.mold.name, found.mold.rubber, found.mold.stored, found.facts.drawn) == ("otter", RUBBER, "shelf 2", 3)
     assert [each.made for each in found.runs] == [True, False]
-    assert [each.drawn for each in molds(shop, library(), TODAY)] == [3]
+    assert [each.facts.drawn for each in molds(shop, library(), TODAY)] == [3]
     refused("mold-registered", lambda: register_made(shop, CLOCK, run))
     refused("run-has-mold", lambda: register_made(shop, CLOCK, found.runs[1].id))
     refused("run-not-started", lambda: register_made(shop, CLOCK, RunId(SubjectId(CLOCK.new_id()))))
@@ -164,11 +164,11 @@ def test_heights_of_casts_tell_the_shrink(shop: Shop) -> None:
 def test_an_older_mold_and_when_it_lay_long(shop: Shop) -> None:
     id_ = register_older(shop, CLOCK, "owl", "latex", drawn=12, stored="attic", cast="polymer-modified gypsum")
     move_mold(shop, CLOCK, id_, "shelf 1")
-    assert known(shop, id_).lasts == Range(30.0, 80.0, 200.0)
+    assert known(shop, id_).facts.lasts == Range(30.0, 80.0, 200.0)
     run = a_run(shop, *out([1]), mold=id_, days_ago=200)
     found = known(shop, id_)
-    assert (found.drawn, found.mold.stored, found.runs[0].id) == (13, "shelf 1", run)
-    assert found.lasts == Range(3.0, 10.0, 25.0), "what its last run casts goes before what was told"
+    assert (found.facts.drawn, found.mold.stored, found.runs[0].id) == (13, "shelf 1", run)
+    assert found.facts.lasts == Range(3.0, 10.0, 25.0), "what its last run casts goes before what was told"
     for bad in (-1, 100_001):
         refused("casts-impossible", lambda b=bad: register_older(shop, CLOCK, "x", drawn=b))  # type: ignore[misc]
     refused("casts-impossible", lambda: register_older(shop, CLOCK, "x", lasts=0))
@@ -192,7 +192,7 @@ def test_numbers_left_and_days_of_the_plan_decide_on_the_next_glove(shop: Shop) 
     edition = open_edition(shop, CLOCK, "otter", 13, 1).id
     id_ = register_made(shop, CLOCK, a_run(shop, *out([1, 2]), edition=edition, days_ago=10))
     found = known(shop, id_)
-    assert (found.lasts, found.wanted, found.lead_days) == (Range(15.0, 35.0, 80.0), 14, 9)
+    assert (found.facts.lasts, found.facts.wanted, found.facts.lead_days) == (Range(15.0, 35.0, 80.0), 14, 9)
     assert (found.next.call, found.next.left) == (GloveCall.BY, Range(13.0, 33.0, 78.0))
     give_number(shop, CLOCK, edition)
     assert (known(shop, id_).next.call, known(shop, id_).next.why) == (GloveCall.NOT_NEEDED, GloveWhy.OUTLASTS)
@@ -200,6 +200,26 @@ def test_numbers_left_and_days_of_the_plan_decide_on_the_next_glove(shop: Shop) 
     assert (known(shop, id_).next.call, known(shop, id_).next.why) == (GloveCall.NOW, GloveWhy.TORN)
     retire_mold(shop, CLOCK, id_, "torn")
     assert known(shop, id_).mold.retired == "torn"
+
+
+def test_molds_of_one_edition_share_its_numbers(shop: Shop) -> None:
+    """Of 25 numbers none is given; two molds that drew one each give 14 yet at the least: 11 for the other."""
+    edition = open_edition(shop, CLOCK, "otter", 25).id
+    first, second = (register_made(shop, CLOCK, a_run(shop, *out([1]), edition=edition), name) for name in "ab")
+    assert [known(shop, id_).facts.others for id_ in (first, second)] == [14.0, 14.0]
+    for id_ in (first, second):
+        assert (known(shop, id_).next.call, known(shop, id_).next.why) == (GloveCall.NOT_NEEDED, GloveWhy.OUTLASTS)
+    look_over(shop, CLOCK, second, MoldState.SPENT)
+    assert known(shop, first).facts.others == 0.0
+    assert known(shop, first).next.call is GloveCall.BY
+    assert (known(shop, second).next.call, known(shop, second).next.why) == (GloveCall.NOW, GloveWhy.SPENT)
+    for _ in range(11):
+        give_number(shop, CLOCK, edition)
+    assert (known(shop, second).next.call, known(shop, second).next.why) == (GloveCall.NOT_NEEDED, GloveWhy.OTHERS)
+    retire_mold(shop, CLOCK, second)
+    assert [each.mold.id for each in molds(shop, library(), TODAY)] == [first]
+    assert [each.mold.id for each in molds(shop, library(), TODAY, retired=True)] == [first, second]
+    assert known(shop, second).facts.others == 14.0
 
 
 def test_a_tear_in_a_run_is_the_mold_s(shop: Shop) -> None:
@@ -231,7 +251,7 @@ def test_a_run_whose_plan_is_gone_is_told_and_stops_nothing(shop: Shop) -> None:
     id_ = register_older(shop, CLOCK, "owl")
     a_run(shop, *out([1]), plan=PlanId("0" * 64), mold=id_)
     found = known(shop, id_)
-    assert (found.drawn, [each.unread for each in found.runs]) == (0, [True])
+    assert (found.facts.drawn, [each.unread for each in found.runs]) == (0, [True])
 
 
 def test_which_mold_is_meant(shop: Shop) -> None:

@@ -57,11 +57,11 @@ def mold_label(known: MoldKnown, today: str) -> LabelText:
     """
     mold = known.mold
     state = "retired" if mold.retired is not None else "" if mold.state is MoldState.GOOD else mold.state.value
-    lasts = "" if known.lasts is None else f" of about {known.lasts.likely:.0f}"
+    lasts = "" if known.facts.lasts is None else f" of about {known.facts.lasts.likely:.0f}"
     lines = (
         LabelLine(mold.stored),
         _row("Made", str(day_of(mold.made_ms))),
-        _row(f"Casts to {today}", f"{known.drawn}{lasts}"),
+        _row(f"Casts to {today}", f"{known.facts.drawn}{lasts}"),
         _row("Shrink", _shrink(known)),
         LabelLine(mold.rubber),
     )

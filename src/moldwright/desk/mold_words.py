@@ -41,7 +41,7 @@ def next_words(known: MoldKnown) -> str:
     found = known.next
     match found.call:
         case GloveCall.BY if found.begin_by is not None:
-            days = f"it takes {known.lead_days} working days" if known.lead_days else ""
+            days = f"it takes {known.facts.lead_days} working days" if known.facts.lead_days else ""
             return f"Begin the next glove by {found.begin_by}: {days}, and this one may be worn {_worn(found)}."
         case GloveCall.BY:
             return f"It may be worn {_worn(found)}. No plan tells how long a new one takes."

@@ -88,7 +88,7 @@ def list_shown(everything: bool, sheets: Path | None, table: Path | None, place:
     as_json : print one JSON object.
     """
     with opened(place) as shop:
-        found = [each for each in molds(shop, _sheets(sheets), _today()) if everything or each.mold.retired is None]
+        found = molds(shop, _sheets(sheets), _today(), everything)
     if table is not None:
         write_csv(table, COLUMNS, map(_row, found))
     if as_json:
@@ -97,7 +97,7 @@ def list_shown(everything: bool, sheets: Path | None, table: Path | None, place:
     wide = max((len(harmless(each.mold.name)) for each in found), default=0)
     for each in found:
         mold = each.mold
-        casts = f"{each.drawn} drawn" + (f", {spread(each.next.left)} left" if each.next.left else "")
+        casts = f"{each.facts.drawn} drawn" + (f", {spread(each.next.left)} left" if each.next.left else "")
         rest = filter(None, (mold.state.value, casts, harmless(mold.stored), call_words(each)))
         say(f"{short_code(mold.id)}  {harmless(mold.name):<{wide}}  {' · '.join(rest)}")
     if not found:
@@ -165,7 +165,11 @@ def _told(shop: Shop, id_: MoldId, act: str, as_json: bool) -> None:
         say_json(mold_tree(known))
     else:
         stands = f", stands: {mold.stored}" if mold.stored else ""
-        say(harmless(f"{act}: {mold.name} ({short_code(mold.id)}), {mold.state}, {known.drawn} casts drawn{stands}."))
+        say(
+            harmless(
+                f"{act}: {mold.name} ({short_code(mold.id)}), {mold.state}, {known.facts.drawn} casts drawn{stands}."
+            )
+        )
 
 
 def _lines(story: MoldStory, units: str) -> Iterator[str]:
@@ -174,12 +178,13 @@ def _lines(story: MoldStory, units: str) -> Iterator[str]:
     yield ", ".join(filter(None, (f"{mold.name}  ({short_code(mold.id)})", mold.rubber, mold.stored)))
     yield f"  {mold.state}" + (f"; retired: {mold.retired or 'no reason told'}" if mold.retired is not None else "")
     before = f", {mold.drawn_before} of them before the records" if mold.drawn_before else ""
-    yield f"  {known.drawn} casts drawn{before}"
-    if known.lasts is not None:
+    yield f"  {known.facts.drawn} casts drawn{before}"
+    if known.facts.lasts is not None:
         pace = f"; of late {spread(known.next.pace, 1)} in 30 days" if known.next.pace else ""
-        yield f"  gives {spread(known.lasts)} in all ({known.lasts_from}), {_left(known)} left{pace}"
-    if known.wanted is not None:
-        yield f"  for {', '.join(known.editions)}: {known.wanted} numbers left"
+        yield f"  gives {spread(known.facts.lasts)} in all ({known.lasts_from}), {_left(known)} left{pace}"
+    others = f"; other molds give {known.facts.others:.0f} casts yet at the least" if known.facts.others else ""
+    if known.facts.wanted is not None:
+        yield f"  for {', '.join(each.name for each in known.editions)}: {known.facts.wanted} numbers left{others}"
     yield f"  {next_words(known)}"
     if known.look_first and mold.retired is None:
         yield f"  {LOOK_FIRST}"
@@ -221,7 +226,7 @@ def _row(known: MoldKnown) -> Sequence[Cell]:
         **dict(zip(("left_low", "left_likely", "left_high"), ends, strict=True)),
         "next_glove": known.next.call.value,
         "begin_by": tree["next_glove"]["begin_by"],
-        "editions": ", ".join(known.editions),
+        "editions": ", ".join(each.name for each in known.editions),
         "shrink_pct": known.shrink.likely_pct if known.shrink else None,
     }
     return [told[name] for name in COLUMNS]

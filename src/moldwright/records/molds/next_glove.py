@@ -40,6 +40,7 @@ class GloveWhy(StrEnum):
     LEAD = "a glove takes longer than this one may last"
     LASTS = "it may be worn by then"
     OUTLASTS = "it outlasts the numbers that are left"
+    OTHERS = "other molds last for the numbers that are left"
     NO_NUMBERS = "no number is left"
     NO_CASTS = "nothing was cast of it lately"
     NO_FIGURE = "neither rubber and cast nor the maker tell"
@@ -56,6 +57,7 @@ class GloveFacts:
     drawn : casts drawn so far.
     drawn_on : days of those in the log.
     wanted : numbers that are left in its editions, None where it is for none.
+    others : casts that other molds of these editions give yet, at the least.
     lead_days : working days that a new mold takes, None where no plan tells.
     """
 
@@ -66,6 +68,7 @@ class GloveFacts:
     drawn_on: tuple[date, ...]
     wanted: int | None
     lead_days: int | None
+    others: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,15 +118,15 @@ def next_glove(facts: GloveFacts, today: date) -> NextGlove:
 
 def _without_days(facts: GloveFacts, left: Range | None) -> tuple[GloveCall, GloveWhy] | None:
     """What is clear before any pace: condition goes before counting."""
-    if facts.wanted == 0:
-        return GloveCall.NOT_NEEDED, GloveWhy.NO_NUMBERS
+    if facts.wanted is not None and facts.wanted <= facts.others:
+        return GloveCall.NOT_NEEDED, GloveWhy.OTHERS if facts.wanted else GloveWhy.NO_NUMBERS
     bad = {MoldState.TORN: GloveWhy.TORN, MoldState.SPENT: GloveWhy.SPENT}.get(facts.state)
     bad = GloveWhy.RETIRED if facts.retired else bad
     if bad is not None:
         return GloveCall.NOW, bad
     if left is None:
         return GloveCall.UNKNOWN, GloveWhy.NO_FIGURE
-    if facts.wanted is not None and left.low >= facts.wanted:
+    if facts.wanted is not None and left.low >= facts.wanted - facts.others:
         return GloveCall.NOT_NEEDED, GloveWhy.OUTLASTS
     return (GloveCall.NOW, GloveWhy.DRAWN) if left.likely <= 0 else None
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 from itertools import groupby
 
@@ -12,6 +12,7 @@ from moldwright.log.codes import short_code
 from moldwright.log.edition_events import Series
 from moldwright.log.event import About, Event
 from moldwright.log.ids import EditionId, MoldId
+from moldwright.log.mold_events import MoldState
 from moldwright.materials import Library
 from moldwright.materials.kinds import Resin, Rubber
 from moldwright.materials.mold_life import casts_of_glove, look_after_days
@@ -23,7 +24,7 @@ from moldwright.records.find import find
 from moldwright.records.molds.mold import Mold, mold_of
 from moldwright.records.molds.next_glove import GloveFacts, NextGlove, next_glove
 from moldwright.records.molds.plan_facts import MoldPlan, PlansRead
-from moldwright.records.molds.runs import MoldRun, runs_of_molds
+from moldwright.records.molds.runs import MoldRun, molds_for, runs_of_molds
 from moldwright.records.molds.shrink import MoldShrink, measured_shrink, shrink_pct
 from moldwright.records.shop import Shop
 from moldwright.records.told import day_of
@@ -38,50 +39,48 @@ class MoldKnown:
     Parameters
     ----------
     mold, runs : itself, and the runs that made it or cast from it.
-    drawn : casts drawn, those before the records included.
-    last_ms : when the last was drawn, or it was made [ms].
-    lasts : casts that it gives in all, None where nobody knows; `lasts_from`: whose figure that is.
-    shrink : as it was measured; `planned_pct`: as its plan expects it [%].
-    editions : names of what it casts for; `wanted`: numbers that are left in them, None where it is for none.
+    editions : that its runs are for.
+    facts : casts drawn, numbers left and the like, by which the next glove is reckoned; `lasts_from`: whose figure the
+        casts are that it gives.
     next : when the next glove should be made.
+    last_ms : when the last cast was drawn, or it was made [ms].
     look_first : it lay so long that it is looked over before the next cast.
+    shrink : as it was measured; `planned_pct`: as its plan expects it [%].
     """
 
     mold: Mold
     runs: tuple[MoldRun, ...]
-    drawn: int
-    last_ms: int
-    lasts: Range | None
+    editions: tuple[Edition, ...]
+    facts: GloveFacts
     lasts_from: str
+    next: NextGlove
+    last_ms: int
+    look_first: bool
     shrink: MoldShrink | None
     planned_pct: Range | None
-    editions: tuple[str, ...]
-    wanted: int | None
-    lead_days: int | None
-    next: NextGlove
-    look_first: bool
+
+    @property
+    def usable(self) -> bool:
+        """Whether it can be cast from."""
+        return not self.facts.retired and self.mold.state not in (MoldState.TORN, MoldState.SPENT)
 
 
-def molds(shop: Shop, known: Library, today: date) -> tuple[MoldKnown, ...]:
-    """All molds of the register, the oldest first.
+def molds(shop: Shop, known: Library, today: date, retired: bool = False) -> tuple[MoldKnown, ...]:
+    """The molds of the register, the oldest first.
 
     Parameters
     ----------
     shop : the store.
     known : the materials' sheets.
     today : the day to reckon from.
+    retired : those too that are out of use.
     """
-    with shop.reading() as connection:
-        events = all_within(connection, About.MOLD)
-    plans = PlansRead(shop)
-    runs, open_ = runs_of_molds(shop, plans), {each.id: each for each in editions(shop)}
-    by_mold = ((MoldId(id_), tuple(same)) for id_, same in groupby(events, key=lambda event: event.subject))
-    found = (_known(same, runs.get(id_, ()), open_, plans, known, today) for id_, same in by_mold)
-    return tuple(sorted((each for each in found if each), key=lambda each: (each.mold.made_ms, each.mold.id)))
+    events = {mold.id: events for mold, events in _registered(shop) if retired or mold.retired is None}
+    return _all_known(shop, known, today, events)
 
 
 def mold_known(shop: Shop, known: Library, today: date, id_: MoldId) -> MoldKnown:
-    """One mold.
+    """One mold; where it is for an edition the others of that are looked at too, as they share its numbers.
 
     Parameters
     ----------
@@ -92,13 +91,16 @@ def mold_known(shop: Shop, known: Library, today: date, id_: MoldId) -> MoldKnow
 
     Raises InputRefused ("not-kept").
     """
-    plans = PlansRead(shop)
-    runs, open_ = runs_of_molds(shop, plans, id_).get(id_, ()), {each.id: each for each in editions(shop)}
-    found = _known(shop.events_of(id_), runs, open_, plans, known, today)
-    if found is None:
+    registered = {mold.id: (mold, events) for mold, events in _registered(shop)}
+    if id_ not in registered:
         remedy = "`moldwright mold list` tells what there is."
         raise InputRefused("not-kept", id_, "a mold of this shop", "", remedy)
-    return found
+    (alone,) = _all_known(shop, known, today, {id_: registered[id_][1]})
+    if not alone.editions:
+        return alone
+    beside = molds_for(shop, [each.id for each in alone.editions])
+    wanted = {each: registered[each][1] for each in registered if each == id_ or each in beside}
+    return next(each for each in _all_known(shop, known, today, wanted) if each.mold.id == id_)
 
 
 def mold_meant(shop: Shop, written: str) -> MoldId:
@@ -111,15 +113,45 @@ def mold_meant(shop: Shop, written: str) -> MoldId:
 
     Raises InputRefused ("not-kept", "code-of-several").
     """
-    with shop.reading() as connection:
-        events = all_within(connection, About.MOLD)
-    every = (mold_of(same) for _, same in groupby(events, key=lambda event: event.subject))
     wanted = written.strip().casefold()
-    named = [mold for mold in every if mold is not None and mold.name.casefold() == wanted]
+    named = [mold for mold, _ in _registered(shop) if mold.name.casefold() == wanted]
     if len(named) > 1:
         codes = ", ".join(short_code(mold.id) for mold in named)
         raise InputRefused("code-of-several", short(written), "one mold", "", f"Write its code: {codes}.")
     return named[0].id if named else MoldId(find(shop, About.MOLD, written))
+
+
+def _registered(shop: Shop) -> Iterator[tuple[Mold, tuple[Event, ...]]]:
+    """Every mold by what was written of itself, and that."""
+    with shop.reading() as connection:
+        every = all_within(connection, About.MOLD)
+    for _, same in groupby(every, key=lambda event: event.subject):
+        events = tuple(same)
+        mold = mold_of(events)
+        if mold is not None:
+            yield mold, events
+
+
+def _all_known(
+    shop: Shop, known: Library, today: date, events: Mapping[MoldId, tuple[Event, ...]]
+) -> tuple[MoldKnown, ...]:
+    plans = PlansRead(shop)
+    runs, open_ = runs_of_molds(shop, plans, frozenset(events)), {each.id: each for each in editions(shop)}
+    found = [_known(same, runs.get(id_, ()), open_, plans, known, today) for id_, same in events.items()]
+    return tuple(
+        _beside(each, found, today) for each in sorted(found, key=lambda each: (each.mold.made_ms, each.mold.id))
+    )
+
+
+def _beside(known: MoldKnown, every: Sequence[MoldKnown], today: date) -> MoldKnown:
+    """The next glove once it is known what other molds of its editions give yet."""
+    ids = {edition.id for edition in known.editions}
+    beside = [each for each in every if each is not known and ids & {edition.id for edition in each.editions}]
+    usable = [each.next.left.low for each in beside if each.usable and each.next.left is not None]
+    if not usable:
+        return known
+    facts = replace(known.facts, others=sum(usable))
+    return replace(known, facts=facts, next=next_glove(facts, today))
 
 
 def _known(
@@ -129,35 +161,36 @@ def _known(
     plans: PlansRead,
     known: Library,
     today: date,
-) -> MoldKnown | None:
+) -> MoldKnown:
     mold = mold_of(events, [problem for run in runs for problem in run.problems])
-    if mold is None:
-        return None
+    assert mold is not None
     plan = plans.get(mold.plan)
-    casts = [cast for run in runs for cast in run.casts]
-    drawn = mold.drawn_before + len(casts)
     rubber = _rubber(mold, known)
     lasts, told_by = _lasts(mold, rubber, _cast_in(mold, runs, plan, plans, known))
     for_ = [open_[id_] for id_ in dict.fromkeys(run.edition for run in runs) if id_ is not None and id_ in open_]
-    wanted = sum(each.left(series) for each in for_ for series in Series) if for_ else None
-    lead = plan.mold_days if plan else None
-    on = tuple(day_of(cast.at_ms) for cast in casts)
-    last_ms = max([mold.made_ms, *(cast.at_ms for cast in casts)])
+    drawn_ms = [cast.at_ms for run in runs for cast in run.casts]
+    facts = GloveFacts(
+        state=mold.state,
+        retired=mold.retired is not None,
+        lasts=lasts,
+        drawn=mold.drawn_before + len(drawn_ms),
+        drawn_on=tuple(map(day_of, drawn_ms)),
+        wanted=sum(each.left(series) for each in for_ for series in Series) if for_ else None,
+        lead_days=plan.mold_days if plan else None,
+    )
+    last_ms = max([mold.made_ms, *drawn_ms])
     looked_ms = max([last_ms, *(look.at_ms for look in mold.looks if look.run is None)])
     return MoldKnown(
         mold=mold,
         runs=runs,
-        drawn=drawn,
-        last_ms=last_ms,
-        lasts=lasts,
+        editions=tuple(for_),
+        facts=facts,
         lasts_from=told_by,
+        next=next_glove(facts, today),
+        last_ms=last_ms,
+        look_first=(today - day_of(looked_ms)).days >= look_after_days(rubber),
         shrink=_shrink(mold, runs, plans),
         planned_pct=plan.shrink_pct if plan else None,
-        editions=tuple(each.name for each in for_),
-        wanted=wanted,
-        lead_days=lead,
-        next=next_glove(GloveFacts(mold.state, mold.retired is not None, lasts, drawn, on, wanted, lead), today),
-        look_first=(today - day_of(looked_ms)).days >= look_after_days(rubber),
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from sqlalchemy import ColumnElement, Connection, false, or_, select
@@ -22,6 +22,8 @@ from moldwright.records.store.tables import EVENT
 
 FRAME = ("started", "replanned", "mold-registered")
 TOLD = ("cast-measured", "problem")
+FEW = 50
+"""Ids that are looked for in one statement."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,17 +54,17 @@ class MoldRun:
     unread: bool = False
 
 
-def runs_of_molds(shop: Shop, plans: PlansRead, mold: MoldId | None = None) -> Mapping[MoldId, tuple[MoldRun, ...]]:
-    """The runs of all molds, or of one, those that began first in front.
+def runs_of_molds(shop: Shop, plans: PlansRead, molds: frozenset[MoldId]) -> Mapping[MoldId, tuple[MoldRun, ...]]:
+    """The runs of some molds, those that began first in front.
 
     Parameters
     ----------
     shop : the store.
     plans : of it.
-    mold : which one, None: all.
+    molds : which.
     """
     with shop.reading() as connection:
-        found = _framed(connection, mold)
+        found = _framed(connection, molds)
         steps = {run.id: _out(plans.get(run.plan)) for run in found}
         told = _told(connection, steps)
     by_mold: dict[MoldId, list[MoldRun]] = defaultdict(list)
@@ -80,16 +82,37 @@ def _with(run: MoldRun, events: Sequence[Event], out: frozenset[StepId] | None) 
     return replace(run, casts=drawn_casts(events, out or frozenset()), problems=problems, unread=out is None)
 
 
-def _framed(connection: Connection, mold: MoldId | None) -> list[MoldRun]:
-    """How runs began and what they made; of one mold only of runs that name it."""
-    named = None if mold is None else EVENT.c.body.contains(mold, autoescape=True)
-    first = select(EVENT.c.subject).where(EVENT.c.about == About.RUN.value, EVENT.c.kind.in_(FRAME))
-    runs = list(connection.execute((first if named is None else first.where(named)).distinct()).scalars())
+def molds_for(shop: Shop, editions: Collection[EditionId]) -> frozenset[MoldId]:
+    """The molds that some run casts from, or made, for one of these editions.
+
+    Parameters
+    ----------
+    shop : the store.
+    editions : which.
+    """
+    with shop.reading() as connection:
+        return frozenset(run.mold for run in _frames(connection, _naming(connection, editions)))
+
+
+def _framed(connection: Connection, molds: frozenset[MoldId]) -> list[MoldRun]:
+    """How runs began and what they made; of a few molds only those that name one are looked at."""
+    few = molds if len(molds) <= FEW else frozenset[MoldId]()
+    return [run for run in _frames(connection, _naming(connection, few)) if run.mold in molds]
+
+
+def _naming(connection: Connection, ids: Collection[str]) -> list[str]:
+    """Runs whose start or mold names one of some ids; of none all."""
+    order = select(EVENT.c.subject).where(EVENT.c.about == About.RUN.value, EVENT.c.kind.in_(FRAME)).distinct()
+    named = [EVENT.c.body.contains(id_, autoescape=True) for id_ in ids]
+    return list(connection.execute(order.where(or_(*named)) if named else order).scalars())
+
+
+def _frames(connection: Connection, runs: list[str]) -> list[MoldRun]:
     by_run: dict[str, list[Event]] = defaultdict(list)
     for event in _events(connection, runs, EVENT.c.kind.in_((*FRAME, "undone"))):
         by_run[event.subject].append(event)
     found = (_frame(standing(events)) for events in by_run.values())
-    return [run for run in found if run is not None and mold in (None, run.mold)]
+    return [run for run in found if run is not None]
 
 
 def _frame(events: Sequence[Event]) -> MoldRun | None:

@@ -37,14 +37,18 @@ BOXES: Mapping[str, BoxOf] = MappingProxyType(
 """Boxes whose content has an event of its own, by the key of their sentence; all others are written as they stand."""
 
 
-def box_key(line: Line) -> str:
-    """What a box is called in the log: the key of its sentence, or the maker's own words.
+def box_key(line: Line, number: int) -> str:
+    """What a box is called in the log: the key of its sentence; of the maker's own words its number.
 
     Parameters
     ----------
     line : of a step's `write`.
+    number : which of them, from 1.
+
+    >>> box_key(Line("skin.write.2"), 2), box_key(Line("", "Draft in the shop"), 3)
+    ('skin.write.2', 'own.3')
     """
-    return line.say or line.own
+    return line.say or f"own.{number}"
 
 
 def box_of(line: Line) -> BoxOf:
@@ -57,4 +61,4 @@ def box_of(line: Line) -> BoxOf:
     >>> box_of(Line("skin.write.2")).value, box_of(Line("receive.write.2")).value
     ('poured', 'box-written')
     """
-    return BOXES.get(box_key(line), BoxOf.WRITTEN)
+    return BOXES.get(line.say, BoxOf.WRITTEN)

@@ -32,7 +32,7 @@ def mix_card(plan: Plan, for_: MixFor, steps: Sequence[int], above: MixFor | Non
     above : what the card above is for; what both say of an over-pour is not said again.
     """
     cups = plan.mixes_for(for_)
-    alike = [tuple(same) for _, same in groupby(cups, key=lambda mix: (mix.parts, mix.tasks, mix.work_by_s))]
+    same = [tuple(group) for _, group in groupby(cups, key=alike)]
     numbers = ", ".join(map(str, steps))
     remedy = remedy_text(cups[0], plan.units)
     again = above is not None and _put_right(plan.mixes_for(above)[0]) == _put_right(cups[0])
@@ -40,7 +40,7 @@ def mix_card(plan: Plan, for_: MixFor, steps: Sequence[int], above: MixFor | Non
     return {
         "title": f"{mix_name(plan, for_)}: {len(cups)} cup{'s' if len(cups) > 1 else ''}",
         "sub": " ".join(filter(None, (f"Step {numbers}.", _empty(cups[0]), *beside))),
-        "cups": [_cups(plan, same, len(cups)) for same in alike],
+        "cups": [cups_alike(plan, group, len(cups)) for group in same],
         "remedy": "" if again else remedy,
     }
 
@@ -73,7 +73,25 @@ def _held(cups: Sequence[MixPlan]) -> str:
     return f"{what.capitalize()} true to {worst:.1f} %."
 
 
-def _cups(plan: Plan, same: Sequence[MixPlan], count: int) -> dict[str, Any]:
+def alike(mix: MixPlan) -> object:
+    """What cups that stand in one table have in common.
+
+    Parameters
+    ----------
+    mix : a cup.
+    """
+    return mix.parts, mix.tasks, mix.work_by_s
+
+
+def cups_alike(plan: Plan, same: Sequence[MixPlan], count: int) -> dict[str, Any]:
+    """The table of cups that are alike.
+
+    Parameters
+    ----------
+    plan : the plan.
+    same : they, in their order.
+    count : how many cups the card has.
+    """
     mix, first, last = same[0], same[0].cup, same[-1].cup
     which = f"Cup {first}" if first == last else f"Cups {first} to {last}, each"
     return {

@@ -131,12 +131,29 @@ def test_two_parts_of_one_name_are_refused(shop: Shop, small: bytes, tmp_path: P
     assert "two parts" in str(error.actual)
 
 
-@pytest.mark.parametrize("name", ["events.jsonl", "plans/" + "a" * 64 + ".json", "archive.json"])
-def test_what_swells_beyond_measure_is_refused_unread(shop: Shop, small: bytes, tmp_path: Path, name: str) -> None:
-    """Deflate packs zeros to a thousandth; 50 MB lie in 50 kB."""
+@pytest.mark.parametrize(
+    ("name", "code"),
+    [
+        ("plans/" + "a" * 64 + ".json", "archive-bomb"),
+        ("archive.json", "archive-bomb"),
+        ("events.jsonl", "archive-damaged"),
+        ("plans.jsonl", "archive-damaged"),
+    ],
+)
+def test_what_swells_beyond_measure_is_refused(shop: Shop, small: bytes, tmp_path: Path, name: str, code: str) -> None:
+    """Deflate packs zeros to a thousandth: 50 MB lie in 50 kB. Of a list no more is read than its first line."""
     parts = {**parts_of(small), name: bytes(50_000_000)}
     parts.pop("SHA256SUMS")
-    assert refused(shop, forged(list(parts.items())), tmp_path).code == "archive-bomb"
+    assert refused(shop, forged(list(parts.items())), tmp_path).code == code
+
+
+def test_a_list_longer_than_there_are_parts_is_not_read_to_its_end(shop: Shop, whole: bytes, tmp_path: Path) -> None:
+    """A line of files.jsonl two hundred thousand times."""
+    parts = parts_of(whole)
+    parts.pop("SHA256SUMS")
+    parts["files.jsonl"] = parts["files.jsonl"].partition(b"\n")[0] + b"\n"
+    parts["files.jsonl"] *= 200_000
+    assert refused(shop, forged(list(parts.items())), tmp_path).code == "archive-damaged"
 
 
 def about(**changed: object) -> Callable[[Parts], None]:
@@ -202,6 +219,8 @@ REFUSED: dict[str, tuple[Callable[[Parts], None], str]] = {
     "half letters": (put(b'"bench":"tablet 1"', b'"bench":"\\ud800"'), "archive-damaged"),
     "nothing of a letter": (put(b'"bench":"tablet 1"', b'"bench":"\\u0000"'), "archive-unfit"),
     "a time that cannot be": (put(SEVEN, BEFORE), "archive-unfit"),
+    "a file of a long type": (put(b'"type":"', b'"type":"' + b"x" * 80, "files.jsonl"), "archive-unfit"),
+    "nothing of a letter in a name": (put(b'"name":"', b'"name":"\\u0000', "files.jsonl"), "archive-unfit"),
     "another plan": (plan_of_another_text, "archive-damaged"),
     "another file": (file_of_other_bytes, "archive-damaged"),
     "a file less": (without("files/"), "archive-damaged"),

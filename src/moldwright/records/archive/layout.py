@@ -11,6 +11,7 @@ FORMAT, VERSION = "moldwright-archive", 1
 ABOUT, SUMS = "archive.json", "SHA256SUMS"
 EVENTS, PLANS, FILES = "events.jsonl", "plans.jsonl", "files.jsonl"
 PLAN, FILE = "plans/{}.json", "files/{}"
+LISTS = frozenset({EVENTS, FILES, PLANS})
 FIXED = frozenset({ABOUT, EVENTS, FILES, PLANS, SUMS})
 NAME = re.compile(r"plans/[0-9a-f]{64}\.json|files/[0-9a-f]{64}")
 FIELDS = {
@@ -37,5 +38,5 @@ LONGEST_PLAN = 64_000_000
 LONGEST_FILE = LARGEST_OF_ALL
 """Bytes of a line, of archive.json, of a plan and of a file at most; our own."""
 MOST_SWELLING, FREE_BYTES = 200, 1_000_000
-"""How many times larger than it lies in the archive a part may become, past so many bytes. Random digits of ids alone
-keep honest parts under a fortieth of this; deflate reaches 1,032 (RFC 1951, a run of 258 bytes in 2 bits)."""
+"""How many times larger than it lies in the archive a part that is read at once may become, past so many bytes. A plan
+is packed to a tenth; deflate reaches 1,032 (RFC 1951, a run of 258 bytes in 2 bits). Lists are read line by line."""

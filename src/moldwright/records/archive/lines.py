@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass, fields
-from datetime import UTC, datetime, timedelta
-from typing import Any, TypeVar
+from datetime import datetime, timedelta
+from typing import Any, TypeVar, get_type_hints
 
 from moldwright.records.archive.layout import BODY_TEXT
 
 MOST = 2**63
-EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
+EPOCH = datetime(1970, 1, 1)
 ENCODE = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"), allow_nan=False).encode
 
 
@@ -53,6 +53,8 @@ class FileLine:
     kept_ms: int
 
 
+NAMES = ("id", "about", "subject", "kind", "at_ms", "bench", "by")
+TYPES: dict[type, dict[str, type]] = {kind: get_type_hints(kind) for kind in (EventLine, PlanLine, FileLine)}
 R = TypeVar("R", PlanLine, FileLine)
 L = TypeVar("L", EventLine, PlanLine, FileLine)
 
@@ -64,18 +66,7 @@ def event_text(line: EventLine) -> str:
     ----------
     line : the event.
     """
-    told = {
-        "id": line.id,
-        "about": line.about,
-        "subject": line.subject,
-        "kind": line.kind,
-        "at_ms": line.at_ms,
-        "at": day_and_time(line.at_ms),
-        "bench": line.bench,
-        "by": line.by,
-    }
-    body = f'"body":{line.body}' if comes_back(line.body) else f'"{BODY_TEXT}":{ENCODE(line.body)}'
-    return f"{ENCODE(told)[:-1]},{body}}}"
+    return _line(line, comes_back(line.body))
 
 
 def event_in(text: str) -> EventLine:
@@ -86,14 +77,31 @@ def event_in(text: str) -> EventLine:
     text : the line, without its end.
     """
     tree = _tree(text)
+    as_object = isinstance(tree.get("body"), dict)
     try:
-        body = ENCODE(tree["body"]) if "body" in tree else tree[BODY_TEXT]
-        line = EventLine(**{field.name: tree[field.name] for field in fields(EventLine)[:-1]}, body=body)
+        body = ENCODE(tree["body"]) if as_object else tree[BODY_TEXT]
+        line = _checked(EventLine(**{name: tree[name] for name in NAMES}, body=body))
     except (KeyError, ValueError, RecursionError):
         raise TornLine from None
-    if event_text(_checked(line)) != text:
+    if (not as_object and comes_back(body)) or _line(line, as_object) != text:
         raise TornLine
     return line
+
+
+def _line(line: EventLine, as_object: bool) -> str:
+    """`as_object`: its body is such that what JSON makes of it comes back as it was."""
+    told = {
+        "id": line.id,
+        "about": line.about,
+        "subject": line.subject,
+        "kind": line.kind,
+        "at_ms": line.at_ms,
+        "at": day_and_time(line.at_ms),
+        "bench": line.bench,
+        "by": line.by,
+    }
+    body = f'"body":{line.body}' if as_object else f'"{BODY_TEXT}":{ENCODE(line.body)}'
+    return f"{ENCODE(told)[:-1]},{body}}}"
 
 
 def row_text(line: PlanLine | FileLine) -> str:
@@ -151,7 +159,7 @@ def day_and_time(at_ms: int) -> str:
     ('2022-02-22T19:22:22.000Z', '')
     """
     try:
-        return (EPOCH + timedelta(milliseconds=at_ms)).strftime("%Y-%m-%dT%H:%M:%S.") + f"{at_ms % 1000:03d}Z"
+        return f"{(EPOCH + timedelta(milliseconds=at_ms)).isoformat(timespec='milliseconds')}Z"
     except OverflowError:
         return ""
 
@@ -168,10 +176,8 @@ def _tree(text: str) -> dict[str, Any]:
 
 def _checked(line: L) -> L:
     """Every field is of its own type, and whole numbers are such that a database holds them."""
-    for field in fields(line):
-        value = getattr(line, field.name)
-        if type(value) is not (int if field.type == "int" else str) or (
-            isinstance(value, int) and not -MOST <= value < MOST
-        ):
+    for name, kind in TYPES[type(line)].items():
+        value = getattr(line, name)
+        if type(value) is not kind or (isinstance(value, int) and not -MOST <= value < MOST):
             raise TornLine
     return line

@@ -88,7 +88,13 @@ def parts_of(archive: ZipFile) -> dict[str, ZipInfo]:
 def _check_size(name: str, info: ZipInfo) -> None:
     if info.flag_bits & 1 or info.compress_type not in (ZIP_STORED, ZIP_DEFLATED):
         raise damaged(f"{name} is locked or packed in another way")
-    if info.file_size > layout.FREE_BYTES and info.file_size > layout.MOST_SWELLING * info.compress_size:
+    if name.startswith("files/") and info.compress_type != ZIP_STORED:
+        raise damaged(f"{name[:18]} is packed, and no file is")
+    if (
+        name not in layout.LISTS
+        and info.file_size > layout.FREE_BYTES
+        and info.file_size > layout.MOST_SWELLING * info.compress_size
+    ):
         remedy = "Nobody's records are packed like this: ask where the file comes from. Nothing was written."
         swells = info.file_size / max(1, info.compress_size)
         raise InputRefused("archive-bomb", swells, layout.MOST_SWELLING, f"times its size, {name}", remedy)

@@ -22,6 +22,7 @@ from moldwright.records.archive.lines import EventLine, FileLine, PlanLine, Torn
 from moldwright.records.archive.parts import ANOTHER, ARCHIVE, breaking, check_seal, damaged, parts_of, zip_in
 
 T = TypeVar("T")
+R = TypeVar("R", PlanLine, FileLine)
 UPDATE = "Use a version of Moldwright that is at least as new as the one that wrote it. Nothing was written."
 SUM = re.compile(r"([0-9a-f]{64})  (.+)")
 AT_ONCE = 1000
@@ -51,6 +52,7 @@ class ShopArchive:
         self.shop: ShopTold | None = about["shop"]
         self.counts: dict[str, int] = about["counts"]
         self.missing = frozenset(about["missing"])
+        self._check_counts()
         self._sums = _sums(self._whole(layout.SUMS, len(self._parts) * 200))
         if set(self._sums) != set(self._parts) - {layout.SUMS}:
             raise damaged("parts are missing, or there are more than it tells")
@@ -59,6 +61,12 @@ class ShopArchive:
                 raise damaged(f"{name[:19]} does not fit its sum")
         if sha256(self._whole(layout.ABOUT, layout.LONGEST_ABOUT)).hexdigest() != self._sums[layout.ABOUT]:
             raise damaged(f"{layout.ABOUT} does not fit its sum")
+
+    def _check_counts(self) -> None:
+        """Lists are as long as there are parts, so that none of them is read without end."""
+        plans, files = (sum(name.startswith(start) for name in self._parts) for start in ("plans/", "files/"))
+        if (self.counts["plans"], self.counts["files"]) != (plans, files + len(self.missing)):
+            raise damaged("there are more or fewer plans or files than it tells")
 
     def events(self, progress: Progress = silent) -> Iterator[EventLine]:
         """Every event, by rising ids.
@@ -80,8 +88,7 @@ class ShopArchive:
 
     def plans(self) -> Iterator[tuple[PlanLine, bytes]]:
         """Every plan with its text."""
-        lines = [_read(lambda text: row_in(text, PlanLine), text) for text in self._lines(layout.PLANS)]
-        self._counted("plans", len(lines))
+        lines = self._rows(layout.PLANS, "plans", PlanLine)
         self._all_there("plans/", {layout.PLAN.format(line.sha256) for line in lines})
         for line in lines:
             text = self._whole(layout.PLAN.format(line.sha256), layout.LONGEST_PLAN)
@@ -91,8 +98,7 @@ class ShopArchive:
 
     def files(self) -> Iterator[tuple[FileLine, bytes | None]]:
         """Every file with its bytes, None for one that was lost or damaged before the archive was written."""
-        lines = [_read(lambda text: row_in(text, FileLine), text) for text in self._lines(layout.FILES)]
-        self._counted("files", len(lines))
+        lines = self._rows(layout.FILES, "files", FileLine)
         told = {line.sha256 for line in lines} - self.missing
         self._all_there("files/", {layout.FILE.format(each) for each in told})
         for line in lines:
@@ -102,6 +108,15 @@ class ShopArchive:
             data = self._whole(layout.FILE.format(line.sha256), layout.LONGEST_FILE)
             _is(data, line)
             yield line, data
+
+    def _rows(self, name: str, what: str, kind: type[R]) -> list[R]:
+        rows: list[R] = []
+        for text in self._lines(name):
+            rows.append(_read(lambda told: row_in(told, kind), text))
+            if len(rows) > self.counts[what]:
+                break
+        self._counted(what, len(rows))
+        return rows
 
     def _all_there(self, folder: str, told: set[str]) -> None:
         if told != {name for name in self._parts if name.startswith(folder)}:

@@ -7,10 +7,9 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
 from dataclasses import asdict, dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
-from sqlalchemy import Connection, delete, insert, select, text
-from sqlalchemy.exc import DataError
+from sqlalchemy import Connection, String, delete, insert, select, text
 
 from moldwright.errors import InputRefused
 from moldwright.log.any_events import Unread
@@ -32,6 +31,7 @@ from moldwright.text.shown import shown
 AT_ONCE = 500
 HELD = (EVENT, PLAN, FILE, NUMBER)
 ABOUTS = {each.value for each in About}
+LONGEST_TYPE = cast(String, FILE.c.type.type).length
 COPYING = "copying plans and files"
 
 
@@ -62,7 +62,7 @@ def restore(shop: Shop, archive: ShopArchive, unreadable: bool = False, progress
 
     Raises InputRefused ("shop-not-empty", "archive-damaged", "archive-event-unreadable", "archive-unfit").
     """
-    with _taken_back(shop.files) as laid, _fitting(), shop.writing() as connection:
+    with _taken_back(shop.files) as laid, shop.writing() as connection:
         _hold(connection)
         _named(connection, archive)
         events, odd = _events(connection, archive, unreadable, progress)
@@ -151,7 +151,7 @@ def _claim(line: EventLine, body: Body | None) -> dict[str, Any] | None:
 def _plans(connection: Connection, archive: ShopArchive) -> int:
     count = 0
     for line, data in archive.plans():
-        row = {"id": line.sha256, "name": line.name, "kept_ms": line.kept_ms, "packed": zlib.compress(data, 9)}
+        row = {"id": line.sha256, "name": _plain(line.name), "kept_ms": line.kept_ms, "packed": zlib.compress(data, 9)}
         connection.execute(insert(PLAN), row)
         count += 1
     return count
@@ -160,7 +160,8 @@ def _plans(connection: Connection, archive: ShopArchive) -> int:
 def _files(connection: Connection, archive: ShopArchive, folder: Path, laid: list[FileHash]) -> int:
     count = 0
     for line, data in archive.files():
-        row = {"hash": line.sha256, "size": line.bytes, "type": line.type, "name": line.name, "kept_ms": line.kept_ms}
+        kind, name = _plain(line.type, LONGEST_TYPE), _plain(line.name)
+        row = {"hash": line.sha256, "size": line.bytes, "type": kind, "name": name, "kept_ms": line.kept_ms}
         connection.execute(insert(FILE), row)
         if data is not None:
             file, new = put(folder, data)
@@ -185,13 +186,11 @@ def _taken_back(folder: Path) -> Iterator[list[FileHash]]:
         raise
 
 
-@contextmanager
-def _fitting() -> Iterator[None]:
-    """What no column takes."""
-    try:
-        yield
-    except DataError as error:
-        raise _unfit(str(error.orig).partition("\n")[0]) from None
+def _plain(text: str, longest: int | None = None) -> str:
+    """A name or a type that both engines take."""
+    if "\0" in text or len(text) > (longest or len(text)):
+        raise _unfit(shown(text))
+    return text
 
 
 def _unfit(told: str) -> InputRefused:

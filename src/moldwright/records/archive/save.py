@@ -85,7 +85,7 @@ def _read_again(file: BinaryIO, told: Archived, progress: Progress) -> None:
     try:
         found = check_all(archive_in(file), progress)
     except InputRefused as refused:
-        remedy = "Try another disk or stick: this one does not give back what was written to it."
+        remedy = "Try another disk or stick; if it fails there too, `moldwright shop check` tells what is amiss."
         raise InputRefused("archive-not-readable", str(refused.actual), "what was written", "", remedy) from None
     counts = (found.events, found.plans, found.files)
     if counts != (told.events, told.plans, told.files):

@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import zlib
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
 from dataclasses import dataclass
 from hashlib import sha256
 from typing import Any, BinaryIO
@@ -20,7 +19,7 @@ from moldwright.records.archive.container import Parts
 from moldwright.records.archive.lines import EventLine, FileLine, PlanLine, event_text, row_text
 from moldwright.records.files.kept import bytes_of
 from moldwright.records.shop import Shop
-from moldwright.records.store.engine import READING, SQLITE
+from moldwright.records.store.engine import SQLITE
 from moldwright.records.store.tables import EVENT, FILE, PLAN, SHOP
 
 AT_ONCE = 1000
@@ -51,7 +50,7 @@ def write_archive(shop: Shop, out: BinaryIO, progress: Progress = silent) -> Arc
     progress : told how far it is; may raise to cancel.
     """
     parts = Parts(out)
-    with _one_state(shop) as connection:
+    with shop.reading() as connection:
         events = _events(connection, parts, progress)
         files, files_missing = _files(connection, parts, shop, progress)
         plans, plans_missing = _plans(connection, parts, progress)
@@ -59,14 +58,6 @@ def write_archive(shop: Shop, out: BinaryIO, progress: Progress = silent) -> Arc
         _about(connection, parts, told)
     parts.finish()
     return told
-
-
-@contextmanager
-def _one_state(shop: Shop) -> Iterator[Connection]:
-    """What the store holds at one moment, however long it is read (SQLite: by its log; PostgreSQL: a snapshot)."""
-    more = {} if shop.engine.dialect.name == SQLITE else {"isolation_level": "REPEATABLE READ"}
-    with shop.engine.execution_options(**{READING: True, **more}).connect() as connection:
-        yield connection
 
 
 def _rows(connection: Connection, table: Table, names: Sequence[str]) -> Iterator[tuple[Any, ...]]:

@@ -8,12 +8,14 @@ from pathlib import Path
 
 import pypdf
 import pytest
+from PIL import Image
 from test_records_molds import CLOCK, DAY_MS, NOON_MS, RESIN, a_run, kept, out
 from typer.testing import CliRunner
 
 from moldwright.desk.main import app
 from moldwright.desk.show_certificate import certificate_text
 from moldwright.errors import RecordConflict
+from moldwright.log.any_events import Attached
 from moldwright.log.codes import short_code, urn_of
 from moldwright.log.edition_events import CertificateMade, PieceState, Series
 from moldwright.log.event import About
@@ -121,6 +123,21 @@ def test_the_command_writes_the_page_and_that_it_was_made(shop: Shop, shop_at: s
     assert made == [CertificateMade(piece.id, "A. Maker")]
     refused = CliRunner().invoke(app, [*order[:3], str(tmp_path / "no" / "such.pdf"), *order[4:]])
     assert refused.exit_code == 3
+    assert len(edition(shop, found.id).pieces[0].certificates_ms) == 1
+
+
+def test_a_photo_on_it_is_kept_with_the_edition(shop: Shop, shop_at: str, tmp_path: Path) -> None:
+    found, _ = numbered(shop)
+    photo, pdf = tmp_path / "p.png", tmp_path / "c.pdf"
+    Image.new("RGB", (60, 40), (200, 30, 30)).save(photo)
+    order = ["edition", "certificate", "otter 7", str(pdf), "--photo", str(photo), "--shop", shop_at, "--json"]
+    told = CliRunner().invoke(app, order, env={"MOLDWRIGHT_FILES": str(tmp_path / "kept")})
+    assert told.exit_code == 0, told.output
+    assert len(pypdf.PdfReader(io.BytesIO(pdf.read_bytes())).pages[0].images) == 1
+    files = [event.body for event in shop.events_of(found.id) if isinstance(event.body, Attached)]
+    assert [(each.file, each.text) for each in files] == [(json.loads(told.output)["photo"], "7 of 24: certificate")]
+    photo.write_text("no photo")
+    assert CliRunner().invoke(app, order, env={"MOLDWRIGHT_FILES": str(tmp_path / "kept")}).exit_code == 3
     assert len(edition(shop, found.id).pieces[0].certificates_ms) == 1
 
 

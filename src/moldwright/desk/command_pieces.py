@@ -76,6 +76,9 @@ def certificate(
     maker: Annotated[
         str, typer.Option("--maker", metavar="NAME", help="Whose work it is; left out, a line less.")
     ] = "",
+    photo: Annotated[
+        Path | None, typer.Option("--photo", metavar="FILE", help="A photo of it, JPEG or PNG; it is kept too.")
+    ] = None,
     paper: Annotated[str, typer.Option("--paper", metavar="PAPER", help="a4 or letter.")] = "a4",
     shop: ShopPlace = "",
     by: By = "",
@@ -86,7 +89,7 @@ def certificate(
     with ending(as_json, saver()):
         from moldwright.desk.show_certificate import certificate_shown  # noqa: PLC0415
 
-        certificate_shown(piece, out, maker, paper, units, (shop, by), as_json)
+        certificate_shown(piece, out, (maker, photo), (paper, units), (shop, by), as_json)
 
 
 def _move(piece: str, state: PieceState, whom: str, on: str, shop: str, by: str, as_json: bool) -> None:

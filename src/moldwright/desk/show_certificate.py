@@ -12,10 +12,13 @@ from moldwright.desk.shop_at import bench_clock, opened, units_told
 from moldwright.disk.whole_file import write_whole
 from moldwright.errors import InputRefused
 from moldwright.log.codes import short_code
+from moldwright.log.event import About
 from moldwright.plan.json_text import tree_of
 from moldwright.records.editions.certificate import CertificateFacts, certificate_facts
 from moldwright.records.editions.pieces import certificate_made
 from moldwright.records.editions.read import piece_meant
+from moldwright.records.files.keep import attach, keep_file
+from moldwright.records.files.kept import bytes_of
 from moldwright.records.told import day_of, line_told
 from moldwright.sheets.certificate import CertificateText, certificate_pdf
 from moldwright.sheets.typesetting import PAPERS
@@ -25,7 +28,7 @@ from moldwright.units import show_length, show_mass
 
 
 def certificate_shown(
-    which: str, out: Path, maker: str, paper: str, units: str, who: tuple[str, str], as_json: bool
+    which: str, out: Path, told: tuple[str, Path | None], form: tuple[str, str], who: tuple[str, str], as_json: bool
 ) -> None:
     """Write a certificate, and that it was made.
 
@@ -33,12 +36,12 @@ def certificate_shown(
     ----------
     which : the piece, as it was typed.
     out : the PDF.
-    maker : whose work it is, "" to leave that out.
-    paper : "a4" or "letter".
-    units : "metric" or "us".
+    told : whose work it is, "" to leave that out; and a photo of the piece, which is kept with its edition.
+    form : the paper, "a4" or "letter", and the units.
     who : the store, and by whom.
     as_json : print the facts as one object.
     """
+    (maker, photo), (paper, units) = told, form
     units_told(units)
     if paper not in PAPERS:
         raise InputRefused("unknown-choice", short(paper), " or ".join(PAPERS), "", "Name the paper in the printer.")
@@ -47,12 +50,17 @@ def certificate_shown(
     with opened(who[0]) as shop:
         edition, piece = piece_meant(shop, which)
         facts = certificate_facts(shop, edition, piece)
-        write_whole(out, certificate_pdf(replace(certificate_text(facts, units), maker=whose), paper))
-        certificate_made(shop, bench_clock(shop, who[1]), edition.id, piece.id, whose)
+        kept = None if photo is None else keep_file(shop, photo)
+        text = replace(certificate_text(facts, units), maker=whose)
+        text = text if kept is None else replace(text, photo=bytes_of(shop.files, kept))
+        write_whole(out, certificate_pdf(text, paper))
+        clock = bench_clock(shop, who[1])
+        if kept is not None:
+            attach(shop, clock, About.EDITION, edition.id, kept, f"{text.number}: certificate")
+        certificate_made(shop, clock, edition.id, piece.id, whose)
     if as_json:
-        say_json({"file": str(out), "maker": whose, **tree_of(facts)})
+        say_json({"file": str(out), "maker": whose, "photo": kept, **tree_of(facts)})
     else:
-        text = certificate_text(facts, units)
         say(harmless(f"{out}: certificate of {text.edition}, {text.number} ({short_code(text.id)})."))
 
 

@@ -13,6 +13,7 @@ from typing import Annotated
 import typer
 
 from moldwright import __version__
+from moldwright.desk.command_bench import bench
 from moldwright.desk.command_label import InOrderCommand, label
 from moldwright.desk.exits import ending
 from moldwright.desk.groups import GROUPS
@@ -39,6 +40,7 @@ app = typer.Typer(
 for _name, _group in GROUPS.items():
     app.add_typer(_group, name=_name)
 app.command(cls=InOrderCommand, epilog=EXITS)(label)
+app.command(epilog=EXITS)(bench)
 
 Cache = Annotated[
     Path | None, typer.Option("--cache", metavar="DIR", help="Keep computed stages here, to be quick next time.")

@@ -54,18 +54,24 @@ class Ended(Body):
 
 @dataclass(frozen=True, slots=True)
 class Begun(Body):
-    """A step is in hand."""
+    """A step is in hand; `timed` as `Done`'s."""
 
     step: StepId
     turn: int = 0
+    timed: bool = True
 
 
 @dataclass(frozen=True, slots=True)
 class Done(Body):
-    """A step is done; its wait counts from here."""
+    """A step is done; its wait counts from here.
+
+    `timed`: False where it was typed in from a sheet that did not say when: its time only keeps the order, no wait, no
+    tack window and no cup's clock is told from it.
+    """
 
     step: StepId
     turn: int = 0
+    timed: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +99,7 @@ class Weighed(Body):
 
     `mass_g` is this part's alone as it was measured; what it should have been is `target_g`. `reads_g`: the running
     total on the scale, where that was read. The same part twice in one cup: the masses add up. `scale`: which one.
+    `timed` as `Done`'s.
     """
 
     cup: CupRef
@@ -102,13 +109,15 @@ class Weighed(Body):
     reads_g: float | None = None
     scale: str = ""
     lot: LotId | None = None
+    timed: bool = True
 
 
 @dataclass(frozen=True, slots=True)
 class Poured(Body):
-    """The cup is on the work: laid or poured."""
+    """The cup is on the work: laid or poured; `timed` as `Done`'s."""
 
     cup: CupRef
+    timed: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,10 +148,14 @@ class CupTemperature(Body):
 
 @dataclass(frozen=True, slots=True)
 class ShopAir(Body):
-    """The shop's air."""
+    """The shop's air; `step`, `turn`: in whose box it was written, where it was one. `timed` as `Done`'s: one that is
+    not counts in no wait."""
 
     temperature_c: float
     humidity_pct: float | None = None
+    step: StepId = NOWHERE
+    turn: int = 0
+    timed: bool = True
 
 
 @dataclass(frozen=True, slots=True)

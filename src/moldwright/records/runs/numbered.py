@@ -1,0 +1,85 @@
+"""Numbering a cast at its step: the edition gives the number, the run's log has it in the step's box."""
+
+from __future__ import annotations
+
+from moldwright.errors import InputRefused
+from moldwright.log.edition_events import Series
+from moldwright.log.ids import EditionId
+from moldwright.records.clock import BenchClock
+from moldwright.records.editions.edition import Edition, NumberedPiece
+from moldwright.records.editions.numbers import CastTold, give_number
+from moldwright.records.editions.read import edition
+from moldwright.records.runs.boxes import SheetBox, body_of_box
+from moldwright.records.runs.opened import OpenRun
+from moldwright.records.runs.write import Logged, log
+from moldwright.records.shop import Shop
+
+
+def number_cast(
+    shop: Shop,
+    clock: BenchClock,
+    run: OpenRun,
+    box: SheetBox,
+    series: Series = Series.NUMBERED,
+    number: int | None = None,
+) -> tuple[NumberedPiece, Logged]:
+    """Give a cast its number, and write it into the box; a cast that has one already keeps it.
+
+    Parameters
+    ----------
+    shop : the store.
+    clock : of the bench.
+    run : which.
+    box : of the step that numbers, and its cast.
+    series : numbered, or artist's proof.
+    number : the chosen one, None: the next free.
+
+    Raises InputRefused ("run-without-edition") and as `give_number`.
+    """
+    id_ = edition_of_run(run)
+    known = edition(shop, id_)
+    piece = piece_of_cast(known, run, box.turn)
+    if piece is None:
+        piece = give_number(shop, clock, id_, series, number, CastTold(run.id, box.turn))
+    return piece, log(shop, clock, run, body_of_box(box, number_told(known, piece), run.plan.units))
+
+
+def edition_of_run(run: OpenRun) -> EditionId:
+    """The edition whose numbers a run's casts get.
+
+    Parameters
+    ----------
+    run : which.
+
+    Raises InputRefused ("run-without-edition").
+    """
+    started = run.state.frame.started
+    if started is None or started.edition is None:
+        remedy = "Start the run with --edition, or number it with `moldwright edition number`."
+        raise InputRefused("run-without-edition", run.plan.name, "a run of an edition", "", remedy)
+    return started.edition
+
+
+def piece_of_cast(known: Edition, run: OpenRun, turn: int) -> NumberedPiece | None:
+    """The piece that a cast is already; None where it has no number.
+
+    Parameters
+    ----------
+    known : the edition.
+    run : which.
+    turn : the cast's number in the run.
+    """
+    own = (piece for piece in known.pieces if (piece.run, piece.turn) == (run.id, turn) and not piece.void)
+    return next(own, None)
+
+
+def number_told(known: Edition, piece: NumberedPiece) -> str:
+    """A number as it is written on the piece: "7/24", "proof 1/2".
+
+    Parameters
+    ----------
+    known : its edition.
+    piece : which.
+    """
+    told = f"{piece.number}/{known.most(piece.series)}"
+    return f"proof {told}" if piece.series is Series.PROOF else told

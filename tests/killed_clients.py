@@ -1,16 +1,17 @@
 """A client that logs is killed at random moments, many times; run as a program of its own, which forks the clients.
 
 `python killed_clients.py PLACE KILLS SEED`: each client opens the store (the first one makes it) and appends batches of
-notes about a run of its own, numbered from 0 on, telling how many are acknowledged. Some time after its start it gets
-SIGKILL. Then the store is opened: what is there of that run must be the first so many notes, whole batches, no fewer
-than acknowledged. Prints how many were killed before, and how many after their first acknowledged batch, and the events
-acknowledged.
+notes about a run of its own, numbered from 0 on, telling how many are acknowledged. Some time after its start, or after
+its first acknowledged batch, it gets SIGKILL. Then the store is opened: what is there of that run must be the first so
+many notes, whole batches, no fewer than acknowledged. Prints how many were killed before, and how many after their
+first acknowledged batch, and the events acknowledged.
 """
 
 from __future__ import annotations
 
 import os
 import random
+import select
 import signal
 import sys
 import time
@@ -24,7 +25,7 @@ from moldwright.records.clock import BenchClock
 from moldwright.records.shop import open_shop
 
 LONGEST_S = 0.12
-"""A client lives no longer: opening takes a third of it."""
+"""After its start, or its first acknowledged batch, a client lives no longer."""
 SIZES = (1, 1, 1, 3, 40)
 """Events of a batch: most often one, as at the bench."""
 
@@ -37,8 +38,8 @@ def log(place: str, run: RunId, size: int, out: int) -> None:
         os.write(out, f"{start + size}\n".encode())
 
 
-def killed(place: str, run: RunId, size: int, after_s: float) -> int:
-    """How many events a client had acknowledged when it was killed."""
+def killed(place: str, run: RunId, size: int, after_s: float, from_first: bool) -> int:
+    """How many events a client had acknowledged when it was killed, so long after its start or its first batch."""
     back, out = os.pipe()
     child = os.fork()
     if not child:
@@ -47,6 +48,8 @@ def killed(place: str, run: RunId, size: int, after_s: float) -> int:
             log(place, run, size, out)
         os._exit(1)
     os.close(out)
+    if from_first:
+        select.select([back], [], [])
     time.sleep(after_s)
     os.kill(child, signal.SIGKILL)
     _, status = os.waitpid(child, 0)
@@ -67,7 +70,7 @@ def main(place: str, kills: int, seed: int) -> None:
     early = late = acknowledged = 0
     for _ in range(kills):
         run, size = RunId(SubjectId(ids.new_id())), chance.choice(SIZES)
-        told = killed(place, run, size, chance.uniform(0.0, LONGEST_S))
+        told = killed(place, run, size, chance.uniform(0.0, LONGEST_S), chance.random() < 0.6)
         there = found(place, run)
         assert there == [str(number) for number in range(len(there))], "an event is missing, half or twice"
         assert len(there) % size == 0, "half a batch"

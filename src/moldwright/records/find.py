@@ -2,15 +2,31 @@
 
 from __future__ import annotations
 
-from sqlalchemy import select
+from sqlalchemy import Connection, Select, select
 
 from moldwright.errors import InputRefused
 from moldwright.log.codes import CODE_LENGTH, URN
+from moldwright.log.edition_events import EditionOpened
 from moldwright.log.event import About
 from moldwright.log.ids import SubjectId
+from moldwright.log.kinds import NAMES
+from moldwright.log.lot_events import LotReceived
+from moldwright.log.mold_events import MoldMade
+from moldwright.log.recipe_events import RecipeKept
+from moldwright.log.run_events import Started
 from moldwright.records.shop import Shop
 from moldwright.records.store.tables import EVENT
 from moldwright.text.shown import short
+
+BEGINNINGS = {
+    About.RUN: NAMES[Started],
+    About.LOT: NAMES[LotReceived],
+    About.MOLD: NAMES[MoldMade],
+    About.EDITION: NAMES[EditionOpened],
+    About.RECIPE: NAMES[RecipeKept],
+}
+"""The kind of event that a thing begins with: few among many, so they are looked at first. What was written of a thing
+whose beginning has not arrived yet is found all the same."""
 
 
 def find(shop: Shop, about: About, written: str) -> SubjectId:
@@ -30,12 +46,16 @@ def find(shop: Shop, about: About, written: str) -> SubjectId:
     order = select(column).where(EVENT.c.about == about.value).distinct()
     order = order.where(column.like(f"%{code}")) if code.isalnum() else order.where(column == wanted)
     with shop.reading() as connection:
-        found = [SubjectId(each) for each in connection.execute(order).scalars()]
+        found = _subjects(connection, order.where(EVENT.c.kind == BEGINNINGS[about])) or _subjects(connection, order)
     if not found:
         raise InputRefused("not-kept", short(written), f"a {about.value} of this shop", "", _remedy(about))
     if len(found) > 1 or (code and len(code) < CODE_LENGTH):
         raise InputRefused("code-of-several", short(written), f"one {about.value}", "", "Write the whole id.")
     return found[0]
+
+
+def _subjects(connection: Connection, order: Select[str]) -> list[SubjectId]:
+    return [SubjectId(each) for each in connection.execute(order).scalars()]
 
 
 def _remedy(about: About) -> str:

@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator
 from contextlib import closing
 from datetime import datetime
 from pathlib import Path
+from typing import Any
 
 import pytest
 from job_plan_sample import sample_plan
@@ -234,6 +235,26 @@ def test_an_end_in_the_middle_of_a_restore_leaves_the_store_empty(shop: Shop, an
         assert not into.files.exists()
         put_back(tmp_path / "a.zip", into)
         assert rows(into) == rows(shop)
+
+
+def test_a_stop_after_all_is_kept_takes_nothing_away(
+    shop: Shop, tmp_path: Path, another: Another, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    fill(shop, sample_plan(), rounds=1)
+    export(shop, tmp_path / "a.zip")
+    into = another("sqlite")
+    commit = into.engine.dialect.do_commit
+
+    def stopped(connection: Any) -> None:
+        commit(connection)
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(into.engine.dialect, "do_commit", stopped)
+    with opened_archive(tmp_path / "a.zip") as found, pytest.raises(KeyboardInterrupt):
+        restore(into, found, unreadable=True)
+    monkeypatch.undo()
+    assert rows(into) == rows(shop)
+    assert file_findings(into) == file_findings(shop)
 
 
 def test_compact_and_the_line_agree() -> None:

@@ -4,7 +4,11 @@ from __future__ import annotations
 
 import hashlib
 import io
+import random
 import struct
+import time
+from concurrent.futures import ThreadPoolExecutor
+from contextlib import suppress
 from pathlib import Path
 
 import numpy as np
@@ -26,6 +30,7 @@ from moldwright.records.files.check import FileFault, FileFinding, file_findings
 from moldwright.records.files.keep import attach, keep_file
 from moldwright.records.files.kept import bytes_of, place_of, put
 from moldwright.records.files.kinds import FileType
+from moldwright.records.files.turned import TornPhoto
 from moldwright.records.shop import Shop
 
 RUN = RunId(SubjectId("017f22e2-79b0-7cc3-98c4-dc0c0c07398f"))
@@ -215,3 +220,42 @@ def test_a_full_disk_keeps_nothing(shop: Shop, monkeypatch: pytest.MonkeyPatch) 
     assert [path for path in shop.files.rglob("*") if path.is_file()] == []
     monkeypatch.undo()
     assert file_findings(shop) == ()
+
+
+@pytest.mark.parametrize("kind", [FileType.JPEG, FileType.PNG, FileType.HEIC])
+def test_a_torn_photo_is_taken_apart_or_told_and_nothing_else_happens(kind: FileType) -> None:
+    """Bytes altered, cut out and put in at random: a picture comes out, or it is told that none does."""
+    sound = {
+        FileType.JPEG: encoded(picture(), exif=located(6)),
+        FileType.PNG: encoded(picture(), "PNG", exif=located(6)),
+        FileType.HEIC: HEIC,
+    }[kind]
+    chance, torn = random.Random(9), 0
+    for _ in range(1500):
+        data = bytearray(sound)
+        for _ in range(chance.randrange(1, 6)):
+            at = chance.randrange(len(data))
+            data[at : at + chance.randrange(4)] = chance.randbytes(chance.randrange(4))
+        try:
+            assert len(BARE[kind](bytes(data))) <= len(data) + 64
+        except (TornPhoto, IndexError):
+            torn += 1
+    assert torn > 10
+
+
+def test_a_table_that_promises_more_than_there_is_ends_soon() -> None:
+    """Items without size, 65,535 times 65,535 of them, as 8 bytes of a HEIC can say."""
+    at = HEIC.index(b"iloc") + 8
+    data = HEIC[:at] + struct.pack(">HHHHHH", 0, 65535, 1, 0, 65535, 1) + HEIC[at + 12 :]
+    before = time.monotonic()
+    with suppress(TornPhoto, IndexError):
+        BARE[FileType.HEIC](data)
+    assert time.monotonic() - before < 10
+
+
+def test_many_benches_keep_the_same_file_at_once(shop: Shop) -> None:
+    with ThreadPoolExecutor(8) as benches:
+        found = set(benches.map(lambda _: keep_file(shop, b"the same text", "a.txt"), range(24)))
+    (file,) = found
+    assert bytes_of(shop.files, file) == b"the same text"
+    assert [path.name for path in shop.files.rglob("*") if path.is_file()] == [file]

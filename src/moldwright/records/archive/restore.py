@@ -11,7 +11,7 @@ from typing import Any, cast
 
 from sqlalchemy import Connection, String, delete, insert, select, text
 
-from moldwright.errors import InputRefused
+from moldwright.errors import InputRefused, MoldwrightError
 from moldwright.log.any_events import Unread
 from moldwright.log.edition_events import NumberGiven
 from moldwright.log.event import About, Body
@@ -62,7 +62,7 @@ def restore(shop: Shop, archive: ShopArchive, unreadable: bool = False, progress
 
     Raises InputRefused ("shop-not-empty", "archive-damaged", "archive-event-unreadable", "archive-unfit").
     """
-    with _taken_back(shop.files) as laid, shop.writing() as connection:
+    with _taken_back(shop) as laid, shop.writing() as connection:
         _hold(connection)
         _named(connection, archive)
         events, odd = _events(connection, archive, unreadable, progress)
@@ -171,19 +171,34 @@ def _files(connection: Connection, archive: ShopArchive, folder: Path, laid: lis
 
 
 @contextmanager
-def _taken_back(folder: Path) -> Iterator[list[FileHash]]:
-    """Files that were laid are gone again where the rest did not come to be."""
+def _taken_back(shop: Shop) -> Iterator[list[FileHash]]:
+    """Files that were laid are gone again where the rest did not come to be, and only there."""
     laid: list[FileHash] = []
-    there = folder.exists()
+    there = shop.files.exists()
     try:
         yield laid
     except BaseException:
-        for file in laid:
-            place_of(folder, file).unlink(missing_ok=True)
-        for path in [*{place_of(folder, file).parent for file in laid}, *([] if there else [folder])]:
-            with suppress(OSError):
-                path.rmdir()
+        if _still_empty(shop):
+            _take(shop.files, laid, with_folder=not there)
         raise
+
+
+def _still_empty(shop: Shop) -> bool:
+    """A stop may come when all is kept already; who cannot ask leaves the files, which hurt nobody."""
+    try:
+        with shop.reading() as connection:
+            return connection.execute(select(FILE.c.hash).limit(1)).first() is None
+    except MoldwrightError:
+        return False
+
+
+def _take(folder: Path, laid: Sequence[FileHash], with_folder: bool) -> None:
+    places = [place_of(folder, file) for file in laid]
+    for place in places:
+        place.unlink(missing_ok=True)
+    for path in [*{place.parent for place in places}, *([folder] if with_folder else [])]:
+        with suppress(OSError):
+            path.rmdir()
 
 
 def _plain(text: str, longest: int | None = None) -> str:

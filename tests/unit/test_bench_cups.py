@@ -9,7 +9,7 @@ from moldwright.bench.cup_now import ClockStage, CupNow, CupState, PartState
 from moldwright.bench.findings import Found
 from moldwright.bench.run import run_state
 from moldwright.log.ids import LotId
-from moldwright.log.run_events import CupRef, CupTemperature, Divided, Done, Gelled, Poured, Weighed
+from moldwright.log.run_events import CupRef, CupTemperature, Divided, Done, Ended, Gelled, Poured, Weighed
 from moldwright.plan.ids import MixId, StepId
 from moldwright.plan.mixes import PartKind
 
@@ -164,6 +164,15 @@ def test_a_clock_runs_out() -> None:
     book.write(29.0, Poured(coat_cup()))
     assert cup(book, 99.0, coat_cup()).clock.stage is ClockStage.LAST_FIFTH  # type: ignore[union-attr]
     assert found(book, 99.0) == []
+
+
+def test_no_clock_runs_in_a_run_that_ended() -> None:
+    book = Book()
+    for kind in (B, A):
+        weigh(book, 0.0, coat_cup(), kind, 100.0)
+    book.write(5.0, Ended())
+    assert run_state(bench_plan(), book.events, at(99.0)).running == ()
+    assert Found.CUP_PAST not in found(book, 99.0)
 
 
 def test_a_heavier_cup_lasts_less() -> None:

@@ -72,7 +72,7 @@ class Clocks:
         if not readings:
             return self.paces[curing].fast
         before = tuple(each for each in self.air if each.from_ms < readings[0][0])
-        return paces(self.cures[curing], self.plan_c, (*before, *stretches(readings))).fast
+        return paces(self.cures[curing].activation_kj_mol, self.plan_c, (*before, *stretches(readings))).fast
 
 
 def clocks_of(plan: Plan, air: Iterable[AirNow]) -> Clocks:
@@ -84,8 +84,10 @@ def clocks_of(plan: Plan, air: Iterable[AirNow]) -> Clocks:
     air : as it was read, in order.
     """
     along = stretches((each.at_ms, each.temperature_c) for each in air)
-    by = {cure.of: paces(cure, plan.temperature_c, along) for cure in plan.cures}
-    return Clocks(plan.temperature_c, {cure.of: cure for cure in plan.cures}, by, along)
+    energies = {cure.activation_kj_mol for cure in plan.cures}
+    by = {energy: paces(energy, plan.temperature_c, along) for energy in energies}
+    of = {cure.of: cure for cure in plan.cures}
+    return Clocks(plan.temperature_c, of, {each: by[cure.activation_kj_mol] for each, cure in of.items()}, along)
 
 
 def wait_ends(step: StepPlan, from_ms: int, clocks: Clocks) -> WaitEnds | None:

@@ -29,7 +29,7 @@ HEAVIER = 1.01
 @dataclass(frozen=True, slots=True)
 class Bench:
     """What the cups are told from: the plan's, what is written of acts and cups, by what times go, the scale's step,
-    the moment, and when the run last went on by a new plan."""
+    the moment, when the run last went on by a new plan, and when it ended."""
 
     mixes: Mapping[MixId, MixPlan]
     acts: Acts
@@ -38,6 +38,7 @@ class Bench:
     step_g: float
     now_ms: int
     replanned_ms: int | None = None
+    ended_ms: int | None = None
 
 
 def cups_now(acts: Sequence[PlannedAct], bench: Bench) -> tuple[CupNow, ...]:
@@ -88,7 +89,7 @@ def _cup(mix: MixPlan, act: PlannedAct, ref: CupRef, filling: CupFilling, laid_m
     most_g = _most_g(mix, lasts)
     own = replace(_planned(mix, filling, bench), most_g=most_g)
     told = targets(own, filling, bench.step_g)
-    ended = _first(filling.poured_ms, filling.gelled_ms, laid_ms if filling.in_g else None)
+    ended = _first(filling.poured_ms, filling.gelled_ms, *((laid_ms, bench.ended_ms) if filling.in_g else ()))
     shorter = _shorter(mix, filling)
     return CupNow(
         ref=ref,

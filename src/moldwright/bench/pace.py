@@ -14,7 +14,6 @@ from dataclasses import dataclass
 from itertools import accumulate, pairwise
 
 from moldwright.cure.potlife import COLDEST_C, HOTTEST_C, rate_ratio
-from moldwright.plan.clocks import CurePlan
 from moldwright.ranges import Range
 
 
@@ -25,6 +24,11 @@ class Stretch:
     from_ms: int
     first_c: float
     last_c: float
+
+    @property
+    def ends_c(self) -> tuple[float, float]:
+        """Its two temperatures [degC]."""
+        return self.first_c, self.last_c
 
 
 def stretches(readings: Iterable[tuple[int, float]]) -> tuple[Stretch, ...]:
@@ -103,25 +107,27 @@ class Paces:
     slow: Pace = Pace()
 
 
-def paces(cure: CurePlan, plan_c: float, along: Sequence[Stretch]) -> Paces:
+def paces(energy: Range, plan_c: float, along: Sequence[Stretch]) -> Paces:
     """How fast a cure ran.
 
     Parameters
     ----------
-    cure : by which energies.
+    energy : the activation energy [kJ/mol].
     plan_c : the plan's temperature, at which it runs as planned [degC].
     along : the temperatures that were read.
 
     Valid from 0 to 60 degC. Source: Arrhenius' law (`cure.potlife.rate_ratio`).
     """
-    rates = [_rates(cure.activation_kj_mol, plan_c, each) for each in along]
+    told = {each: _rates(energy, plan_c, each) for each in {c for s in along for c in s.ends_c}}
+    every = [[told[end] for end in each.ends_c] for each in along]
     times = [each.from_ms for each in along]
-    fast, likely, slow = (pace(times, [each[n] for each in rates]) for n in range(3))
+    fast = pace(times, [max(rate.high for rate in ends) for ends in every])
+    likely = pace(times, [sum(rate.likely for rate in ends) / 2.0 for ends in every])
+    slow = pace(times, [min(rate.low for rate in ends) for ends in every])
     return Paces(fast, likely, slow)
 
 
-def _rates(energy: Range, plan_c: float, along: Stretch) -> tuple[float, float, float]:
-    ends = (along.first_c, along.last_c)
-    every = [rate_ratio(each, plan_c, end) for each in (energy.low, energy.high) for end in ends]
-    likely = [rate_ratio(energy.likely, plan_c, end) for end in ends]
-    return max(*every, *likely), sum(likely) / 2.0, min(*every, *likely)
+def _rates(energy: Range, plan_c: float, at_c: float) -> Range:
+    """How fast it goes at one temperature: in the cold the higher energy makes it slower, in the warm faster."""
+    by = sorted(rate_ratio(each, plan_c, at_c) for each in (energy.low, energy.likely, energy.high))
+    return Range(*by)

@@ -117,7 +117,16 @@ def run_state(plan: Plan, events: Iterable[Event], now_ms: int) -> RunState:
     clocks = clocks_of(plan, air)
     at = progress(acts, entries, clocks, now_ms, frame.ended_ms is not None)
     cups, unknown = fillings({mix.id: mix for mix in plan.mixes}, stands)
-    bench = Bench({mix.id: mix for mix in plan.mixes}, entries, cups, clocks, plan.scale_g, now_ms, frame.replanned_ms)
+    bench = Bench(
+        {mix.id: mix for mix in plan.mixes},
+        entries,
+        cups,
+        clocks,
+        plan.scale_g,
+        now_ms,
+        frame.replanned_ms,
+        frame.ended_ms,
+    )
     told = cups_now(acts, bench)
     findings = (
         *_frame(frame, stands),

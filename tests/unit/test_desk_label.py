@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pypdf
 import pytest
+from PIL import Image
 from sheets_fixture import plan
 from tests.label_shots import texts
 from typer.testing import CliRunner
@@ -115,7 +116,7 @@ def test_a_mold_says_where_it_stands_and_what_was_drawn(desk: Desk) -> None:
     written(desk, (About.MOLD, MOLD, MoldMade("stag mold", drawn=7, lasts=30, stored="cellar, shelf 3", rubber="tin")))
     desk.label("--mold", short_code(MOLD), "--single", "102x51")
     text = texts(desk.pdf())[0]
-    for told in ("stag mold", "cellar, shelf 3", f"Casts to {date.today()} 7 of about 30", f"Made {date.today()}"):
+    for told in ("stag mold", "cellar, shelf 3", "Casts 7 of about 30", f"Registered {date.today()}"):
         assert told in text
     assert "torn" not in text
     written(desk, (About.MOLD, MOLD, MoldInspected(MoldState.TORN)))
@@ -231,3 +232,32 @@ def test_what_cannot_be_meant_is_a_fault_of_use(words: list[str]) -> None:
 def test_nothing_is_written_where_something_is_not_found(desk: Desk) -> None:
     desk.label("--lot", lot(desk, "addition-cure-a10-slow-b"), "--lot", "FFFF-FFFF", code=3)
     assert not (desk.folder / "labels.pdf").exists()
+
+
+def test_a_certificate_shows_the_photo_and_nothing_that_the_camera_wrote_beside_it(desk: Desk) -> None:
+    desk("edition", "open", "stag", "--size", "50")
+    desk("edition", "number", "stag")
+    exif = Image.Exif()
+    exif[0x010E] = "taken at home"
+    shot, out = desk.folder / "stag.jpg", desk.folder / "stag-1.pdf"
+    Image.new("RGB", (300, 200), (90, 60, 30)).save(shot, exif=exif)
+    assert b"taken at home" in shot.read_bytes()
+    desk("edition", "certificate", "stag 1", str(out), "--photo", str(shot))
+    (page,) = pypdf.PdfReader(out).pages
+    (image,) = page.images
+    assert image.image is not None
+    assert image.image.size == (300, 200)
+    assert b"taken at home" not in image.data
+    assert b"taken at home" not in out.read_bytes()
+
+
+def test_a_certificate_replaces_a_certificate_only(desk: Desk) -> None:
+    desk("edition", "open", "stag", "--size", "50")
+    desk("edition", "number", "stag")
+    out = desk.folder / "stag-1.pdf"
+    for _ in range(2):
+        desk("edition", "certificate", "stag 1", str(out))
+    desk("edition", "certificate", "stag 1", str(out), "--photo", str(desk.folder / "none.jpg"), code=3)
+    out.write_bytes(b"a letter of mine")
+    assert "file-exists" in desk("edition", "certificate", "stag 1", str(out), code=3)
+    assert out.read_bytes() == b"a letter of mine"

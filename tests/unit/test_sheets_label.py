@@ -212,6 +212,12 @@ def test_words_are_large_where_there_is_room() -> None:
         assert next(pt for text, pt in sizes.items() if "91BC" in text) >= 11.9
 
 
+def test_a_day_is_whole_on_the_smallest_label() -> None:
+    """Ten digits of a date go before the word beside it."""
+    told = texts(label_pdf([replace(LOT, mark="")], LabelPrint(named_sheet("a4-38x21"))))[0]
+    assert "2027-03-01" in told
+
+
 MARKUP = "#set page(fill: red) *bold* $x^2$ <lbl> @ref \\u{41} // `raw`"
 
 

@@ -60,10 +60,11 @@ def mold_label(known: MoldKnown, today: str) -> LabelText:
     lasts = "" if known.facts.lasts is None else f" of about {known.facts.lasts.likely:.0f}"
     lines = (
         LabelLine(mold.stored),
-        _row("Made", str(day_of(mold.made_ms))),
-        _row(f"Casts to {today}", f"{known.facts.drawn}{lasts}"),
+        _row("Registered" if mold.run is None else "Made", str(day_of(mold.made_ms))),
+        _row("Casts", f"{known.facts.drawn}{lasts}"),
         _row("Shrink", _shrink(known)),
         LabelLine(mold.rubber),
+        _row("Counted on", today),
     )
     return LabelText(LabelKind.MOLD, mold.name, _told(*lines), mold.id, state)
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from moldwright.desk.label_texts import number_in_words
-from moldwright.desk.named_file import check_can_be
+from moldwright.desk.own_pdf import check_own_pdf
 from moldwright.desk.say import say, say_json
 from moldwright.desk.shop_at import bench_clock, opened, units_told
 from moldwright.disk.whole_file import write_whole
@@ -25,6 +25,9 @@ from moldwright.sheets.typesetting import PAPERS
 from moldwright.text.harmless import harmless
 from moldwright.text.shown import short
 from moldwright.units import show_length, show_mass
+
+OURS = b"/Keywords(moldwright certificate"
+"""What a PDF of a certificate says of itself."""
 
 
 def certificate_shown(
@@ -46,7 +49,7 @@ def certificate_shown(
     if paper not in PAPERS:
         raise InputRefused("unknown-choice", short(paper), " or ".join(PAPERS), "", "Name the paper in the printer.")
     whose = line_told(maker, "a maker", may_lack=True)
-    check_can_be(out)
+    check_own_pdf(out, OURS, "certificate", "otter-7.pdf")
     with opened(who[0]) as shop:
         edition, piece = piece_meant(shop, which)
         facts = certificate_facts(shop, edition, piece)

@@ -16,8 +16,8 @@ from moldwright.sheets.qr import qr_code, qr_data
 from moldwright.sheets.typesetting import typeset
 from moldwright.text.shown import short
 
-OF = re.compile(r"(?<=\d) of (?=\d)")
-"""Within "17 of 50", which no line may part."""
+TOGETHER = re.compile(r"(?<=\d) (?:of (?=\d)|(?=(?:mm|cm|in|g|kg|oz|lb|ml)\b))")
+"""Blanks within "17 of 50" and "0.6 mm", which no line may part."""
 LONGEST = 200
 """Characters of a text that a label is given: more than any holds in its smallest type."""
 MOST_SHIFT_MM = 6.0
@@ -105,8 +105,8 @@ def _label(text: LabelText, sheet: LabelSheet, place: int) -> dict[str, Any]:
         "clip": _clip(room, sheet),
         "code": qr_data(code, room.module_mm, room.code),
         "kind": text.kind.value,
-        "name": one_line(text.title),
-        "mark": OF.sub("\u00a0of\u00a0", one_line(text.mark)),
+        "name": _together(text.title),
+        "mark": _together(text.mark),
         "kept": text.kept,
         "lines": [_line(line) for line in text.lines],
         "short": short_code(text.id),
@@ -123,6 +123,10 @@ def _clip(room: LabelRoom, sheet: LabelSheet) -> dict[str, float]:
 
 def _line(line: LabelLine) -> dict[str, str]:
     return {"text": one_line(line.text), "figure": one_line(line.figure)}
+
+
+def _together(text: str) -> str:
+    return TOGETHER.sub(lambda found: found[0].replace(" ", "\u00a0"), one_line(text))
 
 
 def one_line(text: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
-from datetime import date
+from datetime import datetime
 
 import pytest
 from job_plan_sample import sample_plan
@@ -44,9 +44,10 @@ from moldwright.records.shop import Shop
 from moldwright.records.strike import strike_out
 
 CLOCK = BenchClock("bench 1", "by hand")
-TODAY = date(2026, 6, 10)
 NOON_MS = 1_781_092_800_000
 """2026-06-10 12:00 UTC: 20,614 days and a half after 1970-01-01."""
+TODAY = datetime.fromtimestamp(NOON_MS / 1000).date()
+"""Wherever this machine stands."""
 DAY_MS = 86_400_000
 RUBBER = "addition-cure silicone, Shore A 20, slow"
 RESIN = "standard casting urethane"

@@ -15,7 +15,14 @@ from math import ceil, sqrt
 from moldwright.mixing.recipe import Ingredient, Recipe
 from moldwright.mixing.scale_steps import grams, steps_of
 from moldwright.mixing.syringe import SYRINGES, Syringe, part_uncertainty_ml, that_hold
-from moldwright.mixing.weighing import COVERAGE, mass_tolerance, part_uncertainty_g, ratio_tolerance, smallest_batch_g
+from moldwright.mixing.weighing import (
+    COVERAGE,
+    mass_tolerance,
+    part_uncertainty_g,
+    ratio_tolerance,
+    smallest_batch_g,
+    smallest_weighed_g,
+)
 from moldwright.plan.mixes import TRACES, MeasuredBy, MixPart
 
 SYRINGE_SHARE = 0.035
@@ -91,7 +98,7 @@ def smallest(recipe: Recipe, step_g: float, from_g: float = 0.0) -> Portion:
     Source: JCGM 100:2008 (from memory).
     """
     if not recipe.two_part:
-        return next(_ways(recipe, max(mass_tolerance(step_g, 1.0) / recipe.tolerance, from_g), step_g))
+        return next(_ways(recipe, max(smallest_weighed_g(step_g, recipe.tolerance), from_g), step_g))
     small, _ = _pair(recipe)
     least_g = from_g * small.share / recipe.whole
     found: list[Portion] = []

@@ -76,6 +76,22 @@ def mass_tolerance(step_g: float, mass_g: float) -> float:
     return COVERAGE * part_uncertainty_g(step_g) / mass_g
 
 
+def smallest_weighed_g(step_g: float, within: float) -> float:
+    """The least mass of one part that the scale tells to a share of it, at k = 2: `2 d / (sqrt(6) w)`.
+
+    Parameters
+    ----------
+    step_g : the scale's step d [g], > 0
+    within : the share w, > 0
+
+    Source: JCGM 100:2008, F.2.2.1 (from memory).
+
+    >>> round(smallest_weighed_g(0.1, 0.1), 3)
+    0.816
+    """
+    return mass_tolerance(step_g, 1.0) / within
+
+
 def smallest_batch_g(step_g: float, ratio_weight: tuple[float, float], tolerance: float, running: bool = True) -> float:
     """The least A + B whose ratio the scale can hold within `tolerance`.
 

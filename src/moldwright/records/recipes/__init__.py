@@ -1,0 +1,1 @@
+"""Recipes of colors and metals: kept as they were really mixed, scaled to another amount."""

@@ -1,0 +1,206 @@
+"""Recipes written down: from a run's cup as it was really weighed, or typed in; kept again it has a new state."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from math import isfinite
+
+from moldwright.bench.frame import frame_of
+from moldwright.errors import InputRefused
+from moldwright.log.codes import short_code
+from moldwright.log.event import About, Event
+from moldwright.log.ids import FileHash, LotId, RecipeId, RunId, SubjectId
+from moldwright.log.lot_events import Stuff
+from moldwright.log.recipe_events import RecipeDropped, RecipeKept, RecipeKind, RecipePart
+from moldwright.log.run_events import CupRef, Weighed
+from moldwright.log.standing import standing
+from moldwright.plan.mixes import MixPlan, PartKind, StuffKey
+from moldwright.plan.plan import Plan
+from moldwright.records.clock import BenchClock
+from moldwright.records.find import find
+from moldwright.records.recipes.recipe import KeptRecipe, fold_recipe
+from moldwright.records.shop import Shop
+from moldwright.records.stock.catalog import need_stuff
+from moldwright.records.stock.lot import fold_lot
+from moldwright.records.told import line_told
+from moldwright.text.shown import short
+
+MOST_PARTS, MOST_G = 40, 1e6
+
+
+@dataclass(frozen=True, slots=True)
+class CupTold:
+    """What of a run's cup the log tells; `missing`: parts that the plan has and nobody weighed (a trace on a stick)."""
+
+    parts: tuple[RecipePart, ...]
+    missing: tuple[str, ...]
+
+
+def cup_parts(shop: Shop, run: RunId, cup: CupRef) -> CupTold:
+    """The masses that were weighed into a cup, in the order in which the parts went in.
+
+    Parameters
+    ----------
+    shop : the store.
+    run : which.
+    cup : of it.
+
+    Raises InputRefused ("cup-not-weighed").
+    """
+    events = shop.events_of(run)
+    weighed = [event.body for event in standing(events) if isinstance(event.body, Weighed) and event.body.cup == cup]
+    if not weighed:
+        remedy = "`moldwright bench` tells the cups of a run; a recipe can be typed in with --part too."
+        raise InputRefused("cup-not-weighed", f"{cup.mix}, cast {cup.turn}", "a cup that was weighed", "", remedy)
+    plan, mix = _mix(shop, events, cup)
+    sums: dict[PartKind, float] = {}
+    lots: dict[PartKind, LotId | None] = {}
+    for body in weighed:
+        sums[body.part] = sums.get(body.part, 0.0) + body.mass_g
+        lots[body.part] = body.lot or lots.get(body.part)
+    parts = tuple(
+        RecipePart(_stuff(shop, plan, mix, kind, lots[kind]), round(sums[kind], 6), lots[kind]) for kind in sums
+    )
+    planned = mix.parts if mix is not None else ()
+    return CupTold(parts, tuple(f"{part.kind}, {part.name}" for part in planned if part.kind not in sums))
+
+
+def _mix(shop: Shop, events: Iterable[Event], cup: CupRef) -> tuple[Plan | None, MixPlan | None]:
+    for id_ in reversed(frame_of(events).plans):
+        plan = shop.plan(id_)
+        mix = next((mix for mix in plan.mixes if mix.id == cup.mix), None)
+        if mix is not None:
+            return plan, mix
+    return None, None
+
+
+def _stuff(shop: Shop, plan: Plan | None, mix: MixPlan | None, kind: PartKind, lot: LotId | None) -> Stuff:
+    """What a part was: of its lot, else as the plan takes it."""
+    folded = fold_lot(shop.events_of(lot)) if lot is not None else None
+    if folded is not None:
+        return folded.stuff
+    key = next((part.stuff for part in mix.parts if part.kind is kind), StuffKey()) if mix is not None else StuffKey()
+    rows = plan.needs if plan is not None else ()
+    named = next((need_stuff(need) for need in rows if need.stuff == key), None)
+    return named or Stuff(key.kind, key.id or kind.value, "" if key.id else kind.value)
+
+
+def keep_recipe(shop: Shop, clock: BenchClock, what: RecipeKept) -> KeptRecipe:
+    """Keep a recipe; one of that name has a new state, its old ones stay readable.
+
+    Parameters
+    ----------
+    shop : the store.
+    clock : of the bench.
+    what : the recipe.
+
+    Raises InputRefused ("recipe-empty", "amount-out-of-range", "text-unusable").
+    """
+    name = line_told(what.name, "a name")
+    if not 0 < len(what.parts) <= MOST_PARTS:
+        remedy = 'Name its parts: --part "urethane-standard-a=50 g", or a run\'s cup: --run, --cup.'
+        raise InputRefused("recipe-empty", len(what.parts), f"1 to {MOST_PARTS} parts", "", remedy)
+    for part in what.parts:
+        if not (isfinite(part.mass_g) and 0.0 < part.mass_g <= MOST_G):
+            remedy = "Write the mass of each part, above nothing."
+            raise InputRefused("amount-out-of-range", part.mass_g, f"> 0, at most {MOST_G:g}", "g", remedy)
+    id_ = next((each.id for each in recipes(shop) if each.name.casefold() == name.casefold()), None)
+    id_ = id_ or RecipeId(SubjectId(clock.new_id()))
+    body = RecipeKept(name, what.kind, what.parts, what.swatch, what.run, what.cup)
+    shop.append([clock.event(About.RECIPE, id_, body)])
+    return recipe(shop, id_)
+
+
+def from_cup(
+    name: str, kind: RecipeKind, told: CupTold, run: RunId, cup: CupRef, swatch: FileHash | None = None
+) -> RecipeKept:
+    """A recipe as a cup was weighed.
+
+    Parameters
+    ----------
+    name, kind : what it is.
+    told : what was weighed.
+    run, cup : where.
+    swatch : a photo of it.
+    """
+    return RecipeKept(name, kind, told.parts, swatch, run, cup)
+
+
+def drop_recipe(shop: Shop, clock: BenchClock, id_: RecipeId, why: str) -> KeptRecipe:
+    """A recipe is used no longer; it stays readable, and is used again once it is kept again.
+
+    Parameters
+    ----------
+    shop : the store.
+    clock : of the bench.
+    id_ : which.
+    why : in words, "" where nobody said.
+    """
+    recipe(shop, id_)
+    shop.append([clock.event(About.RECIPE, id_, RecipeDropped(line_told(why, "a reason", may_lack=True)))])
+    return recipe(shop, id_)
+
+
+def recipe(shop: Shop, id_: RecipeId) -> KeptRecipe:
+    """One recipe.
+
+    Parameters
+    ----------
+    shop : the store.
+    id_ : which.
+
+    Raises InputRefused ("recipe-struck-out").
+    """
+    found = fold_recipe(shop.events_of(id_))
+    if found is None:
+        remedy = "Lines go through all of its states: keep it anew (`moldwright recipe keep`)."
+        raise InputRefused("recipe-struck-out", short_code(id_), "a recipe that is kept", "", remedy)
+    return found
+
+
+def recipes(shop: Shop) -> tuple[KeptRecipe, ...]:
+    """All recipes, by their names.
+
+    Parameters
+    ----------
+    shop : the store.
+    """
+    by_recipe: dict[str, list[Event]] = {}
+    for event in shop.events_about(About.RECIPE):
+        by_recipe.setdefault(event.subject, []).append(event)
+    folded: Sequence[KeptRecipe | None] = [fold_recipe(events) for events in by_recipe.values()]
+    return tuple(
+        sorted((each for each in folded if each is not None), key=lambda each: (each.name.casefold(), each.id))
+    )
+
+
+def recipe_meant(shop: Shop, written: str) -> KeptRecipe:
+    """The recipe that is meant: by its name, its id or its short code.
+
+    Parameters
+    ----------
+    shop : the store.
+    written : as it was typed.
+
+    Raises InputRefused ("not-kept", "code-of-several").
+    """
+    wanted = written.strip().casefold()
+    named = [each for each in recipes(shop) if each.name.casefold() == wanted]
+    if len(named) > 1:
+        raise InputRefused("code-of-several", short(written), "one recipe", "", "Write its code.")
+    return named[0] if named else recipe(shop, RecipeId(find(shop, About.RECIPE, written)))
+
+
+def mixes_of(shop: Shop, kept: RecipeKept) -> tuple[MixPlan, ...]:
+    """The cup of the plan that a recipe was mixed by; none where it was typed in.
+
+    Parameters
+    ----------
+    shop : the store.
+    kept : the recipe.
+    """
+    if not kept.run or kept.cup is None:
+        return ()
+    _, mix = _mix(shop, shop.events_of(RunId(SubjectId(kept.run))), kept.cup)
+    return (mix,) if mix is not None else ()

@@ -159,3 +159,13 @@ def test_the_heaviest_cup_leaves_time_for_what_is_used(used_g: float, cup_g: flo
         assert used_g * clock.hand_s_per_g <= clock.left_s(most) + 1e-6
     if most < max(cup_g, used_g) - 1e-6:
         assert used_g * clock.hand_s_per_g > clock.left_s(most * 1.001 + 1e-3)
+
+
+def test_a_part_far_over_before_anything_reacts_is_not_told_to_get_hot() -> None:
+    """A hundred times the powder in A alone asks for a hundred cups; nothing in it reacts."""
+    mix = planned(1.0, 1.0, 90.0, 0.05, 0.1)
+    with pytest.raises(NoSafePlan) as refused:
+        corrected(mix, {A: 30.0, POWDER: 3000.0}, 0.1)
+    assert refused.value.code == "cup-overfull"
+    assert "react" in refused.value.remedy
+    assert "hot" not in refused.value.remedy

@@ -112,7 +112,7 @@ def corrected(
     whole_g = fsum(max(in_g.get(k, 0.0), grown * q) for k, q in ideal.items())
     count = ceil(whole_g / mix.most_g - 1e-6) if mix.most_g else 1
     if count > 1 and (_reacts(mix, in_g) or count > MOST_CUPS):
-        raise _overfull(mix, whole_g)
+        raise _overfull(mix, whole_g) if _reacts(mix, in_g) else _too_many(mix, whole_g, count)
     share = {kind: mass / count for kind, mass in in_g.items()}
     cup = _cup(mix, ideal, share, grown / count, step_g)
     _refuse_unless_held(mix, cup)
@@ -244,6 +244,13 @@ def _overfull(mix: MixPlan, whole_g: float) -> NoSafePlan:
         f"It reacts already: use what you can at once, mix the next cup anew; one holds {number(round(mix.most_g))} g. "
         f"{HOT_REST}"
     )
+    return NoSafePlan("cup-overfull", round(whole_g, 1), round(mix.most_g, 1), "g", remedy)
+
+
+def _too_many(mix: MixPlan, whole_g: float, count: int) -> NoSafePlan:
+    """Nothing reacts in it, but what is over asks for more cups than are worth mixing."""
+    told = f"Nothing reacts in it yet, but it would take {count} cups, {MOST_CUPS} at most"
+    remedy = f"{told}. Lift out what is over where it lies unstirred; else weigh this cup anew."
     return NoSafePlan("cup-overfull", round(whole_g, 1), round(mix.most_g, 1), "g", remedy)
 
 

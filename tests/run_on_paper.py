@@ -16,7 +16,7 @@ import pypdf
 from moldwright.bench.run import RunState, run_state
 from moldwright.commission.orders import UnitSystem
 from moldwright.log.event import About, Body, Event
-from moldwright.log.ids import EventId, LotId, PlanId, RunId, SubjectId
+from moldwright.log.ids import EventId, LotId, MoldId, PlanId, RunId, SubjectId
 from moldwright.log.run_events import CupRef, Started, Weighed
 from moldwright.log.uuid7 import uuid7
 from moldwright.plan.ids import MixId
@@ -64,11 +64,12 @@ class Log:
     casts: int = 30
     batch: int = 3
     by: str = "Jo"
+    mold: MoldId | None = None
     ids: count[int] = field(default_factory=lambda: count(1))
     events: list[Event] = field(default_factory=list)
 
     def __post_init__(self) -> None:
-        self.write(0, Started(PlanId("a" * 64), "stag", self.casts, self.batch))
+        self.write(0, Started(PlanId("a" * 64), "stag", self.casts, self.batch, self.mold))
 
     def write(self, minute: float, body: Body, by: str | None = None, later: float | None = None) -> Event:
         """An entry; `later`: at which minute it was written down, where that was not at once."""

@@ -32,13 +32,14 @@ from tests.run_on_paper import (
 
 from moldwright.commission.orders import UnitSystem
 from moldwright.log.any_events import Attached, Noted, Undone
-from moldwright.log.ids import FileHash
+from moldwright.log.ids import FileHash, MoldId, SubjectId
 from moldwright.log.run_events import (
     Begun,
     BoxWritten,
     CastMeasured,
     CupTemperature,
     Done,
+    Ended,
     Gauged,
     LeftOut,
     Mishap,
@@ -334,3 +335,36 @@ def test_what_is_done_once_a_batch_is_told_for_its_casts() -> None:
     assert "Done for cast 1, 4, last 2026-03-09 16:20" in step_text(printed(shown), "26. Wash glove")
     assert "Done 2026-03-09 16:20, Ann" in step_text(printed(shown, 5), "26. Wash glove")
     assert "Done 2026-03-09 08:10, Jo" in step_text(printed(shown, 2), "26. Wash glove")
+
+
+def test_a_run_from_a_mold_on_the_shelf_has_no_step_of_the_mold() -> None:
+    log = Log(mold=MoldId(SubjectId("018bcfe5-6800-7000-8000-0000000000d1")))
+    pages = printed(log.shown(5))
+    whole = " ".join(pages)
+    for number in (1, 7, 8, 25):
+        assert not re.search(rf" {number}\. [A-Z]", whole)
+    assert "Mold 0 of" not in pages[0]
+    assert "38. Clean and store the mold" in whole
+
+
+def test_the_first_sheet_tells_where_the_run_stands() -> None:
+    """The patch test cures 20 h from 8:30, 16 to 24: till Tuesday 4:30."""
+    log = Log()
+    done(log, 20, "receive", "lay-out", "clean", "mount", "release")
+    done(log, 30, "patch-test")
+    first = printed(log.shown(40))[0]
+    assert "6. Patch test: till Tue 04:30 (00:30–08:30)" in first
+    assert "Mold 6 of 25 steps done" in first
+    log.write(50, Begun(StepId("coat-1-mix")))
+    assert "In hand 7. Mix coat 1 of 3: detail" in printed(log.shown(51))[0]
+    log.write(60, Ended("the client gave up"))
+    assert "Ended 2026-03-09 09:00: the client gave up" in printed(log.shown(61))[0]
+
+
+def test_the_shops_air_is_told_day_by_day() -> None:
+    log = Log()
+    log.write(5, ShopAir(21.0, 40.0))
+    log.write(65, ShopAir(22.5))
+    log.write(60 * 24, ShopAir(23.0))
+    first = printed(log.shown(60 * 25))[0]
+    assert "2026-03-09, shop: 08:05 21 °C, 40 %; 09:05 22.5 °C 2026-03-10, shop: 08:00 23 °C" in first

@@ -7,9 +7,9 @@ from dataclasses import replace
 
 from tests.run_on_paper import COAT, LOT_A, LOT_POWDER, Log, card_text, cup, printed, run_plan, weighed
 
-from moldwright.log.run_events import CupTemperature, Gelled, Poured, ShopAir
+from moldwright.log.run_events import CupTemperature, Divided, Gelled, Poured, ShopAir
 from moldwright.plan.clocks import CurePlan, Curing
-from moldwright.plan.mixes import PartKind
+from moldwright.plan.mixes import MeasuredBy, PartKind
 from moldwright.plan.plan import Plan
 from moldwright.ranges import Range
 from moldwright.sheets.run.data import run_data
@@ -101,3 +101,53 @@ def _aired(celsius: float) -> Log:
 def _with_cures() -> Plan:
     rubber = CurePlan(Curing.RUBBER, Range(40.0, 50.0, 60.0), Range(780.0, 900.0, 1100.0))
     return replace(run_plan(), cures=(rubber,))
+
+
+def test_a_part_that_went_in_too_early_has_no_total_and_the_earlier_one_counts_on_from_it() -> None:
+    """20.0 g of B are in before any A, and 0.8 of the pigment: A to 20.0 g, the scale from 20.8 to 40.8 g."""
+    log = Log()
+    log.weigh(10, COAT, PIGMENT, 0.8)
+    log.weigh(11, COAT, B, 20.0)
+    rows = _rows(log)
+    assert [(row["was_reads"], row["reads"]) for row in rows[:3]] == [("17.3", "40.8"), ("18.1", ""), ("35.4", "")]
+
+
+def _rows(log: Log, number: int = 0) -> list[dict[str, str]]:
+    data = run_data(log.shown(40), "a4")
+    rows = next(card for page in data["mold"] for card in page["cards"])["cups"][number]["rows"]
+    assert isinstance(rows, list)
+    return rows
+
+
+def test_a_cup_that_was_parted_has_what_each_of_them_holds() -> None:
+    """52 g of A parted in two: 26.0 g in each, which is read on no scale; 0.4 g of pigment to 26.4 g."""
+    log = Log()
+    log.weigh(10, COAT, A, 52.0, reads_g=52.0, lot=LOT_A)
+    log.write(12, Divided(COAT, (2,)))
+    log.weigh(14, cup("coat-1.cup-1", 0, 2), PIGMENT, 0.4, reads_g=26.4)
+    card = card_text(printed(log.shown(40)))
+    assert "parted into 2 cups" in card
+    assert "a share of cup 1, which was parted" in card
+    assert [_rows(log, number)[0]["read"] for number in (0, 1)] == ["26.0 g", "26.0 g"]
+    assert [_rows(log, number)[0]["was_reads"] for number in (0, 1)] == ["", ""]
+    assert _rows(log, 1)[1]["read"] == "26.4"
+    assert "52.0" not in card
+
+
+def test_a_cup_filled_to_marks_tells_milliliters() -> None:
+    """17.28 g at 1.08 g/ml are 16 ml, of a part that is planned as 17.3 g, 16.0 ml."""
+    its = run_plan()
+    parts = tuple(replace(part, by=MeasuredBy.MARKS) for part in its.mixes[0].parts)
+    marked = replace(its, mixes=(replace(its.mixes[0], parts=parts), *its.mixes[1:]), marks_ml=10.0)
+    log = Log()
+    log.weigh(10, COAT, A, 17.3)
+    assert "+16.0 ml" in card_text(printed(log.shown(11, marked)))
+
+
+def test_a_cup_that_no_totals_put_right_says_what_to_do() -> None:
+    """All of A and ten times the thickener are in: what is in is not taken out again."""
+    log = Log()
+    log.weigh(10, COAT, A, 17.3)
+    log.weigh(11, COAT, B, 17.3)
+    log.weigh(12, COAT, PartKind.THIXOTROPE, 160.0)
+    assert "Poured over. " in card_text(printed(log.shown(13)))

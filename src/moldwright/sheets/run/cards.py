@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import accumulate, groupby
 from math import fsum
+from operator import or_
 from typing import Any
 
 from moldwright.bench.cup_now import CupNow, CupState, PartNow, PartState
@@ -22,6 +23,7 @@ from moldwright.units import show_mass, show_volume
 from moldwright.units.system import UnitSystem
 
 OPEN = (PartState.TO_COME, PartState.SHORT)
+NO_TOTAL = {"reads": "", "unit": "", "also": ""}
 
 
 def run_card(
@@ -76,10 +78,11 @@ def _cup(shown: RunShown, cup: CupNow, count: int) -> dict[str, Any]:
     own = part_of(cup.mix, cup.share, plan.scale_g)
     planned, now = (cup_table(mix, plan.units, plan.scale_g) for mix in (own, _as_it_stands(own, cup)))
     weighed = _since_parted(entries_of(shown, cup.ref))
-    both = zip(planned["rows"], now["rows"], strict=True)
+    olds = planned["rows"] if not _is_parted(shown, cup) else now["rows"]
+    both = zip(olds, now["rows"], _without_total(cup), strict=True)
     rows = [
-        _changed(old, new) | _weighed(shown, part, put, weighed)
-        for part, put, (old, new) in zip(own.parts, cup.parts, both, strict=True)
+        _changed(old, new | NO_TOTAL if none else new) | _weighed(shown, part, put, weighed)
+        for part, put, (old, new, none) in zip(own.parts, cup.parts, both, strict=True)
     ]
     clock = cup_clock(cup)
     return now | {
@@ -101,13 +104,13 @@ def _as_it_stands(own: MixPlan, cup: CupNow) -> MixPlan:
 
     Of a part that is in the plan's total stays, unless a part was poured over: then it is what is in up to there.
     """
-    reads = accumulate(now.target_g if now.state in OPEN or not now.in_g else now.in_g for now in cup.parts)
+    reads = accumulate(now.in_g or now.target_g for now in cup.parts)
     both = zip(own.parts, cup.parts, reads, strict=True)
     return replace(own, parts=tuple(_part(part, now, so_far, cup) for part, now, so_far in both))
 
 
 def _part(part: MixPart, now: PartNow, so_far_g: float, cup: CupNow) -> MixPart:
-    to_come = now.state in OPEN and not cup.settled
+    to_come = _to_come(now, cup)
     if not to_come and cup.put_right is None:
         return part
     share = now.target_g / part.mass_g if part.mass_g else 1.0
@@ -117,6 +120,23 @@ def _part(part: MixPart, now: PartNow, so_far_g: float, cup: CupNow) -> MixPart:
         volume_ml=round(part.volume_ml * share, 2),
         scale_reads_g=now.reads_g if to_come else so_far_g,
     )
+
+
+def _to_come(now: PartNow, cup: CupNow) -> bool:
+    return now.state in OPEN and not cup.settled
+
+
+def _without_total(cup: CupNow) -> list[bool]:
+    """Parts of a cup that is put right which are in before one that comes earlier: no total leads to them."""
+    if cup.put_right is None:
+        return [False for _ in cup.parts]
+    to_come = [_to_come(now, cup) for now in cup.parts]
+    return [early and not own for early, own in zip(accumulate(to_come, or_), to_come, strict=True)]
+
+
+def _is_parted(shown: RunShown, cup: CupNow) -> bool:
+    """Whether it is one of the cups that another became: nobody planned its totals."""
+    return any(isinstance(event.body, Divided) for event in entries_of(shown, cup.ref))
 
 
 def _since_parted(entries: Sequence[Event]) -> list[Weighed]:

@@ -101,8 +101,10 @@ def _also(shown: RunShown, cup: CupNow, entries: Sequence[Event]) -> Iterator[st
             case CupTemperature(temperature_c=temperature_c):
                 told = show_temperature(temperature_c, shown.plan.units)
                 yield words["warm"].format(temperature=told, at=shown.clock(event.at_ms))
-            case Divided(into=into):
-                yield words["divided"].format(cups=", ".join(map(str, into)))
+            case Divided(cup=first, into=into) if first == cup.ref:
+                yield words["divided"].format(count=len(into) + 1)
+            case Divided():
+                yield words["share-of"].format(cup=f"cup {cup.mix.cup}")
             case Gelled():
                 used = words["used"].format(share=show_share(cup.used, 0)) if cup.used > 0.0 else words["unused"]
                 yield words["gelled"].format(at=shown.clock(event.at_ms), used=used)

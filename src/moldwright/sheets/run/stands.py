@@ -51,7 +51,9 @@ def _counted(shown: RunShown) -> list[list[str]]:
     words = table()["run"]
     of_mold = [act for act in shown.state.acts if act.step.per is Per.MOLD]
     done = [act for act in of_mold if act.state in IS_DONE]
-    rows = [[words["of-mold"], words["counted"].format(done=len(done), of=len(of_mold))]] if of_mold else []
+    started = shown.state.frame.started
+    makes = bool(of_mold) and (started is None or started.mold is None)
+    rows = [[words["of-mold"], words["counted"].format(done=len(done), of=len(of_mold))]] if makes else []
     out = sorted({act.act.turn for act in shown.state.acts if act.state in IS_DONE and _is_out(act)})
     return [*rows, [words["of-cast"], words["casts"].format(casts=casts_text(out) if out else words["none"])]]
 
@@ -82,7 +84,19 @@ def besides(shown: RunShown, on_sheets: frozenset[Act]) -> list[str]:
     shown : the run.
     on_sheets : acts whose notes the sheets tell.
     """
-    return [text for event in shown.stands for text in _besides(shown, event, on_sheets)]
+    return [*_air_by_day(shown), *(text for event in shown.stands for text in _besides(shown, event, on_sheets))]
+
+
+def _air_by_day(shown: RunShown) -> list[str]:
+    """The shop's air as it was read, a line a day; what was typed in without a time by itself."""
+    words, units = table()["run"], shown.plan.units
+    read = [(event, event.body) for event in shown.stands if isinstance(event.body, ShopAir)]
+    days: dict[str, list[str]] = {}
+    for event, air in read:
+        told = air_text(air, units)
+        day, entry = (shown.day(event.at_ms), f"{shown.clock(event.at_ms)} {told}") if timed(air) else ("", told)
+        days.setdefault(day or str(words["typed"]), []).append(entry)
+    return [words["air"].format(day=day, air="; ".join(entries)) for day, entries in days.items()]
 
 
 def _besides(shown: RunShown, event: Event, on_sheets: frozenset[Act]) -> Iterator[str]:
@@ -93,8 +107,6 @@ def _besides(shown: RunShown, event: Event, on_sheets: frozenset[Act]) -> Iterat
             yield note_text(shown, event)
         return
     match body:
-        case ShopAir():
-            told = words["air"].format(air=air_text(body, units))
         case ScaleChecked(scale=scale, weight_g=weight, reads_g=reads):
             both = (show_mass(mass, units, step_g) for mass in (weight, reads))
             told = words["scale"].format(scale=scale, weight=next(both), read=next(both)).replace("  ", " ")

@@ -368,3 +368,22 @@ def test_the_shops_air_is_told_day_by_day() -> None:
     log.write(60 * 24, ShopAir(23.0))
     first = printed(log.shown(60 * 25))[0]
     assert "2026-03-09, shop: 08:05 21 °C, 40 %; 09:05 22.5 °C 2026-03-10, shop: 08:00 23 °C" in first
+
+
+def test_what_was_typed_in_without_a_time_prints_none() -> None:
+    """Its place in the order is no time of day: no wait is counted from it, no date is filled in."""
+    log = Log()
+    log.write(10, Done(StepId("lay-out"), timed=False))
+    log.write(11, Done(StepId("patch-test"), timed=False))
+    log.write(12, ShopAir(23.0, step=StepId("lay-out"), timed=False))
+    log.weigh(13, COAT, A, 17.3, timed=False)
+    pages = printed(log.shown(600))
+    lay_out, patch = step_text(pages, "2. Lay out"), step_text(pages, "6. Patch test")
+    assert "Done, Jo, typed in" in lay_out
+    assert "23 °C, typed in" in lay_out
+    assert "Done, Jo, typed in" in patch
+    assert "From to" in patch
+    assert "2026" not in (lay_out + patch).replace("again 2026-03-09 18:00", "")
+    card = card_text(pages)
+    assert "+17.3 g" in card
+    assert "typed in, Jo" in card

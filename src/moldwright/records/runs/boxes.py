@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from moldwright.bench.boxes import BoxOf, box_of
+from moldwright.bench.boxes import BoxOf, box_key, box_of
 from moldwright.log.event import Body, Event
 from moldwright.log.run_events import BoxWritten, CastMeasured, Gauged, ShopAir
 from moldwright.log.standing import standing
@@ -40,7 +40,7 @@ def boxes_of(step: StepPlan, turn: int = 0) -> tuple[SheetBox, ...]:
     step : the step.
     turn : of which cast, 0 for what is done once.
     """
-    told = ((line.say or f"own.{number}", line) for number, line in enumerate(step.write, start=1))
+    told = ((box_key(line, number), line) for number, line in enumerate(step.write, start=1))
     return tuple(_box(step, turn, key, line) for key, line in told)
 
 

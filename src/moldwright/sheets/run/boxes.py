@@ -90,27 +90,22 @@ def _any_typed(events: Iterable[Event]) -> bool:
 def _air(shown: RunShown, step: StepPlan, turn: int) -> Filled:
     """The reading that was written in the step's box, else the one nearest to when it was done."""
     read = _of(shown, ShopAir)
-    own = [(air, event) for air, event in read if _place_of(air) == (step.id, turn)]
+    own = [(air, event) for air, event in read if (air.step, air.turn) == (step.id, turn)]
     if own:
         air, event = own[-1]
         return Filled(air_text(air, shown.plan.units), typed_in(event))
-    act = shown.act(Act(step.id, turn))
-    when = None if act is None else act.done_ms or act.begun_ms
-    if when is None:
+    done_ms = shown.done_ms(Act(step.id, turn))
+    if done_ms is None:
         return EMPTY
     near = [
-        (abs(event.at_ms - when), event.at_ms, air, event)
+        (abs(event.at_ms - done_ms), event.at_ms, air, event)
         for air, event in read
-        if _place_of(air)[0] == NOWHERE and timed(air) and -OLDEST_MS <= event.at_ms - when <= YOUNGEST_MS
+        if air.step == NOWHERE and timed(air) and -OLDEST_MS <= event.at_ms - done_ms <= YOUNGEST_MS
     ]
     if not near:
         return EMPTY
     _, at_ms, air, event = min(near, key=lambda each: each[:2])
     return Filled(air_text(air, shown.plan.units), typed_in(event), shown.clock(at_ms))
-
-
-def _place_of(air: ShopAir) -> tuple[str, int]:
-    return str(getattr(air, "step", NOWHERE)), int(getattr(air, "turn", 0))
 
 
 def air_text(air: ShopAir, units: UnitSystem) -> str:
@@ -126,8 +121,8 @@ def air_text(air: ShopAir, units: UnitSystem) -> str:
 
 
 def _date(shown: RunShown, act: Act) -> Filled:
-    now = shown.act(act)
-    return EMPTY if now is None or now.done_ms is None else Filled(shown.day(now.done_ms))
+    done_ms = shown.done_ms(act)
+    return EMPTY if done_ms is None else Filled(shown.day(done_ms))
 
 
 def _thickness(shown: RunShown, step: StepPlan) -> Filled:

@@ -13,7 +13,7 @@ from moldwright.bench.run import RunState
 from moldwright.log.codes import short_code
 from moldwright.log.event import Body, Event
 from moldwright.log.ids import LotId, RunId
-from moldwright.log.run_events import ShopAir
+from moldwright.log.run_events import Done, ShopAir
 from moldwright.log.standing import standing
 from moldwright.log.uuid7 import time_ms
 from moldwright.plan.plan import Plan
@@ -65,6 +65,18 @@ class RunShown:
         act : which.
         """
         return self.state.act(act)
+
+    def done_ms(self, act: Act) -> int | None:
+        """When an act was done; None where it is not, or nobody said when.
+
+        Parameters
+        ----------
+        act : which.
+        """
+        now = self.act(act)
+        done = [event for event in self.stands if isinstance(event.body, Done) and event.body.step == act.step]
+        known = any(timed(e.body) for e in done if now is not None and e.at_ms == now.done_ms)
+        return now.done_ms if now is not None and known else None
 
     def lot(self, lot: LotId) -> str:
         """What a lot is called.

@@ -35,11 +35,10 @@ def step_marks(shown: RunShown, step: StepPlan, turn: int) -> dict[str, Any]:
     notes = notes_at(shown, step, turn)
     if act is None:
         return _marks(notes=notes)
-    done = _last(shown, act, Done)
     return _marks(
         mark="done" if act.state in IS_DONE else "out" if act.state is ActState.LEFT_OUT else "",
         told=_told(shown, act),
-        wait=_wait(shown, act) if done is None or timed(done.body) else None,
+        wait=_wait(shown, act),
         boxes=[{"text": _in_box(each), "typed": each.typed} for each in filled],
         notes=notes,
     )
@@ -57,7 +56,7 @@ def batch_marks(shown: RunShown, step: StepPlan) -> dict[str, Any]:
     done = [act for act in acts if act.state in IS_DONE]
     if not done:
         return _marks()
-    last = max((act.done_ms for act in done if act.done_ms is not None), default=None)
+    last = max((at_ms for act in done if (at_ms := shown.done_ms(act.act)) is not None), default=None)
     told = _words()["batches"].format(casts=casts_text([act.act.turn for act in done]))
     return _marks(told=[told if last is None else f"{told}, {_words()['last']} {shown.moment(last)}"])
 
@@ -122,11 +121,12 @@ def _last(shown: RunShown, act: ActNow, kind: type[Begun] | type[Done] | type[Le
 
 
 def _wait(shown: RunShown, act: ActNow) -> dict[str, str] | None:
-    """From when it waits, as written; till when, as reckoned."""
-    ends = None if act.done_ms is None else wait_ends(act.step, act.done_ms, shown.clocks)
-    if ends is None or act.done_ms is None:
+    """From when it waits, as written; till when, as reckoned; None where nobody said when it was done."""
+    done_ms = shown.done_ms(act.act)
+    ends = None if done_ms is None else wait_ends(act.step, done_ms, shown.clocks)
+    if ends is None or done_ms is None:
         return None
-    return {"from": shown.clock(act.done_ms), "till": till(shown, ends, act.done_ms)}
+    return {"from": shown.clock(done_ms), "till": till(shown, ends, done_ms)}
 
 
 def till(shown: RunShown, ends: WaitEnds, after_ms: int) -> str:

@@ -28,12 +28,14 @@ from moldwright.log.codes import short_code
 from moldwright.log.event import About, Event
 from moldwright.log.ids import RunId
 from moldwright.log.run_events import CupRef, Weighed
+from moldwright.materials import library
 from moldwright.plan.json_text import plan_from_json
 from moldwright.plan.mixes import PartKind
 from moldwright.records.check.whole import checked
 from moldwright.records.clock import BenchClock, now_ms
 from moldwright.records.find import find
 from moldwright.records.shop import Shop, open_shop
+from moldwright.records.stock.ahead import forecast
 from moldwright.records.stock.shelf import on_shelf
 from moldwright.records.store.rows import row_of
 
@@ -42,6 +44,8 @@ APPENDS, OPENED = 400, 60
 MOST_MS, MOST_AGAINST_PEER = 10.0, 4.0
 """100 events a second; and so many times what the bare database takes."""
 TRIANGLES = 60_000
+LOOKED_MS = 1_792_500_000_000
+"""When the forecast is asked for: 20 October 2026."""
 MB = 1e6
 
 
@@ -134,6 +138,7 @@ def figures(engine: str, shop: Shop, made: MadeUp) -> bool:
     opened = [quickest_s(lambda each=each: open_run(shop, each)) for each in runs]
     listed = quickest_s(lambda: shop.events_about(About.RUN, ["started"]))
     shelf = quickest_s(lambda: on_shelf(shop, "2026-10-20"))
+    foretold = quickest_s(lambda: forecast(shop, library(), "2026-10-20", LOOKED_MS))
     found = quickest_s(lambda: find(shop, About.RUN, short_code(runs[0])))
     clock = BenchClock("tablet 2")
     sent = [clock.event(About.RUN, runs[0], Weighed(CupRef("x"), PartKind.A, 1.0, 1.0)) for _ in range(100)]  # type: ignore[arg-type]
@@ -146,6 +151,7 @@ def figures(engine: str, shop: Shop, made: MadeUp) -> bool:
             line(f"{engine}: listing all runs", listed, 1.0, "s"),
             line(f"{engine}: finding a run by its short code", found, 0.2, "s"),
             line(f"{engine}: stock, all lots", shelf, 1.0, "s"),
+            line(f"{engine}: stock forecast", foretold, 1.0, "s"),
             line(f"{engine}: appending one event, mean", statistics.mean(appended), MOST_MS, "ms"),
         ]
     )

@@ -22,6 +22,8 @@ STILL_DAYS = 90
 """A run of which nothing was written for so long lies still: it is told, and holds no material back; our own."""
 DAY_MS = 86_400_000
 STARTED, ENDED = "started", "ended"
+BEARING = (STARTED, ENDED, "replanned", "mold-registered", "weighed", "cast-measured", "undone")
+"""Events that bear on what a run needs yet."""
 MIXES, NEEDS = tuple[MixPlan, ...], tuple[NeedPlan, ...]
 
 
@@ -67,14 +69,15 @@ def open_runs(connection: Connection) -> tuple[tuple[RunId, int], ...]:
     of_run = EVENT.c.about == About.RUN.value
     over = select(EVENT.c.subject).where(of_run, EVENT.c.kind == ENDED, EVENT.c.id.not_in(lines))
     begun = select(EVENT.c.subject).where(of_run, EVENT.c.kind == STARTED, EVENT.c.subject.not_in(over)).distinct()
-    runs = [SubjectId(run) for run in connection.execute(begun).scalars()]
-    last = select(func.max(EVENT.c.at_ms))
-    return tuple((RunId(run), connection.execute(last.where(EVENT.c.subject == run)).scalar_one()) for run in runs)
+    run = begun.subquery("run")
+    last = select(func.max(EVENT.c.at_ms)).where(EVENT.c.subject == run.c.subject).scalar_subquery()
+    return tuple((RunId(SubjectId(id_)), at_ms) for id_, at_ms in connection.execute(select(run.c.subject, last)))
 
 
 def _events(connection: Connection, run: RunId) -> tuple[Event, ...]:
-    rows = connection.execute(select(EVENT).where(EVENT.c.subject == run).order_by(EVENT.c.at_ms, EVENT.c.id))
-    return tuple(event_of(row) for row in rows)
+    """What bears on what a run needs yet."""
+    order = select(EVENT).where(EVENT.c.subject == run, EVENT.c.kind.in_(BEARING))
+    return tuple(event_of(row) for row in connection.execute(order))
 
 
 def _ahead(plans: Mapping[PlanId, PlannedNeeds], run: RunId, events: tuple[Event, ...] | None) -> WorkAhead:

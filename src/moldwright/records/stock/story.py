@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from sqlalchemy import Connection, select
+from sqlalchemy import ColumnElement, Connection, or_, select
 
 from moldwright.bench.frame import frame_of
 from moldwright.log.event import About, Event
@@ -71,7 +71,7 @@ def lot_story(shop: Shop, id_: LotId, today: str) -> LotStory:
     shelf = lot_on_shelf(shop, id_, today)
     weighings = weighings_of(shop, id_)
     counts = deviations(shelf.lot, [(each.at, each.mass_g) for each in weighings])
-    runs = _runs(shop, dict.fromkeys(each.run for each in weighings))
+    runs = _runs(shop, dict.fromkeys(each.run for each in weighings), EVENT.c.lot == id_)
     mixes = _mixes(shop, runs)
     stuffs = {id_: shelf.lot.stuff}
     every = (use for run, events in runs.items() for use in uses_in_run(run, events, stuffs, mixes))
@@ -89,7 +89,7 @@ def lots_in(shop: Shop, run: RunId, turn: int) -> tuple[LotUse, ...]:
     run : which.
     turn : the cast's number in the run, 0: the mold.
     """
-    events = _runs(shop, [run]).get(run, ())
+    events = _runs(shop, [run], EVENT.c.lot.is_not(None)).get(run, ())
     named = {event.body.lot for event in events if isinstance(event.body, Weighed)} - {None}
     folded = (fold_lot(shop.events_of(lot)) for lot in sorted(named, key=str) if lot is not None)
     stuffs = {lot.id: lot.stuff for lot in folded if lot is not None}
@@ -97,19 +97,19 @@ def lots_in(shop: Shop, run: RunId, turn: int) -> tuple[LotUse, ...]:
     return tuple(use for use in found if use.cup.turn == turn)
 
 
-def _runs(shop: Shop, runs: Iterable[RunId]) -> dict[RunId, tuple[Event, ...]]:
-    """What bears on lots of each run."""
+def _runs(shop: Shop, runs: Iterable[RunId], weighed: ColumnElement[bool]) -> dict[RunId, tuple[Event, ...]]:
+    """What bears on lots of each run, and of its weighings those that are wanted."""
     asked = list(runs)
     found: dict[RunId, list[Event]] = {run: [] for run in asked}
     with shop.reading() as connection:
         for start in range(0, len(asked), AT_ONCE):
-            for event in _events(connection, asked[start : start + AT_ONCE]):
+            for event in _events(connection, asked[start : start + AT_ONCE], weighed):
                 found[RunId(event.subject)].append(event)
     return {run: tuple(events) for run, events in found.items()}
 
 
-def _events(connection: Connection, runs: Iterable[RunId]) -> Iterable[Event]:
-    order = select(EVENT).where(EVENT.c.subject.in_(list(runs)), EVENT.c.kind.in_(RUN_KINDS))
+def _events(connection: Connection, runs: Iterable[RunId], weighed: ColumnElement[bool]) -> Iterable[Event]:
+    order = select(EVENT).where(EVENT.c.subject.in_(list(runs)), or_(EVENT.c.kind.in_(RUN_KINDS), weighed))
     return (event_of(row) for row in connection.execute(order))
 
 

@@ -17,9 +17,9 @@ from moldwright.plan.mixes import MixPlan, PartKind, StuffKey
 from moldwright.records.stock.left import FINE
 
 RUN_KINDS = (
-    "started", "replanned", "mold-registered", "ended", "weighed", "poured", "gelled", "problem", "undone",
+    "started", "replanned", "mold-registered", "ended", "poured", "gelled", "problem", "undone",
 )  # fmt: skip
-"""Events of a run that bear on what a lot went into."""
+"""Events of a run that bear on what a lot went into, beside the weighings of it."""
 Mixes = Mapping[PlanId, tuple[MixPlan, ...]]
 
 
@@ -74,7 +74,7 @@ def uses_in_run(run: RunId, events: Iterable[Event], lots: Mapping[LotId, Stuff]
     Parameters
     ----------
     run : which.
-    events : of it, in any order; those of `RUN_KINDS` suffice.
+    events : of it, in any order; the weighings of these lots and those of `RUN_KINDS` suffice.
     lots : what the lots are of.
     mixes : cups of the plans by which the run went.
     """

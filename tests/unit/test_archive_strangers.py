@@ -154,6 +154,8 @@ def test_a_list_longer_than_there_are_parts_is_not_read_to_its_end(shop: Shop, w
     parts["files.jsonl"] = parts["files.jsonl"].partition(b"\n")[0] + b"\n"
     parts["files.jsonl"] *= 200_000
     assert refused(shop, forged(list(parts.items())), tmp_path).code == "archive-damaged"
+    about(files=200_000)(parts)
+    assert "more or fewer" in str(refused(shop, forged(list(parts.items())), tmp_path).actual)
 
 
 def about(**changed: object) -> Callable[[Parts], None]:
@@ -181,6 +183,13 @@ def put(old: bytes, new: bytes, name: str = "events.jsonl") -> Callable[[Parts],
 def plan_of_another_text(parts: Parts) -> None:
     name = next(each for each in parts if each.startswith("plans/"))
     parts[name] += b" "
+
+
+def last_file_longer(rows: list[bytes]) -> list[bytes]:
+    """Those before it are laid by then, and are gone again."""
+    last = json.loads(rows[-1])
+    told = {**last, "bytes": last["bytes"] + 1}
+    return [*rows[:-1], json.dumps(told, ensure_ascii=False, separators=(",", ":")).encode()]
 
 
 def file_of_other_bytes(parts: Parts) -> None:
@@ -223,6 +232,7 @@ REFUSED: dict[str, tuple[Callable[[Parts], None], str]] = {
     "nothing of a letter in a name": (put(b'"name":"', b'"name":"\\u0000', "files.jsonl"), "archive-unfit"),
     "another plan": (plan_of_another_text, "archive-damaged"),
     "another file": (file_of_other_bytes, "archive-damaged"),
+    "a file of another length": (lines(last_file_longer, "files.jsonl"), "archive-damaged"),
     "a file less": (without("files/"), "archive-damaged"),
     "a plan less": (without("plans/"), "archive-damaged"),
     "no events": (without("events.jsonl"), "archive-damaged"),
@@ -242,7 +252,15 @@ def test_whoever_sums_and_seals_something_else_is_refused(shop: Shop, whole: byt
 def test_sums_that_do_not_fit_are_refused(shop: Shop, small: bytes, tmp_path: Path) -> None:
     parts = parts_of(small)
     sums = parts.pop("SHA256SUMS")
-    for wrong in (sums[:-1], sums.replace(b"  ", b" "), sums.replace(b"0", b"1"), b"", sums.split(b"\n")[0] + b"\n"):
+    of_events = hashlib.sha256(parts["events.jsonl"]).hexdigest().encode()
+    for wrong in (
+        sums.replace(of_events, b"0" * 64),
+        sums[:-1],
+        sums.replace(b"  ", b" "),
+        sums.replace(b"0", b"1"),
+        b"",
+        sums.split(b"\n")[0] + b"\n",
+    ):
         assert refused(shop, forged(list(parts.items()), wrong), tmp_path).code == "archive-damaged"
 
 

@@ -6,6 +6,8 @@ import json
 from pathlib import Path
 
 import pytest
+from postgres_server import Server
+from shops import EMPTY
 from typer.testing import CliRunner
 
 from moldwright.desk.main import app
@@ -49,6 +51,16 @@ def test_a_backup_on_a_stick_comes_back_on_another_machine(here: Path) -> None:
     code, told, _ = typed("export", "again.zip", "--shop", "new.db", "--json")
     assert json.loads(told)["events"] == 2
     assert (here / "again.zip").read_bytes() == made.read_bytes()
+
+
+def test_a_shop_moves_to_a_server_and_back(here: Path, postgres: Server, monkeypatch: pytest.MonkeyPatch) -> None:
+    url = postgres.url(postgres.database(EMPTY))
+    assert typed("export", "first.zip")[0] == 0
+    monkeypatch.setenv("MOLDWRIGHT_FILES", str(here / "shared"))
+    assert typed("restore", "first.zip", "--shop", url)[0] == 0
+    assert typed("export", "second.zip", "--shop", url)[0] == 0
+    assert (here / "first.zip").read_bytes() == (here / "second.zip").read_bytes()
+    assert len([path for path in (here / "shared").rglob("*") if path.is_file()]) == 1
 
 
 def test_without_a_folder_it_goes_to_the_home_and_says_that_this_is_the_same_disk(here: Path) -> None:

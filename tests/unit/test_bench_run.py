@@ -225,3 +225,28 @@ def test_a_window_ends_with_what_it_was_for_and_is_told_where_that_came_too_late
     (late,) = (each for each in state.findings if each.code is Found.TOO_LATE)
     assert (late.act, late.need) == (Act(StepId("fill"), 1), Act(StepId("skin"), 1))
     assert {each.name: each.value for each in late.quantities} == {"begun.after": 2400.0, "window.closes": 1920.0}
+
+
+def test_a_time_that_nobody_told_keeps_no_window_and_breaks_none() -> None:
+    """Ticks and readings of a sheet without times: their order stands; no wait, window or clock is told of them."""
+    book = Book(casts=1)
+    for n, step in enumerate(("receive", "release", "coat-1-mix", "coat-1", "coat-1-look"), start=1):
+        book.write(float(n), Done(StepId(step), timed=False))
+    book.write(2.5, Weighed(coat_cup(), B, 100.0, 100.0, 100.0, timed=False))
+    book.write(2.6, Weighed(coat_cup(), A, 100.0, 100.0, 200.0, timed=False))
+    state = told(book, 6.0)
+    assert (state.waits, state.windows, codes(state)) == ((), (), [])
+    assert may(state) == [("hold", 0)]
+    assert states(state)["coat-1-look", 0] is ActState.DONE
+    cup = state.cup(coat_cup())
+    assert cup is not None
+    assert (cup.clock, cup.ratio) == (None, 1.0)
+    book.write(7.0, Done(StepId("receive"), timed=True))
+    assert codes(told(book, 8.0)) == []
+
+
+def test_an_untimed_tick_out_of_order_is_told_where_what_it_needs_is_not_done() -> None:
+    book = Book(casts=1)
+    book.write(1.0, Done(StepId("release"), timed=False))
+    (order,) = told(book, 2.0).findings
+    assert (order.code, order.need) == (Found.WRONG_ORDER, Act(StepId("receive")))

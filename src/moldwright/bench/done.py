@@ -16,11 +16,14 @@ from moldwright.plan.steps import Per, StepPlan
 
 @dataclass(slots=True)
 class ActEntry:
-    """What stands in the log about one act, as far as it was read."""
+    """What stands in the log about one act, as far as it was read; `begun_timed`, `done_timed`: that time is told, else
+    it only keeps the order."""
 
     begun_ms: int | None = None
     done_ms: int | None = None
     why: str | None = None
+    begun_timed: bool = True
+    done_timed: bool = True
 
     @property
     def left_out(self) -> bool:
@@ -32,20 +35,20 @@ class ActEntry:
         """Whether it is begun, done or left out."""
         return self.begun_ms is not None or self.done_ms is not None or self.left_out
 
-    def begin(self, at_ms: int) -> None:
+    def begin(self, at_ms: int, timed: bool = True) -> None:
         """It is in hand, perhaps once more."""
         if self.begun_ms is None or self.done_ms is not None or self.left_out:
-            self.begun_ms, self.done_ms, self.why = at_ms, None, None
+            self.begun_ms, self.done_ms, self.why, self.begun_timed = at_ms, None, None, timed
 
-    def weigh(self, at_ms: int) -> None:
+    def weigh(self, at_ms: int, timed: bool = True) -> None:
         """A cup of it is weighed: who did not write that it is begun has begun it."""
         if self.begun_ms is None and self.done_ms is None:
-            self.begin(at_ms)
+            self.begin(at_ms, timed)
 
-    def finish(self, at_ms: int) -> None:
+    def finish(self, at_ms: int, timed: bool = True) -> None:
         """It is done; done twice, without having been begun again, is done once."""
         if self.done_ms is None or self.left_out:
-            self.done_ms, self.why = at_ms, None
+            self.done_ms, self.why, self.done_timed = at_ms, None, timed
 
     def leave(self, why: str) -> None:
         """It is not done."""
@@ -90,7 +93,7 @@ def _write(found: dict[Act, ActEntry], mixing: Mapping[MixId, StepPlan], event: 
         case Weighed() | Poured():
             act = act_of(body.cup, mixing)
             if act in found:
-                found[act].weigh(event.at_ms)
+                found[act].weigh(event.at_ms, body.timed if isinstance(body, Weighed) else True)
             return None
         case Begun() | Done() | LeftOut() | BoxWritten() | Noted() | Attached() | Problem():
             act = Act(body.step, body.turn)
@@ -107,6 +110,6 @@ def _enter(entry: ActEntry, body: object, at_ms: int) -> None:
         case Begun():
             entry.begin(at_ms)
         case Done():
-            entry.finish(at_ms)
+            entry.finish(at_ms, body.timed)
         case LeftOut():
             entry.leave(body.why)

@@ -46,7 +46,7 @@ class CupFilling:
 
     def weigh(self, body: Weighed, event: Event) -> None:
         """A part goes in."""
-        kind = body.part
+        kind, met = body.part, self._met
         self.in_g[kind] = self.in_g.get(kind, 0.0) + body.mass_g
         self.first_ms.setdefault(kind, event.at_ms)
         self.last_ms[kind] = event.at_ms
@@ -57,8 +57,13 @@ class CupFilling:
             self.read = (kind, body.reads_g - self.whole_g)
         if self.poured_ms is not None:
             self.late.append((event.id, kind))
-        if self.met_ms is None and sum(self.in_g.get(each, 0.0) > 0.0 for each in REACTING) > 1:
+        if self.met_ms is None and self._met and not met and body.timed:
             self.met_ms = event.at_ms
+
+    @property
+    def _met(self) -> bool:
+        """Whether two of the parts that react are in."""
+        return sum(self.in_g.get(each, 0.0) > 0.0 for each in REACTING) > 1
 
     def part(self, count: int) -> CupFilling:
         """One of so many equal cups that it becomes, all that is in it parted among them."""

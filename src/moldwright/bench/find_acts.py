@@ -34,6 +34,12 @@ def _begun_ms(act: Act, at: Progress) -> int | None:
     return entry.done_ms if entry.begun_ms is None else entry.begun_ms
 
 
+def _begun_told(act: Act, at: Progress) -> bool:
+    """Whether anybody said when it was begun, or done where only that is written."""
+    entry = at.written[act]
+    return entry.done_timed if entry.begun_ms is None else entry.begun_timed
+
+
 def _came_later(need: Act, begun_ms: int, at: Progress, replanned_ms: int | None) -> bool:
     """Whether nothing was written of what an act needs, until a new plan came after the act was begun."""
     first = _begun_ms(need, at)
@@ -42,8 +48,11 @@ def _came_later(need: Act, begun_ms: int, at: Progress, replanned_ms: int | None
 
 def _early(act: Act, need: Act, begun_ms: int, at: Progress) -> RunFinding | None:
     done, ends = at.written[need].done_ms, at.waits.get(need)
-    if done is None or begun_ms < done:
+    both = _begun_told(act, at) and at.written[need].done_timed
+    if done is None or (both and begun_ms < done):
         return RunFinding(Found.WRONG_ORDER, act, need)
+    if not both:
+        return None
     if ends is not None and begun_ms < ends.low_ms:
         told = (seconds("begun.after", begun_ms - done), seconds("wait.low", ends.low_ms - done))
         return RunFinding(Found.TOO_SOON, act, need, quantities=told)
@@ -56,7 +65,7 @@ def _late(act: Act, at: Progress) -> RunFinding | None:
         return None
     next_, closes = told
     begun = _begun_ms(next_, at)
-    if begun is None or begun < closes.likely_ms:
+    if begun is None or begun < closes.likely_ms or not _begun_told(next_, at):
         return None
     after = (seconds("begun.after", begun - done), seconds("window.closes", closes.likely_ms - done))
     return RunFinding(Found.TOO_LATE, next_, act, quantities=after)

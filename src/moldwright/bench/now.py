@@ -161,6 +161,7 @@ class ActNow:
     struck : some of what was written of it has a line through it.
     holds : what keeps it from being begun; empty of one that is begun, done or left out.
     wait_min : what it asks to wait in the air as it was last read [min]; None for no wait.
+    done_timed : it is told when it was done; else `done_ms` only keeps the order.
     """
 
     act: Act
@@ -172,6 +173,7 @@ class ActNow:
     struck: bool = False
     holds: tuple[HeldBy, ...] = ()
     wait_min: Range | None = None
+    done_timed: bool = True
 
     @property
     def may_begin(self) -> bool:

@@ -195,7 +195,9 @@ def _struck_acts(events: Sequence[Event]) -> frozenset[Act]:
 
 
 def _air(events: Sequence[Event]) -> Iterator[AirNow]:
-    return (AirNow(at_ms, air.temperature_c, air.humidity_pct) for air, at_ms in bodies(events, ShopAir))
+    """What was read when, in order; of a reading of which nobody said when nothing is told."""
+    told = ((air, at_ms) for air, at_ms in bodies(events, ShopAir) if air.timed)
+    return (AirNow(at_ms, air.temperature_c, air.humidity_pct) for air, at_ms in told)
 
 
 def _measured(events: Sequence[Event]) -> Iterator[CastMeasured]:

@@ -62,7 +62,7 @@ def progress(acts: Sequence[PlannedAct], written: Acts, clocks: Clocks, now_ms: 
     now_ms : the moment.
     ended : nothing more is to be done.
     """
-    done = ((planned, written[planned.act].done_ms) for planned in acts)
+    done = ((each, written[each.act].done_ms) for each in acts if written[each.act].done_timed)
     told = {planned.act: wait_ends(planned.step, at, clocks) for planned, at in done if at is not None}
     waits = {act: ends for act, ends in told.items() if ends is not None}
     return Progress({planned.act: planned for planned in acts}, written, clocks, waits, now_ms, ended)
@@ -94,6 +94,7 @@ def _now(planned: PlannedAct, at: Progress, struck: bool) -> ActNow:
         struck,
         holds,
         wait if wait is None else _times(wait, at.clocks.factor(planned.step.cures)),
+        entry.done_timed,
     )
 
 

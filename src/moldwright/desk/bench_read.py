@@ -112,7 +112,8 @@ class BenchKeys:
         try:
             number = sys.stdin.fileno()
         except (OSError, ValueError):
-            return sys.stdin.readline(LONGEST) or None
+            line = sys.stdin.readline(LONGEST)
+            return line.rstrip("\n") if line else None
         while b"\n" not in self._held and not self._ended and len(self._held) < LONGEST:
             if wait_s is not None and not select.select([number], [], [], wait_s)[0]:
                 raise TimeoutError

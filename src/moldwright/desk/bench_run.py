@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from moldwright.desk import show_bench as show
+from moldwright.desk.bench_files import on_paper, printed, took
 from moldwright.desk.bench_open import RunAsked, RunMeant, plan_text_of, run_meant
 from moldwright.desk.bench_read import LONGEST, BenchKeys, at_bench
 from moldwright.desk.bench_session import BenchSession
@@ -36,6 +37,11 @@ class BenchJob:
     end: bool = False
     why: str = ""
     replan: Path | None = None
+    from_paper: str = ""
+    paper_form: Path | None = None
+    events: str = ""
+    print_to: Path | None = None
+    cast: int | None = None
 
 
 def run_bench(shop: Shop, clock: BenchClock, asked: RunAsked, job: BenchJob, as_json: bool) -> None:
@@ -53,6 +59,9 @@ def run_bench(shop: Shop, clock: BenchClock, asked: RunAsked, job: BenchJob, as_
         rows = runs(shop)
         say_json({"runs": [show.row_tree(row) for row in rows]}) if as_json else say(show.rows_shown(rows, clock.now()))
         return
+    if job.events:
+        took(shop, job.events, as_json)
+        return
     meant = run_meant(shop, clock, asked, _ask if sys.stdin.isatty() and not as_json else None)
     if not as_json:
         _tell(meant)
@@ -62,6 +71,10 @@ def run_bench(shop: Shop, clock: BenchClock, asked: RunAsked, job: BenchJob, as_
         _frame(shop, clock, meant.id, job, as_json)
     elif job.lines:
         _lines(shop, clock, meant.id, job.lines, as_json)
+    elif job.from_paper or job.paper_form is not None:
+        on_paper(shop, clock, meant.id, job.from_paper, job.paper_form, as_json)
+    elif job.print_to is not None:
+        printed(shop, clock, meant.id, job.print_to, job.cast, as_json)
     elif job.show or as_json:
         run = open_run(shop, meant.id, clock.now())
         say_json(show.run_tree(run)) if as_json else _say(show.run_shown(run))

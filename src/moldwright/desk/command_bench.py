@@ -41,6 +41,21 @@ def bench(
     replan: Annotated[
         Path | None, typer.Option("--replan", metavar="PLAN", help="Go on by the plan in this folder.")
     ] = None,
+    from_paper: Annotated[
+        str,
+        typer.Option("--from-paper", metavar="FILE|-", help="Type in what stands on the sheets: - asks for each row."),
+    ] = "",
+    paper_form: Annotated[
+        Path | None, typer.Option("--paper-form", metavar="FILE", help="Write the form to type the sheets into.")
+    ] = None,
+    events: Annotated[
+        str, typer.Option("--events", metavar="FILE|-", help="Take in entries that another bench wrote, a line each.")
+    ] = "",
+    print_to: Annotated[
+        Path | None,
+        typer.Option("--print", metavar="DIR", help="Print the sheets again with all that is done on them."),
+    ] = None,
+    cast: Annotated[int | None, typer.Option("--cast", metavar="NUMBER", help="With --print: of which cast.")] = None,
     shop: ShopPlace = "",
     by: By = "",
     as_json: Json = False,
@@ -55,5 +70,7 @@ def bench(
         from moldwright.desk.bench_run import BenchJob, run_bench  # noqa: PLC0415
 
         asked = RunAsked(what, new, casts, batch, mold, edition)
-        job = BenchJob(every, show, tuple(line or ()), strike, end, why, replan)
+        job = BenchJob(
+            every, show, tuple(line or ()), strike, end, why, replan, from_paper, paper_form, events, print_to, cast
+        )
         run_bench(store, bench_clock(store, by), asked, job, as_json)

@@ -67,7 +67,7 @@ def run_shown(run: OpenRun) -> Iterator[str]:
 
 
 def _act_line(words: BenchWords, act: ActNow, now_ms: int) -> str:
-    when = f", done {clock(act.done_ms, now_ms)}" if act.done_ms is not None else ""
+    when = f", done {clock(act.done_ms, now_ms)}" if act.done_ms is not None and act.done_timed else ""
     why = f": {harmless(act.why)}" if act.why else ""
     number = f"{words.numbers[act.act.step]}{f'/{act.act.turn}' if act.act.turn else ''}"
     return f"  {number} {words.title(act.step)}: {act.state.value}{when}{why}"
@@ -86,7 +86,8 @@ def entry_line(words: BenchWords, event: Event, now_ms: int, gone: bool) -> str:
     told = said_of(words, event.body)
     by = f" ({harmless(event.by)})" if event.by else ""
     mark = "struck out: " if gone else ""
-    return f"{short_code(event.id)} {clock(event.at_ms, now_ms)} {mark}{told}{by}"
+    when = clock(event.at_ms, now_ms) if getattr(event.body, "timed", True) else "time not told"
+    return f"{short_code(event.id)} {when} {mark}{told}{by}"
 
 
 def run_tree(run: OpenRun) -> dict[str, Any]:
@@ -131,6 +132,7 @@ def _act_tree(words: BenchWords, act: ActNow) -> dict[str, Any]:
         "state": act.state.value,
         "begun_ms": act.begun_ms,
         "done_ms": act.done_ms,
+        "done_timed": act.done_timed,
         "why": act.why,
         "may_begin": act.may_begin,
         "holds": tree_of(act.holds),

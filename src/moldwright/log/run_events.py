@@ -54,11 +54,10 @@ class Ended(Body):
 
 @dataclass(frozen=True, slots=True)
 class Begun(Body):
-    """A step is in hand; `timed` as `Done`'s."""
+    """A step is in hand."""
 
     step: StepId
     turn: int = 0
-    timed: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,10 +113,9 @@ class Weighed(Body):
 
 @dataclass(frozen=True, slots=True)
 class Poured(Body):
-    """The cup is on the work: laid or poured; `timed` as `Done`'s."""
+    """The cup is on the work: laid or poured."""
 
     cup: CupRef
-    timed: bool = True
 
 
 @dataclass(frozen=True, slots=True)

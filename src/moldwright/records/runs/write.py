@@ -126,8 +126,10 @@ def strike(shop: Shop, clock: BenchClock, run: OpenRun | RunId, event: str, why:
         remedy = "A run that is not wanted is ended: `moldwright bench RUN --end WHY`."
         raise InputRefused("start-struck-out", "the run's start", "an entry after it", "", remedy)
     told = line_told(why, "a reason", may_lack=True)
-    struck = strike_out(shop, clock, About.RUN, meant.id, told)
-    return after(shop, clock, before, (struck,))
+    strike_out(shop, clock, About.RUN, meant.id, told)
+    logged = after(shop, clock, before, ())
+    lines = [e for e in logged.run.events if isinstance(e.body, Undone) and e.body.event == meant.id]
+    return Logged((max(lines, key=lambda line: line.id),), logged.run, logged.found, logged.gone)
 
 
 def find_of_run(run: OpenRun, written: str) -> Event:

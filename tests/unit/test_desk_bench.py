@@ -1,0 +1,139 @@
+"""`moldwright bench`, as a maker and as a script type it."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from conftest import Job
+from typer.testing import CliRunner, Result
+
+from moldwright.desk.main import app
+from moldwright.log.event import About
+from moldwright.log.json_text import body_text, kind_of
+from moldwright.log.run_events import Done
+from moldwright.records.clock import BenchClock
+from moldwright.records.shop import open_shop
+from moldwright.sheets.plan_text import plan_text
+
+
+@pytest.fixture
+def here(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, small_job: Job) -> Path:
+    """A shop and a plan's folder, as far as the bench looks at it."""
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("MOLDWRIGHT_SHOP", "shop.db")
+    monkeypatch.setenv("MOLDWRIGHT_BENCH", "tablet 1")
+    (tmp_path / "plan").mkdir()
+    (tmp_path / "plan" / "plan.json").write_text(plan_text(small_job.planned.plan), "utf-8")
+    return tmp_path
+
+
+def bench(*typed: str, lines: str = "") -> Result:
+    return CliRunner().invoke(app, ["bench", *typed], input=lines)
+
+
+def as_json(*typed: str) -> dict[str, object]:
+    result = bench(*typed, "--json")
+    assert result.exit_code == 0, result.stderr
+    told = json.loads(result.stdout)
+    assert isinstance(told, dict)
+    return told
+
+
+def test_a_run_is_started_left_and_gone_on_with(here: Path) -> None:
+    first = bench("plan", "--casts", "1", lines="d 1\nn the client came by\n")
+    assert first.exit_code == 0
+    assert first.stdout.startswith("Run ")
+    assert "kept: step 1 is done." in first.stdout
+    assert first.stdout.endswith("Left the bench. All that was kept is kept; the run goes on where it is.\n")
+    again = bench("plan", lines="q\n")
+    assert "is started" not in again.stdout
+    assert "\n2. " in again.stdout
+    rows = as_json("--list")["runs"]
+    assert isinstance(rows, list)
+    assert [row["done"] for row in rows] == [1]
+
+
+def test_a_line_from_the_command_line_does_what_it_does_at_the_bench(here: Path) -> None:
+    run = as_json("plan", "--casts", "1")
+    told = as_json(str(run["code"]), "--log", "d 1", "--log", "t 24.5 C")
+    assert [event["kind"] for event in told["events"]] == ["done", "shop-air"]  # type: ignore[attr-defined]
+    refused = bench(str(run["code"]), "--log", "d 999", "--json")
+    assert (refused.exit_code, json.loads(refused.stderr)["error"]["code"]) == (3, "act-not-in-plan")
+    event = told["events"][0]["id"]  # type: ignore[index]
+    struck = as_json(str(run["code"]), "--strike", event, "--why", "too soon")
+    assert struck["events"][0]["body"]["event"] == event  # type: ignore[index]
+    state = as_json(str(run["code"]))
+    assert state["acts"][0]["state"] == "struck out"  # type: ignore[index]
+    assert state["next"]["act"]["number"] == 1  # type: ignore[index]
+
+
+def test_of_several_runs_one_must_be_named_where_nobody_can_be_asked(here: Path) -> None:
+    one, two = as_json("plan", "--new"), as_json("plan", "--new")
+    assert one["run"] != two["run"]
+    refused = bench("plan", "--show")
+    assert refused.exit_code == 3
+    assert "run-of-several" in refused.stderr
+    ended = bench(str(two["code"]), "--end", "--why", "not wanted")
+    assert ended.stdout == "The run is over.\n"
+    assert as_json("plan")["run"] == one["run"]
+
+
+def test_entries_of_another_bench_are_taken_in_once(here: Path) -> None:
+    run = as_json("plan", "--casts", "1")
+    other = BenchClock("tablet 2", "Lee")
+    event = other.event(About.RUN, run["run"], Done(run["acts"][0]["step"]))  # type: ignore[index, arg-type]
+    tree = {"id": event.id, "about": "run", "subject": event.subject, "kind": kind_of(event.body)}
+    tree |= {"at_ms": event.at_ms, "bench": "tablet 2", "by": "Lee", "body": json.loads(body_text(event.body))}
+    (here / "lines").write_text(json.dumps(tree) + "\n\n" + json.dumps(tree) + "\n", "utf-8")
+    assert as_json("--events", "lines") == {"new": [event.id], "known": [event.id]}
+    assert as_json("--events", "lines")["new"] == []
+    assert as_json("plan")["acts"][0]["state"] == "done"  # type: ignore[index]
+    for spoiled in ({**tree, "id": "17"}, {**tree, "body": {"step": 3}}, {**tree, "about": "soup"}, ["no object"]):
+        (here / "bad").write_text(json.dumps(tree) + "\n" + json.dumps(spoiled) + "\n", "utf-8")
+        refused = bench("--events", "bad")
+        assert (refused.exit_code, "line 2" in refused.stderr) == (3, True)
+    shop = open_shop("shop.db")
+    assert len(shop.events_of(run["run"])) == 2  # type: ignore[arg-type]
+    shop.close()
+
+
+def test_the_papers_form_is_written_and_read_in(here: Path) -> None:
+    bench("plan", "--casts", "0", lines="")
+    assert bench("plan", "--paper-form", "form.txt").stdout == "form.txt is written.\n"
+    assert bench("plan", "--paper-form", "form.txt").exit_code == 3
+    text = (here / "form.txt").read_text("utf-8").replace("[1 tick] 1", "[1 tick] x").replace("done: \n", "done: x\n")
+    (here / "form.txt").write_text(text, "utf-8")
+    told = bench("plan", "--from-paper", "form.txt").stdout
+    assert told.endswith("0 were there already, 0 are struck out.\n")
+    assert "0 entries are new" in bench("plan", "--from-paper", "form.txt").stdout
+    (here / "form.txt").write_text(text + "[9999 tick] none: x\n", "utf-8")
+    refused = bench("plan", "--from-paper", "form.txt")
+    assert refused.exit_code == 3
+    assert f"line {len(text.splitlines()) + 1}" in refused.stderr
+
+
+def test_the_sheets_are_typed_in_row_by_row(here: Path) -> None:
+    bench("plan", "--casts", "0", lines="")
+    told = bench("plan", "--from-paper", "-", lines="2026-11-02\ndone to 3\nq\n").stdout
+    assert "3 steps are ticked." in told
+    assert told.endswith("3 entries are new. 3 lines, 23 keys.\n")
+
+
+def test_a_plan_made_anew_is_taken_over_with_what_is_done_kept(here: Path, small_job: Job) -> None:
+    run = as_json("plan", "--casts", "1")
+    as_json(str(run["code"]), "--log", "d 1")
+    tree = json.loads((here / "plan" / "plan.json").read_text("utf-8"))
+    tree["mixes"][0]["parts"][0]["mass_g"] += 1.5
+    tree["temperature_c"] = 20.0
+    (here / "new").mkdir()
+    (here / "new" / "plan.json").write_text(json.dumps(tree), "utf-8")
+    told = bench(str(run["code"]), "--replan", "new").stdout.splitlines()
+    assert told[0] == "Kept: 1 steps that are done, in hand or left out."
+    assert "Shop: 22 °C -> 20 °C." in told
+    assert any(line.startswith("coat 1: B ") and " -> " in line for line in told)
+    assert "nothing changes" in bench(str(run["code"]), "--replan", "new").stdout
+    assert as_json("new")["run"] == run["run"]
+    other = bench("plan", "--show")
+    assert f"{run['code']} of the same piece goes by another plan" in other.stdout.replace("Run ", "")

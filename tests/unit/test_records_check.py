@@ -28,7 +28,7 @@ from moldwright.records.check.whole import checked
 from moldwright.records.clock import BenchClock, now_ms
 from moldwright.records.files.keep import keep_file
 from moldwright.records.shop import Shop, append_within, open_shop
-from moldwright.records.store.tables import NUMBER, PLAN
+from moldwright.records.store.tables import PLAN
 
 CLOCK = BenchClock("tablet 1", "Kim")
 LOT, EDITION = LotId(SubjectId(CLOCK.new_id())), EditionId(SubjectId(CLOCK.new_id()))
@@ -59,10 +59,8 @@ def sound_store(place: At) -> dict[str, Event]:
         events = {name: CLOCK.event(About.RUN, RUN, body) for name, body in bodies.items()}
         events["undone"] = CLOCK.event(About.RUN, RUN, Undone(events["noted"].id))
         given = CLOCK.event(About.EDITION, EDITION, NumberGiven(Series.NUMBERED, 17, piece))
-        row = {"edition": EDITION, "series": "numbered", "number": 17, "piece": piece, "event": given.id}
         with shop.writing() as connection:
             append_within(connection, [*events.values(), given])
-            connection.execute(insert(NUMBER), row)
             kept = {"id": PLAN_ID, "name": "otter", "kept_ms": 5, "packed": zlib.compress(PLAN_TEXT)}
             connection.execute(insert(PLAN), kept)
     return {**events, "given": given}

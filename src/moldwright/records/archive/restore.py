@@ -13,7 +13,6 @@ from sqlalchemy import Connection, String, delete, insert, select, text
 
 from moldwright.errors import InputRefused, MoldwrightError
 from moldwright.log.any_events import Unread
-from moldwright.log.edition_events import NumberGiven
 from moldwright.log.event import About, Body
 from moldwright.log.ids import FileHash
 from moldwright.log.json_text import body_of
@@ -24,7 +23,7 @@ from moldwright.records.archive.read import ShopArchive
 from moldwright.records.files.kept import place_of, put
 from moldwright.records.shop import Shop, inserting
 from moldwright.records.store.engine import SQLITE
-from moldwright.records.store.rows import found_by, unfit
+from moldwright.records.store.rows import claim_of, found_by, unfit
 from moldwright.records.store.tables import EVENT, FILE, NUMBER, PLAN, SHOP
 from moldwright.text.shown import shown
 
@@ -142,10 +141,7 @@ def _row(line: EventLine, body: Body | None) -> dict[str, Any]:
 
 def _claim(line: EventLine, body: Body | None) -> dict[str, Any] | None:
     """A number that was given stays given."""
-    if not isinstance(body, NumberGiven):
-        return None
-    told = {"series": body.series.value, "number": body.number, "piece": body.piece}
-    return {"edition": line.subject, **told, "event": line.id}
+    return None if body is None else claim_of(line.subject, line.id, body)
 
 
 def _plans(connection: Connection, archive: ShopArchive) -> int:

@@ -62,8 +62,6 @@ def give_number(
         piece = PieceId(clock.new_id())
         run, turn = (cast.run, cast.turn) if cast else (None, 0)
         event = hand.write(NumberGiven(series, chosen, piece, run, turn))
-        row = {"edition": id_, "series": series.value, "number": chosen, "piece": piece, "event": event.id}
-        hand.connection.execute(NUMBER.insert(), row)
         return NumberedPiece(piece, series, chosen, hand.edition.most(series), event.id, event.at_ms, run, turn)
 
 

@@ -15,8 +15,8 @@ from moldwright.log.ids import EventId
 from moldwright.records.clock import now_ms
 from moldwright.records.doubts import Doubt, doubts
 from moldwright.records.store.engine import SQLITE
-from moldwright.records.store.rows import row_of
-from moldwright.records.store.tables import EVENT
+from moldwright.records.store.rows import claim_of, row_of
+from moldwright.records.store.tables import EVENT, NUMBER
 
 AT_ONCE = 500
 """Rows of one statement."""
@@ -44,8 +44,10 @@ def append_within(connection: Connection, events: Iterable[Event]) -> Appended:
     connection : of `Shop.writing`.
     events : any.
 
-    Raises RecordConflict ("event-differs"), InputRefused ("event-unwritable"). They go in by their ids, so that two who
-    send the same ones wait for each other once and not crosswise.
+    They go in by their ids, so that two who send the same ones wait for each other once and not crosswise. A number
+    that one gives is taken with it.
+
+    Raises RecordConflict ("event-differs", "number-given"), InputRefused ("event-unwritable").
     """
     sent = sorted(events, key=lambda event: event.id)
     rows = [row_of(event) for event in sent]
@@ -57,6 +59,7 @@ def append_within(connection: Connection, events: Iterable[Event]) -> Appended:
         added = {EventId(id_) for id_ in connection.execute(order, part).scalars()}
         again = _again(part, added)
         _refuse_others(connection, again)
+        _claim(connection, [event for event in sent[start : start + AT_ONCE] if event.id in added])
         known += [EventId(row["id"]) for row in again]
         new += sorted(added)
     found = doubts(sent, now_ms())
@@ -85,6 +88,17 @@ def _again(sent: Sequence[Mapping[str, Any]], added: set[EventId]) -> list[Mappi
         else:
             again.append(row)
     return again
+
+
+def _claim(connection: Connection, new: Sequence[Event]) -> None:
+    """A number goes with its event or not at all: the database lets none of an edition be taken twice."""
+    order = inserting(connection, NUMBER).on_conflict_do_nothing().returning(NUMBER.c.event)
+    for event in new:
+        claim = claim_of(event.subject, event.id, event.body)
+        if claim and not connection.execute(order, claim).all():
+            told = f"{claim['series']} {claim['number']}"
+            remedy = "Take the next free one: `moldwright edition number`. Nothing of it was kept."
+            raise RecordConflict("number-given", told, "a number and a piece that nobody has had", "", remedy)
 
 
 def _refuse_others(connection: Connection, again: Sequence[Mapping[str, Any]]) -> None:

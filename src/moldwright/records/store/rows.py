@@ -8,6 +8,7 @@ from sqlalchemy import Row, String
 
 from moldwright.errors import InputRefused
 from moldwright.log.any_events import Undone
+from moldwright.log.edition_events import NumberGiven
 from moldwright.log.event import About, Body, Event
 from moldwright.log.ids import EventId, SubjectId
 from moldwright.log.json_text import body_of, body_text, kind_of
@@ -87,6 +88,20 @@ def found_by(body: Body) -> dict[str, Any]:
         "mass_g": rounded(body.mass_g) if isinstance(body, Weighed) and weighed else None,
         "undoes": body.event if isinstance(body, Undone) else None,
     }
+
+
+def claim_of(subject: str, id_: str, body: Body) -> dict[str, Any] | None:
+    """The row of `NUMBER` by which an event takes a number for good; None for one that takes none.
+
+    Parameters
+    ----------
+    subject, id_ : the event's.
+    body : what happened.
+    """
+    if not isinstance(body, NumberGiven):
+        return None
+    told = {"series": body.series.value, "number": body.number, "piece": body.piece}
+    return {"edition": subject, **told, "event": id_}
 
 
 def event_of(row: Row[Any]) -> Event:

@@ -6,8 +6,6 @@ from collections.abc import Iterator, Sequence
 
 from moldwright.bench.cup_now import CupNow, PartNow
 from moldwright.bench.now import ActNow
-from moldwright.desk.bench_tell import part_line, wait_line
-from moldwright.desk.bench_words import BenchWords, clock
 from moldwright.log.codes import short_code
 from moldwright.plan.mixes import MeasuredBy
 from moldwright.records.runs.lots import LotDoubt, LotFor
@@ -15,6 +13,8 @@ from moldwright.records.runs.next_act import NextAct, Press, laid_by
 from moldwright.records.runs.opened import OpenRun
 from moldwright.records.runs.remedies import CupRemedy, RemedyKind
 from moldwright.records.stock.left import LotState
+from moldwright.sheets.bench_tell import part_line, wait_line
+from moldwright.sheets.bench_words import BenchWords, clock
 from moldwright.text.harmless import harmless
 
 STATES = {

@@ -6,7 +6,6 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from moldwright.desk.bench_words import clock
 from moldwright.desk.inputs import is_folder, read_text
 from moldwright.errors import InputRefused
 from moldwright.log.codes import short_code
@@ -21,6 +20,7 @@ from moldwright.records.runs.opened import find_run
 from moldwright.records.runs.replan import under_way_by
 from moldwright.records.runs.start import start_run
 from moldwright.records.shop import Shop
+from moldwright.sheets.bench_words import clock
 from moldwright.text.harmless import harmless
 
 Ask = Callable[[Sequence[str]], str]

@@ -10,8 +10,8 @@ from collections.abc import Callable, Iterator
 from moldwright.bench.cup_now import ClockStage
 from moldwright.bench.now import LAST_SHARE, TackStage
 from moldwright.desk.bench_session import BenchSession
-from moldwright.desk.bench_tell import cup_clock, window_line
 from moldwright.desk.say import say
+from moldwright.sheets.bench_tell import cup_clock, window_line
 
 LONGEST = 10_000
 """Letters of a line: our own."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from moldwright.bench.acts import Act
-from moldwright.desk.bench_words import BenchWords
 from moldwright.log.any_events import Attached, Noted, Undone
 from moldwright.log.codes import short_code
 from moldwright.log.event import Body
@@ -30,6 +29,7 @@ from moldwright.log.run_events import (
 )
 from moldwright.plan.mixes import PartKind
 from moldwright.records.runs.boxes import said_in_box
+from moldwright.sheets.bench_words import BenchWords
 from moldwright.sheets.need_words import part_name
 from moldwright.text.harmless import harmless
 from moldwright.units import show_temperature

@@ -8,8 +8,6 @@ from moldwright.bench.acts import Act
 from moldwright.bench.findings import RunFinding
 from moldwright.desk.bench_ask import asked, remedy_lines
 from moldwright.desk.bench_line import LineWord, bench_line
-from moldwright.desk.bench_tell import act_lines, clock_lines, where_lines
-from moldwright.desk.bench_words import BenchWords, clock
 from moldwright.errors import InputRefused, MoldwrightError, spoken
 from moldwright.log.event import Body, Event
 from moldwright.log.ids import LotId, RunId
@@ -26,6 +24,8 @@ from moldwright.records.runs.write import Logged, log_all
 from moldwright.records.shop import Shop
 from moldwright.records.stock.shelf import OnShelf, on_shelf
 from moldwright.records.told import day_of
+from moldwright.sheets.bench_tell import act_lines, clock_lines, where_lines
+from moldwright.sheets.bench_words import BenchWords, clock
 from moldwright.text.harmless import harmless
 
 

@@ -10,7 +10,6 @@ from moldwright.bench.acts import Act
 from moldwright.bench.now import ActState
 from moldwright.desk.bench_say import said_of
 from moldwright.desk.bench_session import BenchSession
-from moldwright.desk.bench_words import clock
 from moldwright.errors import InputRefused
 from moldwright.log.codes import short_code
 from moldwright.log.run_events import (
@@ -21,6 +20,7 @@ from moldwright.log.run_events import (
 from moldwright.plan.ids import NOWHERE, StepId
 from moldwright.records.molds.write import register_made
 from moldwright.records.runs.write import last_of_bench, strike
+from moldwright.sheets.bench_words import clock
 from moldwright.text.shown import short
 
 STEP = re.compile(r"(\d+)(?:/(\d+))?")

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from moldwright.desk.bench_words import BenchWords
 from moldwright.desk.paper_words import row_words
 from moldwright.errors import InputRefused
 from moldwright.log.codes import short_code
 from moldwright.records.runs.opened import OpenRun
 from moldwright.records.runs.paper import PaperEntry, rows_by_key
 from moldwright.records.runs.paper_rows import PaperRow, RowKind, paper_rows
+from moldwright.sheets.bench_words import BenchWords
 from moldwright.text.harmless import harmless
 from moldwright.text.shown import short
 

@@ -10,8 +10,6 @@ from moldwright.bench.cup_now import CupNow
 from moldwright.bench.now import ActNow, ActState
 from moldwright.desk.bench_open import row_line
 from moldwright.desk.bench_say import said_of
-from moldwright.desk.bench_tell import where_lines
-from moldwright.desk.bench_words import BenchWords, clock
 from moldwright.log.codes import short_code
 from moldwright.log.event import Event
 from moldwright.log.json_text import kind_of
@@ -20,6 +18,8 @@ from moldwright.plan.json_text import tree_of
 from moldwright.records.runs.listing import RunRow
 from moldwright.records.runs.next_act import next_act
 from moldwright.records.runs.opened import OpenRun
+from moldwright.sheets.bench_tell import where_lines
+from moldwright.sheets.bench_words import BenchWords, clock
 from moldwright.text.harmless import harmless
 
 LAST = 12

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from moldwright.bench.plan_changed import CoatChange, CupChange, StepChange
-from moldwright.desk.bench_words import BenchWords
 from moldwright.log.run_events import CupRef
 from moldwright.records.runs.replan import OtherPlan
+from moldwright.sheets.bench_words import BenchWords
 from moldwright.text.harmless import harmless
 from moldwright.units import show_deadline, show_length, show_temperature
 

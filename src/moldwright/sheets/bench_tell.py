@@ -8,8 +8,8 @@ from textwrap import wrap
 from moldwright.bench.cup_now import ClockStage, CupNow, PartNow, PartState
 from moldwright.bench.now import ActNow, ActState, TackStage, WaitNow, WaitStage, WindowNow
 from moldwright.bench.run import RunState
-from moldwright.desk.bench_words import BenchWords, clock, ends, lasting
 from moldwright.plan.mixes import MeasuredBy
+from moldwright.sheets.bench_words import BenchWords, clock, ends, lasting
 from moldwright.text.harmless import harmless
 
 WIDE = 96

@@ -20,7 +20,7 @@ from moldwright.log.ids import EditionId, EventId, LotId, MoldId, PieceId, PlanI
 from moldwright.log.lot_events import LotCounted, LotDiscarded, LotOpened, LotReceived, Stuff
 from moldwright.log.mold_events import MoldInspected, MoldMade, MoldState
 from moldwright.log.recipe_events import RecipeKept, RecipeKind, RecipePart
-from moldwright.log.run_events import Begun, CastMeasured, CupRef, Done, Poured, ShopAir, Started, Weighed
+from moldwright.log.run_events import Begun, CastMeasured, CupRef, Done, Ended, Poured, ShopAir, Started, Weighed
 from moldwright.plan.needs import NeedUnit
 from moldwright.plan.plan import Plan
 from moldwright.records.clock import BenchClock
@@ -34,6 +34,8 @@ BEGIN_MS = 1_477_000_000_000
 DAY_MS = 86_400_000
 SPAN_MS = YEARS * 365 * DAY_MS
 AT_ONCE = 5_000
+UNDER_WAY = 6
+"""Runs that go on; the others have ended."""
 STUFFS = tuple(
     Stuff(kind, f"{kind}-{number}") for kind in ("rubber-a", "rubber-b", "resin-a", "powder") for number in (1, 2)
 )
@@ -53,14 +55,19 @@ class MadeUp:
     claims: list[dict[str, Any]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
-        self.clock = BenchClock("tablet 1", "Kim", now=lambda: self.now_ms)
+        self.bench("tablet 1")
+
+    def bench(self, name: str) -> None:
+        """Another bench begins to write, ten years ago."""
+        self.now_ms = BEGIN_MS
+        self.clock = BenchClock(name, "Kim", now=lambda: self.now_ms)
 
     def new(self) -> SubjectId:
         return SubjectId(self.clock.new_id())
 
     def event(self, about: About, subject: SubjectId, body: Body, at_ms: int) -> Event:
         self.now_ms = at_ms
-        return self.clock.event(about, subject, body)
+        return self.clock.event(about, subject, body, at_ms)
 
 
 def fill(shop: Shop, made: MadeUp, tell: Callable[[str], None]) -> int:
@@ -80,6 +87,7 @@ def fill(shop: Shop, made: MadeUp, tell: Callable[[str], None]) -> int:
 
 def lots(made: MadeUp) -> Iterator[Event]:
     """Lots, one after the other over the years: received, opened, counted once, mostly used up."""
+    made.bench("tablet 1")
     for number in range(LOTS):
         at_ms = BEGIN_MS + number * SPAN_MS // LOTS
         made.now_ms = at_ms
@@ -97,6 +105,7 @@ def lots(made: MadeUp) -> Iterator[Event]:
 
 def editions(made: MadeUp) -> Iterator[Event]:
     """Editions with a mold each and a dozen numbers, which are claimed once all events are in."""
+    made.bench("tablet 2")
     for number in range(EDITIONS):
         at_ms = BEGIN_MS + number * SPAN_MS // EDITIONS
         edition, mold = EditionId(made.new()), MoldId(made.new())
@@ -113,6 +122,7 @@ def editions(made: MadeUp) -> Iterator[Event]:
 
 def recipes(made: MadeUp) -> Iterator[Event]:
     """Recipes of metals as they were mixed."""
+    made.bench("tablet 3")
     for number in range(RECIPES):
         parts = tuple(RecipePart(stuff, made.chance.randrange(1, 5000) / 10) for stuff in STUFFS[:3])
         kept = RecipeKept(f"bronze {number}", RecipeKind.METAL, parts)
@@ -121,6 +131,7 @@ def recipes(made: MadeUp) -> Iterator[Event]:
 
 def runs(made: MadeUp) -> Iterator[Event]:
     """Runs, several a week, till there are as many events as wanted."""
+    made.bench("tablet 4")
     acts = planned_acts(made.plan, 8, 4)
     each = EVENTS // RUNS
     for number in range(RUNS):
@@ -128,7 +139,9 @@ def runs(made: MadeUp) -> Iterator[Event]:
         made.now_ms = at_ms
         run = RunId(made.new())
         made.runs.append(run)
-        yield from islice(run_events(made, run, acts, at_ms), each)
+        yield from islice(run_events(made, run, acts, at_ms), each - 1)
+        if number < RUNS - UNDER_WAY:
+            yield made.event(About.RUN, run, Ended(), made.now_ms + 60_000)
 
 
 def run_events(made: MadeUp, run: RunId, acts: tuple[PlannedAct, ...], at_ms: int) -> Iterator[Event]:

@@ -219,7 +219,7 @@ def _of_postgres(cause: psycopg.Error, name: str, broken: bool) -> MoldwrightErr
     if found is None:
         return _unknown(name, cause)
     said = str(cause).strip().splitlines()[:1]
-    return found.refusal(name, f" ({short(said[0])})" if said and found is UNREACHABLE else "")
+    return found.refusal(name, f" ({short(said[0].rsplit(': ', 1)[-1])})" if said and found is UNREACHABLE else "")
 
 
 def _unknown(name: str, cause: BaseException | None) -> ComputationFailed:

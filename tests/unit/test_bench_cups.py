@@ -229,3 +229,22 @@ def test_the_last_temperature_of_a_mix_is_told() -> None:
     book.write(1.0, CupTemperature(coat_cup(), 24.0))
     book.write(2.0, CupTemperature(coat_cup(), 25.5))
     assert cup(book, 3.0, coat_cup()).temperature_c == 25.5
+
+
+def test_what_is_weighed_into_a_gelled_cups_place_goes_by_what_is_left_of_its_work() -> None:
+    """Of the 60 g for the 60 % that is left, 30 are in."""
+    book = Book()
+    weigh(book, 1.0, coat_cup(), B, 100.0)
+    book.write(30.0, Gelled(coat_cup(), 0.4))
+    weigh(book, 31.0, coat_cup(2), B, 30.0)
+    again = cup(book, 32.0, coat_cup(2))
+    assert again.share == 0.6
+    assert again.parts[0].add_g == pytest.approx(30.0)
+
+
+def test_a_trace_that_nobody_wrote_down_is_counted_once_in_the_total() -> None:
+    """100 of B, 0.2 of pigment not written, 50 of A: the scale showed 150.2, the whole A brings it to 200.2 g."""
+    book = Book()
+    weigh(book, 1.0, coat_cup(), B, 100.0, reads_g=100.0)
+    weigh(book, 2.0, coat_cup(), A, 50.0, reads_g=150.2)
+    assert reads(cup(book, 3.0, coat_cup()))[A] == 200.2

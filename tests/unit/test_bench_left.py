@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from tests.bench_plans import COAT_CUP, PIGMENT, POWDER, A, B, Book, at, bench_plan, coat_cup, skin_cup
 
 from moldwright.bench.left import Lacking, WorkCover, still_covers
 from moldwright.bench.run import run_state
 from moldwright.log.run_events import Done, Gelled, Poured, Weighed
-from moldwright.plan.ids import StepId
+from moldwright.plan.ids import MixId, StepId
 from moldwright.plan.mixes import MixKind, StuffKey
 
 RUBBER_B, RESIN_B, METAL = StuffKey("rubber", "B"), StuffKey("resin", "B"), StuffKey("powder", "powder")
@@ -95,3 +97,15 @@ def test_too_much_of_the_first_part_for_the_rest_of_the_second_is_refused_with_w
     assert cup.refused is not None
     assert cup.refused.code == "too-little-left"
     assert "20 g of B" in cup.refused.remedy
+
+
+def test_a_coat_of_two_cups_of_which_one_can_be_mixed_is_half_as_thick() -> None:
+    """100 g of B for two cups of 100: one whole, of the other nothing; 1 of 2 mm."""
+    plan = bench_plan()
+    second = replace(plan.mixes[0], id=MixId("coat-1.cup-2"), cup=2)
+    step = next(each for each in plan.steps if COAT_CUP in each.mixes)
+    steps = tuple(replace(s, mixes=(COAT_CUP, second.id)) if s is step else s for s in plan.steps)
+    two = replace(plan, mixes=(plan.mixes[0], second, *plan.mixes[1:]), steps=steps)
+    (coat,) = still_covers(two, run_state(two, Book(casts=0).events, at(1.0)), {RUBBER_B: 100.0})
+    assert [each.whole for each in coat.cups] == [True, False]
+    assert (coat.share, coat.covered_mm) == (0.5, 1.0)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import fsum
@@ -186,13 +186,3 @@ def _stage(from_ms: int, by_ms: int, now_ms: int) -> ClockStage:
     if now_ms >= by_ms:
         return ClockStage.PAST
     return ClockStage.LAST_FIFTH if now_ms >= by_ms - LAST_SHARE * (by_ms - from_ms) else ClockStage.RUNNING
-
-
-def by_ref(cups: Iterable[CupNow]) -> Mapping[CupRef, CupNow]:
-    """Cups by what they are called.
-
-    Parameters
-    ----------
-    cups : of a run.
-    """
-    return {cup.ref: cup for cup in cups}

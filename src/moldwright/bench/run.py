@@ -19,7 +19,7 @@ from moldwright.bench.findings import Found, RunFinding
 from moldwright.bench.frame import RunFrame, bodies, frame_of_standing
 from moldwright.bench.now import ActNow, ActState, AirNow, WaitNow, WindowNow
 from moldwright.bench.standing_acts import acts_now, progress, waits_now, windows_now
-from moldwright.log.event import Event, order_of
+from moldwright.log.event import Event
 from moldwright.log.ids import EventId
 from moldwright.log.run_events import Begun, BoxWritten, CastMeasured, CupRef, Done, LeftOut, ShopAir, Started
 from moldwright.log.standing import standing, struck
@@ -209,15 +209,3 @@ def _measured(events: Sequence[Event]) -> Iterator[CastMeasured]:
         height = before.height_mm if body.height_mm is None else body.height_mm
         found[body.turn] = CastMeasured(body.turn, mass, height)
     yield from (found[turn] for turn in sorted(found))
-
-
-def strikes(events: Iterable[Event]) -> tuple[Event, ...]:
-    """What has a line through it, in order: kept to be read, counted in nothing.
-
-    Parameters
-    ----------
-    events : of the run.
-    """
-    events = tuple(events)
-    gone = struck(events)
-    return tuple(sorted({event.id: event for event in events if event.id in gone}.values(), key=order_of))

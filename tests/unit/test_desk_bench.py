@@ -10,6 +10,7 @@ from conftest import Job
 from typer.testing import CliRunner, Result
 
 from moldwright.desk.main import app
+from moldwright.desk.plan_runs import tell_runs
 from moldwright.log.event import About
 from moldwright.log.json_text import body_text, kind_of
 from moldwright.log.run_events import Done
@@ -137,3 +138,23 @@ def test_a_plan_made_anew_is_taken_over_with_what_is_done_kept(here: Path, small
     assert as_json("new")["run"] == run["run"]
     other = bench("plan", "--show")
     assert f"{run['code']} of the same piece goes by another plan" in other.stdout.replace("Run ", "")
+
+
+def test_planning_anew_tells_the_runs_that_go_by_the_earlier_plan(
+    here: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    run = as_json("plan", "--casts", "1")
+    earlier = (here / "plan" / "plan.json").read_text("utf-8")
+    tell_runs(earlier, here / "plan")
+    assert capsys.readouterr().err == "", "the very same plan"
+    (here / "plan" / "plan.json").write_text(earlier + "\n", "utf-8")
+    tell_runs(earlier, Path("plan"))
+    told = f"Run {run['code']} goes on by the earlier plan, 0 steps done. To let it go on by this one: "
+    assert capsys.readouterr().err == f"{told}moldwright bench {run['code']} --replan plan\n"
+    tell_runs("", here / "plan")
+    (here / "shop.db").write_text("no store", "utf-8")
+    tell_runs(earlier, here / "plan")
+    (here / "shop.db").unlink()
+    tell_runs(earlier, here / "plan")
+    assert capsys.readouterr().err == ""
+    assert not (here / "shop.db").exists()

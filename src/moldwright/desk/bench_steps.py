@@ -114,6 +114,13 @@ def _act_of(session: BenchSession, number: int, turn: str | None) -> Act:
 
 
 def here(session: BenchSession, needed: bool = False) -> Act:
+    """The act that is asked for.
+
+    Parameters
+    ----------
+    session : at the bench.
+    needed : refuse where none is; else one that is nowhere.
+    """
     act = session.next.act
     if act is None and needed:
         raise InputRefused("no-step", "no step in hand", "a step's number", "", "Write it in front, as it is printed.")

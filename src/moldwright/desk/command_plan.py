@@ -11,6 +11,7 @@ from moldwright.desk.known_files import write_known
 from moldwright.desk.originals import has_form, original_of
 from moldwright.desk.out_folder import whole_folder
 from moldwright.desk.places import cache_folder
+from moldwright.desk.plan_runs import earlier_plan, tell_runs
 from moldwright.desk.rough_files import rough_into
 from moldwright.desk.stage_bars import stages
 from moldwright.desk.write_plan import write_plan
@@ -34,11 +35,13 @@ def run_plan(
     cache : where computed stages are kept.
     no_cache : keep nothing.
     """
-    order = gather(commission)
+    order, earlier = gather(commission), earlier_plan(out)
     with stages(quiet) as progress, whole_folder(out, order.inputs) as folder:
         if not has_form(order.commission.original):
             return rough_into(folder, order, progress)
-        return plan_into(folder, order, store_of(cache, no_cache), progress)
+        plan = plan_into(folder, order, store_of(cache, no_cache), progress)
+    tell_runs(earlier, out)
+    return plan
 
 
 def plan_into(folder: Path, order: Order, store: Store, progress: Progress) -> Plan:

@@ -164,6 +164,28 @@ def test_an_over_pour_is_put_right_by_a_digit(store: Shop, hand: Hand, plan: Pla
             assert session.next.cup.ref.filling == 2
 
 
+def test_a_cup_that_was_put_right_takes_short_and_over_readings_again(store: Shop, hand: Hand, plan: Plan) -> None:
+    """B over by 1.0 g and gone on with; A 0.5 g short of its new total asks for 0.5 g more; then it is over again."""
+    session = stepped_up(store, hand, plan)
+    skip_to(session, hand, Press.WEIGH)
+    part = session.next.part
+    assert part is not None
+    typed(session, f"{part.reads_g + 1.0:.1f}", "1")
+    while session.next.part is not None and session.next.part.by is not MeasuredBy.SCALE:
+        typed(session, "")
+    a = session.next.part
+    assert a is not None
+    told = typed(session, f"{a.reads_g - 0.5:.1f}")
+    assert "OVER" not in told
+    assert f"0.5 g more, up to {a.reads_g:.1f} g" in told
+    again = BenchSession(store, session.clock, session.run.id)
+    assert f"0.5 g more, up to {a.reads_g:.1f} g" in typed(again, "+")
+    assert "OVER: 0.7 g too much A" in typed(again, f"{a.reads_g + 0.7:.1f}")
+    typed(again, "1")
+    assert again.next.part is not None
+    assert (again.next.press, again.next.part.kind, again.next.part.state.value) == (Press.WEIGH, "B", "short")
+
+
 def test_the_totals_go_on_from_what_is_really_in(store: Shop, hand: Hand, plan: Plan) -> None:
     """0.1 g too much of B, A as much as B: A's total is twice what the scale showed with B."""
     session = stepped_up(store, hand, plan)

@@ -153,7 +153,7 @@ def remedy_lines(words: BenchWords, cup: CupNow, ways: Sequence[CupRemedy]) -> I
         return
     over = ways[0].over
     name = words.part(cup, over.kind)
-    yield f"OVER: {words.mass(over.over_g)} too much {name} in {words.cup(cup.ref)}. Put it right:"
+    yield f"OVER: {words.mass(ways[0].more_g)} too much {name} in {words.cup(cup.ref)}. Put it right:"
     if cup.refused is not None:
         yield f"  {harmless(cup.refused.remedy)}"
     yield from (f"  {number} {_way(words, cup, way)}" for number, way in enumerate(ways, start=1))
@@ -172,7 +172,7 @@ def _way(words: BenchWords, cup: CupNow, way: CupRemedy) -> str:
             return f"Make it {way.cups} cups: {moved}; finish one after the other."
         case RemedyKind.LIFT_OUT:
             return (
-                f"Not stirred yet: lift {words.mass(way.lift_g)} out, the scale then reads {words.mass(way.reads_g)}."
+                f"Not stirred yet: lift {words.mass(way.more_g)} out, the scale then reads {words.mass(way.reads_g)}."
             )
         case RemedyKind.START_AGAIN:
             return f"Start this cup again: {words.mass(cup.in_g)} is lost. Let it set as its cautions say."

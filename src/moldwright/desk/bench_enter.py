@@ -88,12 +88,13 @@ def _weigh(session: BenchSession, next_: NextAct, reading: str | None) -> Told:
     logged = session.write(body)
     yield from session.told(logged, said_of(session.words, body))
     now = session.run.state.cup(cup.ref)
-    session.choosing = cup.ref if now is not None and _went_over(now, part) else None
+    session.choosing = (cup.ref, part.kind, part.target_g) if now is not None and _went_over(now, part) else None
 
 
 def _went_over(now: CupNow, part: PartNow) -> bool:
-    over = over_part(now)
-    return not now.settled and over is not None and over.kind == part.kind
+    """Whether more of the part is in than was asked for and may be."""
+    there = next(each for each in now.parts if each.kind == part.kind).in_g
+    return not now.settled and there - part.target_g > part.within_g + 1e-9
 
 
 def _weighed(session: BenchSession, cup: CupNow, part: PartNow, next_: NextAct, reading: str | None) -> Weighed:
@@ -165,7 +166,8 @@ def text(session: BenchSession, rest: str) -> Told:
 
 def right(session: BenchSession, _rest: str) -> Told:
     cup = session.next.cup
-    if cup is None or over_part(cup) is None:
+    over = over_part(cup) if cup is not None else None
+    if cup is None or over is None:
         raise InputRefused("nothing-over", "no part is over", "a cup that was poured over", "", "Go on: see Enter.")
-    session.choosing = cup.ref
+    session.choosing = (cup.ref, over.kind, over.planned_g)
     yield from ()

@@ -12,7 +12,7 @@ from moldwright.errors import InputRefused, MoldwrightError, spoken
 from moldwright.log.event import Body, Event
 from moldwright.log.ids import LotId, RunId
 from moldwright.log.run_events import CupRef, Weighed
-from moldwright.plan.mixes import StuffKey
+from moldwright.plan.mixes import PartKind, StuffKey
 from moldwright.records.clock import BenchClock
 from moldwright.records.doubts import doubts
 from moldwright.records.runs.boxes import SheetBox
@@ -46,7 +46,7 @@ class BenchSession:
         self.wanted: Act | None = None
         self.skipped: set[SheetBox] = set()
         self.chosen: dict[StuffKey, LotId] = {}
-        self.choosing: CupRef | None = None
+        self.choosing: tuple[CupRef, PartKind, float] | None = None
         self.pending: Callable[[str], Iterator[str]] | None = None
         self.left = False
         self._shelves: tuple[OnShelf, ...] | None = None
@@ -128,9 +128,11 @@ class BenchSession:
         next_ : what is next.
         """
         cup = next_.cup
-        if cup is None or not (next_.press is Press.PUT_RIGHT or cup.ref == self.choosing):
+        if cup is None:
             return ()
-        return remedies(cup, self.run.state)
+        if self.choosing is not None and self.choosing[0] == cup.ref:
+            return remedies(cup, self.run.state, self.choosing[1:])
+        return remedies(cup, self.run.state) if next_.press is Press.PUT_RIGHT else ()
 
     def write(self, *bodies: Body, at_ms: int | None = None) -> Logged:
         """Write down what happened; it is on the disk when this returns.

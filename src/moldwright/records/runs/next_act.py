@@ -141,7 +141,7 @@ def _open(box: SheetBox, run: OpenRun, skipped: Collection[SheetBox]) -> bool:
 def _cup(run: OpenRun, act: ActNow, cup: CupNow, last: bool) -> NextAct | None:
     """What is next with a cup; None where its act only has to be called done."""
     part = cup.next
-    if cup.state is CupState.OVER:
+    if cup.state is CupState.OVER and (part is None or cup.put_right is None or len(cup.put_right.cups) > 1):
         return NextAct(Press.PUT_RIGHT)
     if part is not None:
         return NextAct(Press.WEIGH, part=part, bodies=(as_told(cup, part),))

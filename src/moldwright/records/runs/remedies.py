@@ -10,7 +10,7 @@ from moldwright.bench.cup_now import CupNow, PartNow
 from moldwright.bench.run import RunState
 from moldwright.log.event import Body
 from moldwright.log.run_events import Divided, Gelled, Weighed
-from moldwright.plan.mixes import MeasuredBy
+from moldwright.plan.mixes import MeasuredBy, PartKind
 
 
 class RemedyKind(Enum):
@@ -31,8 +31,8 @@ class CupRemedy:
     kind : which.
     bodies : what is written when it is chosen; none: the next totals follow from what is in.
     over : the part that was poured over.
-    lift_g : what is taken out of it.
-    reads_g : what the scale shows once that is out.
+    more_g : by how much.
+    reads_g : what the scale shows once that much is out.
     cups : into how many cups it is parted.
     move_g : what goes into each of the clean ones.
     """
@@ -40,7 +40,7 @@ class CupRemedy:
     kind: RemedyKind
     bodies: tuple[Body, ...]
     over: PartNow
-    lift_g: float = 0.0
+    more_g: float
     reads_g: float = 0.0
     cups: int = 1
     move_g: float = 0.0
@@ -57,29 +57,38 @@ def over_part(cup: CupNow) -> PartNow | None:
     return max(over, key=lambda part: part.last_ms or 0, default=None)
 
 
-def remedies(cup: CupNow, state: RunState) -> tuple[CupRemedy, ...]:
+def remedies(cup: CupNow, state: RunState, asked: tuple[PartKind, float] | None = None) -> tuple[CupRemedy, ...]:
     """The ways to put a cup right, the best first; none of a cup that is not over, or is on the work.
 
     Parameters
     ----------
     cup : as it stands.
     state : of its run.
+    asked : the part that was poured over, and what was to be in of it by then [g]; None: by the plan.
     """
-    over = over_part(cup)
-    return () if over is None or cup.settled else tuple(_ways(cup, over, state))
+    planned = over_part(cup)
+    if asked is None and planned is not None:
+        asked = planned.kind, planned.planned_g
+    if asked is None or cup.settled:
+        return ()
+    over = next(part for part in cup.parts if part.kind == asked[0])
+    return tuple(_ways(cup, over, round(over.in_g - asked[1], 6), state))
 
 
-def _ways(cup: CupNow, over: PartNow, state: RunState) -> Iterator[CupRemedy]:
+def _ways(cup: CupNow, over: PartNow, more_g: float, state: RunState) -> Iterator[CupRemedy]:
     right = cup.put_right
+    if right is None and cup.refused is None:
+        return
     if right is not None and len(right.cups) == 1:
-        yield CupRemedy(RemedyKind.NEW_TARGETS, (), over)
+        yield CupRemedy(RemedyKind.NEW_TARGETS, (), over, more_g)
     if right is not None and len(right.cups) > 1:
         taken = max(each.ref.filling for each in state.cups if _same(each, cup))
         into = tuple(range(taken + 1, taken + len(right.cups)))
-        yield CupRemedy(RemedyKind.DIVIDE, (Divided(cup.ref, into),), over, cups=len(right.cups), move_g=right.move_g)
+        divided = (Divided(cup.ref, into),)
+        yield CupRemedy(RemedyKind.DIVIDE, divided, over, more_g, cups=len(right.cups), move_g=right.move_g)
     if cup.clock is None and over.by is MeasuredBy.SCALE and _last_in(cup) is over:
-        yield _lifted(cup, over)
-    yield CupRemedy(RemedyKind.START_AGAIN, (Gelled(cup.ref),), over)
+        yield _lifted(cup, over, more_g)
+    yield CupRemedy(RemedyKind.START_AGAIN, (Gelled(cup.ref),), over, more_g)
 
 
 def _same(one: CupNow, other: CupNow) -> bool:
@@ -91,9 +100,7 @@ def _last_in(cup: CupNow) -> PartNow:
     return max(cup.parts, key=lambda part: part.last_ms or 0)
 
 
-def _lifted(cup: CupNow, over: PartNow) -> CupRemedy:
-    more = round(over.in_g - over.planned_g, 6)
-    reads = round(over.reads_g - over.add_g - more, 6)
-    return CupRemedy(
-        RemedyKind.LIFT_OUT, (Weighed(cup.ref, over.kind, -more, -more, reads),), over, lift_g=more, reads_g=reads
-    )
+def _lifted(cup: CupNow, over: PartNow, more_g: float) -> CupRemedy:
+    reads = round(over.reads_g - over.add_g - more_g, 6)
+    body = Weighed(cup.ref, over.kind, -more_g, -more_g, reads)
+    return CupRemedy(RemedyKind.LIFT_OUT, (body,), over, more_g, reads)

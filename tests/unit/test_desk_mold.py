@@ -10,8 +10,8 @@ import pytest
 from typer.testing import CliRunner
 
 from moldwright.desk.main import app
-from moldwright.desk.mold_words import spread
 from moldwright.ranges import Range
+from moldwright.told.mold_words import spread
 
 
 class Said:

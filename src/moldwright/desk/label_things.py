@@ -9,7 +9,6 @@ from types import MappingProxyType
 from moldwright.bench.cup_now import CupNow
 from moldwright.bench.frame import frame_of
 from moldwright.bench.run import RunState, run_state
-from moldwright.desk.label_texts import cup_label, lot_label, mold_label, piece_label
 from moldwright.desk.lot_doing import lot_meant, today
 from moldwright.errors import InputRefused, RecordConflict
 from moldwright.log.codes import short_code
@@ -24,6 +23,7 @@ from moldwright.records.shop import Shop
 from moldwright.records.stock.shelf import lot_on_shelf
 from moldwright.sheets.label_text import LabelText
 from moldwright.text.shown import short
+from moldwright.told.label_texts import cup_label, lot_label, mold_label, piece_label
 
 Written = tuple[str, ...]
 """What was typed behind an option."""

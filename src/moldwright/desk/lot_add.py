@@ -9,7 +9,6 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
-from moldwright.desk.amounts import read_amount
 from moldwright.desk.asking import answer_to
 from moldwright.desk.plans_given import plans_in
 from moldwright.errors import InputRefused
@@ -24,6 +23,7 @@ from moldwright.records.stock.keep import MOST_DAYS, Written, checked_receipt, r
 from moldwright.records.stock.shelf import on_shelf
 from moldwright.records.told import day_told
 from moldwright.text.shown import short
+from moldwright.told.amounts import read_amount
 from moldwright.units import duration_s
 from moldwright.units.clock import DAY_S
 

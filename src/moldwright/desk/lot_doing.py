@@ -6,7 +6,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from moldwright.desk.amounts import read_in
 from moldwright.desk.shop_at import bench_clock, opened
 from moldwright.errors import InputRefused
 from moldwright.log.event import About, Body, Event
@@ -24,6 +23,7 @@ from moldwright.records.stock.left import LotState
 from moldwright.records.stock.shelf import OnShelf, lot_on_shelf, on_shelf
 from moldwright.records.strike import strike_out
 from moldwright.text.shown import short
+from moldwright.told.amounts import read_in
 
 
 def today() -> str:

@@ -6,7 +6,6 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from moldwright.desk.lot_doing import Doing, happen, today
-from moldwright.desk.lot_words import counted_words, lines_of, moment, shelf_tree
 from moldwright.desk.say import say, say_json
 from moldwright.desk.shop_at import opened, units_told
 from moldwright.errors import InputRefused
@@ -23,6 +22,7 @@ from moldwright.records.stock.shelf import lot_on_shelf
 from moldwright.records.stock.story import LotStory, MadeOfIt, lot_story, lots_in
 from moldwright.records.stock.used_in import LotUse
 from moldwright.text.harmless import harmless
+from moldwright.told.lot_words import counted_words, lines_of, moment, shelf_tree
 from moldwright.units import show_mass
 
 RECALLED = "Recalled: it is offered for no cup any more. Look at what was made of it, and tell those who have it:"

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from typing import Any
 
 from moldwright.desk.csv_file import Cell
-from moldwright.desk.lot_words import moment
 from moldwright.log.codes import short_code
 from moldwright.log.lot_events import Stuff
 from moldwright.log.recipe_events import RecipePart
@@ -15,6 +14,7 @@ from moldwright.plan.json_text import tree_of
 from moldwright.records.recipes.cautions import RecipeCaution
 from moldwright.records.recipes.recipe import KeptRecipe, RecipeState
 from moldwright.records.recipes.scale import ScaledPart, ScaledRatio, ScaledRecipe
+from moldwright.told.lot_words import moment
 from moldwright.units import show_mass, show_share
 from moldwright.units.digits import number
 

@@ -8,7 +8,6 @@ from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
 
-from moldwright.desk.amounts import show_amount, show_amounts
 from moldwright.desk.csv_file import write_csv
 from moldwright.desk.lot_doing import today
 from moldwright.desk.plans_given import plans_in
@@ -27,6 +26,7 @@ from moldwright.records.stock.order import ToBuy, to_buy
 from moldwright.records.stock.rate import FEWEST_WEEKS, Lasts, WeeklyUse
 from moldwright.records.told import day_told
 from moldwright.text.harmless import harmless
+from moldwright.told.amounts import show_amount, show_amounts
 
 LONGEST_WEEKS = 520
 """Ten years: a stock that lasts longer is told as that; our own."""

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
-from moldwright.desk.label_texts import number_in_words
 from moldwright.desk.own_pdf import check_own_pdf
 from moldwright.desk.say import say, say_json
 from moldwright.desk.shop_at import bench_clock, opened, units_told
@@ -24,6 +23,7 @@ from moldwright.sheets.certificate import CertificateText, certificate_pdf
 from moldwright.sheets.typesetting import PAPERS
 from moldwright.text.harmless import harmless
 from moldwright.text.shown import short
+from moldwright.told.label_texts import number_in_words
 from moldwright.units import show_length, show_mass
 
 OURS = b"/Keywords(moldwright certificate"

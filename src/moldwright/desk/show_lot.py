@@ -6,23 +6,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
-from moldwright.desk.amounts import show_amount
 from moldwright.desk.asking import typed_line
 from moldwright.desk.csv_file import Cell, write_csv
-from moldwright.desk.log_tree import entry_tree
 from moldwright.desk.lot_add import Arrival, add, asked_for
 from moldwright.desk.lot_doing import Doing, ListedLots, count, happen, listed, log_of, lot_meant, strike, today, use
 from moldwright.desk.lot_story import story_lines, story_tree
-from moldwright.desk.lot_words import (
-    counted_words,
-    event_line,
-    happened,
-    lines_of,
-    name_of,
-    row_of,
-    shelf_tree,
-    warnings,
-)
 from moldwright.desk.say import say, say_json
 from moldwright.desk.shop_at import bench_clock, opened, units_told
 from moldwright.log.codes import short_code
@@ -36,6 +24,18 @@ from moldwright.records.stock.left import LotState
 from moldwright.records.stock.shelf import OnShelf
 from moldwright.records.stock.story import lot_story
 from moldwright.text.harmless import harmless
+from moldwright.told.amounts import show_amount
+from moldwright.told.log_tree import entry_tree
+from moldwright.told.lot_words import (
+    counted_words,
+    event_line,
+    happened,
+    lines_of,
+    name_of,
+    row_of,
+    shelf_tree,
+    warnings,
+)
 
 EMPTY = "Nothing stands on the shelf. Put the first lot there: moldwright lot add"
 COLUMNS = (

@@ -8,15 +8,6 @@ from pathlib import Path
 
 from moldwright.desk.csv_file import Cell, write_csv
 from moldwright.desk.inputs import read_sheets, read_text
-from moldwright.desk.mold_trees import mold_tree, story_tree
-from moldwright.desk.mold_words import (
-    LOOK_FIRST,
-    call_words,
-    log_line,
-    next_words,
-    shrink_words,
-    spread,
-)
 from moldwright.desk.say import say, say_json
 from moldwright.desk.shop_at import bench_clock, opened, units_told
 from moldwright.errors import InputRefused
@@ -35,6 +26,15 @@ from moldwright.records.shop import Shop
 from moldwright.records.strike import strike_out
 from moldwright.records.told import day_of
 from moldwright.text.harmless import harmless
+from moldwright.told.mold_trees import mold_tree, story_tree
+from moldwright.told.mold_words import (
+    LOOK_FIRST,
+    call_words,
+    log_line,
+    next_words,
+    shrink_words,
+    spread,
+)
 from moldwright.units import show_length, show_mass
 
 EMPTY = (

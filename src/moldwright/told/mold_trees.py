@@ -5,7 +5,6 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
-from moldwright.desk.log_tree import entry_tree
 from moldwright.log.codes import short_code
 from moldwright.log.json_text import body_text
 from moldwright.plan.json_text import tree_of
@@ -13,6 +12,7 @@ from moldwright.ranges import Range
 from moldwright.records.molds.read import MoldKnown
 from moldwright.records.molds.runs import MoldRun
 from moldwright.records.molds.story import MoldStory
+from moldwright.told.log_tree import entry_tree
 
 
 def story_tree(story: MoldStory) -> dict[str, Any]:

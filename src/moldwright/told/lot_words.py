@@ -5,7 +5,6 @@ from __future__ import annotations
 from datetime import datetime
 from typing import Any
 
-from moldwright.desk.amounts import show_amount
 from moldwright.log.any_events import Attached, Noted, Undone
 from moldwright.log.codes import short_code
 from moldwright.log.event import Body, Event
@@ -22,6 +21,7 @@ from moldwright.plan.needs import NeedUnit
 from moldwright.records.stock.left import Deviation, LotState
 from moldwright.records.stock.lot import Lot
 from moldwright.records.stock.shelf import OnShelf
+from moldwright.told.amounts import show_amount
 from moldwright.units import show_mass
 
 

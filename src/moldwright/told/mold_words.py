@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from moldwright.desk.lot_words import moment
 from moldwright.log.any_events import Attached, Noted, Undone
 from moldwright.log.codes import short_code
 from moldwright.log.event import Body, Event
@@ -12,6 +11,7 @@ from moldwright.records.molds.next_glove import GloveCall, NextGlove
 from moldwright.records.molds.read import MoldKnown
 from moldwright.records.molds.shrink import MoldShrink
 from moldwright.text.shown import number
+from moldwright.told.lot_words import moment
 
 LOOK_FIRST = "It lay long: look it over before the next cast, for tears, sticky or hard places, and dust."
 

@@ -16,7 +16,7 @@ from moldwright.bench.cup_now import CupState
 from moldwright.bench.now import ActState
 from moldwright.desk.bench_session import BenchSession
 from moldwright.log.lot_events import LotRecalled, LotReceived, Stuff
-from moldwright.log.run_events import CupRef, Gelled, Poured, Problem, Weighed
+from moldwright.log.run_events import CupRef, Done, Gelled, Poured, Problem, Weighed
 from moldwright.log.standing import standing
 from moldwright.plan.ids import StepId
 from moldwright.plan.mixes import MeasuredBy, MixKind
@@ -211,6 +211,19 @@ def test_a_struck_out_line_counts_in_nothing_and_stays_told(store: Shop, hand: H
     assert session.next.part == before
     assert sum(isinstance(event.body, Weighed) for event in session.run.events) == 1
     assert not any(isinstance(event.body, Weighed) for event in standing(session.run.events))
+
+
+def test_what_one_enter_wrote_is_struck_out_whole(store: Shop, hand: Hand, plan: Plan) -> None:
+    """Laying a coat writes that its cup is on the work and that the step is done: one line strikes both out."""
+    session = stepped_up(store, hand, plan)
+    skip_to(session, hand, Press.DONE, "coat-1")
+    before = session.next
+    typed(session, "")
+    assert [type(event.body) for event in session.run.events[-2:]] == [Poured, Done]
+    told = typed(session, "-")
+    assert told.count("Struck out: ") == 2
+    assert session.next.bodies == before.bodies
+    assert len(before.bodies) == 2
 
 
 def test_a_cup_that_gelled_is_mixed_again_for_what_is_not_laid(store: Shop, hand: Hand, plan: Plan) -> None:

@@ -49,6 +49,7 @@ class BenchSession:
         self.choosing: tuple[CupRef, PartKind, float] | None = None
         self.pending: Callable[[str], Iterator[str]] | None = None
         self.left = False
+        self.written: tuple[Event, ...] = ()
         self._shelves: tuple[OnShelf, ...] | None = None
         self._introduced: Act | None = None
 
@@ -153,7 +154,7 @@ class BenchSession:
         ----------
         logged : what became of it.
         """
-        self.run = logged.run
+        self.run, self.written = logged.run, logged.events
         if any(isinstance(event.body, Weighed) for event in logged.events):
             self._shelves = None
 

@@ -11,12 +11,14 @@ from moldwright.bench.now import ActState
 from moldwright.desk.bench_say import said_of
 from moldwright.desk.bench_session import BenchSession
 from moldwright.errors import InputRefused
+from moldwright.log.any_events import Undone
 from moldwright.log.codes import short_code
 from moldwright.log.run_events import (
     Begun,
     Done,
     LeftOut,
 )
+from moldwright.log.standing import struck
 from moldwright.plan.ids import NOWHERE, StepId
 from moldwright.records.molds.write import register_made
 from moldwright.records.runs.write import last_of_bench, strike
@@ -29,19 +31,27 @@ Told = Iterator[str]
 
 
 def strike_line(session: BenchSession, rest: str) -> Told:
-    event = None
-    if not rest:
-        event = last_of_bench(session.run, session.clock.bench)
-        if event is None:
-            raise InputRefused("nothing-to-strike", "no entry of this bench", "an entry", "", "u CODE takes any.")
-    logged = strike(session.shop, session.clock, session.run.id, rest or (event.id if event else ""))
-    session.take_in(logged)
+    """Strike out what the last line wrote, all of it, or the entry that is named.
+
+    Parameters
+    ----------
+    session : at the bench.
+    rest : its id or code, "" for the last line's.
+    """
+    gone = struck(session.run.events)
+    last = [event for event in session.written if event.id not in gone and not isinstance(event.body, Undone)]
+    if not last and (of_bench := last_of_bench(session.run, session.clock.bench)) is not None:
+        last = [of_bench]
+    if not rest and not last:
+        raise InputRefused("nothing-to-strike", "no entry of this bench", "an entry", "", "u CODE takes any.")
+    for written in [rest] if rest else [event.id for event in reversed(last)]:
+        logged = strike(session.shop, session.clock, session.run.id, written)
+        session.take_in(logged)
+        line = logged.events[0].body
+        event = next(each for each in session.run.events if isinstance(line, Undone) and each.id == line.event)
+        yield f"Struck out: {clock(event.at_ms, session.clock.now())} {said_of(session.words, event.body)}."
+        yield from session.findings(logged.found)
     session.choosing = None
-    struck = next(
-        each for each in session.run.events if each.id == getattr(logged.events[0].body, "event", logged.events[0].id)
-    )
-    yield f"Struck out: {clock(struck.at_ms, session.clock.now())} {said_of(session.words, struck.body)}."
-    yield from session.findings(logged.found)
 
 
 def leave_out(session: BenchSession, rest: str) -> Told:

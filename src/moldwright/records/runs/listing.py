@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from sqlalchemy import Connection, func, select
@@ -57,8 +57,9 @@ def runs(shop: Shop, ended: bool = True) -> tuple[RunRow, ...]:
     ended : those too in which nothing more will be done.
     """
     with shop.reading() as connection:
-        frames = _by_run(_events(connection, FRAME))
-        last = _last_ms(connection)
+        of = None if ended else _under_way(connection)
+        frames = _by_run(_events(connection, FRAME, of))
+        last = _last_ms(connection, of)
         found = [row for run, events in frames.items() if (row := _row(run, events, last)) is not None]
         rows = sorted((row for row in found if ended or row.ended_ms is None), key=lambda row: (-row.last_ms, row.id))
         counted = [row.id for row in rows if row.ended_ms is None][:COUNTED]
@@ -66,7 +67,16 @@ def runs(shop: Shop, ended: bool = True) -> tuple[RunRow, ...]:
     return tuple(_with_done(row, done.get(row.id, ())) for row in rows)
 
 
-def _events(connection: Connection, kinds: tuple[str, ...], of: list[RunId] | None = None) -> Iterable[Event]:
+def _under_way(connection: Connection) -> list[SubjectId]:
+    """Runs with no end that stands."""
+    lines = select(EVENT.c.undoes).where(EVENT.c.undoes.is_not(None))
+    of_run = EVENT.c.about == About.RUN.value
+    ended = select(EVENT.c.subject).where(of_run, EVENT.c.kind == "ended", EVENT.c.id.not_in(lines))
+    order = select(EVENT.c.subject).where(of_run, EVENT.c.kind == "started", EVENT.c.subject.not_in(ended)).distinct()
+    return [SubjectId(run) for run in connection.execute(order).scalars()]
+
+
+def _events(connection: Connection, kinds: tuple[str, ...], of: Sequence[SubjectId] | None = None) -> Iterable[Event]:
     order = select(EVENT).where(EVENT.c.about == About.RUN.value, EVENT.c.kind.in_(kinds))
     order = order if of is None else order.where(EVENT.c.subject.in_(of))
     return [event_of(row) for row in connection.execute(order)]
@@ -79,10 +89,10 @@ def _by_run(events: Iterable[Event]) -> Mapping[SubjectId, list[Event]]:
     return found
 
 
-def _last_ms(connection: Connection) -> Mapping[SubjectId, int]:
+def _last_ms(connection: Connection, of: Sequence[SubjectId] | None) -> Mapping[SubjectId, int]:
     """The newest time of each run; one look into the index of times for each."""
     started = select(EVENT.c.subject).where(EVENT.c.about == About.RUN.value, EVENT.c.kind == "started").distinct()
-    every = started.subquery()
+    every = (started if of is None else started.where(EVENT.c.subject.in_(of))).subquery()
     newest = select(func.max(EVENT.c.at_ms)).where(EVENT.c.subject == every.c.subject).scalar_subquery()
     return {SubjectId(run): int(at) for run, at in connection.execute(select(every.c.subject, newest))}
 

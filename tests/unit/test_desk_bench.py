@@ -14,6 +14,7 @@ from moldwright.desk.plan_runs import tell_runs
 from moldwright.log.event import About
 from moldwright.log.json_text import body_text, kind_of
 from moldwright.log.run_events import Done
+from moldwright.plan.mixes import MixFor, MixKind, PartKind
 from moldwright.records.clock import BenchClock
 from moldwright.records.shop import open_shop
 from moldwright.sheets.plan_text import plan_text
@@ -158,3 +159,30 @@ def test_planning_anew_tells_the_runs_that_go_by_the_earlier_plan(
     tell_runs(earlier, here / "plan")
     assert capsys.readouterr().err == ""
     assert not (here / "shop.db").exists()
+
+
+def test_what_a_rest_still_covers_is_told_coat_by_coat(here: Path, small_job: Job) -> None:
+    """Of rubber's B there is what coat 1 takes and 5 g more: coat 1 is whole, coat 2 lacks the rest of its own B."""
+    plan = small_job.planned.plan
+    first, second = (plan.mixes_for(MixFor(MixKind.COAT, coat.id)) for coat in plan.glove.coats[:2])
+    takes = [sum(p.mass_g for mix in cups for p in mix.parts if p.kind is PartKind.B) for cups in (first, second)]
+    run = str(as_json("plan", "--casts", "1")["code"])
+    told = bench(run, "--left", f"B={takes[0] + 5.0:.1f} g").stdout
+    assert "Coat 1: whole." in told
+    assert f"Lacking: {takes[1] - 5.0:.1f} g of B." in told
+    covered = as_json(run, "--left", f"B={takes[0] + 5.0:.1f} g")["covered"]
+    assert [rest["mass_g"] for rest in covered["rests"]] == [pytest.approx(takes[0] + 5.0, abs=0.05)]  # type: ignore[index]
+    assert "all over" in told
+    assert "cast" not in told
+    for typed, code in (("Z=3 g", "stuff-not-needed"), ("B", "rest-unclear")):
+        refused = bench(run, "--left", typed, "--json")
+        assert (refused.exit_code, json.loads(refused.stderr)["error"]["code"]) == (3, code)
+
+
+def test_a_scale_that_is_off_tells_what_it_weighed(here: Path) -> None:
+    """100 g read as 98.0: every gram shown is 100/98 of one; parts of one scale keep their ratio."""
+    run = str(as_json("plan", "--casts", "1")["code"])
+    steps = [act["number"] for act in as_json(run)["acts"] if act["step"] == "coat-1-mix"]  # type: ignore[attr-defined]
+    told = bench(run, lines=f"/{steps[0]}\n\n\n\n\nk 100 98\nq\n").stdout
+    assert "It shows 2.0 % too little." in told
+    assert "one scale, one factor: its ratio holds" in told

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 
-from moldwright.desk import bench_enter, bench_notes, bench_steps
+from moldwright.desk import bench_enter, bench_notes, bench_rests, bench_steps
 from moldwright.desk.bench_line import HELP, BenchLine, LineWord
 from moldwright.desk.bench_session import BenchSession
 
@@ -56,4 +56,5 @@ DOES: Mapping[LineWord, Callable[[BenchSession, str], Told]] = {
     LineWord.HAND: bench_steps.begin,
     LineWord.TEXT: bench_enter.text,
     LineWord.PROOF: bench_enter.proof,
+    LineWord.REST: bench_rests.rests,
 }

@@ -36,6 +36,7 @@ class LineWord(Enum):
     HAND = 22
     TEXT = 23
     PROOF = 24
+    REST = 25
 
 
 LETTERS = {
@@ -61,6 +62,7 @@ LETTERS = {
     "m": LineWord.MOLD,
     "h": LineWord.HAND,
     "ap": LineWord.PROOF,
+    "w": LineWord.REST,
     "?": LineWord.HELP,
     "q": LineWord.QUIT,
 }
@@ -77,7 +79,7 @@ Enter does what stands behind "Enter:". A figure is what the scale reads, all of
   l LOT         the lot of this part     k 100 99.8  the scale shows 99.8 for a weight of 100
   t 24.5 [45 %] the shop's air           c 31  the mix in the cup          g 1.2 1.6  the coat by the gauge
   n TEXT        a note                   p or *  what went wrong           f FILE [TEXT]  a photo
-  m [NAME]      the mold enters the register
+  m [NAME]      the mold enters the register                             w B 180  what 180 g of B still cover
   q             leave: nothing is lost, the run stays open"""
 
 

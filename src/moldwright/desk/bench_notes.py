@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from moldwright.bench.cup_now import CupNow
+from moldwright.desk.bench_rests import drifted
 from moldwright.desk.bench_say import said_of
 from moldwright.desk.bench_session import BenchSession
 from moldwright.desk.bench_steps import here
@@ -123,6 +124,7 @@ def scale(session: BenchSession, rest: str) -> Told:
     weight, reads = (typed(part, "mass", session.run.plan.units, "scale check") for part in parts)
     logged = session.write(ScaleChecked("", weight, reads))
     yield from session.told(logged, said_of(session.words, logged.events[0].body))
+    yield from drifted(session)
 
 
 def photo(session: BenchSession, rest: str) -> Told:

@@ -11,6 +11,7 @@ from moldwright.desk import show_bench as show
 from moldwright.desk.bench_files import on_paper, printed, took
 from moldwright.desk.bench_open import RunAsked, RunMeant, plan_text_of, run_meant
 from moldwright.desk.bench_read import LONGEST, BenchKeys, at_bench
+from moldwright.desk.bench_rests import rest_told
 from moldwright.desk.bench_session import BenchSession
 from moldwright.desk.say import say, say_json
 from moldwright.desk.show_replan import changes_shown
@@ -42,6 +43,7 @@ class BenchJob:
     events: str = ""
     print_to: Path | None = None
     cast: int | None = None
+    left: tuple[str, ...] = ()
 
 
 def run_bench(shop: Shop, clock: BenchClock, asked: RunAsked, job: BenchJob, as_json: bool) -> None:
@@ -75,6 +77,8 @@ def run_bench(shop: Shop, clock: BenchClock, asked: RunAsked, job: BenchJob, as_
         on_paper(shop, clock, meant.id, job.from_paper, job.paper_form, as_json)
     elif job.print_to is not None:
         printed(shop, clock, meant.id, job.print_to, job.cast, as_json)
+    elif job.left:
+        rest_told(open_run(shop, meant.id, clock.now()), job.left, as_json)
     elif job.show or as_json:
         run = open_run(shop, meant.id, clock.now())
         say_json(show.run_tree(run)) if as_json else _say(show.run_shown(run))

@@ -48,6 +48,10 @@ def bench(
     paper_form: Annotated[
         Path | None, typer.Option("--paper-form", metavar="FILE", help="Write the form to type the sheets into.")
     ] = None,
+    left: Annotated[
+        list[str] | None,
+        typer.Option("--left", metavar="PART=MASS", help='What "B=180 g" still covers, coat by coat; may be repeated.'),
+    ] = None,
     events: Annotated[
         str, typer.Option("--events", metavar="FILE|-", help="Take in entries that another bench wrote, a line each.")
     ] = "",
@@ -71,6 +75,18 @@ def bench(
 
         asked = RunAsked(what, new, casts, batch, mold, edition)
         job = BenchJob(
-            every, show, tuple(line or ()), strike, end, why, replan, from_paper, paper_form, events, print_to, cast
+            every,
+            show,
+            tuple(line or ()),
+            strike,
+            end,
+            why,
+            replan,
+            from_paper,
+            paper_form,
+            events,
+            print_to,
+            cast,
+            tuple(left or ()),
         )
         run_bench(store, bench_clock(store, by), asked, job, as_json)

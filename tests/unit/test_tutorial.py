@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import shlex
 import subprocess
@@ -19,12 +20,15 @@ SMALL = re.findall(r"```toml\n(.*?)```", TUTORIAL, flags=re.DOTALL)[0]
 def run(command: str, folder: Path) -> subprocess.CompletedProcess[str]:
     program, *arguments = shlex.split(command)
     assert program == "moldwright"
+    own = {**os.environ, "MOLDWRIGHT_SHOP": str(folder / "shop.db")}
     return subprocess.run([sys.executable, "-m", "moldwright", *arguments], cwd=folder, capture_output=True, text=True,
-                          check=False, timeout=600)  # fmt: skip
+                          check=False, timeout=600, env=own)  # fmt: skip
 
 
 def test_it_has_commands() -> None:
-    assert {shlex.split(command)[1] for command in COMMANDS} == {"demo", "look", "plan", "cup", "photos", "materials"}
+    assert {shlex.split(command)[1] for command in COMMANDS} == {
+        "demo", "look", "plan", "cup", "photos", "materials", "bench", "lot", "shop",
+    }  # fmt: skip
 
 
 @pytest.mark.parametrize("command", [command for command in COMMANDS if " materials " in command])

@@ -6,10 +6,12 @@ import pytest
 from tests.bench_plans import MIXES, POWDER, A, B, Book, at, bench_plan, skin_cup
 
 from moldwright.bench.run import run_state
-from moldwright.bench.what_now import HOT, WhatNow, before_the_starter, what_now
+from moldwright.bench.what_now import WhatNow, before_the_starter, what_now
 from moldwright.log.event import Body
 from moldwright.log.run_events import Gelled, Poured, Weighed
 from moldwright.plan.mixes import PartKind
+from moldwright.sheets.bench_tell import cup_clock
+from moldwright.sheets.bench_words import BenchWords
 
 MASS = {A: 50.0, POWDER: 150.0, B: 50.0}
 
@@ -51,10 +53,30 @@ def test_a_cup_on_the_work_wants_nothing_and_a_gelled_one_another() -> None:
     assert told((A, POWDER, B), 30.0, Gelled(skin_cup(1), 1.0)) is None
 
 
-def test_what_sets_in_its_cup_gets_hot() -> None:
-    assert {WhatNow.LET_SET, WhatNow.ANEW} == HOT
-
-
 def test_the_parts_before_the_starter() -> None:
     assert before_the_starter(MIXES[1]) == {POWDER}
     assert before_the_starter(MIXES[2]) == frozenset()
+
+
+def test_a_cup_past_its_pot_life_is_let_set_with_the_caution_for_what_gets_hot() -> None:
+    """Both parts are in at minute 2; out by 140 s, pot life 240 s: at 141 s it is felt, at 270 s 0:30 past it."""
+    book = Book(casts=1)
+    for n, kind in enumerate((A, POWDER, B)):
+        book.write(n, Weighed(skin_cup(1), kind, MASS[kind], MASS[kind]))
+    for seconds, says, hot in ((141.0, "Feel it", False), (270.0, "past its pot life by 0:30", True)):
+        now = at(2.0 + seconds / 60.0)
+        cup = run_state(bench_plan(), book.events, now).cup(skin_cup(1))
+        assert cup is not None
+        line = cup_clock(BenchWords(bench_plan()), cup, now)
+        assert says in line
+        assert ("gets hot" in line) is hot
+
+
+def test_one_part_alone_does_not_react() -> None:
+    for kinds, reacts in (((A,), False), ((A, POWDER), False), ((A, B), True)):
+        book = Book(casts=1)
+        for n, kind in enumerate(kinds):
+            book.write(n, Weighed(skin_cup(1), kind, MASS[kind], MASS[kind]))
+        cup = run_state(bench_plan(), book.events, at(5.0)).cup(skin_cup(1))
+        assert cup is not None
+        assert cup.reacts is reacts

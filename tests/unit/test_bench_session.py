@@ -18,6 +18,7 @@ from moldwright.desk.bench_session import BenchSession
 from moldwright.log.lot_events import LotRecalled, LotReceived, Stuff
 from moldwright.log.run_events import CupRef, Done, Gelled, Poured, Problem, Weighed
 from moldwright.log.standing import standing
+from moldwright.mixing.correct import HOT_REST
 from moldwright.plan.ids import StepId
 from moldwright.plan.mixes import MeasuredBy, MixKind
 from moldwright.plan.needs import NeedUnit
@@ -231,12 +232,15 @@ def test_a_cup_that_gelled_is_mixed_again_for_what_is_not_laid(store: Shop, hand
     skip_to(session, hand, Press.DONE, "coat-1-mix")
     told = typed(session, "x 50 %")
     assert "past use, 50% of it on the work" in told
+    assert told.count(HOT_REST) == 1
     assert isinstance(session.run.events[-1].body, Gelled)
     cup, mix = session.next.cup, plan.mix(first_cup(plan).mix)
     assert cup is not None
     assert cup.ref.filling == 2
     assert cup.parts[0].target_g == pytest.approx(max(0.5 * mix.parts[0].mass_g, 0.5 * mix.smallest_batch_g), rel=0.2)
     assert session.next.press is Press.WEIGH
+    typed(session, "")
+    assert HOT_REST not in typed(session, "x"), "one part alone does not react"
 
 
 def test_the_clock_of_a_cup_is_told_and_runs_out(store: Shop, hand: Hand, plan: Plan) -> None:

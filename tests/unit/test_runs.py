@@ -13,6 +13,7 @@ from moldwright.bench.findings import Found
 from moldwright.bench.now import ActState
 from moldwright.bench.plan_changed import Altered
 from moldwright.errors import InputRefused, RecordConflict
+from moldwright.log.edition_events import Series
 from moldwright.log.event import Body
 from moldwright.log.ids import EditionId, MoldId, RunId, SubjectId
 from moldwright.log.run_events import BoxWritten, Done, Gauged, LeftOut, ShopAir, Started, Weighed
@@ -24,9 +25,10 @@ from moldwright.plan.plan import Plan
 from moldwright.ranges import Range
 from moldwright.records.clock import BenchClock
 from moldwright.records.editions.open import open_edition
+from moldwright.records.editions.read import edition as edition_of_shop
 from moldwright.records.runs.boxes import boxes_of
 from moldwright.records.runs.listing import runs
-from moldwright.records.runs.numbered import number_cast
+from moldwright.records.runs.numbered import number_cast, number_meant
 from moldwright.records.runs.opened import find_run, open_run
 from moldwright.records.runs.replan import replan, under_way_by
 from moldwright.records.runs.start import start_run
@@ -248,3 +250,32 @@ def test_a_cast_is_numbered_once_by_its_edition(shop: Shop, clock: BenchClock) -
     assert again.id == piece.id
     other, _ = number_cast(shop, clock, run, replace(box, turn=1), number=7)
     assert other.number == 7
+    with pytest.raises(RecordConflict) as refused:
+        number_cast(shop, clock, run, replace(box, turn=1), number=8)
+    assert refused.value.code == "cast-numbered"
+    ended = end_run(shop, clock, run.id).run
+    with pytest.raises(RecordConflict) as refused:
+        number_cast(shop, clock, ended, replace(box, turn=3), number=9)
+    assert refused.value.code == "run-ended"
+    assert {piece.number for piece in edition_of_shop(shop, edition.id).pieces} == {1, 7}
+
+
+@pytest.mark.parametrize(
+    ("written", "meant"),
+    [
+        ("7", (Series.NUMBERED, 7)),
+        (" 7 / 24", (Series.NUMBERED, 7)),
+        ("proof 1/2", (Series.PROOF, 1)),
+        ("AP 2", (Series.PROOF, 2)),
+        ("7.5", None),
+        ("12 g", None),
+        ("", None),
+    ],
+)
+def test_a_number_is_read_as_it_stands_on_a_piece_or_refused(written: str, meant: tuple[Series, int] | None) -> None:
+    if meant is not None:
+        assert number_meant(written) == meant
+        return
+    with pytest.raises(InputRefused) as refused:
+        number_meant(written)
+    assert refused.value.code == "number-unclear"

@@ -10,24 +10,28 @@ from conftest import Job
 from tests.bench_plans import COAT_CUP, A, B, bench_plan, coat_cup
 
 from moldwright.bench.acts import Act
+from moldwright.bench.boxes import BoxOf
 from moldwright.bench.findings import Found
 from moldwright.bench.now import ActState
 from moldwright.desk.paper_form import form_entries, form_text
 from moldwright.desk.paper_typed import PaperSession
-from moldwright.errors import InputRefused
+from moldwright.errors import InputRefused, RecordConflict
 from moldwright.log.event import Event
+from moldwright.log.ids import LotId, SubjectId
 from moldwright.log.run_events import BoxWritten, CastMeasured, Done, Gauged, Poured, ShopAir, Started, Weighed
 from moldwright.log.standing import standing
 from moldwright.plan.ids import StepId
 from moldwright.plan.json_text import plan_to_json
 from moldwright.records.clock import BenchClock
+from moldwright.records.editions.edition import Edition
 from moldwright.records.editions.open import open_edition
+from moldwright.records.editions.read import edition as edition_now
 from moldwright.records.runs.opened import OpenRun, open_run
 from moldwright.records.runs.paper import PaperEntry
 from moldwright.records.runs.paper_in import paper_in
 from moldwright.records.runs.paper_rows import RowKind, paper_rows
 from moldwright.records.runs.start import start_run
-from moldwright.records.runs.write import log
+from moldwright.records.runs.write import end_run, log
 from moldwright.records.shop import Shop
 
 DAY = date(2026, 11, 2)
@@ -160,6 +164,45 @@ def test_what_cannot_be_read_is_refused_by_its_row_and_nothing_is_written(
     assert refused.value.code == "paper-unreadable"
     assert f"{key}: {says}" in str(refused.value.actual)
     assert len(shop.events_of(run.id)) == 1
+
+
+def test_what_the_paper_does_not_say_of_a_weighing_stays(shop: Shop, clock: BenchClock, run: OpenRun) -> None:
+    """Weighed at the bench at 12:00 from a lot; on paper another mass, neither lot nor time: only the mass is other."""
+    lot = LotId(SubjectId(clock.new_id()))
+    log(shop, clock, run.id, Weighed(coat_cup(), B, 100.0, 100.0, 100.0, "fine", lot), at(12, 0))
+    after = took(shop, clock, run, **{"3 part coat-1.cup-1.B": "101"})
+    assert typed(after) == [(Weighed(coat_cup(), B, 100.0, 101.0, 101.0, "fine", lot, True), at(12, 0))]
+
+
+def numbered_run(shop: Shop, clock: BenchClock, job: Job) -> tuple[Edition, OpenRun, str]:
+    edition = open_edition(shop, clock, "figure", 24)
+    run = start_run(shop, clock, plan_to_json(job.planned.plan), casts=1, edition=edition.id)
+    return edition, run, next(row.key for row in paper_rows(run) if row.box and row.box.kind is BoxOf.NUMBER)
+
+
+def test_no_number_is_given_where_another_row_is_refused(shop: Shop, clock: BenchClock, small_job: Job) -> None:
+    """A cup of 2 t is none that a bench can have weighed: the paper is refused, number 7 stays free."""
+    edition, run, key = numbered_run(shop, clock, small_job)
+    part = next(row.key for row in paper_rows(run) if row.kind is RowKind.PART)
+    with pytest.raises(InputRefused) as refused:
+        took(shop, clock, run, **{part: "2000000", key: "7/24"})
+    assert refused.value.code == "figure-out-of-range"
+    assert edition_now(shop, edition.id).pieces == ()
+
+
+def test_a_number_on_paper_is_taken_in_after_the_run_is_over_and_never_changed(
+    shop: Shop, clock: BenchClock, small_job: Job
+) -> None:
+    edition, run, key = numbered_run(shop, clock, small_job)
+    end_run(shop, clock, run.id)
+    after = took(shop, clock, run, **{"1 tick": "x", key: "7/24"})
+    assert [piece.number for piece in edition_now(shop, edition.id).pieces] == [7]
+    assert [body.text for body, _ in typed(after) if isinstance(body, BoxWritten)] == ["7/24"]
+    assert took(shop, clock, after, **{key: "7"}).events == after.events
+    with pytest.raises(RecordConflict) as refused:
+        took(shop, clock, after, **{key: "8/24"})
+    assert refused.value.code == "cast-numbered"
+    assert open_run(shop, run.id, NOW).events == after.events
 
 
 def test_a_real_form_goes_in_whole(shop: Shop, clock: BenchClock, small_job: Job) -> None:

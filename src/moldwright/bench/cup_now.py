@@ -181,6 +181,11 @@ class CupNow:
         return next((part for part in self.parts if part.state in (PartState.TO_COME, PartState.SHORT)), None)
 
     @property
+    def reacts(self) -> bool:
+        """Whether both of the parts that react are in: it sets in its cup, and gets hot."""
+        return self.ratio is not None
+
+    @property
     def ratio(self) -> float | None:
         """Mass of the later of the parts that react for one gram of the earlier; None where not both are in."""
         pair = [part.in_g for part in self.parts if part.kind in REACTING]

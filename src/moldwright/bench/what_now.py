@@ -24,10 +24,6 @@ class WhatNow(StrEnum):
     ANEW = "anew"
 
 
-HOT = frozenset((WhatNow.LET_SET, WhatNow.ANEW))
-"""Where what is in the cup sets in it and gets hot (`mixing.correct.HOT_REST`)."""
-
-
 def what_now(cup: CupNow, now_ms: int) -> WhatNow | None:
     """What to do with a cup; None where it goes on as planned.
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from moldwright.bench.cup_now import CupNow, PartNow
 from moldwright.bench.now import ActNow
 from moldwright.log.codes import short_code
+from moldwright.mixing.correct import HOT_REST
 from moldwright.plan.mixes import MeasuredBy
 from moldwright.records.runs.lots import LotDoubt, LotFor
 from moldwright.records.runs.next_act import NextAct, Press, laid_by
@@ -175,7 +176,7 @@ def _way(words: BenchWords, cup: CupNow, way: CupRemedy) -> str:
                 f"Not stirred yet: lift {words.mass(way.more_g)} out, the scale then reads {words.mass(way.reads_g)}."
             )
         case RemedyKind.START_AGAIN:
-            return f"Start this cup again: {words.mass(cup.in_g)} is lost. Let it set as its cautions say."
+            return f"Start this cup again: {words.mass(cup.in_g)} is lost." + (f" {HOT_REST}" if cup.reacts else "")
 
 
 def _capital(text: str) -> str:

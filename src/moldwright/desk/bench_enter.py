@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from moldwright.bench.cup_now import CupNow, PartNow
@@ -15,17 +14,16 @@ from moldwright.log.edition_events import Series
 from moldwright.log.run_events import (
     Weighed,
 )
+from moldwright.mixing.correct import HOT_REST
 from moldwright.plan.mixes import MeasuredBy
 from moldwright.records.runs.boxes import body_of_box
 from moldwright.records.runs.next_act import NextAct, Press, as_read
-from moldwright.records.runs.numbered import number_cast
+from moldwright.records.runs.numbered import number_cast, number_meant
 from moldwright.records.runs.remedies import CupRemedy, RemedyKind, over_part
 from moldwright.records.runs.typed import typed
 from moldwright.records.runs.write import end_run
 from moldwright.text.shown import short
 
-STEP = re.compile(r"(\d+)(?:/(\d+))?")
-TIME = re.compile(r"(\d{1,2})[:.h](\d{2})")
 Told = Iterator[str]
 
 
@@ -73,7 +71,7 @@ def figure(session: BenchSession, rest: str) -> Told:
     elif next_.press is Press.WRITE:
         yield from _write_box(session, next_, rest)
     elif next_.press is Press.NUMBER:
-        yield from _number(session, next_, Series.NUMBERED, int(rest) if rest.isdecimal() else None)
+        yield from _number(session, next_, *number_meant(rest))
     else:
         yield from turn_to(session, rest)
 
@@ -124,14 +122,14 @@ def _is_ml(reading: str) -> bool:
 
 
 def _remedy(session: BenchSession, way: CupRemedy) -> Told:
-    session.choosing = None
+    session.choosing, cup = None, session.next.cup
     if not way.bodies:
         yield "Go on with the new totals."
         return
     logged = session.write(*way.bodies)
     yield from session.told(logged, ", ".join(said_of(session.words, body) for body in way.bodies))
-    if way.kind is RemedyKind.START_AGAIN:
-        yield "The rest gets hot: let it set in the open, on what does not burn; its safety data sheet goes first."
+    if way.kind is RemedyKind.START_AGAIN and cup is not None and cup.reacts:
+        yield HOT_REST
 
 
 def _number(session: BenchSession, next_: NextAct, series: Series, number: int | None) -> Told:
@@ -146,7 +144,7 @@ def proof(session: BenchSession, rest: str) -> Told:
     next_ = session.next
     if next_.press is not Press.NUMBER:
         raise InputRefused("not-now", "ap", "the step that numbers", "", "Type it at the step that writes the number.")
-    yield from _number(session, next_, Series.PROOF, int(rest) if rest.isdecimal() else None)
+    yield from _number(session, next_, Series.PROOF, number_meant(rest)[1] if rest else None)
 
 
 def _write_box(session: BenchSession, next_: NextAct, text: str) -> Told:
@@ -159,6 +157,9 @@ def text(session: BenchSession, rest: str) -> Told:
     next_ = session.next
     if next_.press is Press.WRITE:
         yield from _write_box(session, next_, rest)
+        return
+    if next_.press is Press.NUMBER:
+        yield from _number(session, next_, *number_meant(rest))
         return
     remedy = 'A note begins with n: "n it wobbled". ? tells all that may be typed.'
     raise InputRefused("line-unclear", short(rest), "Enter, a figure or a word of one letter", "", remedy)

@@ -21,6 +21,7 @@ from moldwright.log.run_events import (
     Problem,
     ScaleChecked,
 )
+from moldwright.mixing.correct import HOT_REST
 from moldwright.plan.ids import NOWHERE
 from moldwright.records.files.keep import keep_file
 from moldwright.records.runs.boxes import air_of, body_of_box, boxes_of
@@ -30,8 +31,6 @@ from moldwright.records.runs.typed import lengths, typed
 from moldwright.text.harmless import harmless
 from moldwright.text.shown import short
 
-STEP = re.compile(r"(\d+)(?:/(\d+))?")
-TIME = re.compile(r"(\d{1,2})[:.h](\d{2})")
 Told = Iterator[str]
 
 
@@ -103,7 +102,9 @@ def gelled(session: BenchSession, rest: str) -> Told:
     logged = session.write(Gelled(cup.ref, used))
     session.choosing = None
     yield from session.told(logged, said_of(session.words, logged.events[0].body))
-    yield "What is left of it gets hot: leave it in the open on what does not burn. A new cup takes its place."
+    if used < 1.0:
+        yield from (HOT_REST,) if cup.reacts else ()
+        yield "A new cup takes its place."
 
 
 def lot(session: BenchSession, rest: str) -> Told:

@@ -26,7 +26,7 @@ HOT_REST = (
     "The rest gets hot, more so in a mass: leave it in the open air on what does not burn, do not touch it bare, lean "
     "over or cover it; its safety data sheet goes first."
 )
-"""What is told of every mix that sets in its cup: common practice, no source."""
+"""What is told of every mix that sets in its cup, both parts that react in it: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,8 @@ from textwrap import wrap
 from moldwright.bench.cup_now import ClockStage, CupNow, PartNow, PartState
 from moldwright.bench.now import ActNow, ActState, TackStage, WaitNow, WaitStage, WindowNow
 from moldwright.bench.run import RunState
+from moldwright.bench.what_now import WhatNow, what_now
+from moldwright.mixing.correct import HOT_REST
 from moldwright.plan.mixes import MeasuredBy
 from moldwright.sheets.bench_words import BenchWords, clock, ends, lasting
 from moldwright.text.harmless import harmless
@@ -115,6 +117,9 @@ def cup_clock(words: BenchWords, cup: CupNow, now_ms: int) -> str:
     assert cup.clock is not None
     name, by = words.cup(cup.ref), cup.clock.out_by_ms
     match cup.clock.stage:
+        case ClockStage.PAST if what_now(cup, now_ms) is WhatNow.LET_SET:
+            past = lasting(now_ms - cup.clock.work_by_ms)
+            return f"!! Clock of {name}: past its pot life by {past}. Use no more of it, let it set (x). {HOT_REST}"
         case ClockStage.PAST:
             return f"!! Clock of {name}: +{lasting(now_ms - by)} past. Feel it: strings or warm, use no more of it (x)."
         case ClockStage.LAST_FIFTH:

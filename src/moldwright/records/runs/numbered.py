@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
-from moldwright.errors import InputRefused
+import re
+
+from moldwright.errors import InputRefused, RecordConflict
+from moldwright.log.codes import short_code
 from moldwright.log.edition_events import Series
+from moldwright.log.event import Body
 from moldwright.log.ids import EditionId
 from moldwright.records.clock import BenchClock
 from moldwright.records.editions.edition import Edition, NumberedPiece
@@ -11,8 +15,11 @@ from moldwright.records.editions.numbers import CastTold, give_number
 from moldwright.records.editions.read import edition
 from moldwright.records.runs.boxes import SheetBox, body_of_box
 from moldwright.records.runs.opened import OpenRun
-from moldwright.records.runs.write import Logged, log
+from moldwright.records.runs.write import Logged, log, refuse_ended
 from moldwright.records.shop import Shop
+from moldwright.text.shown import short
+
+_NUMBER = re.compile(r"(?P<proof>(?:artist's )?proof\s+|ap\s*)?(?P<number>\d{1,6})(?:\s*/\s*\d+)?", re.IGNORECASE)
 
 
 def number_cast(
@@ -34,14 +41,51 @@ def number_cast(
     series : numbered, or artist's proof.
     number : the chosen one, None: the next free.
 
-    Raises InputRefused ("run-without-edition") and as `give_number`.
+    Raises InputRefused ("run-without-edition"), RecordConflict ("cast-numbered" where it has another number already,
+    "run-ended") and as `give_number`.
+    """
+    refuse_ended(run)
+    piece, body = numbered_box(shop, clock, run, box, series, number)
+    return piece, log(shop, clock, run, body)
+
+
+def numbered_box(
+    shop: Shop, clock: BenchClock, run: OpenRun, box: SheetBox, series: Series, number: int | None
+) -> tuple[NumberedPiece, Body]:
+    """Give a cast its number, or find the one that it has; what is to be written into the box.
+
+    Parameters
+    ----------
+    shop, clock, run, box, series, number : as `number_cast`.
+
+    Raises as `number_cast`, but for the run's end.
     """
     id_ = edition_of_run(run)
     known = edition(shop, id_)
     piece = piece_of_cast(known, run, box.turn)
     if piece is None:
         piece = give_number(shop, clock, id_, series, number, CastTold(run.id, box.turn))
-    return piece, log(shop, clock, run, body_of_box(box, number_told(known, piece), run.plan.units))
+    elif number is not None and (piece.series, piece.number) != (series, number):
+        remedy = "One cast has one number: strike that one out first if it is wrong (`moldwright edition void`)."
+        whose = f"cast {box.turn} is {number_told(known, piece)}, piece {short_code(piece.id)}"
+        raise RecordConflict("cast-numbered", whose, "a cast without a number", "", remedy)
+    return piece, body_of_box(box, number_told(known, piece), run.plan.units)
+
+
+def number_meant(written: str) -> tuple[Series, int]:
+    """A number as it stands on a piece: "7", "7/24", "proof 1/2".
+
+    Parameters
+    ----------
+    written : as typed.
+
+    Raises InputRefused ("number-unclear").
+    """
+    told = _NUMBER.fullmatch(written.strip())
+    if told is None:
+        remedy = "Write the number as it stands on the piece: 7, 7/24, proof 1. Nothing was written."
+        raise InputRefused("number-unclear", short(written), "a number", "", remedy)
+    return Series.PROOF if told["proof"] else Series.NUMBERED, int(told["number"])
 
 
 def edition_of_run(run: OpenRun) -> EditionId:

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from datetime import date
 
 from moldwright.bench.boxes import BoxOf
@@ -13,16 +11,14 @@ from moldwright.log.edition_events import Series
 from moldwright.log.ids import LotId, RunId
 from moldwright.plan.mixes import MixPart
 from moldwright.records.clock import BenchClock
+from moldwright.records.runs.checked import refuse_unless_of
 from moldwright.records.runs.lots import lot_named
-from moldwright.records.runs.numbered import number_cast
+from moldwright.records.runs.numbered import number_meant, numbered_box
 from moldwright.records.runs.opened import OpenRun, open_run
-from moldwright.records.runs.paper import PaperEntry, bodies_of_paper
+from moldwright.records.runs.paper import DatedBody, PaperEntry, bodies_of_paper
 from moldwright.records.runs.paper_keep import PaperKept, keep_paper
 from moldwright.records.shop import Shop
 from moldwright.records.stock.shelf import OnShelf, on_shelf
-from moldwright.text.shown import short
-
-NUMBER = re.compile(r"(?P<proof>(?:artist's )?proof\s+|ap\s*)?(?P<number>\d{1,6})(?:\s*/\s*\d+)?", re.IGNORECASE)
 
 
 def paper_in(shop: Shop, clock: BenchClock, run: RunId, entries: Iterable[PaperEntry], day: date) -> PaperKept:
@@ -47,34 +43,33 @@ def paper_in(shop: Shop, clock: BenchClock, run: RunId, entries: Iterable[PaperE
         return lot_named(shelves, part.stuff, written).lot.id
 
     numbers = _numbers(before, entries)
-    rest = [entry for entry in entries if entry not in numbers]
+    rest = [entry for entry in entries if entry not in [each for each, _ in numbers]]
     told = bodies_of_paper(before, rest, day, lot_of)
-    for entry in numbers:
-        _give(shop, clock, before, entry)
-    return keep_paper(shop, clock, run, told)
+    for each in told:
+        refuse_unless_of(before, each.body)
+    given = [_given(shop, clock, before, entry, meant) for entry, meant in numbers]
+    return keep_paper(shop, clock, run, (*told, *given))
 
 
-def _numbers(run: OpenRun, entries: Sequence[PaperEntry]) -> list[PaperEntry]:
+def _numbers(run: OpenRun, entries: Sequence[PaperEntry]) -> list[tuple[PaperEntry, tuple[Series, int]]]:
     """Boxes whose number the edition gives."""
     started = run.state.frame.started
     if started is None or started.edition is None:
         return []
     found = [entry for entry in entries if entry.row.box is not None and entry.row.box.kind is BoxOf.NUMBER]
-    for entry in found:
-        if NUMBER.fullmatch(entry.text.strip()) is None:
-            remedy = "Write the number as it stands on the piece: 7, 7/24, proof 1. Nothing was written."
-            where = entry.where or entry.row.key
-            raise InputRefused("paper-unreadable", f"{where}: {short(entry.text)}", "a number", "", remedy)
-    return found
+    return [(entry, _meant(entry)) for entry in found]
 
 
-def _give(shop: Shop, clock: BenchClock, run: OpenRun, entry: PaperEntry) -> None:
-    told = NUMBER.fullmatch(entry.text.strip())
-    assert told is not None
+def _meant(entry: PaperEntry) -> tuple[Series, int]:
+    try:
+        return number_meant(entry.text)
+    except InputRefused as error:
+        where = f"{entry.where or entry.row.key}: {error.actual}"
+        raise InputRefused("paper-unreadable", where, error.limit, "", error.remedy) from None
+
+
+def _given(shop: Shop, clock: BenchClock, run: OpenRun, entry: PaperEntry, meant: tuple[Series, int]) -> DatedBody:
+    """A number is given for good: last of all, once the rest is known to be kept."""
     assert entry.row.box is not None
-    boxes = run.state.boxes
-    box = entry.row.box
-    if any((each.step, each.box, each.turn) == (box.step, box.key, box.turn) for each in boxes):
-        return
-    series = Series.PROOF if told["proof"] else Series.NUMBERED
-    number_cast(shop, clock, run, replace(box), series, int(told["number"]))
+    _, body = numbered_box(shop, clock, run, entry.row.box, *meant)
+    return DatedBody(body, clock.now())

@@ -52,12 +52,24 @@ def keep_paper(shop: Shop, clock: BenchClock, run: RunId, told: Iterable[DatedBo
         for each in told:
             refuse_unless_of(before, each.body)
         stands = standing(before.events)
-        fresh = [(each, _of_one(each.body, stands)) for each in told if not _there(each, stands)]
+        known = [(each, _of_one(each.body, stands)) for each in told if not _there(each, stands)]
+        fresh = [(_with_untold(each, old), old) for each, old in known]
         struck = tuple({event.id: event for _, old in fresh for event in old}.values())
         lines = [clock.event(About.RUN, run, Undone(event.id, "other on paper")) for event in struck]
         new = tuple(clock.event(About.RUN, run, each.body, each.at_ms) for each, _ in fresh)
         append_within(connection, [*lines, *new])
     return PaperKept(new, len(told) - len(fresh), struck)
+
+
+def _with_untold(told: DatedBody, old: Sequence[Event]) -> DatedBody:
+    """What the paper does not say of a weighing stays as the log has it: of which lot, on which scale, and when."""
+    last = old[-1] if old else None
+    if last is None or not isinstance(told.body, Weighed) or not isinstance(last.body, Weighed):
+        return told
+    body = replace(told.body, lot=told.body.lot or last.body.lot, scale=told.body.scale or last.body.scale)
+    if body.timed or not last.body.timed:
+        return replace(told, body=body)
+    return DatedBody(replace(body, timed=True), last.at_ms)
 
 
 def logged_of(row: PaperRow, run: OpenRun) -> tuple[Event, ...]:

@@ -10,7 +10,7 @@ from moldwright.errors import InputRefused, RecordConflict
 from moldwright.log.any_events import Undone
 from moldwright.log.codes import short_code
 from moldwright.log.event import About, Body, Event
-from moldwright.log.ids import EventId, RunId
+from moldwright.log.ids import RunId
 from moldwright.log.run_events import Ended, Replanned, Started
 from moldwright.records.clock import BenchClock
 from moldwright.records.runs.checked import refuse_unless_of
@@ -68,9 +68,7 @@ def log_all(
     Raises as `log`.
     """
     before = opened(shop, run, clock.now())
-    if before.state.frame.ended_ms is not None:
-        remedy = "Start another run for more casts, or strike out its end if that was a mistake."
-        raise RecordConflict("run-ended", f"run {short_code(before.id)}", "a run that is under way", "", remedy)
+    refuse_ended(before)
     for body in bodies:
         if isinstance(body, Started | Replanned | Undone | Ended):
             raise InputRefused("not-for-the-log", type(body).__name__, "what happened at the bench", "", "")
@@ -78,6 +76,20 @@ def log_all(
     events = tuple(clock.event(About.RUN, before.id, body, at_ms) for body in bodies)
     shop.append(events)
     return after(shop, clock, before, events)
+
+
+def refuse_ended(run: OpenRun) -> None:
+    """Refuse to write on a run that is over.
+
+    Parameters
+    ----------
+    run : which.
+
+    Raises RecordConflict ("run-ended").
+    """
+    if run.state.frame.ended_ms is not None:
+        remedy = "Start another run for more casts, or strike out its end if that was a mistake."
+        raise RecordConflict("run-ended", f"run {short_code(run.id)}", "a run that is under way", "", remedy)
 
 
 def opened(shop: Shop, run: OpenRun | RunId, now_ms: int) -> OpenRun:
@@ -179,13 +191,3 @@ def end_run(shop: Shop, clock: BenchClock, run: OpenRun | RunId, why: str = "") 
     event = clock.event(About.RUN, before.id, Ended(line_told(why, "a reason", may_lack=True)))
     shop.append([event])
     return after(shop, clock, before, (event,))
-
-
-def ids_of(events: Sequence[Event]) -> tuple[EventId, ...]:
-    """The ids of some events.
-
-    Parameters
-    ----------
-    events : they.
-    """
-    return tuple(event.id for event in events)

@@ -107,18 +107,18 @@ def test_the_papers_form_is_written_and_read_in(here: Path) -> None:
     assert bench("plan", "--paper-form", "form.txt").exit_code == 3
     text = (here / "form.txt").read_text("utf-8").replace("[1 tick] 1", "[1 tick] x").replace("done: \n", "done: x\n")
     (here / "form.txt").write_text(text, "utf-8")
-    told = bench("plan", "--from-paper", "form.txt").stdout
+    told = bench("plan", "--from-paper", "--form", "form.txt").stdout
     assert told.endswith("0 were there already, 0 are struck out.\n")
-    assert "0 entries are new" in bench("plan", "--from-paper", "form.txt").stdout
+    assert "0 entries are new" in bench("plan", "--from-paper", "--form", "form.txt").stdout
     (here / "form.txt").write_text(text + "[9999 tick] none: x\n", "utf-8")
-    refused = bench("plan", "--from-paper", "form.txt")
+    refused = bench("plan", "--from-paper", "--form", "form.txt")
     assert refused.exit_code == 3
     assert f"line {len(text.splitlines()) + 1}" in refused.stderr
 
 
 def test_the_sheets_are_typed_in_row_by_row(here: Path) -> None:
     bench("plan", "--casts", "0", lines="")
-    told = bench("plan", "--from-paper", "-", lines="2026-11-02\ndone to 3\nq\n").stdout
+    told = bench("plan", "--from-paper", lines="2026-11-02\ndone to 3\nq\n").stdout
     assert "3 steps are ticked." in told
     assert told.endswith("3 entries are new. 3 lines, 23 keys.\n")
 

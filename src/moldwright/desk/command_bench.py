@@ -42,8 +42,10 @@ def bench(
         Path | None, typer.Option("--replan", metavar="PLAN", help="Go on by the plan in this folder.")
     ] = None,
     from_paper: Annotated[
-        str,
-        typer.Option("--from-paper", metavar="FILE|-", help="Type in what stands on the sheets: - asks for each row."),
+        bool, typer.Option("--from-paper", metavar="", help="Type in what stands on the sheets, row by row.")
+    ] = False,
+    form: Annotated[
+        str, typer.Option("--form", metavar="FILE", help="With --from-paper: read it from this form instead.")
     ] = "",
     paper_form: Annotated[
         Path | None, typer.Option("--paper-form", metavar="FILE", help="Write the form to type the sheets into.")
@@ -69,7 +71,10 @@ def bench(
     A plan's folder starts a run, or goes on with the one that is under way. Enter does the obvious next thing, which is
     told before; ? tells what else may be typed.
     """
+    if form and not from_paper:
+        raise typer.BadParameter("--form goes with --from-paper: it is what is read")
     with at_shop(shop, as_json) as store:
+        from moldwright.desk.bench_files import TYPED  # noqa: PLC0415
         from moldwright.desk.bench_open import RunAsked  # noqa: PLC0415
         from moldwright.desk.bench_run import BenchJob, run_bench  # noqa: PLC0415
 
@@ -82,7 +87,7 @@ def bench(
             end,
             why,
             replan,
-            from_paper,
+            (form or TYPED) if from_paper else "",
             paper_form,
             events,
             print_to,

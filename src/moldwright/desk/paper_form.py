@@ -20,7 +20,7 @@ HEAD = """\
 # Write behind the colon of a line; leave it as it is where nothing was written.
 # A tick is x, or its time, 14:05. What the scale read, then the lot: 32.6 4711. Two times: 14:05 14:20.
 # = is as printed; - stands for the empty one of two.
-# Then: moldwright bench {code} --from-paper THIS-FILE. Reading it again adds nothing.
+# Then: moldwright bench {code} --from-paper --form THIS-FILE. Reading it again adds nothing.
 """
 
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from concurrent.futures import ThreadPoolExecutor
 from math import sqrt
+from threading import Barrier
 
 import pytest
 from lots_by_hand import RUN, bench, ms, receipt, received, weighed
@@ -19,6 +21,7 @@ from moldwright.mixing.weighing import mass_tolerance, smallest_weighed_g
 from moldwright.plan.ids import MixId
 from moldwright.plan.json_text import plan_to_json
 from moldwright.plan.mixes import PartKind
+from moldwright.records.clock import BenchClock
 from moldwright.records.recipes.cautions import NOT_KNOWN, cautions_of
 from moldwright.records.recipes.keep import (
     cup_parts,
@@ -167,3 +170,19 @@ def test_each_caution_is_told_once_and_what_is_not_known_is_said() -> None:
     assert found[-1].texts == (NOT_KNOWN,)
     assert deference() not in texts
     assert not any("safe to" in text for text in texts)
+
+
+def test_one_name_is_one_recipe_though_many_keep_it_at_once(shop: Shop) -> None:
+    """Eight benches keep one name at the same moment: one recipe with eight states."""
+    start = Barrier(8)
+
+    def kept(number: int) -> str:
+        clock = BenchClock(f"tablet {number}")
+        start.wait(10.0)
+        return keep_recipe(shop, clock, RecipeKept("old bronze", RecipeKind.METAL, BRONZE)).id
+
+    with ThreadPoolExecutor(8) as hands:
+        ids = set(hands.map(kept, range(8)))
+    assert len(ids) == 1
+    assert [each.id for each in recipes(shop)] == [*ids]
+    assert len(shop.events_about(About.RECIPE)) == 8

@@ -11,7 +11,7 @@ from shelf_plan import RESIN, need, plan
 from moldwright.log.event import About
 from moldwright.log.ids import MoldId, PlanId, SubjectId
 from moldwright.log.lot_events import LotUsed, Stuff
-from moldwright.log.run_events import CastMeasured, CupRef, Ended, MoldRegistered, Started, Weighed
+from moldwright.log.run_events import CastMeasured, CupRef, Ended, Gelled, MoldRegistered, Started, Weighed
 from moldwright.materials import library
 from moldwright.plan.ids import MixId
 from moldwright.plan.json_text import plan_to_json
@@ -109,6 +109,16 @@ def test_a_run_under_way_needs_what_is_not_weighed_yet(shop: Shop) -> None:
     found = look(shop)
     assert [run.name for run in found.runs] == ["otter"]
     assert of(found, BASE).short == needs[BASE.id]
+
+
+def test_what_gelled_in_its_cup_is_needed_again(shop: Shop) -> None:
+    """Two cups of 150 g of rubber: one is past use with 40 % of it on the work, one is laid: 400 less 60 and 150 g."""
+    kept, clock = started(shop), bench()
+    first, again = (CupRef(MixId("coat-1.cup-1"), 0, filling) for filling in (1, 2))
+    happened = (Weighed(first, PartKind.A, 150.0, 150.0), Gelled(first, 0.4), Weighed(again, PartKind.A, 150.0, 150.0))
+    shop.append([clock.event(About.RUN, RUN, body, ms("2026-11-21")) for body in happened])
+    needs = {each.key.id: each.amount for each in needed_by_run(needs_of(shop.plan(kept)), shop.events_of(RUN))}
+    assert needs[BASE.id] == Range(150.0, 190.0, 270.0)
 
 
 def test_with_its_mold_in_the_register_a_run_needs_only_its_casts(shop: Shop) -> None:

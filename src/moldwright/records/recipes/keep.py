@@ -20,13 +20,15 @@ from moldwright.plan.plan import Plan
 from moldwright.records.clock import BenchClock
 from moldwright.records.find import find
 from moldwright.records.recipes.recipe import KeptRecipe, fold_recipe
-from moldwright.records.shop import Shop
+from moldwright.records.shop import Shop, append_within
 from moldwright.records.stock.catalog import need_stuff
 from moldwright.records.stock.lot import fold_lot
 from moldwright.records.told import line_told
+from moldwright.records.within import all_within, hold
 from moldwright.text.shown import short
 
 MOST_PARTS, MOST_G = 40, 1e6
+_NAMES = "moldwright recipes' names"
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,10 +107,13 @@ def keep_recipe(shop: Shop, clock: BenchClock, what: RecipeKept) -> KeptRecipe:
         if not (isfinite(part.mass_g) and 0.0 < part.mass_g <= MOST_G):
             remedy = "Write the mass of each part, above nothing."
             raise InputRefused("amount-out-of-range", part.mass_g, f"> 0, at most {MOST_G:g}", "g", remedy)
-    id_ = next((each.id for each in recipes(shop) if each.name.casefold() == name.casefold()), None)
-    id_ = id_ or RecipeId(SubjectId(clock.new_id()))
     body = RecipeKept(name, what.kind, what.parts, what.swatch, what.run, what.cup)
-    shop.append([clock.event(About.RECIPE, id_, body)])
+    with shop.writing() as connection:
+        hold(connection, _NAMES)
+        known = _folded(all_within(connection, About.RECIPE))
+        id_ = next((each.id for each in known if each.name.casefold() == name.casefold()), None)
+        id_ = id_ or RecipeId(SubjectId(clock.new_id()))
+        append_within(connection, [clock.event(About.RECIPE, id_, body)])
     return recipe(shop, id_)
 
 
@@ -166,8 +171,12 @@ def recipes(shop: Shop) -> tuple[KeptRecipe, ...]:
     ----------
     shop : the store.
     """
+    return _folded(shop.events_about(About.RECIPE))
+
+
+def _folded(events: Iterable[Event]) -> tuple[KeptRecipe, ...]:
     by_recipe: dict[str, list[Event]] = {}
-    for event in shop.events_about(About.RECIPE):
+    for event in events:
         by_recipe.setdefault(event.subject, []).append(event)
     folded: Sequence[KeptRecipe | None] = [fold_recipe(events) for events in by_recipe.values()]
     return tuple(

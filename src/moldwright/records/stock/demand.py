@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil
 
 from moldwright.bench.frame import RunFrame, bodies, frame_of_standing
 from moldwright.log.event import Event
 from moldwright.log.ids import RunId
-from moldwright.log.run_events import CastMeasured, Weighed
+from moldwright.log.run_events import CastMeasured, Gelled, Weighed
 from moldwright.log.standing import standing
 from moldwright.plan.mixes import CAST_KINDS, RUBBER_KINDS, MixKind, MixPlan, StuffKey
 from moldwright.plan.needs import NeedGroup, NeedPlan, NeedUnit
@@ -109,17 +109,19 @@ def _group(kind: MixKind) -> NeedGroup:
     return NeedGroup.CASTING if kind in CAST_KINDS else NeedGroup.SHELL
 
 
-def _weighed(plan: PlannedNeeds, stands: Iterable[Event]) -> dict[tuple[NeedGroup, StuffKey, NeedUnit], float]:
+def _weighed(plan: PlannedNeeds, stands: Sequence[Event]) -> dict[tuple[NeedGroup, StuffKey, NeedUnit], float]:
     """What is in cups already, whether a lot was named or not, by the row that it is taken from: grams, and
-    milliliters as the plan measures them."""
+    milliliters as the plan measures them. Of a cup that gelled only what is on the work: the rest is mixed again."""
+    gelled = {body.cup: body.used for body, _ in bodies(stands, Gelled)}
     parts = {(mix.id, part.kind): (_group(mix.for_.kind), part) for mix in plan.mixes for part in mix.parts}
     found: dict[tuple[NeedGroup, StuffKey, NeedUnit], float] = {}
     for body, _ in bodies(stands, Weighed):
         if (body.cup.mix, body.part) not in parts:
             continue
         group, part = parts[body.cup.mix, body.part]
-        milliliters = body.mass_g * part.volume_ml / part.mass_g if part.mass_g else 0.0
-        for unit, amount in ((NeedUnit.GRAM, body.mass_g), (NeedUnit.MILLILITER, milliliters)):
+        mass_g = body.mass_g * gelled.get(body.cup, 1.0)
+        milliliters = mass_g * part.volume_ml / part.mass_g if part.mass_g else 0.0
+        for unit, amount in ((NeedUnit.GRAM, mass_g), (NeedUnit.MILLILITER, milliliters)):
             row = group, part.stuff, unit
             found[row] = found.get(row, 0.0) + amount
     return found

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from moldwright.bench.acts import Act
 from moldwright.bench.findings import RunFinding
-from moldwright.desk.bench_ask import asked, remedy_lines
+from moldwright.desk.bench_ask import asked, lot_lines, remedy_lines
 from moldwright.desk.bench_line import LineWord, bench_line
 from moldwright.errors import InputRefused, MoldwrightError, spoken
 from moldwright.log.event import Body, Event
@@ -16,7 +16,7 @@ from moldwright.plan.mixes import PartKind, StuffKey
 from moldwright.records.clock import BenchClock
 from moldwright.records.doubts import doubts
 from moldwright.records.runs.boxes import SheetBox
-from moldwright.records.runs.lots import LotFor, lot_proposed, told_of
+from moldwright.records.runs.lots import LotFor, held_back, lot_proposed, told_of
 from moldwright.records.runs.next_act import NextAct, Press, mold_is_made, next_act
 from moldwright.records.runs.opened import OpenRun, open_run
 from moldwright.records.runs.remedies import CupRemedy, remedies
@@ -91,7 +91,11 @@ class BenchSession:
         if ways and next_.cup is not None:
             yield from remedy_lines(self.words, next_.cup, ways)
         else:
-            yield from asked(self.words, self.run, next_, self.lot_for(next_))
+            lot = self.lot_for(next_)
+            if lot is None and next_.press is Press.WEIGH and next_.cup is not None and next_.part is not None:
+                for held in held_back(self.shelves, self.stuff_of(next_)):
+                    yield from lot_lines(self.words, next_.cup, next_.part, held)
+            yield from asked(self.words, self.run, next_, lot)
 
     def take(self, text: str) -> Iterator[str]:
         """Do what a line asks for; what is refused changes nothing and is told with its remedy.

@@ -15,7 +15,7 @@ from moldwright.log.standing import standing
 from moldwright.plan.mixes import StuffKey
 from moldwright.plan.plan import Plan
 from moldwright.records.stock.choose import in_turn, partner
-from moldwright.records.stock.left import USABLE
+from moldwright.records.stock.left import USABLE, LotState
 from moldwright.records.stock.shelf import OnShelf
 from moldwright.text.shown import short
 
@@ -58,6 +58,19 @@ def lot_proposed(
     kit = [match for other in taken if not _is_of(other, stuff) and (match := partner(other, usable)) is not None]
     chosen = next(iter([*reversed(last), *reversed(kit), *usable]), None)
     return None if chosen is None else told_of(chosen, stuff, wanted_g)
+
+
+def held_back(shelves: Iterable[OnShelf], stuff: StuffKey) -> tuple[LotFor, ...]:
+    """Lots of a material that stand there and may not be used: expired or recalled.
+
+    Parameters
+    ----------
+    shelves : every lot of the shop as it stands today.
+    stuff : of what the part is.
+    """
+    there = (shelf for shelf in shelves if _is_of(shelf, stuff) and shelf.left.amount > 0.0)
+    held = (shelf for shelf in there if shelf.state in (LotState.EXPIRED, LotState.RECALLED))
+    return tuple(told_of(shelf, stuff, 0.0) for shelf in held)
 
 
 def told_of(shelf: OnShelf, stuff: StuffKey, wanted_g: float) -> LotFor:

@@ -82,6 +82,18 @@ def test_of_several_runs_one_must_be_named_where_nobody_can_be_asked(here: Path)
     assert as_json("plan")["run"] == one["run"]
 
 
+@pytest.mark.parametrize(
+    "asked", [["--show"], ["--end"], ["--strike", "265E-72FD"], ["--print", "out"], ["--replan", "plan"]]
+)
+def test_who_only_looks_prints_or_ends_starts_no_run(here: Path, asked: list[str]) -> None:
+    for more in ([], ["--json"]):
+        refused = bench("plan", *asked, *more)
+        assert refused.exit_code == 3
+        assert "no run of this plan is under way" in refused.stderr
+    assert as_json("--list")["runs"] == []
+    assert not (here / "out").exists()
+
+
 def test_entries_of_another_bench_are_taken_in_once(here: Path) -> None:
     run = as_json("plan", "--casts", "1")
     other = BenchClock("tablet 2", "Lee")
@@ -137,7 +149,9 @@ def test_a_plan_made_anew_is_taken_over_with_what_is_done_kept(here: Path, small
     assert any(line.startswith("coat 1: B ") and " -> " in line for line in told)
     assert "nothing changes" in bench(str(run["code"]), "--replan", "new").stdout
     assert as_json("new")["run"] == run["run"]
-    other = bench("plan", "--show")
+    shown = bench("plan", "--show")
+    assert (shown.exit_code, f"bench {run['code']} --show" in shown.stderr) == (3, True)
+    other = bench("plan", lines="q\n")
     assert f"{run['code']} of the same piece goes by another plan" in other.stdout.replace("Run ", "")
 
 

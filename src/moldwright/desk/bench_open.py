@@ -29,7 +29,7 @@ Ask = Callable[[Sequence[str]], str]
 
 @dataclass(frozen=True, slots=True)
 class RunAsked:
-    """Which run is asked for, as it was typed; `new`: another one, whatever is under way."""
+    """Which run is asked for, as it was typed; `new`: another one, whatever is under way; `start`: a plan may start one."""
 
     what: str = ""
     new: bool = False
@@ -37,6 +37,7 @@ class RunAsked:
     batch: int = 1
     mold: str = ""
     edition: str = ""
+    start: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +50,7 @@ class RunMeant:
 
 
 def run_meant(shop: Shop, bench: BenchClock, asked: RunAsked, ask: Ask | None) -> RunMeant:
-    """The run that is meant; a plan's folder starts one where none of it is under way.
+    """The run that is meant; a plan's folder starts one where none of it is under way, unless it shall start nothing.
 
     Parameters
     ----------
@@ -88,10 +89,20 @@ def _by_plan(shop: Shop, bench: BenchClock, asked: RunAsked, ask: Ask | None) ->
         return RunMeant(_one_of(mine, ask, bench.now()))
     name = plan_from_json(text).name
     other = tuple(row for row in runs(shop, ended=False) if row.started.name == name and not asked.new)
+    if not (asked.start or asked.new):
+        raise _none_by_plan(other)
     mold = MoldId(SubjectId(find(shop, About.MOLD, asked.mold))) if asked.mold else None
     edition = EditionId(edition_meant(shop, asked.edition).id) if asked.edition else None
     run = start_run(shop, bench, text, asked.casts, mold, edition, asked.batch)
     return RunMeant(run.id, True, other)
+
+
+def _none_by_plan(other: Sequence[RunRow]) -> InputRefused:
+    remedy = "Start one: `moldwright bench PLAN` without anything behind it."
+    if other:
+        code = short_code(other[0].id)
+        remedy += f" Run {code} of the same piece goes by another plan: `moldwright bench {code} --show`."
+    return InputRefused("run-unnamed", "no run of this plan is under way", "a run", "", remedy)
 
 
 def _one_of(rows: Sequence[RunRow], ask: Ask | None, now_ms: int) -> RunId:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from moldwright.desk import show_bench as show
@@ -45,6 +45,11 @@ class BenchJob:
     cast: int | None = None
     left: tuple[str, ...] = ()
 
+    @property
+    def starts(self) -> bool:
+        """Whether a plan's folder may start a run for it: looking, printing, striking and ending start nothing."""
+        return not (self.show or self.strike or self.end or self.replan is not None or self.print_to is not None)
+
 
 def run_bench(shop: Shop, clock: BenchClock, asked: RunAsked, job: BenchJob, as_json: bool) -> None:
     """Do it.
@@ -64,7 +69,9 @@ def run_bench(shop: Shop, clock: BenchClock, asked: RunAsked, job: BenchJob, as_
     if job.events:
         took(shop, job.events, as_json)
         return
-    meant = run_meant(shop, clock, asked, _ask if sys.stdin.isatty() and not as_json else None)
+    meant = run_meant(
+        shop, clock, replace(asked, start=job.starts), _ask if sys.stdin.isatty() and not as_json else None
+    )
     if not as_json:
         _tell(meant)
     if job.replan is not None:

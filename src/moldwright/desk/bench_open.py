@@ -29,7 +29,10 @@ Ask = Callable[[Sequence[str]], str]
 
 @dataclass(frozen=True, slots=True)
 class RunAsked:
-    """Which run is asked for, as it was typed; `new`: another one, whatever is under way; `start`: a plan may start one."""
+    """Which run is asked for, as it was typed; `new`: another one, whatever is under way.
+
+    `start`: a plan's folder may start one.
+    """
 
     what: str = ""
     new: bool = False

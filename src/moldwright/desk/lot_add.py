@@ -187,7 +187,7 @@ def printed_day(written: str) -> str:
     ('2028-02-29', '2027-12-31', '')
     """
     told = written.strip()
-    if len(told) != MONTH_LENGTH:
+    if len(told) != MONTH_LENGTH or told[4] != "-":
         return day_told(told, date.min) if told else ""
     first = date.fromisoformat(day_told(f"{told}-01", date.min))
     after = date(first.year + first.month // 12, first.month % 12 + 1, 1)

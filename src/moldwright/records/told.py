@@ -30,7 +30,7 @@ def line_told(text: str, what: str, may_lack: bool = False, longest: int = LONGE
     line = text.strip()
     if (line or not may_lack) and not is_line(line, longest):
         remedy = f"Write {what} as one line of at most {longest} characters."
-        raise InputRefused("text-unusable", short(line), what, "", remedy)
+        raise InputRefused("text-unusable", short(line) or "nothing", what, "", remedy)
     return line
 
 

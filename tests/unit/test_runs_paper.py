@@ -14,7 +14,7 @@ from moldwright.bench.boxes import BoxOf
 from moldwright.bench.findings import Found
 from moldwright.bench.now import ActState
 from moldwright.desk.paper_form import form_entries, form_text
-from moldwright.desk.paper_typed import PaperSession
+from moldwright.desk.paper_typed import PaperSession, typed_in
 from moldwright.errors import InputRefused, RecordConflict
 from moldwright.log.event import Event
 from moldwright.log.ids import LotId, SubjectId
@@ -289,6 +289,28 @@ def test_typed_row_by_row_ranges_back_and_on_another_day(shop: Shop, clock: Benc
     done = [(event.body.step, event.at_ms) for event in events_of(open_run(shop, run.id, NOW), Done)]
     assert ("coat-1-mix", at(14, 20)) in done
     assert len(done) == 7
+
+
+def test_what_cannot_be_read_is_asked_again_at_its_own_row(shop: Shop, clock: BenchClock, run: OpenRun) -> None:
+    session = PaperSession(shop, clock, run.id)
+    keyed(session, "2026-11-02", "09:00", "done to 2", "", "")
+    assert session.row is not None
+    asked = session.row.key
+    assert session.row.kind is RowKind.PART
+    (said,) = keyed(session, "what")
+    assert '"what" is no number with a unit' in said
+    assert session.row.key == asked
+    (said,) = keyed(session, "100 no-such-lot")
+    assert session.row.key == asked
+    assert keyed(session, "100", "=", "200.2", "14:05") == []
+    assert len(bodies_of(open_run(shop, run.id, NOW), Weighed)) == 3
+
+
+def test_the_end_of_the_lines_leaves_whatever_was_typed_before(shop: Shop, clock: BenchClock, run: OpenRun) -> None:
+    lines = iter(["2026-11-02", "09:00", "done to 2", "", "", "what"])
+    told: list[str] = []
+    typed_in(PaperSession(shop, clock, run.id), lambda _s: next(lines, None), told.append)
+    assert told[-1].startswith("Stopped; --from-paper goes on from here.")
 
 
 def bodies_of(run: OpenRun, kind: type) -> list[Weighed]:

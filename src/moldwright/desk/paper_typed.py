@@ -13,7 +13,7 @@ from moldwright.log.ids import RunId
 from moldwright.records.clock import BenchClock
 from moldwright.records.runs.opened import open_run
 from moldwright.records.runs.paper import SAME, PaperEntry
-from moldwright.records.runs.paper_in import paper_in
+from moldwright.records.runs.paper_in import paper_in, read_paper
 from moldwright.records.runs.paper_keep import logged_of
 from moldwright.records.runs.paper_rows import PaperRow, RowKind, paper_rows
 from moldwright.records.shop import Shop
@@ -102,8 +102,8 @@ class PaperSession:
         elif word == "b":
             self.at = max(self.at - 1, 0)
         else:
-            yield from self._keep(self._cup)
             self.left = True
+            yield from self._keep(self._cup)
 
     def _row(self, row: PaperRow, plain: str) -> Iterator[str]:
         if row.kind is RowKind.DATE:
@@ -112,6 +112,7 @@ class PaperSession:
         entry = PaperEntry(row, plain)
         self._cup = [each for each in self._cup if each.row.cup == row.cup and each.row.key != row.key]
         if row.kind is RowKind.PART or (row.kind is RowKind.TICK and plain and self._waits(row)):
+            read_paper(self.shop, self.run, [*self._cup, entry], self.day)
             self._cup = [*self._cup, entry]
             return
         yield from self._keep([*self._cup, entry])

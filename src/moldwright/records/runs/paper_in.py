@@ -20,6 +20,9 @@ from moldwright.records.runs.paper_keep import PaperKept, keep_paper
 from moldwright.records.shop import Shop
 from moldwright.records.stock.shelf import OnShelf, on_shelf
 
+Numbers = Sequence[tuple[PaperEntry, tuple[Series, int]]]
+"""Rows whose number the edition gives, with the number that is meant."""
+
 
 def paper_in(shop: Shop, clock: BenchClock, run: RunId, entries: Iterable[PaperEntry], day: date) -> PaperKept:
     """Take in rows of a run's sheets: all of them, or nothing where one cannot be read.
@@ -34,24 +37,45 @@ def paper_in(shop: Shop, clock: BenchClock, run: RunId, entries: Iterable[PaperE
 
     Raises InputRefused ("paper-unreadable" and as `refuse_unless_of`), RecordConflict as `give_number`.
     """
-    entries = [entry for entry in entries if entry.text.strip()]
     before = open_run(shop, run, clock.now())
-    shelves = list[OnShelf]()
-
-    def lot_of(written: str, part: MixPart) -> LotId:
-        shelves.extend(() if shelves else on_shelf(shop, day.isoformat()))
-        return lot_named(shelves, part.stuff, written).lot.id
-
-    numbers = _numbers(before, entries)
-    rest = [entry for entry in entries if entry not in [each for each, _ in numbers]]
-    told = bodies_of_paper(before, rest, day, lot_of)
-    for each in told:
-        refuse_unless_of(before, each.body)
+    told, numbers = _read(shop, before, entries, day)
     given = [_given(shop, clock, before, entry, meant) for entry, meant in numbers]
     return keep_paper(shop, clock, run, (*told, *given))
 
 
-def _numbers(run: OpenRun, entries: Sequence[PaperEntry]) -> list[tuple[PaperEntry, tuple[Series, int]]]:
+def read_paper(shop: Shop, run: OpenRun, entries: Iterable[PaperEntry], day: date) -> None:
+    """Read rows of a run's sheets as `paper_in` does, and keep nothing.
+
+    Parameters
+    ----------
+    shop : the store.
+    run : which.
+    entries : rows in the order of the sheets, with what was typed.
+    day : of the first sheet, until one says another.
+
+    Raises InputRefused ("paper-unreadable" and as `refuse_unless_of`).
+    """
+    _read(shop, run, entries, day)
+
+
+def _read(shop: Shop, run: OpenRun, entries: Iterable[PaperEntry], day: date) -> tuple[Sequence[DatedBody], Numbers]:
+    """What is to be kept of rows, and the rows whose number the edition gives."""
+    written = [entry for entry in entries if entry.text.strip()]
+    shelves = list[OnShelf]()
+
+    def lot_of(label: str, part: MixPart) -> LotId:
+        shelves.extend(() if shelves else on_shelf(shop, day.isoformat()))
+        return lot_named(shelves, part.stuff, label).lot.id
+
+    numbers = _numbers(run, written)
+    rest = [entry for entry in written if entry not in [each for each, _ in numbers]]
+    told = bodies_of_paper(run, rest, day, lot_of)
+    for each in told:
+        refuse_unless_of(run, each.body)
+    return told, numbers
+
+
+def _numbers(run: OpenRun, entries: Sequence[PaperEntry]) -> Numbers:
     """Boxes whose number the edition gives."""
     started = run.state.frame.started
     if started is None or started.edition is None:

@@ -200,3 +200,10 @@ def test_a_scale_that_is_off_tells_what_it_weighed(here: Path) -> None:
     told = bench(run, lines=f"/{steps[0]}\n\n\n\n\nk 100 98\nq\n").stdout
     assert "It shows 2.0 % too little." in told
     assert "one scale, one factor: its ratio holds" in told
+
+
+def test_a_mold_on_the_shelf_is_meant_by_its_name_too(here: Path) -> None:
+    added = CliRunner().invoke(app, ["mold", "add", "otter glove", "--json"])
+    assert added.exit_code == 0, added.output
+    run = as_json("plan", "--casts", "1", "--mold", "otter glove")
+    assert run["frame"]["started"]["mold"] == json.loads(added.stdout)["id"]  # type: ignore[index]

@@ -9,12 +9,11 @@ from pathlib import Path
 from moldwright.desk.inputs import is_folder, read_text
 from moldwright.errors import InputRefused
 from moldwright.log.codes import short_code
-from moldwright.log.event import About
-from moldwright.log.ids import EditionId, MoldId, RunId, SubjectId
+from moldwright.log.ids import EditionId, RunId
 from moldwright.plan.json_text import plan_from_json
 from moldwright.records.clock import BenchClock
 from moldwright.records.editions.read import edition_meant
-from moldwright.records.find import find
+from moldwright.records.molds.read import mold_meant
 from moldwright.records.runs.listing import RunRow, runs
 from moldwright.records.runs.opened import find_run
 from moldwright.records.runs.replan import under_way_by
@@ -94,7 +93,7 @@ def _by_plan(shop: Shop, bench: BenchClock, asked: RunAsked, ask: Ask | None) ->
     other = tuple(row for row in runs(shop, ended=False) if row.started.name == name and not asked.new)
     if not (asked.start or asked.new):
         raise _none_by_plan(other)
-    mold = MoldId(SubjectId(find(shop, About.MOLD, asked.mold))) if asked.mold else None
+    mold = mold_meant(shop, asked.mold) if asked.mold else None
     edition = EditionId(edition_meant(shop, asked.edition).id) if asked.edition else None
     run = start_run(shop, bench, text, asked.casts, mold, edition, asked.batch)
     return RunMeant(run.id, True, other)

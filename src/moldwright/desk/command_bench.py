@@ -22,7 +22,7 @@ def bench(
     ] = None,
     batch: Annotated[int, typer.Option("--batch", metavar="COUNT", help="How many casts of a day.")] = 1,
     mold: Annotated[
-        str, typer.Option("--mold", metavar="MOLD", help="Cast from this mold on the shelf: its id or code.")
+        str, typer.Option("--mold", metavar="MOLD", help="Cast from this mold on the shelf: its name, id or code.")
     ] = "",
     edition: Annotated[
         str, typer.Option("--edition", metavar="EDITION", help="Whose numbers its casts get: its name, id or code.")

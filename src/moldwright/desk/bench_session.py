@@ -232,15 +232,6 @@ class BenchSession:
         self.wanted = act
         self._introduced = None
 
-    def last_events(self, count: int) -> tuple[Event, ...]:
-        """The newest entries of the run, the newest last.
-
-        Parameters
-        ----------
-        count : how many.
-        """
-        return self.run.events[-count:]
-
 
 def refused(error: MoldwrightError) -> str:
     """A refusal in a line or two: what, the limit, what to do.

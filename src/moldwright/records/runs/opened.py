@@ -30,17 +30,6 @@ class OpenRun:
     events: tuple[Event, ...]
     state: RunState
 
-    def with_events(self, events: Sequence[Event], now_ms: int) -> OpenRun:
-        """The run with more events, by the same plan.
-
-        Parameters
-        ----------
-        events : what was written since.
-        now_ms : the moment.
-        """
-        every = (*self.events, *events)
-        return OpenRun(self.id, self.plan, every, run_state(self.plan, every, now_ms))
-
 
 def open_run(shop: Shop, run: RunId, now_ms: int) -> OpenRun:
     """A run as it stands.

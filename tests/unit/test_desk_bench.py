@@ -207,3 +207,19 @@ def test_a_mold_on_the_shelf_is_meant_by_its_name_too(here: Path) -> None:
     assert added.exit_code == 0, added.output
     run = as_json("plan", "--casts", "1", "--mold", "otter glove")
     assert run["frame"]["started"]["mold"] == json.loads(added.stdout)["id"]  # type: ignore[index]
+
+
+def test_a_mold_that_is_not_made_enters_no_register(here: Path) -> None:
+    run = str(as_json("plan", "--casts", "1")["code"])
+    refused = bench(run, "--log", "m", "--json")
+    assert (refused.exit_code, json.loads(refused.stderr)["error"]["code"]) == (3, "mold-not-made")
+
+
+def test_a_plan_under_way_is_counted_once(here: Path) -> None:
+    """What is bought for a plan is the same before its run is begun and after, as long as nothing is weighed."""
+    order = ["lot", "order", "--for", "plan"]
+    before = json.loads(CliRunner().invoke(app, [*order, "--json"]).stdout)
+    bench("plan", "--log", "n begun")
+    begun = json.loads(CliRunner().invoke(app, [*order, "--json"]).stdout)
+    assert before["buy"] == begun["buy"] != []
+    assert "counted once" in CliRunner().invoke(app, order).stdout

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from moldwright.bench.cup_now import CupNow, PartNow
+from moldwright.desk.bench_ask import lot_lines
 from moldwright.desk.bench_say import said_of
 from moldwright.desk.bench_session import BenchSession
 from moldwright.desk.bench_steps import turn_to
@@ -85,6 +86,8 @@ def _weigh(session: BenchSession, next_: NextAct, reading: str | None) -> Told:
     body = Weighed(body.cup, body.part, body.target_g, body.mass_g, body.reads_g, "", lot.shelf.lot.id if lot else None)
     logged = session.write(body)
     yield from session.told(logged, said_of(session.words, body))
+    if lot is not None and lot.doubts:
+        yield from lot_lines(session.words, cup, part, lot)
     now = session.run.state.cup(cup.ref)
     session.choosing = (cup.ref, part.kind, part.target_g) if now is not None and _went_over(now, part) else None
 
@@ -111,9 +114,9 @@ def _weighed(session: BenchSession, cup: CupNow, part: PartNow, next_: NextAct, 
         return Weighed(cup.ref, part.kind, part.add_g, mass_g)
     read = as_read(cup, part, typed(reading, "mass", session.run.plan.units, "the scale reads"))
     if read.mass_g < 0.0:
-        before = round(part.reads_g - part.add_g, 6)
+        before, shown = session.words.mass(part.reads_g - part.add_g), session.words.mass(read.reads_g or 0.0)
         remedy = "Type all that the scale shows. Was it zeroed between? +3.2: so much went in. Taken out: see r."
-        raise InputRefused("reads-less-than-before", read.reads_g, before, "g", remedy)
+        raise InputRefused("reads-less-than-before", shown, before, "", remedy)
     return read
 
 

@@ -97,8 +97,8 @@ def cup(session: BenchSession, rest: str) -> Told:
 def gelled(session: BenchSession, rest: str) -> Told:
     cup = _in_hand(session)
     used = float(rest.rstrip(" %").replace(",", ".")) / 100.0 if re.fullmatch(r"\d+([.,]\d+)?\s*%?", rest) else 0.0
-    if rest and not used and not rest.startswith("0"):
-        raise InputRefused("share-unclear", short(rest), "a share in percent", "", "x, or x 50 %: half is on the work.")
+    if (rest and not used and not rest.startswith("0")) or used > 1.0:
+        raise InputRefused("share-unclear", short(rest), "0 to 100 %", "", "x, or x 50 %: half is on the work.")
     logged = session.write(Gelled(cup.ref, used))
     session.choosing = None
     yield from session.told(logged, said_of(session.words, logged.events[0].body))
@@ -113,6 +113,7 @@ def lot(session: BenchSession, rest: str) -> Told:
         raise InputRefused("no-part", short(rest), "a part that goes in next", "", "Type it where a part is asked for.")
     stuff = session.stuff_of(next_)
     session.chosen[stuff] = lot_named(session.shelves, stuff, rest).lot.id
+    session.lot_typed = stuff
     yield from ()
 
 

@@ -46,6 +46,7 @@ class BenchSession:
         self.wanted: Act | None = None
         self.skipped: set[SheetBox] = set()
         self.chosen: dict[StuffKey, LotId] = {}
+        self.lot_typed: StuffKey | None = None
         self.choosing: tuple[CupRef, PartKind, float] | None = None
         self.pending: Callable[[str], Iterator[str]] | None = None
         self.left = False
@@ -158,6 +159,7 @@ class BenchSession:
         ----------
         logged : what became of it.
         """
+        self.lot_typed = None
         self.run, self.written = logged.run, logged.events
         if any(isinstance(event.body, Weighed) for event in logged.events):
             self._shelves = None

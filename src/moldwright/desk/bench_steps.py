@@ -21,6 +21,7 @@ from moldwright.log.run_events import (
 from moldwright.log.standing import struck
 from moldwright.plan.ids import NOWHERE, StepId
 from moldwright.records.molds.write import register_made
+from moldwright.records.runs.next_act import mold_is_made
 from moldwright.records.runs.write import last_of_bench, strike
 from moldwright.sheets.bench_words import clock
 from moldwright.text.shown import short
@@ -38,6 +39,11 @@ def strike_line(session: BenchSession, rest: str) -> Told:
     session : at the bench.
     rest : its id or code, "" for the last line's.
     """
+    if not rest and session.lot_typed is not None:
+        session.chosen.pop(session.lot_typed, None)
+        session.lot_typed = None
+        yield "The lot is taken back; nothing was struck out."
+        return
     gone = struck(session.run.events)
     last = [event for event in session.written if event.id not in gone and not isinstance(event.body, Undone)]
     if not last and (of_bench := last_of_bench(session.run, session.clock.bench)) is not None:
@@ -151,6 +157,9 @@ def register(session: BenchSession, rest: str) -> Told:
     session : at the bench.
     rest : what it is called; "" for the run's name.
     """
+    if not mold_is_made(session.run.state):
+        remedy = "Tick the steps of the mold first: it stands in the register once it can be cast from."
+        raise InputRefused("mold-not-made", "a mold whose steps are not done", "a mold that is made", "", remedy)
     mold = register_made(session.shop, session.clock, session.run.id, rest)
     session.look()
     yield f"Kept: the mold is in the register, {short_code(mold)}."

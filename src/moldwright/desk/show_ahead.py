@@ -137,6 +137,7 @@ def _runs(found: Forecast) -> list[str]:
     under_way = [run.name or short_code(run.run) for run in found.runs if not run.still]
     still = [short_code(run.run) for run in found.runs if run.still]
     lines = [f"Runs under way: {', '.join(under_way)}."] if under_way else []
+    lines += _once(found)
     if still:
         lines.append(f"Nothing was written for long of {', '.join(still)}: not counted here. End what is over.")
     return lines
@@ -155,15 +156,20 @@ def order_shown(plans: Iterable[Path], until: str, table: Path | None, told: tup
     """
     day = day_told(until, date.today()) if until.strip() else ""
     place, units = told
-    rows = to_buy(_forecast(plans, place, units).outlooks, today(), day)
+    found = _forecast(plans, place, units)
+    rows = to_buy(found.outlooks, today(), day)
     rows = tuple(sorted(rows, key=lambda row: not row.for_work))
     if table is not None:
         write_csv(table, HEADS, [_cells(row) for row in rows])
     if as_json:
         say_json({"until": day, "buy": [_buy_tree(row) for row in rows]})
         return
-    lines = [_buy(row, units) for row in rows]
-    say(harmless("\n".join([*lines, SURE] if lines else ["Nothing to buy: what is there suffices."]), keep="\n"))
+    lines = [*_once(found), *(_buy(row, units) for row in rows)]
+    say(harmless("\n".join([*lines, SURE] if rows else [*lines, "Nothing to buy: what is there suffices."]), keep="\n"))
+
+
+def _once(found: Forecast) -> list[str]:
+    return [f"Under way already, counted once: {', '.join(found.once)}."] if found.once else []
 
 
 def _buy(row: ToBuy, units: str) -> str:

@@ -22,10 +22,12 @@ from moldwright.records.stock.weighed import weighed_by
 
 @dataclass(frozen=True, slots=True)
 class Forecast:
-    """Every material's outlook, and the runs under way."""
+    """Every material's outlook, and the runs under way. `once`: plans that were named though they are under way: what
+    their runs need yet is counted, and no second time."""
 
     outlooks: tuple[Outlook, ...]
     runs: tuple[WorkAhead, ...]
+    once: tuple[str, ...] = ()
 
 
 def forecast(shop: Shop, library: Library, today: str, now_ms: int, plans: Iterable[Plan] = ()) -> Forecast:
@@ -40,14 +42,18 @@ def forecast(shop: Shop, library: Library, today: str, now_ms: int, plans: Itera
     plans : of work ahead that is not begun.
     """
     runs, step = work_ahead(shop, now_ms), year_back(today)
-    needs = together([*(run.needs for run in runs), *(needed_by_plan(needs_of(plan)) for plan in plans)])
+    plans, under_way = tuple(plans), {run.plan_hash for run in runs if not run.still}
+    fresh = [plan for plan in plans if plan.plan_hash not in under_way]
+    needs = together([*(run.needs for run in runs), *(needed_by_plan(needs_of(plan)) for plan in fresh)])
     with shop.reading() as connection:
         sums = weighed_by(connection, dict.fromkeys(lots_within(connection, LotReceived), EVER), step)
         gone = lots_within(connection, LotDiscarded) - sums.keys()
         events = lot_events(connection, gone)
         shelves = shelves_of(connection, events, today)
     rows = _in_grams(needs, _densities(library, shelves))
-    return Forecast(outlooks(shelves, events, sums, rows, today), runs)
+    return Forecast(
+        outlooks(shelves, events, sums, rows, today), runs, tuple(plan.name for plan in plans if plan not in fresh)
+    )
 
 
 def _densities(library: Library, shelves: Iterable[OnShelf]) -> Mapping[StuffKey, float]:

@@ -29,6 +29,7 @@ class PlannedNeeds:
     count: int
     mixes: tuple[MixPlan, ...]
     needs: tuple[NeedPlan, ...]
+    plan_hash: str = ""
 
 
 def needs_of(plan: Plan) -> PlannedNeeds:
@@ -38,7 +39,7 @@ def needs_of(plan: Plan) -> PlannedNeeds:
     ----------
     plan : the whole.
     """
-    return PlannedNeeds(plan.count, plan.mixes, plan.needs)
+    return PlannedNeeds(plan.count, plan.mixes, plan.needs, plan.plan_hash)
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,9 +169,11 @@ def together(parts: Iterable[Iterable[StillNeeded]]) -> Mapping[tuple[StuffKey, 
 
 @dataclass(frozen=True, slots=True)
 class WorkAhead:
-    """A run under way and what it needs yet. `still`: nothing was written for so long that it counts in no forecast."""
+    """A run under way and what it needs yet. `still`: nothing was written for so long that it counts in no forecast.
+    `plan_hash`: of the plan by which it goes."""
 
     run: RunId
     name: str
     needs: tuple[StillNeeded, ...]
     still: bool = False
+    plan_hash: str = ""

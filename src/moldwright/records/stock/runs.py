@@ -55,7 +55,7 @@ def planned_needs(text: str) -> PlannedNeeds:
     """
     tree = json.loads(text)
     mixes, needs = (from_tree(kind, tree[name], name) for kind, name in ((MIXES, "mixes"), (NEEDS, "needs")))
-    return PlannedNeeds(tree["count"], mixes, needs)
+    return PlannedNeeds(tree["count"], mixes, needs, tree["plan_hash"])
 
 
 def open_runs(connection: Connection) -> tuple[tuple[RunId, int], ...]:
@@ -84,5 +84,8 @@ def _ahead(plans: Mapping[PlanId, PlannedNeeds], run: RunId, events: tuple[Event
     if events is None:
         return WorkAhead(run, "", (), still=True)
     frame = frame_of(events)
-    needs = needed_by_run(plans[frame.plan], events) if frame.plan is not None else ()
-    return WorkAhead(run, frame.started.name if frame.started else "", needs)
+    name = frame.started.name if frame.started else ""
+    if frame.plan is None:
+        return WorkAhead(run, name, ())
+    plan = plans[frame.plan]
+    return WorkAhead(run, name, needed_by_run(plan, events), plan_hash=plan.plan_hash)

@@ -11,17 +11,17 @@ from typing import Any
 
 from sqlalchemy import Engine, create_engine, event
 from sqlalchemy.engine import make_url
-from sqlalchemy.exc import ArgumentError, OperationalError
+from sqlalchemy.exc import ArgumentError
 
 from moldwright.errors import InputRefused
 
-WAIT_S = 10.0
-"""How long a bench waits for another that is writing."""
+WAIT_S = 30.0
+"""How long a bench waits for others that are writing: twenty at once, on a disk that is slow."""
 ASK_AGAIN_S = (0.001, 0.01)
 SQLITE = "sqlite"
 POSTGRES = ("postgresql", "postgres")
 PATIENCE = {
-    "connect_timeout": int(WAIT_S),
+    "connect_timeout": 10,
     "tcp_user_timeout": 20_000,
     "keepalives_idle": 10,
     "keepalives_interval": 5,
@@ -86,23 +86,25 @@ def _begun(connection: Any) -> None:
     if connection.get_execution_options().get(READING):
         connection.exec_driver_sql("BEGIN")
         return
-    connection.exec_driver_sql("PRAGMA busy_timeout=0")
+    bare: sqlite3.Connection = connection.connection.driver_connection
+    bare.execute("PRAGMA busy_timeout=0")
     try:
-        _in_turn(connection, time.monotonic() + WAIT_S)
+        _in_turn(bare, time.monotonic() + WAIT_S)
     finally:
-        connection.exec_driver_sql(f"PRAGMA busy_timeout={round(1000 * WAIT_S)}")
+        bare.execute(f"PRAGMA busy_timeout={round(1000 * WAIT_S)}")
 
 
-def _in_turn(connection: Any, end_s: float) -> None:
+def _in_turn(bare: sqlite3.Connection, end_s: float) -> None:
     """Asks again every few milliseconds. SQLite's own waiting asks ever more rarely, so that who came last is served
-    first, and of twenty benches one waits in vain.
+    first, and of twenty benches one waits in vain. Asked of the driver itself: through the layers above twenty threads
+    that ask would take the time of the one that writes.
     """
     while True:
         try:
-            connection.exec_driver_sql("BEGIN IMMEDIATE")
+            bare.execute("BEGIN IMMEDIATE")
             return
-        except OperationalError as error:
-            held = getattr(error.orig, "sqlite_errorcode", 0) & 0xFF == sqlite3.SQLITE_BUSY
+        except sqlite3.OperationalError as error:
+            held = getattr(error, "sqlite_errorcode", 0) & 0xFF == sqlite3.SQLITE_BUSY
             if not held or time.monotonic() > end_s:
                 raise
             time.sleep(random.uniform(*ASK_AGAIN_S))

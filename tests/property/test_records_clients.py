@@ -12,7 +12,6 @@ from pathlib import Path
 import pytest
 from sqlalchemy import func, select
 
-from moldwright.errors import InputRefused
 from moldwright.log.any_events import Noted, Undone
 from moldwright.log.event import About, Body, Event, order_of
 from moldwright.log.ids import EventId, LotId, RunId, SubjectId
@@ -22,7 +21,7 @@ from moldwright.plan.ids import MixId
 from moldwright.plan.mixes import PartKind
 from moldwright.records.check.whole import checked
 from moldwright.records.clock import BenchClock
-from moldwright.records.shop import Appended, Shop, open_shop
+from moldwright.records.shop import Shop, open_shop
 from moldwright.records.stock.weighed import weighed_since
 from moldwright.records.store.tables import EVENT
 
@@ -64,17 +63,6 @@ def sent(events: Sequence[Event], chance: random.Random) -> list[list[Event]]:
     return batches
 
 
-def appended(shop: Shop, batch: Sequence[Event]) -> Appended:
-    """As a bench does: where others held the store for too long it sends the same events once more."""
-    for _ in range(5):
-        try:
-            return shop.append(batch)
-        except InputRefused as refused:
-            if refused.code != "shop-busy":
-                raise
-    return shop.append(batch)
-
-
 def deliver(place: str, batches: Sequence[Sequence[Event]]) -> Counter[str]:
     """Twenty clients with a connection each; how many events were new, and how many known."""
 
@@ -82,7 +70,7 @@ def deliver(place: str, batches: Sequence[Sequence[Event]]) -> Counter[str]:
         told: Counter[str] = Counter()
         with closing(open_shop(place)) as shop:
             for batch in batches[number::CLIENTS]:
-                kept = appended(shop, batch)
+                kept = shop.append(batch)
                 told.update(new=len(kept.new), known=len(kept.known))
         return told
 

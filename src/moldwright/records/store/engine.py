@@ -14,6 +14,7 @@ from sqlalchemy.engine import make_url
 from sqlalchemy.exc import ArgumentError
 
 from moldwright.errors import InputRefused
+from moldwright.records.store.turns import turns_at
 
 WAIT_S = 30.0
 """How long a bench waits for others that are writing: twenty at once, on a disk that is slow."""
@@ -87,17 +88,18 @@ def _begun(connection: Any) -> None:
         connection.exec_driver_sql("BEGIN")
         return
     bare: sqlite3.Connection = connection.connection.driver_connection
+    end_s = time.monotonic() + WAIT_S
     bare.execute("PRAGMA busy_timeout=0")
     try:
-        _in_turn(bare, time.monotonic() + WAIT_S)
+        with turns_at(str(connection.engine.url.database)).mine(end_s):
+            _ask(bare, end_s)
     finally:
         bare.execute(f"PRAGMA busy_timeout={round(1000 * WAIT_S)}")
 
 
-def _in_turn(bare: sqlite3.Connection, end_s: float) -> None:
-    """Asks again every few milliseconds. SQLite's own waiting asks ever more rarely, so that who came last is served
-    first, and of twenty benches one waits in vain. Asked of the driver itself: through the layers above twenty threads
-    that ask would take the time of the one that writes.
+def _ask(bare: sqlite3.Connection, end_s: float) -> None:
+    """Asks again every few milliseconds: SQLite's own waiting asks ever more rarely, so that of many benches one waits
+    in vain. Asked of the driver itself, as each refusal costs the layers above more than the asking.
     """
     while True:
         try:

@@ -281,7 +281,7 @@ def test_a_window_that_is_missed_is_told(store: Shop, hand: Hand, plan: Plan) ->
         ("f nowhere.jpg", "nowhere.jpg"),
         ("d 1 25:00", "25:00"),
         ("l 4711", "a part that goes in next"),
-        ("u ZZZZ-ZZZZ", "an entry of this run"),
+        ("u ZZZZ-ZZZZ", "an event of a run"),
         ("x", "no cup in hand"),
         ("g 1.2", "a step of a coat"),
         ("99", "step 99"),

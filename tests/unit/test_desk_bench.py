@@ -13,7 +13,7 @@ from moldwright.desk.main import app
 from moldwright.desk.plan_runs import tell_runs
 from moldwright.log.event import About
 from moldwright.log.json_text import body_text, kind_of
-from moldwright.log.run_events import Done
+from moldwright.log.run_events import CupRef, Done, Weighed
 from moldwright.plan.mixes import MixFor, MixKind, PartKind
 from moldwright.records.clock import BenchClock
 from moldwright.records.shop import open_shop
@@ -223,3 +223,22 @@ def test_a_plan_under_way_is_counted_once(here: Path) -> None:
     begun = json.loads(CliRunner().invoke(app, [*order, "--json"]).stdout)
     assert before["buy"] == begun["buy"] != []
     assert "counted once" in CliRunner().invoke(app, order).stdout
+
+
+def test_a_cup_begun_with_the_wrong_part_is_told_what_to_do(here: Path, small_job: Job) -> None:
+    """The second of the parts that react went in before the pigment, the first is not in: there is no hurry."""
+    mix = small_job.planned.plan.mixes_for(MixFor(MixKind.COAT, small_job.planned.plan.glove.coats[0].id))[0]
+    assert mix.starter is not None
+    run = as_json("plan", "--casts", "1")
+    step = next(act["number"] for act in run["acts"] if act["step"] == "coat-1-mix")  # type: ignore[attr-defined]
+    trace = next(part for part in mix.parts if part.kind is PartKind.PIGMENT)
+    assert mix.parts.index(trace) < [part.kind for part in mix.parts].index(mix.starter)
+    mass = next(part.mass_g for part in mix.parts if part.kind is mix.starter)
+    shop, clock = open_shop("shop.db"), BenchClock("tablet 2")
+    bodies = (Weighed(CupRef(mix.id), mix.starter, mass, mass), Weighed(CupRef(mix.id), trace.kind, 0.1, 0.1))
+    at = clock.now()
+    shop.append(clock.event(About.RUN, run["run"], body, at + n) for n, body in enumerate(bodies))  # type: ignore[arg-type]
+    shop.close()
+    told = bench(str(run["code"]), lines=f"/{step}\nq\n").stdout
+    assert "Out of order, but nothing reacts yet" in told
+    assert "It reacts already" not in told

@@ -14,7 +14,7 @@ from moldwright.errors import InputRefused
 from moldwright.log.event import About
 from moldwright.log.lot_events import Stuff
 from moldwright.log.recipe_events import RecipeKept, RecipeKind, RecipePart
-from moldwright.log.run_events import CupRef, Started, Weighed
+from moldwright.log.run_events import CupRef, Divided, Started, Weighed
 from moldwright.materials import library
 from moldwright.materials.hazards import deference
 from moldwright.mixing.weighing import mass_tolerance, smallest_weighed_g
@@ -148,6 +148,24 @@ def test_a_recipe_of_a_cup_has_the_masses_that_were_weighed_and_their_lots(shop:
     assert [mix.id for mix in mixes_of(shop, found.now.kept)] == ["skin.cup-1"]
     with pytest.raises(InputRefused, match="cup-not-weighed"):
         cup_parts(shop, RUN, CupRef(MixId("skin.cup-1"), 9))
+
+
+def test_a_divided_cup_is_kept_by_what_is_in_it(shop: Shop) -> None:
+    """100 g before it was parted into two, 25 g after it: 75 g stand in the first, and 50 g in the clean one."""
+    clock = bench()
+    run_plan = shop.keep_plan(plan_to_json(plan()))
+    lot = received(shop, clock, receipt(RESIN))
+    clean = CupRef(SKIN_CUP.mix, SKIN_CUP.turn, 2)
+    shop.append(
+        [
+            clock.event(About.RUN, RUN, Started(run_plan, "otter", 2), ms("2026-02-01")),
+            weighed(clock, lot, 100.0, ms("2026-02-02", 9), cup=SKIN_CUP),
+            clock.event(About.RUN, RUN, Divided(SKIN_CUP, (2,)), ms("2026-02-02", 10)),
+            weighed(clock, lot, 25.0, ms("2026-02-02", 11), cup=SKIN_CUP),
+        ]
+    )
+    assert [part.mass_g for part in cup_parts(shop, RUN, SKIN_CUP).parts] == [75.0]
+    assert [part.mass_g for part in cup_parts(shop, RUN, clean).parts] == [50.0]
 
 
 def test_a_recipe_has_parts_of_some_mass(shop: Shop) -> None:

@@ -7,14 +7,14 @@ from collections.abc import Iterator, Sequence
 from moldwright.bench.cup_now import CupNow, PartNow
 from moldwright.bench.now import ActNow
 from moldwright.log.codes import short_code
-from moldwright.mixing.correct import HOT_REST
+from moldwright.mixing.correct import FASTER, HOT_REST
 from moldwright.plan.mixes import MeasuredBy
 from moldwright.records.runs.lots import LotDoubt, LotFor
 from moldwright.records.runs.next_act import NextAct, Press, laid_by
 from moldwright.records.runs.opened import OpenRun
 from moldwright.records.runs.remedies import CupRemedy, RemedyKind
 from moldwright.records.stock.left import LotState
-from moldwright.sheets.bench_tell import part_line, wait_line
+from moldwright.sheets.bench_tell import order_lines, part_line, wait_line
 from moldwright.sheets.bench_words import BenchWords, clock
 from moldwright.text.harmless import harmless
 
@@ -39,7 +39,7 @@ def asked(words: BenchWords, run: OpenRun, next_: NextAct, lot: LotFor | None) -
     yield from _others(words, next_.others)
     match next_.press:
         case Press.WEIGH:
-            yield from _weigh(words, next_, lot)
+            yield from _weigh(words, next_, lot, run.state.now_ms)
         case Press.LAY:
             assert next_.cup is not None
             yield f"Enter: {words.cup(next_.cup.ref)} is stirred and on the work."
@@ -64,13 +64,14 @@ def asked(words: BenchWords, run: OpenRun, next_: NextAct, lot: LotFor | None) -
             pass
 
 
-def _weigh(words: BenchWords, next_: NextAct, lot: LotFor | None) -> Iterator[str]:
+def _weigh(words: BenchWords, next_: NextAct, lot: LotFor | None, now_ms: int) -> Iterator[str]:
     cup, part = next_.cup, next_.part
     assert cup is not None
     assert part is not None
     if cup.in_g <= 0.0:
         measure = "Marked cup, read level." if cup.mix.marked else "Zero the empty cup."
         yield f"{_capital(words.cup(cup.ref))}. {measure}"
+    yield from order_lines(cup, now_ms)
     if lot is not None:
         yield from lot_lines(words, cup, part, lot)
     yield part_line(words, cup, part)
@@ -166,7 +167,7 @@ def _way(words: BenchWords, cup: CupNow, way: CupRemedy) -> str:
         case RemedyKind.NEW_TARGETS:
             more = [part for part in cup.parts if part.add_g > 0.0]
             told = ", then ".join(f"{words.part(cup, part.kind)} up to {words.mass(part.reads_g)}" for part in more)
-            return f"Go on with new totals: {told or 'nothing more goes in'}. It gels sooner than its card tells."
+            return f"Go on with new totals: {told or 'nothing more goes in'}. {FASTER}"
         case RemedyKind.DIVIDE:
             clean = "a clean cup" if way.cups == 2 else f"each of {way.cups - 1} clean cups"
             moved = f"stir, pour {words.mass(way.move_g)} into {clean}"

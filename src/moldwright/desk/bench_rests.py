@@ -8,14 +8,13 @@ from moldwright.bench.scale_drift import scale_drifts
 from moldwright.desk.bench_session import BenchSession
 from moldwright.desk.say import say, say_json
 from moldwright.errors import InputRefused
+from moldwright.mixing.correct import CAUTIONS_HOLD
 from moldwright.plan.json_text import tree_of
 from moldwright.records.runs.opened import OpenRun
 from moldwright.records.runs.rests import Covered, covered
 from moldwright.sheets.bench_words import BenchWords
 from moldwright.sheets.rest_words import cover_lines, drift_lines
 from moldwright.text.harmless import harmless
-
-AGAIN = "The cautions of their steps hold for these cups too; the safety data sheets of what is in them go first."
 
 
 def rest_told(run: OpenRun, written: Sequence[str], as_json: bool) -> None:
@@ -42,7 +41,7 @@ def _lines(words: BenchWords, found: Covered) -> Iterator[str]:
         yield "  nothing more is to be mixed."
     yield from (f"  {line}" for line in cover_lines(words, found.works))
     if any(not work.whole for work in found.works):
-        yield AGAIN
+        yield f"Of such a cup: {CAUTIONS_HOLD}"
 
 
 def rests(session: BenchSession, rest: str) -> Iterator[str]:

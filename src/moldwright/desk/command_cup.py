@@ -9,15 +9,12 @@ from pathlib import Path
 from moldwright.desk.inputs import read_text
 from moldwright.desk.say import say, say_json
 from moldwright.errors import InputRefused
-from moldwright.mixing.correct import CorrectedCup, Correction, PartTarget, corrected
+from moldwright.mixing.correct import CAUTIONS_HOLD, FASTER, CorrectedCup, Correction, PartTarget, corrected
 from moldwright.plan.json_text import plan_from_json, tree_of
 from moldwright.plan.mixes import MeasuredBy, MixPlan, PartKind
 from moldwright.plan.plan import Plan
 from moldwright.text.shown import short
 from moldwright.units import mass_g, show_mass, show_volume
-
-FASTER = "A larger cup gels sooner than its card tells: mix and use it at once."
-AGAIN = "The cautions of its step hold for it too; the safety data sheets of what is in it go first."
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +96,7 @@ def in_words(found: CorrectedMix, plan: Plan) -> str:
 
 
 def _heed(cup: CorrectedCup, planned_g: float) -> list[str]:
-    return [*([FASTER] if cup.mass_g > planned_g else []), AGAIN]
+    return [*([FASTER] if cup.mass_g > planned_g else []), CAUTIONS_HOLD]
 
 
 def _part(part: PartTarget, plan: Plan) -> str:

@@ -22,7 +22,8 @@ from moldwright.records.stock.shelf import lot_on_shelf
 from moldwright.records.stock.story import LotStory, MadeOfIt, lot_story, lots_in
 from moldwright.records.stock.used_in import LotUse
 from moldwright.text.harmless import harmless
-from moldwright.told.lot_words import counted_words, lines_of, moment, shelf_tree
+from moldwright.told.any_words import moment
+from moldwright.told.lot_words import counted_words, lines_of, shelf_tree
 from moldwright.units import show_mass
 
 RECALLED = "Recalled: it is offered for no cup any more. Look at what was made of it, and tell those who have it:"

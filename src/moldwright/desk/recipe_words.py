@@ -14,7 +14,7 @@ from moldwright.plan.json_text import tree_of
 from moldwright.records.recipes.cautions import RecipeCaution
 from moldwright.records.recipes.recipe import KeptRecipe, RecipeState
 from moldwright.records.recipes.scale import ScaledPart, ScaledRatio, ScaledRecipe
-from moldwright.told.lot_words import moment
+from moldwright.told.any_words import moment
 from moldwright.units import show_mass, show_share
 from moldwright.units.digits import number
 

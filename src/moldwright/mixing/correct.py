@@ -27,6 +27,9 @@ HOT_REST = (
     "over or cover it; its safety data sheet goes first."
 )
 """What is told of every mix that sets in its cup, both parts that react in it: common practice, no source."""
+FASTER = "A larger cup gels sooner than its card tells: mix and use it at once."
+CAUTIONS_HOLD = "The cautions of its step hold for it too; the safety data sheets of what is in it go first."
+"""What is told of every cup with targets that no sheet prints."""
 
 
 @dataclass(frozen=True, slots=True)

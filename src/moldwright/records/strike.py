@@ -60,8 +60,18 @@ def find_event(shop: Shop, about: About, written: str) -> Event:
     with shop.reading() as connection:
         found = tuple(event_of(row) for row in connection.execute(order.limit(2)))
     if not found:
-        remedy = f"`moldwright {about.value} show` tells the code of each of its events."
-        raise InputRefused("event-not-kept", short(written), f"an event of a {about.value}", "", remedy)
+        raise InputRefused("event-not-kept", short(written), f"an event of a {about.value}", "", event_remedy(about))
     if len(found) > 1:
         raise InputRefused("code-of-several", short(written), "one event", "", "Write the whole id.")
     return found[0]
+
+
+def event_remedy(about: About) -> str:
+    """Where the codes of events are told.
+
+    Parameters
+    ----------
+    about : of which sort of thing.
+    """
+    shown = "bench RUN --show" if about is About.RUN else f"{about.value} show"
+    return f"`moldwright {shown}` tells the entries with their codes."

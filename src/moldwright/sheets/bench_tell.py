@@ -128,6 +128,21 @@ def cup_clock(words: BenchWords, cup: CupNow, now_ms: int) -> str:
             return f"Clock of {name}: {lasting(by - now_ms)} left, on the work by {clock(by, now_ms)}."
 
 
+def order_lines(cup: CupNow, now_ms: int) -> Iterator[str]:
+    """What to do where parts went in out of their order.
+
+    Parameters
+    ----------
+    cup : which.
+    now_ms : the moment.
+    """
+    match what_now(cup, now_ms):
+        case WhatNow.NOTHING_REACTS:
+            yield "Out of order, but nothing reacts yet: go on as asked, the clock starts with the second of A and B."
+        case WhatNow.REACTS:
+            yield "! It reacts already: what is lacking goes in now, without a break, and is stirred in at once."
+
+
 def window_line(words: BenchWords, window: WindowNow, now_ms: int) -> str:
     """A tack window.
 

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from datetime import datetime
 from typing import Any
 
-from moldwright.log.any_events import Attached, Noted, Undone
 from moldwright.log.codes import short_code
 from moldwright.log.event import Body, Event
 from moldwright.log.lot_events import (
@@ -22,6 +20,7 @@ from moldwright.records.stock.left import Deviation, LotState
 from moldwright.records.stock.lot import Lot
 from moldwright.records.stock.shelf import OnShelf
 from moldwright.told.amounts import show_amount
+from moldwright.told.any_words import entry_line, happened_anywhere
 from moldwright.units import show_mass
 
 
@@ -166,16 +165,6 @@ def counted_words(counted: Deviation, unit: NeedUnit, units: str) -> str:
     )
 
 
-def moment(at_ms: int) -> str:
-    """A time as the shop's clock shows it.
-
-    Parameters
-    ----------
-    at_ms : milliseconds since 1970-01-01 UTC.
-    """
-    return f"{datetime.fromtimestamp(at_ms / 1000):%Y-%m-%d %H:%M}"
-
-
 def event_line(event: Event, unit: NeedUnit, units: str, gone: bool) -> str:
     """One line of a lot's log, with the code by which it is struck out.
 
@@ -186,9 +175,7 @@ def event_line(event: Event, unit: NeedUnit, units: str, gone: bool) -> str:
     units : "metric" or "us".
     gone : whether a line goes through it.
     """
-    words = happened(event.body, unit, units)
-    told = f"struck out: {words}" if gone else words
-    return f"  {moment(event.at_ms)}  {short_code(event.id)}  {told}{f'  ({event.by})' if event.by else ''}"
+    return f"  {entry_line(event, happened(event.body, unit, units), gone)}"
 
 
 def happened(body: Body, unit: NeedUnit, units: str) -> str:  # noqa: PLR0911
@@ -215,11 +202,5 @@ def happened(body: Body, unit: NeedUnit, units: str) -> str:  # noqa: PLR0911
             return f"discarded{f': {why}' if why else ''}"
         case LotRecalled(why):
             return f"recalled: {why}"
-        case Noted(text=text):
-            return f"note: {text}"
-        case Attached(text=text):
-            return f"file: {text}"
-        case Undone(event, why):
-            return f"a line through {short_code(event)}{f': {why}' if why else ''}"
         case _:
-            return "something that this version does not know"
+            return happened_anywhere(body)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from moldwright.log.any_events import Attached, Noted, Undone
 from moldwright.log.codes import short_code
 from moldwright.log.event import Body, Event
 from moldwright.log.mold_events import MoldInspected, MoldMade, MoldMeasured, MoldRetired, MoldStored
@@ -11,7 +10,7 @@ from moldwright.records.molds.next_glove import GloveCall, NextGlove
 from moldwright.records.molds.read import MoldKnown
 from moldwright.records.molds.shrink import MoldShrink
 from moldwright.text.shown import number
-from moldwright.told.lot_words import moment
+from moldwright.told.any_words import entry_line, happened_anywhere
 
 LOOK_FIRST = "It lay long: look it over before the next cast, for tears, sticky or hard places, and dust."
 
@@ -102,11 +101,10 @@ def log_line(event: Event, gone: bool) -> str:
     event : of the mold.
     gone : whether a line goes through it.
     """
-    told = f"struck out: {happened(event.body)}" if gone else happened(event.body)
-    return f"{moment(event.at_ms)}  {short_code(event.id)}  {told}{f'  ({event.by})' if event.by else ''}"
+    return entry_line(event, happened(event.body), gone)
 
 
-def happened(body: Body) -> str:  # noqa: PLR0911
+def happened(body: Body) -> str:
     """What happened to a mold, in words.
 
     Parameters
@@ -124,11 +122,5 @@ def happened(body: Body) -> str:  # noqa: PLR0911
             return f"moved to {stored}"
         case MoldRetired(why):
             return f"retired{f': {why}' if why else ''}"
-        case Noted(text):
-            return f"note: {text}"
-        case Attached(file, text):
-            return f"file {file[:12]}{f': {text}' if text else ''}"
-        case Undone(event, why):
-            return f"line through {short_code(event)}{f': {why}' if why else ''}"
         case _:
-            return "something that this version does not know"
+            return happened_anywhere(body)

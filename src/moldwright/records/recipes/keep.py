@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import isfinite
 
+from moldwright.bench.fillings import fillings
 from moldwright.bench.frame import frame_of
 from moldwright.errors import InputRefused
 from moldwright.log.codes import short_code
@@ -15,7 +16,7 @@ from moldwright.log.lot_events import Stuff
 from moldwright.log.recipe_events import RecipeDropped, RecipeKept, RecipeKind, RecipePart
 from moldwright.log.run_events import CupRef, Weighed
 from moldwright.log.standing import standing
-from moldwright.plan.mixes import MixPlan, PartKind, StuffKey
+from moldwright.plan.mixes import MeasuredBy, MixPart, MixPlan, PartKind, StuffKey
 from moldwright.plan.plan import Plan
 from moldwright.records.clock import BenchClock
 from moldwright.records.find import find
@@ -51,21 +52,27 @@ def cup_parts(shop: Shop, run: RunId, cup: CupRef) -> CupTold:
     Raises InputRefused ("cup-not-weighed").
     """
     events = shop.events_of(run)
-    weighed = [event.body for event in standing(events) if isinstance(event.body, Weighed) and event.body.cup == cup]
-    if not weighed:
+    plan, mix = _mix(shop, events, cup)
+    stands = standing(events)
+    read, _ = fillings({mix.id: _with_all(mix, stands)} if mix is not None else {}, stands)
+    filling = read.get((cup.mix, cup.turn), {}).get(cup.filling)
+    if plan is None or mix is None or filling is None or not filling.in_g:
         remedy = "`moldwright bench` tells the cups of a run; a recipe can be typed in with --part too."
         raise InputRefused("cup-not-weighed", f"{cup.mix}, cast {cup.turn}", "a cup that was weighed", "", remedy)
-    plan, mix = _mix(shop, events, cup)
-    sums: dict[PartKind, float] = {}
-    lots: dict[PartKind, LotId | None] = {}
-    for body in weighed:
-        sums[body.part] = sums.get(body.part, 0.0) + body.mass_g
-        lots[body.part] = body.lot or lots.get(body.part)
+    lots = {kind: found[-1] for kind, found in filling.lots.items()}
     parts = tuple(
-        RecipePart(_stuff(shop, plan, mix, kind, lots[kind]), round(sums[kind], 6), lots[kind]) for kind in sums
+        RecipePart(_stuff(shop, plan, mix, kind, lots.get(kind)), round(mass_g, 6), lots.get(kind))
+        for kind, mass_g in filling.in_g.items()
     )
-    planned = mix.parts if mix is not None else ()
-    return CupTold(parts, tuple(f"{part.kind}, {part.name}" for part in planned if part.kind not in sums))
+    return CupTold(parts, tuple(f"{part.kind}, {part.name}" for part in mix.parts if part.kind not in filling.in_g))
+
+
+def _with_all(mix: MixPlan, events: Iterable[Event]) -> MixPlan:
+    """The cup with whatever else was weighed into it: a recipe is what was used, not what was planned."""
+    weighed = [event.body for event in events if isinstance(event.body, Weighed) and event.body.cup.mix == mix.id]
+    more = {body.part for body in weighed} - {part.kind for part in mix.parts}
+    extra = (MixPart(kind, kind.value, 0.0, 0.0, 0.0, MeasuredBy.SCALE, 0.0) for kind in sorted(more))
+    return replace(mix, parts=(*mix.parts, *extra))
 
 
 def _mix(shop: Shop, events: Iterable[Event], cup: CupRef) -> tuple[Plan | None, MixPlan | None]:
@@ -77,14 +84,13 @@ def _mix(shop: Shop, events: Iterable[Event], cup: CupRef) -> tuple[Plan | None,
     return None, None
 
 
-def _stuff(shop: Shop, plan: Plan | None, mix: MixPlan | None, kind: PartKind, lot: LotId | None) -> Stuff:
+def _stuff(shop: Shop, plan: Plan, mix: MixPlan, kind: PartKind, lot: LotId | None) -> Stuff:
     """What a part was: of its lot, else as the plan takes it."""
     folded = fold_lot(shop.events_of(lot)) if lot is not None else None
     if folded is not None:
         return folded.stuff
-    key = next((part.stuff for part in mix.parts if part.kind is kind), StuffKey()) if mix is not None else StuffKey()
-    rows = plan.needs if plan is not None else ()
-    named = next((need_stuff(need) for need in rows if need.stuff == key), None)
+    key = next((part.stuff for part in mix.parts if part.kind is kind), StuffKey())
+    named = next((need_stuff(need) for need in plan.needs if need.stuff == key), None)
     return named or Stuff(key.kind, key.id or kind.value, "" if key.id else kind.value)
 
 

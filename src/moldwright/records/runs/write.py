@@ -16,8 +16,9 @@ from moldwright.records.clock import BenchClock
 from moldwright.records.runs.checked import refuse_unless_of
 from moldwright.records.runs.opened import OpenRun, open_run
 from moldwright.records.shop import Shop
-from moldwright.records.strike import strike_out
+from moldwright.records.strike import event_remedy, find_event, strike_out
 from moldwright.records.told import line_told
+from moldwright.text.shown import short
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,7 +134,9 @@ def strike(shop: Shop, clock: BenchClock, run: OpenRun | RunId, event: str, why:
     Raises InputRefused ("event-not-kept", "event-of-another", "line-struck-out", "start-struck-out").
     """
     before = opened(shop, run, clock.now())
-    meant = find_of_run(before, event)
+    meant = find_event(shop, About.RUN, event)
+    if meant.subject != before.id:
+        raise InputRefused("event-not-kept", short(event), "an entry of this run", "", event_remedy(About.RUN))
     if isinstance(meant.body, Started):
         remedy = "A run that is not wanted is ended: `moldwright bench RUN --end WHY`."
         raise InputRefused("start-struck-out", "the run's start", "an entry after it", "", remedy)
@@ -142,28 +145,6 @@ def strike(shop: Shop, clock: BenchClock, run: OpenRun | RunId, event: str, why:
     logged = after(shop, clock, before, ())
     lines = [e for e in logged.run.events if isinstance(e.body, Undone) and e.body.event == meant.id]
     return Logged((max(lines, key=lambda line: line.id),), logged.run, logged.found, logged.gone)
-
-
-def find_of_run(run: OpenRun, written: str) -> Event:
-    """The entry of a run that is meant.
-
-    Parameters
-    ----------
-    run : which.
-    written : the entry's id or its short code.
-
-    Raises InputRefused ("event-not-kept", "code-of-several").
-    """
-    wanted = written.strip().lower()
-    code = wanted.replace("-", "")
-    by_code = len(code) == len(short_code(run.id)) - 1
-    found = {e.id: e for e in run.events if e.id == wanted or (by_code and e.id.endswith(code))}
-    if not found:
-        remedy = "`moldwright bench RUN --show` tells the last entries with their codes."
-        raise InputRefused("event-not-kept", written[:40], "an entry of this run", "", remedy)
-    if len(found) > 1:
-        raise InputRefused("code-of-several", written[:40], "one entry", "", "Write the whole id.")
-    return next(iter(found.values()))
 
 
 def last_of_bench(run: OpenRun, bench: str) -> Event | None:

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from functools import lru_cache
 
-from moldwright.desk.demo_original import DEMO_STEP_MM, otter_mesh
 from moldwright.geometry.mesh import Mesh
+from moldwright.making.demo.original import DEMO_STEP_MM, otter_mesh
 
 DEMO_TRIANGLES = 236_448
 

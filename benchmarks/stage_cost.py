@@ -18,7 +18,7 @@ def spent():
 
 rows = [("start and imports", 0.0)]
 from moldwright.desk.command_plan import plan_into
-from moldwright.desk.gather import gather
+from moldwright.making.order import gather
 from moldwright.store.memory import NoStore
 
 def progress(stage, fraction):

@@ -18,7 +18,7 @@ from tests.photo_sets.implicit import Shape, ball, joined, mirrored, tube, turne
 from tests.tape_measuring import Point, Stands
 
 from moldwright.commission.orders import GapOrder
-from moldwright.desk.demo_original import otter_mesh
+from moldwright.making.demo.original import otter_mesh
 
 
 @dataclass(frozen=True, slots=True)

@@ -324,7 +324,7 @@ def examples(what: str) -> tuple[str, ...]:
         r"```toml\n(.*?)```", (ROOT / "docs" / f"{page}.md").read_text(encoding="utf-8"), flags=re.DOTALL
     )
     if what == "commission":
-        shown.append(files("moldwright.desk.demo").joinpath("commission.toml").read_text(encoding="utf-8"))
+        shown.append(files("moldwright.making.demo").joinpath("commission.toml").read_text(encoding="utf-8"))
     if what == "sheet":
         folder = files("moldwright.materials").joinpath("data")
         shown += [folder.joinpath(f"{name}.toml").read_text(encoding="utf-8") for name in SHEET_FILES]

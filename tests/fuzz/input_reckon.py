@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from made_up_job import VOLUMES, job_of, volumes
 
-from moldwright.desk.gather import Order
+from moldwright.making.order import Order
 from moldwright.mold.coats import laid_out
 from moldwright.steps.shape_cautions import ShapeFindings
 from moldwright.steps.written import work

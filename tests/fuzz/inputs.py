@@ -26,9 +26,9 @@ from tests.fuzz.input_cases import Case, case
 from tests.fuzz.input_reckon import reckoned
 
 from moldwright.desk.exits import words
-from moldwright.desk.gather import Order, gather
 from moldwright.desk.show_materials import shown
 from moldwright.errors import ComputationFailed, MoldwrightError
+from moldwright.making.order import Order, gather
 from moldwright.quantities.chosen import chosen
 from moldwright.steps.own_file import own_steps
 from moldwright.text.harmless import steers

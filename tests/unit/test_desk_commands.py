@@ -129,7 +129,7 @@ def test_a_signal_leaves_nothing_half_written(tmp_path: Path, number: signal.Sig
         [
             "import pathlib, time",
             "from moldwright.desk.exits import ending",
-            "from moldwright.desk.out_folder import whole_folder",
+            "from moldwright.making.folder import whole_folder",
             "with ending(False, lambda e: ''), whole_folder(pathlib.Path('plan')) as folder:",
             "    (folder / 'half').write_text('half')",
             "    print('ready', flush=True)",

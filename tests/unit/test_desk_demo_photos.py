@@ -10,9 +10,9 @@ from PIL import Image
 
 from moldwright.commission.reading import commission_from_toml
 from moldwright.desk.command_demo import run_demo
-from moldwright.desk.demo.lattice import mesh_of_field
-from moldwright.desk.demo.sculpture import load_sculpture
-from moldwright.desk.demo_original import write_photo_demo
+from moldwright.making.demo.lattice import mesh_of_field
+from moldwright.making.demo.original import write_photo_demo
+from moldwright.making.demo.sculpture import load_sculpture
 from moldwright.photos.reading.photo import Photos
 from moldwright.photos.reading.read import read_photos
 from moldwright.photos.sheet.layout import photo_sheet

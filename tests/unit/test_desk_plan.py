@@ -87,8 +87,8 @@ def run(out: str, as_json: bool = False, no_cache: bool = False) -> None:
 
 def without_sheets(monkeypatch: pytest.MonkeyPatch) -> None:
     """Sheets take seconds and are tested in their own room."""
-    monkeypatch.setattr("moldwright.desk.write_plan.write_sheets", lambda plan, pictures, folder: None)
-    monkeypatch.setattr("moldwright.desk.write_plan.write_templates", lambda plan, drawings, pictures, folder: None)
+    monkeypatch.setattr("moldwright.making.files.plan.write_sheets", lambda plan, pictures, folder: None)
+    monkeypatch.setattr("moldwright.making.files.plan.write_templates", lambda plan, drawings, pictures, folder: None)
 
 
 def files(folder: Path) -> set[str]:
@@ -177,14 +177,14 @@ def test_what_the_commission_names_must_be_there(
 
 
 def test_the_same_file_is_read_once(command: types.ModuleType, monkeypatch: pytest.MonkeyPatch) -> None:
-    from moldwright.desk import gather  # noqa: PLC0415
+    from moldwright.making import order  # noqa: PLC0415
 
     count: list[Path] = []
-    real: Callable[..., Any] = gather.read_with_hash
-    monkeypatch.setattr(gather, "read_with_hash", lambda path, limits: count.append(path) or real(path, limits))
+    real: Callable[..., Any] = order.read_with_hash
+    monkeypatch.setattr(order, "read_with_hash", lambda path, limits: count.append(path) or real(path, limits))
     for _ in range(3):
-        scan = gather.scan_of(Path("scan.off"), command.store_of(None, False)).value
+        scan = order.scan_of(Path("scan.off"), command.store_of(None, False)).value
         assert len(scan.mesh.faces) == 4
     Path("scan.off").write_bytes(SCAN.replace(b"100", b"120"))
-    assert gather.scan_of(Path("scan.off"), command.store_of(None, False)).value.mesh.vertices.max() == 120
+    assert order.scan_of(Path("scan.off"), command.store_of(None, False)).value.mesh.vertices.max() == 120
     assert len(count) == 2

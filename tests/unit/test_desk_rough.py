@@ -13,9 +13,9 @@ from pypdf import PdfReader
 
 from moldwright.commission.reading import commission_from_toml
 from moldwright.desk import main
-from moldwright.desk.out_folder import holds_plan
 from moldwright.errors import InputRefused
 from moldwright.job.rough import make_rough
+from moldwright.making.folder import holds_plan
 from moldwright.materials import library
 from moldwright.plan.json_schema import quantities_schema
 from moldwright.plan.rough import Lack

@@ -17,7 +17,7 @@ pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="this system can
 HEAD = """
 import ctypes, os, pathlib, signal, sys
 from moldwright.desk.exits import ending
-from moldwright.desk.out_folder import whole_folder
+from moldwright.making.folder import whole_folder
 from moldwright.desk.watched import watched
 
 def command():

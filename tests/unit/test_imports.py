@@ -27,6 +27,7 @@ LAYERS = (
     {"job", "checking", "bench"},
     {"records", "sheets"},
     {"told"},
+    {"making"},
     {"desk"},
 )
 LAYER = {room: number for number, rooms in enumerate(LAYERS) for room in rooms}
@@ -34,6 +35,8 @@ COMPUTING = {
     "units", "store", "geometry", "materials", "commission", "plan", "cure", "mold", "mixing", "cast", "quantities",
     "steps", "job", "checking", "text", "tape", "log", "bench",
 }  # fmt: skip
+STARTED_FAST = {"making", "desk"}
+"""A command loads what computes only when it is needed."""
 OUTSIDE_WORLD = {"time", "datetime", "sqlite3", "sqlalchemy", "socket", "subprocess", "urllib", "random", "tempfile"}
 FILES = sorted(path for path in SOURCE.rglob("*.py") if path.parent != SOURCE or path.stem in LAYER)
 
@@ -83,12 +86,12 @@ def test_imports_are_plain(path: Path) -> None:
         if isinstance(node, ast.ImportFrom):
             assert node.level == 0, f"line {node.lineno}: a relative import"
             assert all(alias.name != "*" for alias in node.names), f"line {node.lineno}: a star import"
-    if room_of(path) == "desk":
+    if room_of(path) in STARTED_FAST:
         return
     for function in ast.walk(tree):
         if isinstance(function, ast.FunctionDef | ast.AsyncFunctionDef):
             hidden = [node.lineno for node in ast.walk(function) if isinstance(node, ast.Import | ast.ImportFrom)]
-            assert not hidden, f"line {hidden}: only the desk imports inside functions, to start fast"
+            assert not hidden, f"line {hidden}: only what a command starts with imports inside functions"
 
 
 @pytest.mark.parametrize("path", [path for path in FILES if room_of(path) in COMPUTING], ids=name_of)
@@ -102,6 +105,12 @@ def test_computing_rooms_know_no_file_clock_or_chance(path: Path) -> None:
         if isinstance(n, ast.Call) and isinstance(n.func, ast.Name) and n.func.id == "open"
     ]
     assert not opened, f"line {opened}: the desk hands over plain values"
+
+
+@pytest.mark.parametrize("path", [path for path in FILES if room_of(path) != "desk"], ids=name_of)
+def test_only_the_desk_knows_the_command_line(path: Path) -> None:
+    modules = {module.partition(".")[0] for _, module in imported(ast.parse(path.read_text(encoding="utf-8")))}
+    assert not modules & {"typer", "rich"}
 
 
 def test_every_room_has_its_place_and_the_rule_can_fail() -> None:

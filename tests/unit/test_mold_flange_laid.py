@@ -20,9 +20,9 @@ from shapely import Polygon
 from told import told
 
 from moldwright.commission.orders import ShopOrder
-from moldwright.desk.demo_original import otter_mesh
 from moldwright.job.rubbering import coated_with
 from moldwright.job.standing import mounted_on, settle
+from moldwright.making.demo.original import otter_mesh
 from moldwright.mold.flange import keyed
 from moldwright.mold.glove import CoatedBody, flanged
 from moldwright.mold.mouth import Mounted, plinth_plan

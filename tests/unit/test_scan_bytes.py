@@ -16,9 +16,9 @@ import pytest
 from original_files import box, stl
 from strangers import hollow_polygons
 
-from moldwright.desk import gather
-from moldwright.desk.disk_store import DiskStore
 from moldwright.errors import InputRefused
+from moldwright.making import order
+from moldwright.making.store import DiskStore
 from moldwright.scan import Limits
 from moldwright.scan.read import Reading, read_with_hash
 
@@ -60,14 +60,14 @@ def test_a_scan_replaced_between_hash_and_reading_leaves_no_wrong_scan(
         return read_with_hash(path, limits)
 
     with monkeypatch.context() as patch:
-        patch.setattr(gather, "read_with_hash", late)
-        assert size_of(gather.scan_of(path, store).value) == [25, 35, 45]
+        patch.setattr(order, "read_with_hash", late)
+        assert size_of(order.scan_of(path, store).value) == [25, 35, 45]
     path.write_bytes(OLD)
-    assert size_of(gather.scan_of(path, store).value) == [20, 30, 40]
+    assert size_of(order.scan_of(path, store).value) == [20, 30, 40]
     path.write_bytes(NEW)
     with monkeypatch.context() as patch:
-        patch.setattr(gather, "read_with_hash", None)
-        assert size_of(gather.scan_of(path, store).value) == [25, 35, 45], "kept under its own hash"
+        patch.setattr(order, "read_with_hash", None)
+        assert size_of(order.scan_of(path, store).value) == [25, 35, 45], "kept under its own hash"
 
 
 def test_a_scan_that_is_gone_when_the_child_comes_is_refused(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -11,8 +11,8 @@ import pytest
 
 from moldwright.commission.orders import UnitSystem
 from moldwright.desk.command_plan import plan_into, store_of
-from moldwright.desk.demo_original import write_demo
-from moldwright.desk.gather import gather
+from moldwright.making.demo.original import write_demo
+from moldwright.making.order import gather
 
 pytestmark = pytest.mark.slow
 

@@ -9,8 +9,8 @@ from typing import Any
 import pytest
 from counting_store import CountingStore
 
-from moldwright.desk import write_plan
 from moldwright.job import solids_chain
+from moldwright.making.files import plan as plan_files
 from moldwright.progress import Progress, silent
 from moldwright.store.memory import MemoryStore, NoStore
 from moldwright.store.stage import Kept, Stage
@@ -125,7 +125,7 @@ def test_another_class_than_the_one_said_is_refused() -> None:
         stage("double", kind=Given).kept(NoStore(), silent, Given(1.0)).value  # noqa: B018
 
 
-STAGES = [value for module in (solids_chain, write_plan) for value in vars(module).values() if isinstance(value, Stage)]
+STAGES = [value for module in (solids_chain, plan_files) for value in vars(module).values() if isinstance(value, Stage)]
 
 
 @pytest.mark.parametrize("declared", STAGES, ids=lambda declared: declared.name)

@@ -19,8 +19,8 @@ from seam_by_hand import from_the_table, from_the_views
 from shapely import LineString, Polygon
 
 from moldwright.commission.orders import Commission, MoldOrder, OriginalOrder, ShopOrder
-from moldwright.desk.demo_original import otter_mesh
 from moldwright.job.planning import Planned, make_plan
+from moldwright.making.demo.original import otter_mesh
 from moldwright.materials import library
 from moldwright.mold.seam_line import length_mm
 from moldwright.progress import silent

@@ -8,11 +8,11 @@ from dataclasses import asdict
 from datetime import datetime
 from pathlib import Path
 
-from moldwright.desk.places import real_path
 from moldwright.desk.say import say, say_json
 from moldwright.desk.shop_at import data_folder, opened, shop_place
 from moldwright.desk.stage_bars import stages
 from moldwright.errors import InputRefused
+from moldwright.making.places import real_path
 from moldwright.records.archive.read import opened_archive
 from moldwright.records.archive.restore import Restored, restore
 from moldwright.records.archive.save import backup, export

@@ -7,7 +7,6 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from moldwright.desk.bench_read import BenchKeys
-from moldwright.desk.inputs import read_text
 from moldwright.desk.paper_form import day_of_form, form_entries, form_text
 from moldwright.desk.paper_typed import PaperSession, typed_in
 from moldwright.desk.print_run import print_run
@@ -15,6 +14,7 @@ from moldwright.desk.say import say, say_json
 from moldwright.disk.whole_file import write_file
 from moldwright.errors import InputRefused
 from moldwright.log.ids import LotId, RunId
+from moldwright.making.inputs import read_text
 from moldwright.records.clock import BenchClock
 from moldwright.records.editions.read import edition
 from moldwright.records.runs.from_bench import take_in

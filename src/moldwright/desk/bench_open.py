@@ -6,10 +6,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from moldwright.desk.inputs import is_folder, read_text
 from moldwright.errors import InputRefused
 from moldwright.log.codes import short_code
 from moldwright.log.ids import EditionId, RunId
+from moldwright.making.inputs import is_folder, read_text
 from moldwright.plan.json_text import plan_from_json
 from moldwright.records.clock import BenchClock
 from moldwright.records.editions.read import edition_meant

@@ -6,9 +6,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from moldwright.desk.inputs import read_text
 from moldwright.desk.say import say, say_json
 from moldwright.errors import InputRefused
+from moldwright.making.inputs import read_text
 from moldwright.mixing.correct import CAUTIONS_HOLD, FASTER, CorrectedCup, Correction, PartTarget, corrected
 from moldwright.plan.json_text import plan_from_json, tree_of
 from moldwright.plan.mixes import MeasuredBy, MixPlan, PartKind

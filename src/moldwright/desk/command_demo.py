@@ -5,10 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 from moldwright.desk.command_plan import plan_into, store_of
-from moldwright.desk.demo_original import write_demo, write_photo_demo
-from moldwright.desk.gather import gather
-from moldwright.desk.out_folder import holds_plan, whole_folder
 from moldwright.desk.stage_bars import stages
+from moldwright.making.demo.original import write_demo, write_photo_demo
+from moldwright.making.folder import holds_plan, whole_folder
+from moldwright.making.order import gather
 from moldwright.plan.plan import Plan
 
 PARTS = ({"otter.stl", "commission.toml", "plan"}, {"photos", "commission.toml", "plan"})

@@ -9,13 +9,13 @@ from typing import Any
 from moldwright.commission.keys import keys
 from moldwright.commission.orders import OriginalOrder
 from moldwright.commission.values import value_of
-from moldwright.desk.gather import scan_of
 from moldwright.desk.look_ways import check_picture, with_ways_drawn
 from moldwright.desk.say import say, say_json
 from moldwright.desk.stage_bars import stages
 from moldwright.disk.whole_file import write_whole
 from moldwright.errors import InputRefused
 from moldwright.job.look import look
+from moldwright.making.order import scan_of
 from moldwright.plan.json_text import tree_of
 from moldwright.plan.lines import Line
 from moldwright.plan.look import Look

@@ -14,11 +14,11 @@ from moldwright.commission.keys import ValueKind, keys
 from moldwright.commission.values import value_of
 from moldwright.desk.asking import MOST_TRIES, typed_line
 from moldwright.desk.exits import words
-from moldwright.desk.inputs import is_file, is_folder
 from moldwright.desk.say import say
-from moldwright.desk.write_commission import commission_text
 from moldwright.disk.whole_file import write_file
 from moldwright.errors import InputRefused
+from moldwright.making.commission import commission_text
+from moldwright.making.inputs import is_file, is_folder
 from moldwright.materials import Library, library
 from moldwright.materials.originals import original_material, original_materials
 from moldwright.quantities.chosen import named

@@ -5,17 +5,17 @@ from __future__ import annotations
 from dataclasses import replace
 from pathlib import Path
 
-from moldwright.desk.disk_store import DiskStore
-from moldwright.desk.gather import Order, gather
 from moldwright.desk.known_files import write_known
-from moldwright.desk.originals import has_form, original_of
-from moldwright.desk.out_folder import whole_folder
-from moldwright.desk.places import cache_folder
 from moldwright.desk.plan_runs import earlier_plan, tell_runs
-from moldwright.desk.rough_files import rough_into
 from moldwright.desk.stage_bars import stages
-from moldwright.desk.write_plan import write_plan
 from moldwright.job.planning import make_plan
+from moldwright.making.files.plan import write_plan
+from moldwright.making.files.rough import rough_into
+from moldwright.making.folder import whole_folder
+from moldwright.making.order import Order, gather
+from moldwright.making.original import has_form, original_of
+from moldwright.making.places import cache_folder
+from moldwright.making.store import DiskStore
 from moldwright.plan.plan import Plan
 from moldwright.plan.rough import RoughPlan
 from moldwright.progress import Progress

@@ -8,9 +8,9 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from types import FrameType
 
-from moldwright.desk.out_folder import UNDER_WAY
 from moldwright.desk.say import ReaderGoneError, say, say_json
 from moldwright.errors import ComputationFailed, MoldwrightError, spoken
+from moldwright.making.folder import UNDER_WAY
 from moldwright.text.harmless import harmless
 
 DONE, STOPPED, ENDED = 0, 130, 143

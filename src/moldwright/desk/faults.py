@@ -11,7 +11,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from moldwright import __version__
-from moldwright.desk.places import cache_folder
+from moldwright.making.places import cache_folder
 
 
 def saver(commission_text: str = "") -> Callable[[BaseException], str]:

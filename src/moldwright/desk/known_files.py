@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from moldwright.desk.originals import Taken
+from moldwright.making.original import Taken
 from moldwright.plan.original import OriginalPlan, Source
 from moldwright.plan.plan import Plan
 from moldwright.ranges import Range

@@ -7,11 +7,11 @@ from pathlib import Path
 
 from moldwright.commission.keys import keys
 from moldwright.commission.values import value_of
-from moldwright.desk.named_file import check_can_be
 from moldwright.desk.say import say, say_json
 from moldwright.desk.stage_bars import stages
 from moldwright.disk.whole_file import write_whole
 from moldwright.errors import InputRefused
+from moldwright.making.filename import check_can_be
 from moldwright.photos.ask import Ask
 from moldwright.photos.photograph import photograph
 from moldwright.photos.photographed import HullWarning, Photographed, PhotosAsked

@@ -7,14 +7,14 @@ from pathlib import Path
 
 from moldwright.commission.orders import Commission, OriginalOrder
 from moldwright.commission.reading import commission_from_toml
-from moldwright.desk.inputs import read_text
 from moldwright.desk.look_photos import check_contact
 from moldwright.desk.look_rough import LookedVolume, run_look_rough
-from moldwright.desk.originals import has_form
 from moldwright.desk.say import say, say_json
 from moldwright.disk.whole_file import write_whole
 from moldwright.errors import InputRefused
 from moldwright.job.sources import by_tape, tape_of, witnesses_of
+from moldwright.making.inputs import read_text
+from moldwright.making.original import has_form
 from moldwright.original.evidence.narrow import Evidence, together
 from moldwright.plan.json_text import tree_of
 from moldwright.ranges import Range

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from moldwright.commission.orders import OriginalOrder
-from moldwright.desk.named_file import check_can_be
-from moldwright.desk.places import real_path
 from moldwright.disk.whole_file import write_whole
 from moldwright.errors import InputRefused
+from moldwright.making.filename import check_can_be
+from moldwright.making.places import real_path
 from moldwright.original.standing.candidates import candidates
 from moldwright.original.standing.direction import direction_of, name_of
 from moldwright.original.standing.file_units import SIZE_UNCLEAR

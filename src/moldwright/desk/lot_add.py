@@ -10,9 +10,9 @@ from pathlib import Path
 from typing import Any
 
 from moldwright.desk.asking import answer_to
-from moldwright.desk.plans_given import plans_in
 from moldwright.errors import InputRefused
 from moldwright.log.lot_events import LotReceived, Stuff
+from moldwright.making.plans import plans_in
 from moldwright.materials import library
 from moldwright.plan.needs import NeedUnit
 from moldwright.records.clock import BenchClock

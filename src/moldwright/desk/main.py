@@ -283,7 +283,7 @@ def _print_schemas() -> None:
 
 
 def _shown(commission: Path) -> str:
-    from moldwright.desk.inputs import read_text  # noqa: PLC0415
+    from moldwright.making.inputs import read_text  # noqa: PLC0415
 
     try:
         return read_text(commission, "commission")[:200_000]

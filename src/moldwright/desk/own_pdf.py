@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from moldwright.desk.inputs import is_file
-from moldwright.desk.named_file import check_can_be
 from moldwright.errors import InputRefused
+from moldwright.making.filename import check_can_be
+from moldwright.making.inputs import is_file
 
 LARGEST_BYTES = 40_000_000
 """A page of ours has a hundredth of that without its photos; what is larger is none."""

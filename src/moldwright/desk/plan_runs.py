@@ -7,10 +7,10 @@ import shlex
 from contextlib import suppress
 from pathlib import Path
 
-from moldwright.desk.inputs import read_text
 from moldwright.desk.say import say
 from moldwright.desk.shop_at import SHOP, opened, shop_place
 from moldwright.errors import MoldwrightError
+from moldwright.making.inputs import read_text
 from moldwright.text.harmless import harmless
 
 

@@ -7,11 +7,11 @@ from datetime import tzinfo
 from pathlib import Path
 
 from moldwright.bench.run import RunState
-from moldwright.desk.out_folder import check_out, whole_folder
-from moldwright.desk.places import real_path
 from moldwright.errors import InputRefused
 from moldwright.log.event import Event
 from moldwright.log.ids import LotId, RunId
+from moldwright.making.folder import check_out, whole_folder
+from moldwright.making.places import real_path
 from moldwright.plan.plan import Plan
 from moldwright.sheets.run.printed import run_sheets
 from moldwright.sheets.run.shown import run_shown

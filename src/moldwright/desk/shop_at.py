@@ -15,8 +15,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from moldwright.desk.exits import ending
-from moldwright.desk.places import real_path
 from moldwright.errors import InputRefused
+from moldwright.making.places import real_path
 from moldwright.text.shown import short
 from moldwright.units.system import UnitSystem
 

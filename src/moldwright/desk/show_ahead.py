@@ -10,11 +10,11 @@ from typing import Any
 
 from moldwright.desk.csv_file import write_csv
 from moldwright.desk.lot_doing import today
-from moldwright.desk.plans_given import plans_in
 from moldwright.desk.say import say, say_json
 from moldwright.desk.shop_at import opened, units_told
 from moldwright.log.codes import short_code
 from moldwright.log.lot_events import Stuff
+from moldwright.making.plans import plans_in
 from moldwright.materials import library
 from moldwright.ranges import Range
 from moldwright.records.clock import now_ms

@@ -10,9 +10,9 @@ from itertools import groupby
 from pathlib import Path
 from typing import Any
 
-from moldwright.desk.inputs import read_sheets, read_text
 from moldwright.desk.say import say, say_json
 from moldwright.errors import InputRefused
+from moldwright.making.inputs import read_sheets, read_text
 from moldwright.materials import Figure, Library, Sheet, check_sheet, library
 from moldwright.materials.finding import SheetSeverity
 from moldwright.materials.hazards import cautions_for

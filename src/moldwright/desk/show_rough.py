@@ -5,8 +5,8 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
-from moldwright.desk.rough_files import JSON, SHEET
 from moldwright.desk.say import say, say_json
+from moldwright.making.files.rough import JSON, SHEET
 from moldwright.plan.cautions import Severity
 from moldwright.plan.needs import NeedGroup
 from moldwright.plan.rough import RoughPlan

@@ -18,8 +18,8 @@ from types import FrameType
 from typing import NoReturn
 
 from moldwright.desk.exits import ENDED, STOPPED, STOPPED_WORDS, tell
-from moldwright.desk.out_folder import UNDER_WAY, sweep_left
 from moldwright.errors import ComputationFailed
+from moldwright.making.folder import UNDER_WAY, sweep_left
 
 GRACE_S = 0.5
 """How long a command may clean up by itself after a signal."""

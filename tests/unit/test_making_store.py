@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from moldwright.commission.orders import EditionOrder
-from moldwright.desk.disk_store import DiskStore
+from moldwright.making.store import DiskStore
 
 PACKAGE = {
     "pack/__init__.py": "",
@@ -25,8 +25,8 @@ PACKAGE = {
 }
 SCRIPT = """
 import pathlib, sys
-from moldwright.desk.code_marks import CodeMarks
-from moldwright.desk.disk_store import DiskStore
+from moldwright.making.marks import CodeMarks
+from moldwright.making.store import DiskStore
 from moldwright.store.stage import Stage
 marks = CodeMarks(pathlib.Path("pack").absolute(), pathlib.Path("code.json"))
 store = DiskStore(pathlib.Path("store"), marks=lambda name: marks(name) if name.startswith("pack.") else "form")
@@ -108,7 +108,7 @@ def test_a_full_disk_only_keeps_nothing(place: Path) -> None:
 BUSY = """
 import pathlib
 from moldwright.commission.orders import EditionOrder
-from moldwright.desk.disk_store import DiskStore
+from moldwright.making.store import DiskStore
 for turn in range(30):
     store = DiskStore(pathlib.Path("store"), most_bytes=4000, marks=str)
     for number in range(10):

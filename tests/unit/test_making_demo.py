@@ -13,9 +13,9 @@ from scipy.spatial import ConvexHull, cKDTree
 from skimage.measure import marching_cubes
 
 from moldwright.commission.reading import commission_from_toml
-from moldwright.desk import demo_original
-from moldwright.desk.demo_original import otter_mesh, write_demo
 from moldwright.geometry.mesh import Mesh
+from moldwright.making.demo import original
+from moldwright.making.demo.original import otter_mesh, write_demo
 
 
 @pytest.fixture(scope="module")
@@ -99,7 +99,7 @@ def test_twice_the_same() -> None:
 def test_the_folder_holds_a_commission_that_can_be_read(
     otter: Mesh, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(demo_original, "otter_mesh", lambda: otter)  # made once for this file
+    monkeypatch.setattr(original, "otter_mesh", lambda: otter)  # made once for this file
     path = write_demo(tmp_path / "demo")
     order = commission_from_toml(path.read_text(encoding="utf-8"))
     assert (path.parent / order.original.file).stat().st_size > 84 + 50 * 150_000  # binary STL: 84 + 50 bytes each

@@ -1,4 +1,4 @@
-"""The files that the desk reads for the computing rooms: the commission, the shop's own sheets and steps."""
+"""The files that are read for the computing rooms: the commission, the shop's own sheets and steps."""
 
 from __future__ import annotations
 

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from moldwright.desk.inputs import LONGEST_BYTES, MOST_SHEETS, is_file, read_sheets, read_text
 from moldwright.errors import InputRefused
+from moldwright.making.inputs import LONGEST_BYTES, MOST_SHEETS, is_file, read_sheets, read_text
 
 
 def refused(path: Path) -> InputRefused:

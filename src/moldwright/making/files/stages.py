@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import PurePath
 
-from moldwright.desk.solid_files import SolidFiles
 from moldwright.geometry.mesh import Mesh
 from moldwright.job.named_meshes import named_meshes, shell_file
 from moldwright.job.rubbering import Glove
+from moldwright.making.files.solids import SolidFiles
 from moldwright.mold.mouth import Mounted
 from moldwright.mold.shell import BuiltShell
 from moldwright.plan.flange import Frame

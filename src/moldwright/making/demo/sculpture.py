@@ -11,8 +11,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from moldwright.desk.demo.fur import Spine, fur_depth, noise, spine_through
-from moldwright.desk.demo.shapes import Ellipsoid, Floats, Shape, Tube, melt, smooth_path
+from moldwright.making.demo.fur import Spine, fur_depth, noise, spine_through
+from moldwright.making.demo.shapes import Ellipsoid, Floats, Shape, Tube, melt, smooth_path
 
 TEXTURE_BAND_MM = 2.0
 
@@ -86,7 +86,7 @@ def near_box(points_mm: Floats, box: tuple[Floats, Floats], piece: Lump, band_mm
 
 
 def load_sculpture(file: str = "otter.toml") -> Sculpture:
-    data = tomllib.loads(files("moldwright.desk.demo").joinpath(file).read_text(encoding="utf-8"))
+    data = tomllib.loads(files("moldwright.making.demo").joinpath(file).read_text(encoding="utf-8"))
     frames = {name: (row(f["at"]), turning(f["turn"])) for name, f in data["parts"].items()}
     pieces = tuple(piece for entry in data["piece"] for piece in pieces_of(entry, frames))
     spine = spine_through(smooth_path(np.array(data["spine"], dtype=np.float32), 24))

@@ -21,8 +21,8 @@ def otter_mesh(step_mm: float = DEMO_STEP_MM) -> Mesh:
 
     Source: our own sculpture, made for this project.
     """
-    from moldwright.desk.demo.lattice import mesh_of_field  # noqa: PLC0415
-    from moldwright.desk.demo.sculpture import load_sculpture  # noqa: PLC0415
+    from moldwright.making.demo.lattice import mesh_of_field  # noqa: PLC0415
+    from moldwright.making.demo.sculpture import load_sculpture  # noqa: PLC0415
 
     sculpture = load_sculpture()
     return mesh_of_field(sculpture.distance_mm, sculpture.low_mm, sculpture.high_mm, step_mm)
@@ -35,7 +35,7 @@ def write_demo(folder: Path) -> Path:
     folder.mkdir(parents=True, exist_ok=True)
     write_stl(otter_mesh(), folder / "otter.stl")
     commission = folder / "commission.toml"
-    commission.write_bytes(files("moldwright.desk.demo").joinpath("commission.toml").read_bytes())
+    commission.write_bytes(files("moldwright.making.demo").joinpath("commission.toml").read_bytes())
     return commission
 
 
@@ -44,7 +44,7 @@ def write_photo_demo(folder: Path) -> Path:
 
     The photos are rendered, of our own sculpture (`tools/demo_photos` makes them): no scan of it is written.
     """
-    demo = files("moldwright.desk.demo")
+    demo = files("moldwright.making.demo")
     (folder / "photos").mkdir(parents=True, exist_ok=True)
     for photo in demo.joinpath("photos").iterdir():
         (folder / "photos" / photo.name).write_bytes(photo.read_bytes())

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from moldwright.commission.orders import Paper
-from moldwright.desk.gather import Order
+from moldwright.making.order import Order
 from moldwright.plan.rough import RoughPlan
 from moldwright.progress import Progress
 from moldwright.sheets.rough_data import rough_sheet

@@ -7,8 +7,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from moldwright.commission.orders import OriginalOrder
-from moldwright.desk.gather import Order, scan_of
 from moldwright.job.solids_chain import SETTLE
+from moldwright.making.order import Order, scan_of
 from moldwright.plan.known import SCANNED, Known
 from moldwright.progress import Progress
 from moldwright.ranges import Range

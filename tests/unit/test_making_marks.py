@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from moldwright.desk.code_marks import HOME, CodeMarks
+from moldwright.making.marks import HOME, CodeMarks
 
 FILES = {
     "__init__.py": "__version__ = '1'\n",
@@ -47,7 +47,7 @@ def test_the_mark_changes_with_what_is_reached_and_with_nothing_else(home: Path,
 def test_a_library_counts_by_its_version(home: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     assert CodeMarks(home).reach("pack.stage")[1] == {"numpy"}
     before = CodeMarks(home)("pack.stage")
-    monkeypatch.setattr("moldwright.desk.code_marks._versions", lambda: {"numpy": "0.0.made-up"})
+    monkeypatch.setattr("moldwright.making.marks._versions", lambda: {"numpy": "0.0.made-up"})
     assert CodeMarks(home)("pack.stage") != before
 
 
@@ -74,5 +74,6 @@ def test_a_room_that_the_stage_does_not_use_is_not_reached() -> None:
     marks = CodeMarks(HOME)
     rooms = {path.split("/")[1] for path in marks.reach("moldwright.job.shelling")[0]}
     assert {"geometry", "mold", "original"} <= rooms
-    assert not rooms & {"steps", "sheets", "quantities", "materials", "mixing", "cast", "cure", "desk", "commission"}
+    others = {"steps", "sheets", "quantities", "materials", "mixing", "cast", "cure", "making", "desk", "commission"}
+    assert not rooms & others
     assert "moldwright/scan/stl.py" in marks.reach("moldwright.scan.read")[0], "what the child process reads with"

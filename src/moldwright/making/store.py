@@ -10,7 +10,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Any, TypeVar
 
-from moldwright.desk.code_marks import CodeMarks
+from moldwright.making.marks import CodeMarks
 from moldwright.store.memory import MemoryStore
 from moldwright.store.packing import pack, unpack
 

@@ -13,10 +13,10 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
-from moldwright.desk.exchange import put_in_place
-from moldwright.desk.places import real_path
 from moldwright.disk.lock import InUseError, locked
 from moldwright.errors import InputRefused
+from moldwright.making.exchange import put_in_place
+from moldwright.making.places import real_path
 
 UNWRITABLE = {
     errno.EACCES, errno.EEXIST, errno.EPERM, errno.EROFS, errno.ENOSPC, errno.EDQUOT, errno.ENAMETOOLONG,

@@ -12,10 +12,10 @@ from pathlib import Path
 
 import pytest
 
-from moldwright.desk import exchange
-from moldwright.desk.out_folder import whole_folder
 from moldwright.disk.whole_file import write_file
 from moldwright.errors import InputRefused
+from moldwright.making import exchange
+from moldwright.making.folder import whole_folder
 
 
 def write(out: Path, text: str) -> None:
@@ -125,7 +125,7 @@ def test_a_long_name_of_many_bytes_is_written_too(tmp_path: Path) -> None:
 
 LOCK_AND_WAIT = """
 import pathlib, sys
-from moldwright.desk.out_folder import whole_folder
+from moldwright.making.folder import whole_folder
 with whole_folder(pathlib.Path(sys.argv[1])) as folder:
     (folder / "half").write_text("half")
     print("ready", flush=True)
@@ -178,7 +178,7 @@ def test_temporary_files_are_swept_too(tmp_path: Path) -> None:
 
 WRITE_OFTEN = """
 import pathlib, sys
-from moldwright.desk.out_folder import whole_folder
+from moldwright.making.folder import whole_folder
 from moldwright.errors import InputRefused
 done = 0
 while done < 40:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from moldwright.desk.solid_files import SolidFiles
 from moldwright.job.planning import Planned
+from moldwright.making.files.solids import SolidFiles
 from moldwright.plan.plan import Plan
 from moldwright.progress import Progress
 from moldwright.sheets.picture import Pictures
@@ -15,9 +15,9 @@ from moldwright.sheets.writing import write_sheets
 from moldwright.store.memory import Store
 from moldwright.store.stage import Stage
 
-SOLID_FILES = Stage("moldwright.desk.plan_files:solid_files", "writing solids", SolidFiles)
-PICTURES = Stage("moldwright.desk.plan_files:pictures_of", "drawing pictures", Pictures)
-DRAWINGS = Stage("moldwright.desk.plan_files:drawings_of", kind=Drawings)
+SOLID_FILES = Stage("moldwright.making.files.stages:solid_files", "writing solids", SolidFiles)
+PICTURES = Stage("moldwright.making.files.stages:pictures_of", "drawing pictures", Pictures)
+DRAWINGS = Stage("moldwright.making.files.stages:drawings_of", kind=Drawings)
 
 
 def write_plan(planned: Planned, store: Store, folder: Path, progress: Progress) -> None:

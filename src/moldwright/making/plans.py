@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from pathlib import Path
 
-from moldwright.desk.inputs import read_text
+from moldwright.making.inputs import read_text
 from moldwright.plan.json_text import plan_from_json
 from moldwright.plan.plan import Plan
 

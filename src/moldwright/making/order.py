@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from moldwright.commission.reading import commission_from_toml
-from moldwright.desk.inputs import read_sheets, read_text
+from moldwright.making.inputs import read_sheets, read_text
 from moldwright.materials import library
 from moldwright.scan.limits import Limits
 from moldwright.scan.read import read_with_hash

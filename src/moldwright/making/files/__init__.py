@@ -1,0 +1,1 @@
+"""What is written into a plan's folder."""

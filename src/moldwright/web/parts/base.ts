@@ -1,0 +1,3 @@
+/** What every page loads. */
+
+import "./look";

@@ -1,10 +1,9 @@
-"""The bench's answers on materials that run out and on a scale that is off."""
+"""The bench's answers on materials that run out."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from moldwright.bench.scale_drift import scale_drifts
 from moldwright.desk.bench_session import BenchSession
 from moldwright.desk.say import say, say_json
 from moldwright.errors import InputRefused
@@ -13,7 +12,7 @@ from moldwright.plan.json_text import tree_of
 from moldwright.records.runs.opened import OpenRun
 from moldwright.records.runs.rests import Covered, covered
 from moldwright.sheets.bench_words import BenchWords
-from moldwright.sheets.rest_words import cover_lines, drift_lines
+from moldwright.sheets.rest_words import cover_lines
 from moldwright.text.harmless import harmless
 
 
@@ -55,15 +54,3 @@ def rests(session: BenchSession, rest: str) -> Iterator[str]:
     if not rest:
         raise InputRefused("rest-unclear", "nothing", "a part and a mass", "", "w B 180: what 180 g of B still cover.")
     yield from _lines(session.words, covered(session.run, [rest]))
-
-
-def drifted(session: BenchSession) -> Iterator[str]:
-    """What a scale that was just found to be off has weighed.
-
-    Parameters
-    ----------
-    session : at the bench, the check written.
-    """
-    found = scale_drifts(session.run.plan, session.run.events)
-    if found and found[-1].found_ms == max(event.at_ms for event in session.run.events):
-        yield from drift_lines(session.words, found[-1])

@@ -6,27 +6,33 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from moldwright.bench.acts import Act
 from moldwright.bench.findings import RunFinding
-from moldwright.desk.bench_ask import asked, lot_lines, remedy_lines
+from moldwright.desk.bench_ask import asked
 from moldwright.desk.bench_line import LineWord, bench_line
 from moldwright.errors import InputRefused, MoldwrightError, spoken
-from moldwright.log.event import Body, Event
+from moldwright.log.event import Event
 from moldwright.log.ids import LotId, RunId
-from moldwright.log.run_events import CupRef, Weighed
-from moldwright.plan.mixes import PartKind, StuffKey
+from moldwright.log.run_events import Weighed
+from moldwright.plan.mixes import StuffKey
 from moldwright.records.clock import BenchClock
 from moldwright.records.doubts import doubts
 from moldwright.records.runs.boxes import SheetBox
-from moldwright.records.runs.lots import LotFor, held_back, lot_proposed, told_of
+from moldwright.records.runs.doing.at_run import AtRun
+from moldwright.records.runs.doing.lots import held_for, lot_for
+from moldwright.records.runs.doing.put_right import ways
+from moldwright.records.runs.doing.weigh import PouredOver
+from moldwright.records.runs.lots import LotFor
 from moldwright.records.runs.next_act import NextAct, Press, mold_is_made, next_act
 from moldwright.records.runs.opened import OpenRun, open_run
-from moldwright.records.runs.remedies import CupRemedy, remedies
-from moldwright.records.runs.write import Logged, log_all
+from moldwright.records.runs.remedies import CupRemedy
+from moldwright.records.runs.write import Logged
 from moldwright.records.shop import Shop
 from moldwright.records.stock.shelf import OnShelf, on_shelf
 from moldwright.records.told import day_of
 from moldwright.sheets.bench_tell import act_lines, clock_lines, where_lines
 from moldwright.sheets.bench_words import BenchWords, clock
 from moldwright.text.harmless import harmless
+from moldwright.told.bench.cup_words import lot_lines, remedy_lines
+from moldwright.told.bench.entry_words import said_of
 
 
 class BenchSession:
@@ -47,7 +53,7 @@ class BenchSession:
         self.skipped: set[SheetBox] = set()
         self.chosen: dict[StuffKey, LotId] = {}
         self.lot_typed: StuffKey | None = None
-        self.choosing: tuple[CupRef, PartKind, float] | None = None
+        self.choosing: PouredOver | None = None
         self.pending: Callable[[str], Iterator[str]] | None = None
         self.left = False
         self.written: tuple[Event, ...] = ()
@@ -94,7 +100,7 @@ class BenchSession:
         else:
             lot = self.lot_for(next_)
             if lot is None and next_.press is Press.WEIGH and next_.cup is not None and next_.part is not None:
-                for held in held_back(self.shelves, self.stuff_of(next_)):
+                for held in held_for(next_, self.shelves):
                     yield from lot_lines(self.words, next_.cup, next_.part, held)
             yield from asked(self.words, self.run, next_, lot)
 
@@ -133,27 +139,15 @@ class BenchSession:
         ----------
         next_ : what is next.
         """
-        cup = next_.cup
-        if cup is None:
-            return ()
-        if self.choosing is not None and self.choosing[0] == cup.ref:
-            return remedies(cup, self.run.state, self.choosing[1:])
-        return remedies(cup, self.run.state) if next_.press is Press.PUT_RIGHT else ()
+        return ways(self.run, next_, self.choosing)
 
-    def write(self, *bodies: Body, at_ms: int | None = None) -> Logged:
-        """Write down what happened; it is on the disk when this returns.
+    @property
+    def at(self) -> AtRun:
+        """The bench at the run, as it was last looked at."""
+        return AtRun(self.shop, self.clock, self.run)
 
-        Parameters
-        ----------
-        bodies : what.
-        at_ms : when, None: now.
-        """
-        logged = log_all(self.shop, self.clock, self.run.id, bodies, at_ms)
-        self.take_in(logged)
-        return logged
-
-    def take_in(self, logged: Logged) -> None:
-        """The run as it stands after something was written.
+    def took(self, logged: Logged) -> Logged:
+        """The run as it stands after something was written; gives it on.
 
         Parameters
         ----------
@@ -163,6 +157,16 @@ class BenchSession:
         self.run, self.written = logged.run, logged.events
         if any(isinstance(event.body, Weighed) for event in logged.events):
             self._shelves = None
+        return logged
+
+    def kept(self, logged: Logged) -> Iterator[str]:
+        """Take in what was written, and tell it.
+
+        Parameters
+        ----------
+        logged : what became of it.
+        """
+        yield from self.told(self.took(logged), said_of(self.words, logged.events[0].body))
 
     def told(self, logged: Logged, said: str) -> Iterator[str]:
         """What was kept, and what it shows.
@@ -199,26 +203,7 @@ class BenchSession:
         ----------
         next_ : what is next.
         """
-        if next_.press is not Press.WEIGH or next_.cup is None or next_.part is None:
-            return None
-        stuff = self.stuff_of(next_)
-        chosen = self.chosen.get(stuff)
-        shelf = next((each for each in self.shelves if each.lot.id == chosen), None)
-        if shelf is not None:
-            return told_of(shelf, stuff, next_.part.add_g)
-        return lot_proposed(self.run.plan, self.run.events, self.shelves, stuff, next_.part.add_g)
-
-    def stuff_of(self, next_: NextAct) -> StuffKey:
-        """Of what the next part is.
-
-        Parameters
-        ----------
-        next_ : what is next.
-        """
-        assert next_.cup is not None
-        assert next_.part is not None
-        kind = next_.part.kind
-        return next(part.stuff for part in next_.cup.mix.parts if part.kind == kind)
+        return lot_for(self.run, next_, self.shelves, self.chosen) if next_.press is Press.WEIGH else None
 
     def say_again(self) -> None:
         """Tell the step in full before the next answer."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from moldwright.desk.bench_say import said_of
 from moldwright.log.event import Event
 from moldwright.log.run_events import BoxWritten, Done, Poured, Weighed
 from moldwright.plan.mixes import MeasuredBy
@@ -11,6 +10,7 @@ from moldwright.records.runs.paper_rows import PaperRow, RowKind
 from moldwright.sheets.bench_words import BenchWords, clock
 from moldwright.sheets.need_words import part_name
 from moldwright.text.harmless import harmless
+from moldwright.told.bench.entry_words import said_of
 from moldwright.units import show_range
 
 

@@ -9,7 +9,6 @@ from moldwright.bench.acts import Act
 from moldwright.bench.cup_now import CupNow
 from moldwright.bench.now import ActNow, ActState
 from moldwright.desk.bench_open import row_line
-from moldwright.desk.bench_say import said_of
 from moldwright.log.codes import short_code
 from moldwright.log.event import Event
 from moldwright.log.json_text import kind_of
@@ -21,6 +20,7 @@ from moldwright.records.runs.opened import OpenRun
 from moldwright.sheets.bench_tell import where_lines
 from moldwright.sheets.bench_words import BenchWords, clock
 from moldwright.text.harmless import harmless
+from moldwright.told.bench.entry_words import said_of
 
 LAST = 12
 """Entries that are shown of a run."""

@@ -28,6 +28,7 @@ LAYERS = (
     {"records", "sheets"},
     {"told"},
     {"making"},
+    {"web"},
     {"desk"},
 )
 LAYER = {room: number for number, rooms in enumerate(LAYERS) for room in rooms}

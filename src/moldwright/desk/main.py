@@ -1,7 +1,4 @@
-"""The command line: `moldwright demo | new | photos | look | plan | cup`, and the groups of `groups.py`.
-
-What computes is imported only when it runs.
-"""
+"""The command line: its own commands and the groups of `groups.py`. What computes is imported only when it runs."""
 
 from __future__ import annotations
 
@@ -14,6 +11,7 @@ import typer
 
 from moldwright import __version__
 from moldwright.desk.command_bench import bench
+from moldwright.desk.command_desk import desk
 from moldwright.desk.command_label import InOrderCommand, label
 from moldwright.desk.exits import ending
 from moldwright.desk.groups import GROUPS
@@ -41,6 +39,7 @@ for _name, _group in GROUPS.items():
     app.add_typer(_group, name=_name)
 app.command(cls=InOrderCommand, epilog=EXITS)(label)
 app.command(epilog=EXITS)(bench)
+app.command(epilog=EXITS)(desk)
 
 Cache = Annotated[
     Path | None, typer.Option("--cache", metavar="DIR", help="Keep computed stages here, to be quick next time.")

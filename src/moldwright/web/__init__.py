@@ -1,0 +1,1 @@
+"""The desk in a browser: pages, elements, doors, long work."""

@@ -1,0 +1,63 @@
+"""The desk as an app: its pages, its doors, its answers to what goes wrong."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+
+from fastapi import FastAPI
+from starlette.middleware.gzip import GZipMiddleware
+from starlette.staticfiles import StaticFiles
+
+from moldwright import __version__
+from moldwright.errors import ComputationFailed
+from moldwright.records.shop import open_shop
+from moldwright.web.assets import BUILT, URL
+from moldwright.web.doors.guard import Guard
+from moldwright.web.doors.headers import Headers
+from moldwright.web.doors.needs import unguarded
+from moldwright.web.errors import refusing
+from moldwright.web.page import all_pages
+from moldwright.web.settings import Settings
+
+ABOUT = "The desk of one shop: pieces, plans, the bench's log, stock, molds, editions, recipes and labels."
+
+
+def create_app(settings: Settings) -> FastAPI:
+    """The desk, ready to be served; its store is opened when it starts.
+
+    Parameters
+    ----------
+    settings : where the records lie, who may come in.
+    """
+    app = FastAPI(
+        title="Moldwright",
+        version=__version__,
+        description=ABOUT,
+        lifespan=_open,
+        docs_url=None,
+        redoc_url=None,
+        openapi_url="/api/openapi.json",
+    )
+    app.state.settings = settings
+    for page in all_pages().values():
+        app.include_router(page.router)
+    if missing := unguarded(app):
+        raise ComputationFailed("route-unguarded", ", ".join(missing), "a role on every route", "", "Tell its role.")
+    app.mount(URL, StaticFiles(directory=BUILT, check_dir=False), "built")
+    refusing(app)
+    app.add_middleware(Guard, settings=settings)
+    app.add_middleware(GZipMiddleware, minimum_size=1000)
+    app.add_middleware(Headers)
+    return app
+
+
+@asynccontextmanager
+async def _open(app: FastAPI) -> AsyncIterator[None]:
+    settings: Settings = app.state.settings
+    settings.data.mkdir(parents=True, exist_ok=True)
+    app.state.shop = open_shop(settings.shop, settings.files)
+    try:
+        yield
+    finally:
+        app.state.shop.close()

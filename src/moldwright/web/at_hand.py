@@ -1,0 +1,35 @@
+"""What a route has at hand: the open store, the settings, the clock of the device that calls."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+from fastapi import Depends, Request
+
+from moldwright.records.clock import BenchClock
+from moldwright.records.shop import Shop
+from moldwright.web.reader import DeskReader, reader_of
+from moldwright.web.settings import Settings
+
+
+def _shop(request: Request) -> Shop:
+    found: Shop = request.app.state.shop
+    return found
+
+
+def _settings(request: Request) -> Settings:
+    found: Settings = request.app.state.settings
+    return found
+
+
+def _clock(request: Request) -> BenchClock:
+    """Ids and times for what the server writes for whoever calls; they go on from the newest of that device."""
+    shop, visitor = _shop(request), request.state.visitor
+    bench = visitor.device if visitor is not None else _settings(request).bench
+    return BenchClock(bench, visitor.by if visitor is not None else "", last_ms=shop.last_ms(bench))
+
+
+OpenShop = Annotated[Shop, Depends(_shop)]
+Told = Annotated[Settings, Depends(_settings)]
+Clock = Annotated[BenchClock, Depends(_clock)]
+Reading = Annotated[DeskReader, Depends(reader_of)]

@@ -1,0 +1,1 @@
+"""Today: what is in hand, what waits, what is in the shop."""

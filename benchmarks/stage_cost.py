@@ -17,7 +17,7 @@ def spent():
     return sum(usage.ru_utime + usage.ru_stime for usage in both)
 
 rows = [("start and imports", 0.0)]
-from moldwright.desk.command_plan import plan_into
+from moldwright.making.plan import plan_into
 from moldwright.making.order import gather
 from moldwright.store.memory import NoStore
 

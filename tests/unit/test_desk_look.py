@@ -11,6 +11,7 @@ from moldwright.commission.orders import OriginalOrder
 from moldwright.desk import command_look
 from moldwright.errors import InputRefused
 from moldwright.job.look import Looked
+from moldwright.making.looking.scan import order_of
 from moldwright.plan.assumptions import Assumption
 from moldwright.plan.look import Look
 from moldwright.plan.original import Hole, HoleTreat, MouthPlan, PlinthPlan
@@ -37,9 +38,9 @@ NONE = {"height": "", "unit": "", "up": "", "board": ""}
 
 
 def test_options_are_a_commissions_keys() -> None:
-    order = command_look.order_of(Path("deep/stag.off"), {**NONE, "height": "8 in", "up": "0, 0,1", "board": "2 mm"})
+    order = order_of(Path("deep/stag.off"), {**NONE, "height": "8 in", "up": "0, 0,1", "board": "2 mm"})
     assert order == OriginalOrder("stag.off", height_mm=pytest.approx(203.2), up=(0.0, 0.0, 1.0), board_mm=2.0)
-    assert command_look.order_of(Path("a.stl"), NONE) == OriginalOrder("a.stl")
+    assert order_of(Path("a.stl"), NONE) == OriginalOrder("a.stl")
 
 
 @pytest.mark.parametrize(
@@ -47,7 +48,7 @@ def test_options_are_a_commissions_keys() -> None:
 )
 def test_unclear_options_are_refused(options: dict[str, str]) -> None:
     with pytest.raises(InputRefused) as refused:
-        command_look.order_of(Path("a.stl"), {**NONE, **options})
+        order_of(Path("a.stl"), {**NONE, **options})
     assert refused.value.remedy
 
 

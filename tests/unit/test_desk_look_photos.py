@@ -20,6 +20,8 @@ from moldwright.desk import look_photos, watch_photos
 from moldwright.desk.main import app
 from moldwright.errors import InputRefused
 from moldwright.geometry.mesh import Mesh
+from moldwright.making.looking import arriving
+from moldwright.making.looking import photos as looking
 from moldwright.photos.ask import Ask, AskKind, AskName
 from moldwright.photos.photographed import Photographed, PhotosAsked, SeenPhoto
 from moldwright.photos.poses import PoseWarning
@@ -72,8 +74,8 @@ def so_far(marks: tuple[Marks, ...]) -> SoFar:
 
 @pytest.fixture(autouse=True)
 def made_up(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(look_photos, "photograph", found)
-    monkeypatch.setattr(watch_photos, "tally_so_far", so_far)
+    monkeypatch.setattr(looking, "photograph", found)
+    monkeypatch.setattr(arriving, "tally_so_far", so_far)
 
 
 def looked(capsys: pytest.CaptureFixture[str], *given: Any) -> str:
@@ -129,7 +131,7 @@ def test_the_contact_sheet_shows_them_all(folder: Path, capsys: pytest.CaptureFi
 def test_a_picture_that_cannot_be_is_refused_before_anything_is_read(
     folder: Path, monkeypatch: pytest.MonkeyPatch, name: str, code: str
 ) -> None:
-    monkeypatch.setattr(look_photos, "read_photos", None)
+    monkeypatch.setattr(looking, "read_photos", None)
     with pytest.raises(InputRefused) as refused:
         look_photos.run_look_photos(folder, "", False, True, folder.parent / name)
     assert refused.value.code == code
@@ -158,14 +160,14 @@ def test_the_watch_reads_what_has_settled_once_and_tells_what_is_missing(
     folder: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     read: list[str] = []
-    real = watch_photos.read_photos
+    real = arriving.read_photos
 
     def reading(home: Path, leave_out: tuple[str, ...] = ()) -> Any:
         read.extend(path.name for path in home.iterdir() if path.name not in leave_out)
         return real(home, leave_out)
 
-    monkeypatch.setattr(watch_photos, "read_photos", reading)
-    watched = watch_photos.Watched(folder)
+    monkeypatch.setattr(arriving, "read_photos", reading)
+    watched = arriving.Watched(folder)
     assert watched.turn() == "", "nothing has kept its size yet"
     first = watched.turn()
     assert "a.jpg: used" in first

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import importlib
 import json
-import sys
 import types
 from collections import Counter
 from collections.abc import Callable
@@ -20,6 +18,9 @@ from sheets_fixture import plan as sample
 from moldwright.desk import main
 from moldwright.errors import NoSafePlan
 from moldwright.job.rubbering import Glove
+from moldwright.making import order
+from moldwright.making import plan as making
+from moldwright.making.store import store_of
 from moldwright.mold.mouth import Mounted, Mouth
 from moldwright.mold.removal import Removal
 from moldwright.mold.seam_line import SeamCurve
@@ -68,16 +69,14 @@ def planned(*_: Any) -> MadeUp:
 
 @pytest.fixture
 def command(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> types.ModuleType:
-    """The command's module with the made-up planning behind it, and a commission in the current folder."""
-    monkeypatch.setattr("moldwright.job.planning.make_plan", planned)
-    monkeypatch.delitem(sys.modules, "moldwright.desk.command_plan", raising=False)
+    """The module that plans with the made-up planning behind it, and a commission in the current folder."""
+    monkeypatch.setattr(making, "make_plan", planned)
     monkeypatch.chdir(tmp_path)
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
     Path("scan.off").write_bytes(SCAN)
     Path("c.toml").write_text('[original]\nfile = "scan.off"\nunit = "mm"\n')
-    module = importlib.import_module("moldwright.desk.command_plan")
     MADE.clear()
-    return module
+    return making
 
 
 def run(out: str, as_json: bool = False, no_cache: bool = False) -> None:
@@ -177,14 +176,12 @@ def test_what_the_commission_names_must_be_there(
 
 
 def test_the_same_file_is_read_once(command: types.ModuleType, monkeypatch: pytest.MonkeyPatch) -> None:
-    from moldwright.making import order  # noqa: PLC0415
-
     count: list[Path] = []
     real: Callable[..., Any] = order.read_with_hash
     monkeypatch.setattr(order, "read_with_hash", lambda path, limits: count.append(path) or real(path, limits))
     for _ in range(3):
-        scan = order.scan_of(Path("scan.off"), command.store_of(None, False)).value
+        scan = order.scan_of(Path("scan.off"), store_of(None, False)).value
         assert len(scan.mesh.faces) == 4
     Path("scan.off").write_bytes(SCAN.replace(b"100", b"120"))
-    assert order.scan_of(Path("scan.off"), command.store_of(None, False)).value.mesh.vertices.max() == 120
+    assert order.scan_of(Path("scan.off"), store_of(None, False)).value.mesh.vertices.max() == 120
     assert len(count) == 2

@@ -10,9 +10,10 @@ import pypdf
 import pytest
 
 from moldwright.commission.orders import UnitSystem
-from moldwright.desk.command_plan import plan_into, store_of
 from moldwright.making.demo.original import write_demo
 from moldwright.making.order import gather
+from moldwright.making.plan import plan_into
+from moldwright.making.store import store_of
 
 pytestmark = pytest.mark.slow
 

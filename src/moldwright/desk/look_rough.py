@@ -2,26 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 
 from moldwright.commission.orders import Commission
 from moldwright.desk.say import say, say_json
 from moldwright.errors import InputRefused
-from moldwright.job.rough import GIVEN_BY, rough_known
+from moldwright.making.looking.volume import LookedVolume, look_at_volume
 from moldwright.plan.json_text import tree_of
-from moldwright.plan.original import Source
-from moldwright.plan.rough import Lack, RoughOriginal
 from moldwright.sheets.rough_words import lack_words, original_rows, rough_table
-
-
-@dataclass(frozen=True, slots=True)
-class LookedVolume:
-    """What water and weight tell, what they do not, and what would."""
-
-    original: RoughOriginal
-    lacks: tuple[Lack, ...]
-    given_by: tuple[Source, ...]
 
 
 def run_look_rough(order: Commission, as_json: bool = False, picture: Path | None = None) -> LookedVolume:
@@ -36,8 +24,7 @@ def run_look_rough(order: Commission, as_json: bool = False, picture: Path | Non
     if picture is not None:
         remedy = "Leave it out: a volume has no form that could be drawn. A tape, photos or a scan give one."
         raise InputRefused("option-unfit", "--picture of water or weight alone", "a form", "", remedy)
-    _, original = rough_known(order.original)
-    looked = LookedVolume(original, tuple(Lack), GIVEN_BY)
+    looked = look_at_volume(order)
     if as_json:
         say_json(tree_of(looked))
     else:

@@ -11,7 +11,8 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from moldwright.making.marks import CodeMarks
-from moldwright.store.memory import MemoryStore
+from moldwright.making.places import cache_folder
+from moldwright.store.memory import MemoryStore, NoStore, Store
 from moldwright.store.packing import pack, unpack
 
 T = TypeVar("T")
@@ -99,3 +100,14 @@ class DiskStore:
             except FileNotFoundError:
                 continue
         return found
+
+
+def store_of(cache: Path | None, no_cache: bool) -> Store:
+    """The store that is asked for.
+
+    Parameters
+    ----------
+    cache : its folder, None for the usual one.
+    no_cache : keep nothing.
+    """
+    return NoStore() if no_cache else DiskStore(cache or cache_folder() / "stages")

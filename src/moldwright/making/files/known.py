@@ -27,7 +27,7 @@ def write_known(taken: Taken, plan: Plan, folder: Path) -> None:
 def _photos(taken: Taken, plan: Plan) -> dict[str, bytes]:
     if taken.photographed is None:
         return {}
-    from moldwright.desk.look_photos import contact_facts, looked_photos  # noqa: PLC0415
+    from moldwright.making.looking.photos import contact_facts, looked_photos  # noqa: PLC0415
     from moldwright.sheets.contact_sheet import contact_files  # noqa: PLC0415
 
     found = taken.photographed.value

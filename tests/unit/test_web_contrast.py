@@ -1,7 +1,7 @@
 """The colors of the desk, measured again: what is read on what, in every look.
 
-Source: Web Content Accessibility Guidelines 2.2 (W3C): relative luminance and contrast ratio, success criteria 1.4.3 (text,
-4.5), 1.4.6 (enhanced, 7) and 1.4.11 (what is not text, 3). Sizes of targets: 2.5.5 (enhanced, 44 px) and the design's own.
+Source: Web Content Accessibility Guidelines 2.2 (W3C): relative luminance and contrast ratio, success criteria 1.4.3
+(text, 4.5), 1.4.6 (enhanced, 7) and 1.4.11 (what is not text, 3).
 """
 
 from __future__ import annotations
@@ -56,7 +56,7 @@ def test_the_measure_is_right() -> None:
 
 
 @pytest.mark.parametrize("look", LOOKS)
-@pytest.mark.parametrize(("what", "on", "least"), READ, ids=lambda value: str(value))
+@pytest.mark.parametrize(("what", "on", "least"), READ, ids=str)
 def test_what_is_read_stands_out(look: str, what: str, on: str, least: float) -> None:
     colors = block(f'[data-look="{look}"]')
     assert ratio(colors[what], colors[on]) >= least

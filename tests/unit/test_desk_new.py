@@ -15,8 +15,9 @@ from moldwright.commission.keys import keys
 from moldwright.commission.orders import Commission, OriginalOrder
 from moldwright.commission.reading import commission_from_toml
 from moldwright.desk.asking import LONGEST_ANSWER, MOST_TRIES
-from moldwright.desk.command_new import QUESTIONS, asked, choices_of, run_new, told_of
+from moldwright.desk.command_new import QUESTIONS, asked, run_new, told_of
 from moldwright.errors import InputRefused
+from moldwright.making.choices import choices_of
 from moldwright.making.commission import commission_text
 from moldwright.materials import library
 

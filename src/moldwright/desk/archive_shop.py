@@ -9,10 +9,11 @@ from datetime import datetime
 from pathlib import Path
 
 from moldwright.desk.say import say, say_json
-from moldwright.desk.shop_at import data_folder, opened, shop_place
+from moldwright.desk.shop_at import opened
 from moldwright.desk.stage_bars import stages
 from moldwright.errors import InputRefused
-from moldwright.making.places import real_path
+from moldwright.making.places import data_folder, real_path
+from moldwright.making.shop import shop_place
 from moldwright.records.archive.read import opened_archive
 from moldwright.records.archive.restore import Restored, restore
 from moldwright.records.archive.save import backup, export

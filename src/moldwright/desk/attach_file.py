@@ -5,9 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 from moldwright.desk.say import say, say_json
-from moldwright.desk.shop_at import bench_clock, opened
+from moldwright.desk.shop_at import opened
 from moldwright.log.codes import short_code
 from moldwright.log.event import About
+from moldwright.making.shop import bench_clock
 from moldwright.records.files.keep import attach, keep_file
 from moldwright.records.files.kept import place_of
 from moldwright.records.find import find

@@ -6,8 +6,8 @@ import sys
 from typing import Any
 
 from moldwright.desk.say import say, say_json
-from moldwright.desk.shop_at import files_folder, shop_place
 from moldwright.errors import RecordConflict
+from moldwright.making.shop import files_folder, shop_place
 from moldwright.records.check.finding import Gravity, ShopFinding
 from moldwright.records.check.whole import ShopCheck, checked
 from moldwright.text.harmless import harmless

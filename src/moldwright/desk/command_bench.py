@@ -8,7 +8,8 @@ from typing import Annotated
 import typer
 
 from moldwright.desk.options import Json, Why
-from moldwright.desk.shop_at import By, ShopPlace, at_shop, bench_clock
+from moldwright.desk.shop_at import By, ShopPlace, at_shop
+from moldwright.making.shop import bench_clock
 
 
 def bench(

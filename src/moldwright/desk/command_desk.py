@@ -10,7 +10,9 @@ import typer
 from moldwright.desk.exits import ending
 from moldwright.desk.options import Quiet
 from moldwright.desk.say import say
-from moldwright.desk.shop_at import ShopPlace, data_folder, files_folder, shop_place
+from moldwright.desk.shop_at import ShopPlace
+from moldwright.making.places import data_folder
+from moldwright.making.shop import files_folder, shop_place
 
 
 def desk(

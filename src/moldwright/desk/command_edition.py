@@ -8,7 +8,8 @@ import typer
 
 from moldwright.desk.options import CsvFile, Json, Why
 from moldwright.desk.say import say, say_json
-from moldwright.desk.shop_at import By, ShopPlace, at_shop, bench_clock
+from moldwright.desk.shop_at import By, ShopPlace, at_shop
+from moldwright.making.shop import bench_clock
 
 edition = typer.Typer(
     no_args_is_help=True, help="Editions: give numbers, say where pieces are, list what is left, print certificates."

@@ -17,10 +17,11 @@ from moldwright.desk.exits import words
 from moldwright.desk.say import say
 from moldwright.disk.whole_file import write_file
 from moldwright.errors import InputRefused
+from moldwright.making.choices import KINDS, MAY_BE_NONE, YES_NO, choices_of
 from moldwright.making.commission import commission_text
 from moldwright.making.inputs import is_file, is_folder
 from moldwright.materials import Library, library
-from moldwright.materials.originals import original_material, original_materials
+from moldwright.materials.originals import original_material
 from moldwright.quantities.chosen import named
 from moldwright.text.harmless import harmless
 
@@ -64,17 +65,6 @@ QUESTIONS = (
     Question("shop.units", "Which units on the sheets", "metric"),
     Question("shop.paper", "Which paper", "a4"),
 )
-KINDS = {
-    "mold.rubber": "rubber",
-    "mold.release": "release",
-    "mold.sealer": "sealer",
-    "mold.shell": "shell",
-    "cast.resin": "resin",
-    "cast.powder": "powder",
-    "cast.backfill": "resin",
-}
-MAY_BE_NONE = frozenset(("mold.release", "mold.sealer", "cast.powder", "cast.backfill"))
-YES_NO = {"yes": True, "no": False}
 WIDE = 100
 """Letters in a line of choices: our own."""
 ONLY_WATER = 'How much water does it displace ("1.90 l"), as there is no scan and no photo'
@@ -191,25 +181,6 @@ def _answer(ask: Ask, question: Question, home: Path, known: Library, answers: M
             say(words(refused), to_stderr=True)
     remedy = "Write the file by hand: docs/tutorial.md shows the smallest one."
     raise InputRefused("answers-unclear", MOST_TRIES, MOST_TRIES, "answers that cannot be read", remedy)
-
-
-def choices_of(dotted: str, known: Library) -> dict[str, str]:
-    """What may be answered, by the word to answer, with its name where that says more; empty where all may be.
-
-    Parameters
-    ----------
-    dotted : the key that is asked for.
-    known : the library that materials are looked up in.
-    """
-    if dotted == "original.material":
-        return {material.name: "" for material in original_materials()}
-    if dotted in KINDS:
-        sheets = {sheet.id: sheet.name for sheet in known.all(KINDS[dotted])}
-        return {**sheets, **({"none": ""} if dotted in MAY_BE_NONE else {})}
-    table, _, name = dotted.partition(".")
-    if keys()[table][name].kind is ValueKind.SWITCH:
-        return dict.fromkeys(YES_NO, "")
-    return {str(choice): "" for choice in keys()[table][name].choices}
 
 
 def numbered(choices: Mapping[str, str]) -> str:

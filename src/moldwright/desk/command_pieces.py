@@ -11,7 +11,8 @@ from moldwright.desk.command_edition import PieceName, edition
 from moldwright.desk.exits import ending
 from moldwright.desk.faults import saver
 from moldwright.desk.options import Json, Why
-from moldwright.desk.shop_at import By, ShopPlace, Units, at_shop, bench_clock
+from moldwright.desk.shop_at import By, ShopPlace, Units, at_shop
+from moldwright.making.shop import bench_clock
 
 if TYPE_CHECKING:
     from moldwright.log.edition_events import PieceState

@@ -6,19 +6,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from moldwright.errors import InputRefused
-
-
-def is_folder(path: Path) -> bool:
-    """Whether photos are looked at; a name that no system takes is no folder.
-
-    Parameters
-    ----------
-    path : what is looked at.
-    """
-    try:
-        return path.is_dir()
-    except (OSError, ValueError):
-        return False
+from moldwright.making.inputs import is_folder
 
 
 def is_commission(path: Path) -> bool:

@@ -6,12 +6,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from moldwright.desk.shop_at import bench_clock, opened
+from moldwright.desk.shop_at import opened
 from moldwright.errors import InputRefused
 from moldwright.log.event import About, Body, Event
 from moldwright.log.ids import EventId, LotId
 from moldwright.log.lot_events import LotCounted, LotReceived, LotUsed
 from moldwright.log.standing import struck
+from moldwright.making.shop import bench_clock
 from moldwright.plan.mixes import StuffKey
 from moldwright.plan.needs import NeedUnit
 from moldwright.records.find import find

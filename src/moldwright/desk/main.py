@@ -157,26 +157,10 @@ def look(
     if watch and (as_json or picture or bar):
         raise typer.BadParameter("--watch goes without --json, --picture and --bar: it tells directions only")
     with ending(as_json, saver()):
-        from moldwright.desk.look_options import check_options, is_commission, is_folder  # noqa: PLC0415
+        from moldwright.desk.look_any import run_look_any  # noqa: PLC0415
 
         options = {"height": height, "unit": unit, "up": up, "board": board}
-        check_options(file, options, {"bar": bar, "watch": watch})
-        if is_commission(file):
-            from moldwright.desk.look_tape import run_look_tape  # noqa: PLC0415
-
-            run_look_tape(file, as_json, picture)
-        elif not is_folder(file):
-            from moldwright.desk.command_look import run_look  # noqa: PLC0415
-
-            run_look(file, options, as_json, quiet, picture)
-        elif watch:
-            from moldwright.desk.watch_photos import watch as watch_photos  # noqa: PLC0415
-
-            watch_photos(file)
-        else:
-            from moldwright.desk.look_photos import run_look_photos  # noqa: PLC0415
-
-            run_look_photos(file, bar, as_json, quiet, picture)
+        run_look_any(file, options, bar, watch, as_json, quiet, picture)
 
 
 @app.command(epilog=EXITS)

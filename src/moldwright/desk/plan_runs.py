@@ -8,9 +8,10 @@ from contextlib import suppress
 from pathlib import Path
 
 from moldwright.desk.say import say
-from moldwright.desk.shop_at import SHOP, opened, shop_place
+from moldwright.desk.shop_at import opened
 from moldwright.errors import MoldwrightError
 from moldwright.making.inputs import read_text
+from moldwright.making.shop import SHOP, shop_place
 from moldwright.text.harmless import harmless
 
 

@@ -11,13 +11,14 @@ from moldwright.desk.csv_file import write_csv
 from moldwright.desk.lot_add import known_to
 from moldwright.desk.recipe_words import STATE_HEADS, recipe_lines, recipe_tree, scaled_lines, scaled_tree, state_cells
 from moldwright.desk.say import say, say_json
-from moldwright.desk.shop_at import bench_clock, opened, units_told
+from moldwright.desk.shop_at import opened, units_told
 from moldwright.errors import InputRefused
 from moldwright.log.event import About
 from moldwright.log.ids import RunId
 from moldwright.log.lot_events import Stuff
 from moldwright.log.recipe_events import RecipeKept, RecipeKind, RecipePart
 from moldwright.log.run_events import CupRef
+from moldwright.making.shop import bench_clock
 from moldwright.materials import library
 from moldwright.plan.ids import MixId
 from moldwright.records.files.keep import keep_file

@@ -7,11 +7,12 @@ from pathlib import Path
 
 from moldwright.desk.own_pdf import check_own_pdf
 from moldwright.desk.say import say, say_json
-from moldwright.desk.shop_at import bench_clock, opened, units_told
+from moldwright.desk.shop_at import opened, units_told
 from moldwright.disk.whole_file import write_whole
 from moldwright.errors import InputRefused
 from moldwright.log.codes import short_code
 from moldwright.log.event import About
+from moldwright.making.shop import bench_clock
 from moldwright.plan.json_text import tree_of
 from moldwright.records.editions.certificate import CertificateFacts, certificate_facts
 from moldwright.records.editions.pieces import certificate_made

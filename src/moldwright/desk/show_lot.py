@@ -12,12 +12,13 @@ from moldwright.desk.lot_add import Arrival, add, asked_for
 from moldwright.desk.lot_doing import Doing, ListedLots, count, happen, listed, log_of, lot_meant, strike, today, use
 from moldwright.desk.lot_story import story_lines, story_tree
 from moldwright.desk.say import say, say_json
-from moldwright.desk.shop_at import bench_clock, opened, units_told
+from moldwright.desk.shop_at import opened, units_told
 from moldwright.log.codes import short_code
 from moldwright.log.event import Body
 from moldwright.log.ids import LotId, SubjectId
 from moldwright.log.json_text import kind_of
 from moldwright.log.lot_events import LotDiscarded, LotMoved, LotOpened
+from moldwright.making.shop import bench_clock
 from moldwright.records.shop import Shop
 from moldwright.records.stock.keep import Written
 from moldwright.records.stock.left import LotState

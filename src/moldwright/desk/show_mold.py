@@ -8,13 +8,14 @@ from pathlib import Path
 
 from moldwright.desk.csv_file import Cell, write_csv
 from moldwright.desk.say import say, say_json
-from moldwright.desk.shop_at import bench_clock, opened, units_told
+from moldwright.desk.shop_at import opened, units_told
 from moldwright.errors import InputRefused
 from moldwright.log.codes import short_code
 from moldwright.log.event import About
 from moldwright.log.ids import MoldId, RunId
 from moldwright.log.run_events import Problem
 from moldwright.making.inputs import read_sheets, read_text
+from moldwright.making.shop import bench_clock
 from moldwright.materials import Library, Sheet, library
 from moldwright.records.clock import BenchClock, now_ms
 from moldwright.records.find import find

@@ -21,3 +21,11 @@ def cache_folder() -> Path:
     told = os.environ.get("XDG_CACHE_HOME", "")
     base = Path(told) if told and Path(told).is_absolute() else Path.home() / ".cache"
     return base / "moldwright"
+
+
+def data_folder() -> Path:
+    """The user's folder for records, made where it is missing (XDG base directories)."""
+    base = Path(os.environ.get("XDG_DATA_HOME", ""))
+    folder = (base if base.is_absolute() else Path.home() / ".local" / "share") / "moldwright"
+    folder.mkdir(parents=True, exist_ok=True)
+    return folder

@@ -1,0 +1,39 @@
+"""What can be measured of a page as it is laid out."""
+
+from __future__ import annotations
+
+from playwright.sync_api import Page
+
+SMALL = """(least) => {
+  const words = (it) => (it.getAttribute('aria-label') || it.textContent || it.name || it.tagName).trim().slice(0, 40);
+  const shown = (it) => it.checkVisibility({opacityProperty: false, visibilityProperty: true}) && !it.closest('.unseen, .skip');
+  const inText = (it) => it.matches('a') && it.closest('p, li, td, dd') !== null && getComputedStyle(it).display === 'inline';
+  const pressed = 'a[href], button, summary, select, textarea, input:not([type=hidden]), [role=button], [tabindex="0"]';
+  return [...document.querySelectorAll(pressed)].filter((it) => shown(it) && !inText(it)).map((it) => {
+    const box = (it.matches('input[type=radio], input[type=checkbox]') && it.closest('label') || it).getBoundingClientRect();
+    return {words: words(it), wide: box.width, tall: box.height};
+  }).filter((it) => it.wide < least - 0.5 || it.tall < least - 0.5)
+    .map((it) => `${it.words}: ${it.wide.toFixed(0)} x ${it.tall.toFixed(0)} px`);
+}"""
+WIDER = """() => {
+  const wide = document.documentElement.clientWidth;
+  if (document.documentElement.scrollWidth <= wide) return [];
+  return [`the page is ${document.documentElement.scrollWidth} px wide on ${wide} px`,
+    ...[...document.querySelectorAll('body *')].filter((it) => it.getBoundingClientRect().right > wide + 1)
+      .slice(0, 5).map((it) => `${it.tagName.toLowerCase()}.${it.className?.baseVal ?? it.className}`)];
+}"""
+
+
+def too_small(page: Page, least_px: float) -> list[str]:
+    """Whatever is pressed and is smaller than that each way; a link within a sentence may be (WCAG 2.2, 2.5.8, "inline")."""
+    return list(page.evaluate(SMALL, least_px))
+
+
+def sideways(page: Page) -> list[str]:
+    """What makes a page scroll sideways; nothing where it does not."""
+    return list(page.evaluate(WIDER))
+
+
+def double_text(page: Page) -> None:
+    """Text at 200 %, as a reader sets it in the browser."""
+    page.evaluate("document.documentElement.style.fontSize = '200%'")

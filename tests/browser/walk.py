@@ -1,0 +1,57 @@
+"""Every page that there is: from the app's own routes, and by following links, one example of each."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from urllib.parse import urlsplit
+
+from fastapi.routing import APIRoute
+from playwright.sync_api import Page
+
+from moldwright.web.app import create_app
+from moldwright.web.settings import Settings
+
+PARAMETER = re.compile(r"\{[^}]*\}")
+LINKS = "() => [...document.querySelectorAll('a[href]')].map((link) => link.href)"
+MOST = 200
+
+
+def routes() -> list[APIRoute]:
+    """Routes that show a page: read, and no part of the API."""
+    app = create_app(Settings("unused.db", None, Path("unused")))
+    return [route for route in app.routes if isinstance(route, APIRoute) and shows(route)]
+
+
+def shows(route: APIRoute) -> bool:
+    """Whether it is a page."""
+    return "GET" in route.methods and not route.include_in_schema and not route.path.startswith("/api/")
+
+
+def plain_paths() -> list[str]:
+    """Pages whose address names no piece, run or lot."""
+    return [route.path for route in routes() if not PARAMETER.search(route.path)]
+
+
+def name_of(path: str) -> str:
+    """A page's path as the name of a file."""
+    return re.sub(r"[^a-z0-9]+", "-", PARAMETER.sub("one", path).lower()).strip("-") or "today"
+
+
+def examples(page: Page, address: str) -> Iterator[tuple[str, str]]:
+    """One address of every kind of page that links lead to, with its name; the page stands at it when it is given."""
+    kinds = routes()
+    waiting, seen, given = [address + path for path in plain_paths()], set(), set()
+    while waiting and len(seen) < MOST:
+        at = waiting.pop(0)
+        kind = next((route for route in kinds if route.path_regex.match(urlsplit(at).path)), None)
+        if at in seen or kind is None or kind.path in given:
+            continue
+        seen.add(at)
+        answer = page.goto(at)
+        if answer is None or "text/html" not in answer.headers.get("content-type", ""):
+            continue
+        given.add(kind.path)
+        yield name_of(kind.path), at
+        waiting += [link.partition("#")[0] for link in page.evaluate(LINKS) if link.startswith(address)]

@@ -6,7 +6,7 @@ PAGING := .venv/.paging
 TESTING := .venv/.testing
 INSTALL := $(BIN)/python -m pip install --quiet --disable-pip-version-check --no-compile
 
-.PHONY: demo desk pages test test-all check mutants benchmarks meshes lock clean
+.PHONY: demo desk pages pictures test test-all check mutants benchmarks meshes lock clean
 
 demo: $(RUNNING)  ## plan the demo's sculpture into demo-plan/
 	$(BIN)/moldwright demo --out demo-plan
@@ -30,6 +30,9 @@ check: $(TESTING)  ## style, strict types, import order, documentation
 	$(BIN)/mypy
 	tools/pages types
 	$(BIN)/pytest tests/unit/test_imports.py tests/unit/test_docs.py
+
+pictures: $(TESTING) pages  ## every page at three sizes, into out/pictures; LOOK=--dark or LOOK=--contrast for another look
+	tools/page_pictures $(LOOK)
 
 mutants: $(TESTING)  ## do the tests notice? known faults and a seeded sample of mutants (about 15 minutes)
 	tools/faults

@@ -6,7 +6,6 @@ from functools import cache
 from typing import Any
 
 from playwright.sync_api import Page
-
 from tools.bundling.places import MODULES
 
 GRAVE = ("serious", "critical")

@@ -1,8 +1,10 @@
 """What the tests in a browser share: the real desk in its process, pages at three sizes, and what a page complains of.
 
-`desk` is a desk of the test's own, which may be killed and started again; `shared_desk` is one for all tests of a process that
-only look. `open_page(SCREEN, desk)` gives a page; at the test's end a page that threw an error or was stopped by its policy of
-scripts fails the test, unless the test cleared `page_errors`.
+`desk` is a desk of the test's own, which may be killed and started again; `shared_desk` is one for all tests of a
+process that only look. `open_page(SCREEN, desk)` gives a page; at the test's end a page that threw an error or was
+stopped by its policy of scripts fails the test, unless the test cleared `page_errors`.
+
+A browser holds an event loop in the tests' thread until the process ends: no test here calls `asyncio.run` itself.
 """
 
 from __future__ import annotations
@@ -14,7 +16,6 @@ from typing import Any
 
 import pytest
 from playwright.sync_api import BrowserContext, ConsoleMessage, Page
-
 from tests.browser.chromium import LAUNCH, NEEDED, lacking
 from tests.browser.desk_process import DeskProcess
 from tests.browser.screens import DESKTOP, PHONE, TABLET, Screen

@@ -10,8 +10,12 @@ import sys
 import time
 from pathlib import Path
 
+import moldwright
+
 WITHIN_S = 90.0
-"""When a server that says nothing is given up: far beyond what a start takes, so no test hangs on how busy a machine is."""
+"""When a server that says nothing is given up: far beyond what a start takes, however busy a machine is."""
+SOURCE = Path(moldwright.__file__).parents[1]
+"""The server is of the same tree as the tests, whichever is installed."""
 SAID = re.compile(r"(https?://[^\s/]+)/")
 
 
@@ -30,8 +34,9 @@ class DeskProcess:
         """Started, and back when it has told its address: then it listens."""
         call = [sys.executable, "-m", "moldwright", "desk", "--no-browser", "--port", str(self.port),
                 "--shop", str(self.home / "shop.db"), "--data", str(self.home / "desk"), *self.options]  # fmt: skip
-        surroundings = {**os.environ, "PYTHONUNBUFFERED": "1", "XDG_DATA_HOME": str(self.home / "data"),
-                        "XDG_CACHE_HOME": str(self.home / "cache")}  # fmt: skip
+        own = {"data": "XDG_DATA_HOME", "cache": "XDG_CACHE_HOME"}
+        folders = {name: str(self.home / folder) for folder, name in own.items()}
+        surroundings = {**os.environ, **folders, "PYTHONUNBUFFERED": "1", "PYTHONPATH": str(SOURCE)}
         with self.said.open("wb") as said:
             self.process = subprocess.Popen(call, env=surroundings, stdout=said, stderr=subprocess.STDOUT)
         self.address = self._told()

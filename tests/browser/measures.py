@@ -6,11 +6,12 @@ from playwright.sync_api import Page
 
 SMALL = """(least) => {
   const words = (it) => (it.getAttribute('aria-label') || it.textContent || it.name || it.tagName).trim().slice(0, 40);
-  const shown = (it) => it.checkVisibility({opacityProperty: false, visibilityProperty: true}) && !it.closest('.unseen, .skip');
-  const inText = (it) => it.matches('a') && it.closest('p, li, td, dd') !== null && getComputedStyle(it).display === 'inline';
-  const pressed = 'a[href], button, summary, select, textarea, input:not([type=hidden]), [role=button], [tabindex="0"]';
-  return [...document.querySelectorAll(pressed)].filter((it) => shown(it) && !inText(it)).map((it) => {
-    const box = (it.matches('input[type=radio], input[type=checkbox]') && it.closest('label') || it).getBoundingClientRect();
+  const shown = (it) => it.checkVisibility({visibilityProperty: true}) && !it.closest('.unseen, .skip');
+  const inText = (it) => it.matches('p a, li a, td a, dd a') && getComputedStyle(it).display === 'inline';
+  const all = 'a[href], button, summary, select, textarea, input:not([type=hidden]), [role=button]';
+  return [...document.querySelectorAll(all)].filter((it) => shown(it) && !inText(it)).map((it) => {
+    const pressed = it.matches('input[type=radio], input[type=checkbox]') && it.closest('label') || it;
+    const box = pressed.getBoundingClientRect();
     return {words: words(it), wide: box.width, tall: box.height};
   }).filter((it) => it.wide < least - 0.5 || it.tall < least - 0.5)
     .map((it) => `${it.words}: ${it.wide.toFixed(0)} x ${it.tall.toFixed(0)} px`);
@@ -25,7 +26,7 @@ WIDER = """() => {
 
 
 def too_small(page: Page, least_px: float) -> list[str]:
-    """Whatever is pressed and is smaller than that each way; a link within a sentence may be (WCAG 2.2, 2.5.8, "inline")."""
+    """Whatever is pressed and is smaller than that; a link within a sentence may be (WCAG 2.2, 2.5.8, "inline")."""
     return list(page.evaluate(SMALL, least_px))
 
 

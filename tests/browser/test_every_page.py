@@ -1,13 +1,12 @@
 """Every page of the desk, at every size: nobody is barred, nothing is too small for a knuckle, none scrolls sideways.
 
-Source: WCAG 2.2 (W3C) by axe-core; 1.4.4 (text to 200 %) and 1.4.10 (no scrolling sideways); 48 px is the design's own, above
-2.5.5's 44.
+Source: WCAG 2.2 (W3C) by axe-core; 1.4.4 (text to 200 %) and 1.4.10 (no scrolling sideways); 48 px is the design's own,
+above 2.5.5's 44.
 """
 
 from __future__ import annotations
 
 import pytest
-
 from tests.browser.axe import barriers_in_both_looks
 from tests.browser.conftest import Opening
 from tests.browser.desk_process import DeskProcess
@@ -46,9 +45,13 @@ def test_twice_the_size_fits(open_page: Opening, shared_desk: DeskProcess, path:
     assert not sideways(page)
 
 
+def test_pages_are_found() -> None:
+    assert "/" in plain_paths()
+
+
 def test_the_measures_can_fail(open_page: Opening, shared_desk: DeskProcess) -> None:
     page = open_page(PHONE, shared_desk)
-    page.evaluate("document.body.insertAdjacentHTML('beforeend', '<button id=tiny></button><pre id=wide></pre>')")
+    page.evaluate("document.body.insertAdjacentHTML('beforeend', '<button id=tiny></button><pre id=wide>wide</pre>')")
     page.evaluate("document.getElementById('tiny').style.cssText = 'min-height: 0; height: 20px'")
     page.evaluate("document.getElementById('wide').style.cssText = 'width: 900px'")
     assert any("20 px" in one for one in too_small(page, LEAST_PX))

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from pathlib import Path
 from urllib.parse import urlsplit
 
 from fastapi.routing import APIRoute
 from playwright.sync_api import Page
 
-from moldwright.web.app import create_app
-from moldwright.web.settings import Settings
+from moldwright.web.page import all_pages
 
 PARAMETER = re.compile(r"\{[^}]*\}")
 LINKS = "() => [...document.querySelectorAll('a[href]')].map((link) => link.href)"
@@ -20,8 +18,8 @@ MOST = 200
 
 def routes() -> list[APIRoute]:
     """Routes that show a page: read, and no part of the API."""
-    app = create_app(Settings("unused.db", None, Path("unused")))
-    return [route for route in app.routes if isinstance(route, APIRoute) and shows(route)]
+    found = [route for page in all_pages().values() for route in page.router.routes]
+    return [route for route in found if isinstance(route, APIRoute) and shows(route)]
 
 
 def shows(route: APIRoute) -> bool:

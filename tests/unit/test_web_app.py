@@ -44,3 +44,35 @@ def test_what_is_not_there_is_told_in_the_form_that_was_asked_for(client: TestCl
     assert client.get("/api/nothing").json()["error"]["code"] == "page-missing"
     page = client.get("/nothing")
     assert (page.status_code, page.headers["content-type"]) == (404, "text/html; charset=utf-8")
+
+
+CROSS = {"sec-fetch-site": "cross-site"}
+LINK = CROSS | {"sec-fetch-mode": "navigate", "sec-fetch-dest": "document"}
+
+
+@pytest.mark.parametrize(
+    "host", ["localhost.elsewhere.example", "127.0.0.1.elsewhere.example:8477", "", "[::1]evil", "::1"]
+)
+def test_names_that_only_look_like_this_machine_s_are_refused(client: TestClient, host: str) -> None:
+    assert client.get("/", headers={"host": host}).status_code == 421
+
+
+@pytest.mark.parametrize("host", ["localhost", "LOCALHOST:8477", "127.0.0.1:1", "[::1]:8477", "[::1]"])
+def test_every_name_of_this_machine_is_taken_on_any_port(client: TestClient, host: str) -> None:
+    assert client.get("/", headers={"host": host}).status_code == 200
+
+
+@pytest.mark.parametrize("origin", ["null", "https://localhost:8477", "http://localhost:8478", "http://localhost"])
+def test_only_the_very_same_origin_may_act(client: TestClient, origin: str) -> None:
+    """An origin is scheme, host and port (RFC 6454, 4)."""
+    assert client.post("/", headers={"origin": origin}).json()["error"]["code"] == "other-site"
+
+
+def test_what_another_site_takes_in_is_refused_and_its_links_come_in_anew(client: TestClient) -> None:
+    """Fetch Metadata Request Headers (W3C): a picture, a frame or a script of another site; a link is led round."""
+    assert client.get("/", headers=CROSS | {"sec-fetch-mode": "no-cors"}).status_code == 403
+    assert client.get("/", headers=LINK | {"sec-fetch-dest": "iframe"}).status_code == 403
+    answer = client.get("http://localhost:8477//elsewhere.example/x?y=%22%3E", headers=LINK)
+    assert answer.status_code == 200
+    assert 'content="0;url=http://localhost:8477//elsewhere.example/x?y=%22%3E"' in answer.text
+    assert "set-cookie" not in answer.headers

@@ -13,9 +13,10 @@ from moldwright import __version__
 from moldwright.errors import ComputationFailed
 from moldwright.records.shop import open_shop
 from moldwright.web.assets import BUILT, URL
+from moldwright.web.doors.doors import Doors
 from moldwright.web.doors.guard import Guard
 from moldwright.web.doors.headers import Headers
-from moldwright.web.doors.needs import unguarded
+from moldwright.web.doors.needs import open_paths, unguarded
 from moldwright.web.errors import refusing
 from moldwright.web.page import all_pages
 from moldwright.web.settings import Settings
@@ -23,12 +24,13 @@ from moldwright.web.settings import Settings
 ABOUT = "The desk of one shop: pieces, plans, the bench's log, stock, molds, editions, recipes and labels."
 
 
-def create_app(settings: Settings) -> FastAPI:
+def create_app(settings: Settings, doors: Doors | None = None) -> FastAPI:
     """The desk, ready to be served; its store is opened when it starts.
 
     Parameters
     ----------
     settings : where the records lie, who may come in.
+    doors : who is signed in; None: as the data folder tells.
     """
     app = FastAPI(
         title="Moldwright",
@@ -40,13 +42,14 @@ def create_app(settings: Settings) -> FastAPI:
         openapi_url="/api/openapi.json",
     )
     app.state.settings = settings
+    app.state.doors = doors or Doors(settings.data)
     for page in all_pages().values():
         app.include_router(page.router)
     if missing := unguarded(app):
         raise ComputationFailed("route-unguarded", ", ".join(missing), "a role on every route", "", "Tell its role.")
     app.mount(URL, StaticFiles(directory=BUILT, check_dir=False), "built")
     refusing(app)
-    app.add_middleware(Guard, settings=settings)
+    app.add_middleware(Guard, settings=settings, doors=app.state.doors, open_paths=open_paths(app))
     app.add_middleware(GZipMiddleware, minimum_size=1000)
     app.add_middleware(Headers)
     return app

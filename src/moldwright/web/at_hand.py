@@ -8,6 +8,7 @@ from fastapi import Depends, Request
 
 from moldwright.records.clock import BenchClock
 from moldwright.records.shop import Shop
+from moldwright.web.doors.doors import Doors
 from moldwright.web.reader import DeskReader, reader_of
 from moldwright.web.settings import Settings
 
@@ -22,6 +23,11 @@ def _settings(request: Request) -> Settings:
     return found
 
 
+def _doors(request: Request) -> Doors:
+    found: Doors = request.app.state.doors
+    return found
+
+
 def _clock(request: Request) -> BenchClock:
     """Ids and times for what the server writes for whoever calls; they go on from the newest of that device."""
     shop, visitor = _shop(request), request.state.visitor
@@ -32,4 +38,5 @@ def _clock(request: Request) -> BenchClock:
 OpenShop = Annotated[Shop, Depends(_shop)]
 Told = Annotated[Settings, Depends(_settings)]
 Clock = Annotated[BenchClock, Depends(_clock)]
+AtDoor = Annotated[Doors, Depends(_doors)]
 Reading = Annotated[DeskReader, Depends(reader_of)]

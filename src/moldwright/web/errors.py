@@ -9,7 +9,7 @@ from fastapi.exceptions import RequestValidationError
 from starlette.exceptions import HTTPException
 from starlette.responses import JSONResponse, RedirectResponse, Response
 
-from moldwright.errors import ComputationFailed, InputRefused, MoldwrightError, NoSafePlan, RecordConflict
+from moldwright.errors import ComputationFailed, InputRefused, MoldwrightError, NoSafePlan, RecordConflict, spoken
 from moldwright.web.render import page
 
 STATUS: dict[type[MoldwrightError], int] = {
@@ -20,7 +20,8 @@ STATUS: dict[type[MoldwrightError], int] = {
 }
 """RFC 9110, 15.5 and 15.6."""
 OWN_STATUS = {"not-signed-in": 401, "role-too-small": 403, "other-site": 403, "host-unknown": 421, "not-kept": 404,
-              "page-missing": 404, "method-unknown": 405, "too-large": 413, "too-often": 429}  # fmt: skip
+              "page-missing": 404, "method-unknown": 405, "too-large": 413, "file-too-large": 413,
+              "too-often": 429, "token-missing": 403, "sign-in-refused": 403}  # fmt: skip
 """Codes that HTTP has a status of its own for."""
 OF_HTTP = {404: "page-missing", 405: "method-unknown", 413: "too-large"}
 log = logging.getLogger(__name__)
@@ -46,10 +47,22 @@ def told(request: Request, error: MoldwrightError) -> Response:
     """
     status = status_of(error)
     if _wants_json(request):
-        return JSONResponse({"error": error.as_dict()}, status)
+        return JSONResponse({"error": error.as_dict(), "said": said(error)}, status)
     if status == 401:
         return RedirectResponse("/door", 303)
-    return page(request, "templates/refused.html", {"error": error}, status)
+    return page(request, "templates/refused.html", {"error": error, "said": said(error)}, status)
+
+
+def said(error: MoldwrightError) -> dict[str, str]:
+    """What was found and what is allowed, as they are shown.
+
+    Parameters
+    ----------
+    error : what was refused.
+    """
+    unit = f" {error.unit}" if error.unit else ""
+    wanted = "" if error.limit is None else f"{spoken(error.limit)}{unit}"
+    return {"found": f"{spoken(error.actual)}{unit}", "wanted": wanted}
 
 
 def _wants_json(request: Request) -> bool:

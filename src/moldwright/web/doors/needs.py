@@ -54,5 +54,26 @@ def unguarded(app: FastAPI) -> list[str]:
     return [route.path for route in app.routes if isinstance(route, APIRoute) and not _told(route)]
 
 
+def open_paths(app: FastAPI) -> frozenset[str]:
+    """Paths that are open to all; each is one path and no pattern.
+
+    Parameters
+    ----------
+    app : with all its routes.
+    """
+    return frozenset(route.path for route in app.routes if isinstance(route, APIRoute) and role_of(route) is None)
+
+
+def role_of(route: APIRoute) -> Role | None:
+    """The least role that is enough for a route; None for one that is open to all.
+
+    Parameters
+    ----------
+    route : one that tells it.
+    """
+    roles = [each.call.role for each in route.dependant.dependencies if isinstance(each.call, Needs)]
+    return max((role for role in roles if role is not None), default=None)
+
+
 def _told(route: APIRoute) -> bool:
     return any(isinstance(each.call, Needs) for each in route.dependant.dependencies)

@@ -24,9 +24,13 @@ class Visitor:
     device : the name of the device, as it stands in the log.
     by : who works at it, "" where nobody said.
     token : what every act of theirs carries, so that no other site can act for them.
+    session : the name of their session, which opens nothing; "" for a script on the machine itself that reads.
+    here : whether they sit at the machine that the desk runs on.
     """
 
     role: Role
     device: str
     by: str = ""
     token: str = ""
+    session: str = ""
+    here: bool = False

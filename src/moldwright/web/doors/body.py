@@ -1,0 +1,73 @@
+"""No call may send without end: the bytes of its body are counted while they come."""
+
+from __future__ import annotations
+
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.types import Message, Receive, Scope
+
+from moldwright.errors import InputRefused
+
+USUAL_BYTES = 4_000_000
+"""Of what is no file: far more than a tablet's entries of a day (our own)."""
+MB = 1_000_000
+
+
+def bounded(scope: Scope, receive: Receive) -> Receive:
+    """A call's body, refused past its limit with 413 (RFC 9110, 15.5.14).
+
+    Parameters
+    ----------
+    scope : of the call.
+    receive : gives its body.
+    """
+    got = 0
+
+    async def receiving() -> Message:
+        nonlocal got
+        message = await receive()
+        got += len(message.get("body", b""))
+        if got > most_bytes(scope):
+            raise HTTPException(413, "more was sent than is taken here")
+        return message
+
+    return receiving
+
+
+def most_bytes(scope: Scope) -> int:
+    """How much a call may send.
+
+    Parameters
+    ----------
+    scope : of the call.
+    """
+    found: int = scope.get("state", {}).get("most_bytes", USUAL_BYTES)
+    return found
+
+
+def allow(request: Request, most: int) -> None:
+    """Let a call send more than is usual; refused at once where it says itself that it will send more than that.
+
+    Parameters
+    ----------
+    request : the call, before anything of its body is read.
+    most : bytes.
+
+    Raises InputRefused ("file-too-large").
+    """
+    request.state.most_bytes = most
+    told = request.headers.get("content-length", "")
+    if told.isdecimal() and told.isascii() and int(told[:20]) > most:
+        raise too_large(int(told[:20]), most)
+
+
+def too_large(sent: int, most: int) -> InputRefused:
+    """The refusal of what is too large.
+
+    Parameters
+    ----------
+    sent : bytes that were sent, or told.
+    most : bytes that are taken.
+    """
+    remedy = "Make it smaller, or send the part that matters."
+    return InputRefused("file-too-large", sent / MB, most / MB, "MB", remedy)

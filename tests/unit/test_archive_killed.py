@@ -12,12 +12,12 @@ from pathlib import Path
 import pytest
 from sqlalchemy import func, select
 
+from moldwright.archive.read import opened_archive
+from moldwright.archive.restore import restore
+from moldwright.archive.save import export
 from moldwright.log.any_events import Noted
 from moldwright.log.event import About
 from moldwright.log.ids import RunId, SubjectId
-from moldwright.records.archive.read import opened_archive
-from moldwright.records.archive.restore import restore
-from moldwright.records.archive.save import export
 from moldwright.records.clock import BenchClock
 from moldwright.records.files.keep import attach, keep_file
 from moldwright.records.shop import Shop, open_shop
@@ -28,9 +28,9 @@ NOTES = 2500
 DIES = """
 import os, signal, sys
 from pathlib import Path
-from moldwright.records.archive.read import opened_archive
-from moldwright.records.archive.restore import restore
-from moldwright.records.archive.save import export
+from moldwright.archive.read import opened_archive
+from moldwright.archive.restore import restore
+from moldwright.archive.save import export
 from moldwright.records.shop import open_shop
 
 what, archive, place, files, stage = sys.argv[1:]

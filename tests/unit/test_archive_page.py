@@ -15,6 +15,9 @@ from typing import Any
 from job_plan_sample import sample_plan
 from varied_shop import documents, fill
 
+from moldwright.archive import layout
+from moldwright.archive.lines import event_in
+from moldwright.archive.save import export
 from moldwright.log.any_events import Noted, Undone
 from moldwright.log.event import About
 from moldwright.log.ids import LotId, RunId, SubjectId
@@ -22,9 +25,6 @@ from moldwright.log.kinds import KINDS
 from moldwright.log.run_events import CupRef, Weighed
 from moldwright.plan.ids import MixId
 from moldwright.plan.mixes import PartKind
-from moldwright.records.archive import layout
-from moldwright.records.archive.lines import event_in
-from moldwright.records.archive.save import export
 from moldwright.records.clock import BenchClock
 from moldwright.records.files.keep import attach, keep_file
 from moldwright.records.shop import Shop

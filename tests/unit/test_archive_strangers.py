@@ -16,13 +16,13 @@ from job_plan_sample import sample_plan
 from sqlalchemy import select
 from varied_shop import fill
 
+from moldwright.archive.read import opened_archive
+from moldwright.archive.restore import restore
+from moldwright.archive.save import export
 from moldwright.errors import InputRefused
 from moldwright.log.any_events import Noted
 from moldwright.log.event import About
 from moldwright.log.ids import RunId, SubjectId
-from moldwright.records.archive.read import opened_archive
-from moldwright.records.archive.restore import restore
-from moldwright.records.archive.save import export
 from moldwright.records.clock import BenchClock
 from moldwright.records.shop import Shop, open_shop
 from moldwright.records.store.tables import EVENT, FILE, PLAN

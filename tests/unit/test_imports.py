@@ -26,7 +26,7 @@ LAYERS = (
     {"steps"},
     {"job", "checking", "bench"},
     {"records", "sheets"},
-    {"told"},
+    {"told", "archive"},
     {"making"},
     {"web"},
     {"desk"},

@@ -18,15 +18,15 @@ from shops import EMPTY
 from sqlalchemy import select
 from varied_shop import HOSTILE, NEWER, documents, fill
 
+from moldwright.archive.lines import EventLine, comes_back, event_in, event_text
+from moldwright.archive.read import opened_archive
+from moldwright.archive.restore import restore
+from moldwright.archive.save import backup, export
 from moldwright.errors import InputRefused, RecordConflict
 from moldwright.log.any_events import Noted, Unread
 from moldwright.log.event import About
 from moldwright.log.ids import RunId, SubjectId
 from moldwright.log.json_text import compact
-from moldwright.records.archive.lines import EventLine, comes_back, event_in, event_text
-from moldwright.records.archive.read import opened_archive
-from moldwright.records.archive.restore import restore
-from moldwright.records.archive.save import backup, export
 from moldwright.records.clock import BenchClock
 from moldwright.records.editions.numbers import give_number
 from moldwright.records.editions.read import editions
@@ -213,7 +213,7 @@ def test_an_end_in_the_middle_leaves_no_half_archive(
     def ended(*_: object) -> None:
         raise fault
 
-    monkeypatch.setattr("moldwright.records.archive.container.Parts.finish", ended)
+    monkeypatch.setattr("moldwright.archive.container.Parts.finish", ended)
     with pytest.raises((InputRefused, KeyboardInterrupt)):
         export(shop, tmp_path / "a.zip")
     assert [path.name for path in tmp_path.iterdir() if "zip" in path.name] == []

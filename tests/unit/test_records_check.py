@@ -18,7 +18,7 @@ from moldwright.errors import InputRefused
 from moldwright.log.any_events import Attached, Noted, Undone
 from moldwright.log.edition_events import NumberGiven, Series
 from moldwright.log.event import About, Event
-from moldwright.log.ids import EditionId, EventId, LotId, PieceId, PlanId, SubjectId
+from moldwright.log.ids import EditionId, EventId, LotId, NumberedId, PlanId, SubjectId
 from moldwright.log.run_events import CupRef, Started, Weighed
 from moldwright.plan.ids import MixId
 from moldwright.plan.mixes import PartKind
@@ -47,7 +47,7 @@ class At(NamedTuple):
 def sound_store(place: At) -> dict[str, Event]:
     """A store with one of each that a check looks at."""
     cup = CupRef(MixId("coat-1.cup-1"))
-    piece = PieceId(CLOCK.new_id())
+    piece = NumberedId(CLOCK.new_id())
     with closing(open_shop(*place)) as shop:
         photo = keep_file(shop, b"lot label, written by hand\n", "label.txt")
         bodies = {

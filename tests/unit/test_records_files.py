@@ -17,20 +17,23 @@ import pytest
 from photo_files import HEIC, encoded, exif, jpeg_of_size, picture, png_bomb
 from PIL import Image
 from PIL.PngImagePlugin import PngInfo
+from PIL.TiffImagePlugin import IFDRational
 
 from moldwright.errors import InputRefused, RecordConflict
 from moldwright.log.any_events import Attached, Unread
 from moldwright.log.event import About
 from moldwright.log.ids import FileHash, LotId, RunId, SubjectId
 from moldwright.log.lot_events import LotReceived, Stuff
+from moldwright.photos.reading.decode import decode
+from moldwright.photos.reading.limits import PhotoLimits
 from moldwright.plan.needs import NeedUnit
 from moldwright.records.clock import BenchClock
 from moldwright.records.files.bare import BARE
+from moldwright.records.files.camera import TornPhoto
 from moldwright.records.files.check import FileFault, FileFinding, file_findings
 from moldwright.records.files.keep import attach, keep_file
 from moldwright.records.files.kept import bytes_of, place_of, put
 from moldwright.records.files.kinds import FileType
-from moldwright.records.files.turned import TornPhoto
 from moldwright.records.shop import Shop
 
 RUN = RunId(SubjectId("017f22e2-79b0-7cc3-98c4-dc0c0c07398f"))
@@ -95,7 +98,7 @@ def test_a_png_loses_place_and_serial_and_no_pixel(orientation: int) -> None:
 
 
 def test_a_heic_loses_what_it_tells_and_no_pixel() -> None:
-    """Its decoder stands it upright by the picture's own turn; the EXIF beside it is gone."""
+    """Its decoder stands it upright by the picture's own turn; of the EXIF beside it two figures are left."""
     hidden = struct.pack(">I4s", 8 + len(PLACE), b"uuid") + PLACE
     data = HEIC + hidden
     bare = BARE[FileType.HEIC](data)
@@ -107,6 +110,47 @@ def test_a_heic_loses_what_it_tells_and_no_pixel() -> None:
     assert PLACE not in bare
     assert len(bare) == len(data)
     assert BARE[FileType.HEIC](bare) == bare
+
+
+def zoomed(focal: object, kind: str, orientation: int = 1) -> bytes:
+    tags = located(orientation)
+    tags.get_ifd(0x8769)[0xA405] = focal
+    return encoded(picture(), kind, exif=tags)
+
+
+def in_two_segments(data: bytes) -> bytes:
+    """The EXIF cut in two, as a large one is: each segment says "Exif" before its part, and the decoder joins them."""
+    at = data.index(b"\xff\xe1")
+    end = at + 2 + int.from_bytes(data[at + 2 : at + 4], "big")
+    body = data[at + 10 : end]
+    parts = [b"Exif\0\0" + part for part in (body[:40], body[40:])]
+    segments = b"".join(b"\xff\xe1" + struct.pack(">H", len(part) + 2) + part for part in parts)
+    return data[:at] + segments + data[end:]
+
+
+PHOTOS = {
+    "jpeg": (FileType.JPEG, zoomed(26, "JPEG"), 26.0),
+    "jpeg-turned": (FileType.JPEG, zoomed(1200, "JPEG", 7), 1200.0),
+    "jpeg-in-two": (FileType.JPEG, in_two_segments(zoomed(26, "JPEG", 6)), 26.0),
+    "jpeg-fraction": (FileType.JPEG, zoomed(IFDRational(53, 2), "JPEG", 3), 26.5),
+    "jpeg-senseless": (FileType.JPEG, zoomed(3, "JPEG", 3), None),
+    "png": (FileType.PNG, zoomed(26, "PNG", 8), 26.0),
+    "png-fraction": (FileType.PNG, zoomed(IFDRational(80, 3), "PNG"), 80 / 3),
+    "heic": (FileType.HEIC, HEIC, 26.0),
+}
+
+
+@pytest.mark.parametrize("which", PHOTOS)
+def test_what_is_kept_of_a_photo_is_all_that_the_photo_way_takes_of_it(which: str) -> None:
+    """Pixels, which way the sensor lay, and the zoom: what `decode` gives is all that a plan is made of."""
+    kind, data, focal = PHOTOS[which]
+    bare = BARE[kind](data)
+    before, after = decode(data, PhotoLimits()), decode(bare, PhotoLimits())
+    assert (after.pixels == before.pixels).all()
+    assert (after.quarters, after.focal_35mm) == (before.quarters, before.focal_35mm)
+    assert after.focal_35mm == focal
+    assert b"SERIAL" not in bare
+    assert BARE[kind](bare) == bare
 
 
 @pytest.mark.parametrize(

@@ -25,7 +25,7 @@ from sqlalchemy import Connection, MetaData, Table, inspect, text
 from moldwright.errors import InputRefused
 from moldwright.log.any_events import Noted, Undone
 from moldwright.log.edition_events import NumberGiven, Series
-from moldwright.log.ids import EventId, LotId, PieceId, SubjectId
+from moldwright.log.ids import EventId, LotId, NumberedId, SubjectId
 from moldwright.log.run_events import CupRef, Weighed
 from moldwright.plan.ids import MixId
 from moldwright.plan.mixes import PartKind
@@ -124,7 +124,7 @@ def test_a_store_of_every_version_goes_forward_with_all_that_is_in_it(bare: str,
         assert (noted.body, noted.at_ms, noted.bench) == (Noted("warm – 26 °C"), 1720000003000, "tablet 1")
         assert undone.body == Undone(EventId(noted.id), "wrong run")
         assert first.by == "Kim"
-        assert [each.body for each in shop.events_of(EDITION)] == [NumberGiven(Series.NUMBERED, 17, PieceId(PIECE))]
+        assert [each.body for each in shop.events_of(EDITION)] == [NumberGiven(Series.NUMBERED, 17, NumberedId(PIECE))]
         with shop.reading() as connection:
             assert connection.execute(text("SELECT id FROM shop")).scalars().all()[0][-4:] == "0001"
             assert connection.execute(text("SELECT number, piece FROM number")).one() == (17, PIECE)

@@ -11,7 +11,7 @@ from moldwright.log.any_events import Noted
 from moldwright.log.codes import short_code
 from moldwright.log.edition_events import NumberGiven, Series
 from moldwright.log.event import About, Event
-from moldwright.log.ids import PieceId, RunId, SubjectId
+from moldwright.log.ids import NumberedId, RunId, SubjectId
 from moldwright.records.clock import BenchClock
 from moldwright.records.find import find
 from moldwright.records.shop import Shop
@@ -64,7 +64,7 @@ def test_a_thing_is_found_by_id_urn_and_short_code(shop: Shop) -> None:
 def test_a_number_is_taken_with_its_event_or_neither_is_kept(shop: Shop) -> None:
     clock = BenchClock("tablet 1")
     given = [
-        clock.event(About.EDITION, RUN, NumberGiven(Series.NUMBERED, 7, PieceId(clock.new_id()))) for _ in range(2)
+        clock.event(About.EDITION, RUN, NumberGiven(Series.NUMBERED, 7, NumberedId(clock.new_id()))) for _ in range(2)
     ]
     shop.append(given[:1])
     with pytest.raises(RecordConflict, match="number-given"):

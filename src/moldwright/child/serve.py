@@ -8,7 +8,7 @@ import threading
 from collections.abc import Callable
 from pathlib import Path
 from stat import S_ISREG
-from typing import Any
+from typing import Any, BinaryIO
 
 from moldwright.child.start import ORDER
 from moldwright.errors import InputRefused
@@ -74,14 +74,25 @@ def regular_bytes(path: Path, most_bytes: int, look: Look = None, head_bytes: in
     look : is given the first bytes and the file's size, and may refuse it before the rest is read.
     head_bytes : how many the first are.
     """
-    with os.fdopen(os.open(path, os.O_RDONLY | WITHOUT_WAITING), "rb") as file:
-        status = os.fstat(file.fileno())
-        if not S_ISREG(status.st_mode):
-            raise InputRefused("not-a-file", path.name, "a file", "", "Give the file itself, not its folder.")
+    with regular_file(path) as file:
         head = file.read(head_bytes)
         if look is not None:
-            look(head, status.st_size)
+            look(head, os.fstat(file.fileno()).st_size)
         return head + file.read(max(0, most_bytes + 1 - len(head)))
+
+
+def regular_file(path: Path) -> BinaryIO:
+    """A regular file, open for reading; a pipe or a device is refused and never waited for.
+
+    Parameters
+    ----------
+    path : the file.
+    """
+    file = os.fdopen(os.open(path, os.O_RDONLY | WITHOUT_WAITING), "rb")
+    if not S_ISREG(os.fstat(file.fileno()).st_mode):
+        file.close()
+        raise InputRefused("not-a-file", path.name, "a file", "", "Give the file itself, not its folder.")
+    return file
 
 
 def _end_with_parent() -> None:

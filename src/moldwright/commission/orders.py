@@ -125,6 +125,16 @@ class OriginalOrder:
     bowls: tuple[Bowl, ...] = ()
 
     @property
+    def called(self) -> str:
+        """As the maker calls the piece, else by its scan's file or its photos' folder.
+
+        >>> OriginalOrder("scans/stag.stl").called, OriginalOrder(photos="stag/").called
+        ('stag', 'stag')
+        """
+        file = self.file.rpartition("/")[2].rpartition(".")[0]
+        return self.name or file or self.photos.rstrip("/").rpartition("/")[2] or "Original"
+
+    @property
     def bar_on_print_mm(self) -> float:
         """What the sheet's bar measures on the print, 100 mm where it was not measured [mm]."""
         return BAR_MM if self.bar_mm is None else self.bar_mm

@@ -8,16 +8,16 @@ from dataclasses import asdict
 from datetime import datetime
 from pathlib import Path
 
+from moldwright.archive.read import opened_archive
+from moldwright.archive.restore import Restored, restore
+from moldwright.archive.save import backup, export
+from moldwright.archive.write import Archived
 from moldwright.desk.say import say, say_json
 from moldwright.desk.shop_at import opened
 from moldwright.desk.stage_bars import stages
 from moldwright.errors import InputRefused
 from moldwright.making.places import data_folder, real_path
 from moldwright.making.shop import shop_place
-from moldwright.records.archive.read import opened_archive
-from moldwright.records.archive.restore import Restored, restore
-from moldwright.records.archive.save import backup, export
-from moldwright.records.archive.write import Archived
 from moldwright.text.harmless import harmless
 
 SAME_DISK = "It lies on this machine's own disk: copy it to a stick, or name one: `moldwright shop backup FOLDER`."

@@ -22,14 +22,14 @@ def attach(
     file: Annotated[Path, typer.Argument(metavar="FILE", help="A photo (JPEG, PNG, HEIC), a PDF or a text.")],
     to: Annotated[
         tuple[About, str],
-        typer.Option("--to", metavar="THING ID", help="run, lot, mold, edition or recipe, and its id or short code."),
+        typer.Option("--to", metavar="THING ID", help="run, lot, mold, edition, recipe or piece, and its id or code."),
     ],
     text: Annotated[str, typer.Option("--text", metavar="WORDS", help="What it shows.")] = "",
     place: ShopPlace = "",
     by: By = "",
     as_json: Json = False,
 ) -> None:
-    """Keep a photo or a file with a run, a lot, a mold, an edition or a recipe.
+    """Keep a photo or a file with a run, a lot, a mold, an edition, a recipe or a piece.
 
     A photo is kept without the place, time, names and serial numbers that a camera writes beside the picture.
     """

@@ -9,7 +9,7 @@ from moldwright.desk.csv_file import Cell
 from moldwright.desk.say import say, say_json
 from moldwright.log.codes import short_code
 from moldwright.log.edition_events import PieceState, Series
-from moldwright.log.ids import PieceId
+from moldwright.log.ids import NumberedId
 from moldwright.records.editions.edition import Edition, NumberedPiece
 from moldwright.records.told import day_of
 from moldwright.text.harmless import harmless
@@ -99,7 +99,7 @@ def given_words(edition: Edition, piece: NumberedPiece) -> str:
     return harmless(f"{edition.name} {number}: piece {short_code(piece.id)}{cast}. This number is given for good.")
 
 
-def say_piece(edition: Edition, id_: PieceId, as_json: bool) -> None:
+def say_piece(edition: Edition, id_: NumberedId, as_json: bool) -> None:
     """Tell where a piece is now.
 
     Parameters

@@ -37,7 +37,7 @@ def new_file(path: Path) -> Iterator[BinaryIO]:
                 os.fsync(number)
             part.chmod(0o666 & ~_mask())
             part.replace(path)
-            _settle(path.parent)
+            settle(path.parent)
         except BaseException:
             part.unlink(missing_ok=True)
             raise
@@ -76,8 +76,13 @@ def _cut(name: str) -> str:
     return os.fsencode(name)[:LONGEST_NAME].decode(errors="ignore")
 
 
-def _settle(folder: Path) -> None:
-    """A name that was given is on the disk too; systems that know no such thing are left alone."""
+def settle(folder: Path) -> None:
+    """A name that was given in a folder is on the disk too; systems that know no such thing are left alone.
+
+    Parameters
+    ----------
+    folder : where the name was given.
+    """
     with suppress(OSError):
         number = os.open(folder, os.O_RDONLY)
         try:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from moldwright.commission.orders import Commission, MoldOrder, OriginalOrder
+from moldwright.commission.orders import Commission, MoldOrder
 from moldwright.errors import InputRefused
 from moldwright.geometry.seam_kind import Seam
 from moldwright.job.assumed import geometry_assumptions
@@ -83,17 +83,6 @@ def make_plan(
     return Planned(replace(plan, plan_hash=hash_of(plan_to_json(plan))[:8].upper()), solids)
 
 
-def piece_name(order: OriginalOrder) -> str:
-    """As the maker calls the piece, else by its scan's file or its photos' folder.
-
-    Parameters
-    ----------
-    order : the original's.
-    """
-    file = order.file.rpartition("/")[2].rpartition(".")[0]
-    return order.name or file or order.photos.rstrip("/").rpartition("/")[2] or "Original"
-
-
 def shell_settings(shell: Shell, seam: Seam) -> ShellSettings:
     """The shell's dimensions from its material's sheet; a lap is as thick as one layer.
 
@@ -162,7 +151,7 @@ def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assu
     volume = rubber.laid * job.measures.glove.volume_ml
     return Plan(
         schema_version=SCHEMA_VERSION,
-        name=piece_name(order.original),
+        name=order.original.called,
         plan_hash="",
         units=order.shop.units,
         assumed=assumed,

@@ -10,7 +10,7 @@ from moldwright.cast.piece import SKIN_SPREAD
 from moldwright.commission.orders import Commission, OriginalOrder
 from moldwright.errors import InputRefused
 from moldwright.job.assumed import taken_for_granted
-from moldwright.job.planning import piece_name, refuse_other_pieces, refuse_print_of_a_guess, shell_settings
+from moldwright.job.planning import refuse_other_pieces, refuse_print_of_a_guess, shell_settings
 from moldwright.job.rough_cautions import rough_cautions
 from moldwright.job.rough_measures import corner_measures, likely_measures
 from moldwright.job.rough_needs import rough_needs, widened
@@ -153,7 +153,7 @@ def _plan(jobs: _Jobs, library: Library, original: RoughOriginal) -> RoughPlan:
     return RoughPlan(
         schema_version=ROUGH_VERSION,
         kind="quantities only",
-        name=piece_name(order.original),
+        name=order.original.called,
         plan_hash="",
         units=order.shop.units,
         lacks=tuple(Lack),

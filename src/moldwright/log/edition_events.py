@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from moldwright.log.event import Body
-from moldwright.log.ids import PieceId, RunId
+from moldwright.log.ids import NumberedId, RunId
 
 
 class Series(StrEnum):
@@ -51,7 +51,7 @@ class NumberGiven(Body):
 
     series: Series
     number: int
-    piece: PieceId
+    piece: NumberedId
     run: RunId | None = None
     turn: int = 0
 
@@ -60,7 +60,7 @@ class NumberGiven(Body):
 class PieceMoved(Body):
     """A piece is reserved, sold, broken, or in the shop again; `whom`: for or to whom, where that may be written."""
 
-    piece: PieceId
+    piece: NumberedId
     state: PieceState
     whom: str = ""
     on: str = ""
@@ -70,5 +70,5 @@ class PieceMoved(Body):
 class CertificateMade(Body):
     """A certificate was printed for a piece; `maker`: whose work it says it is, "" where it says nothing."""
 
-    piece: PieceId
+    piece: NumberedId
     maker: str = ""

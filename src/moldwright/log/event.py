@@ -16,6 +16,7 @@ class About(StrEnum):
     MOLD = "mold"
     EDITION = "edition"
     RECIPE = "recipe"
+    PIECE = "piece"
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from moldwright.log import any_events, edition_events, lot_events, mold_events, recipe_events, run_events
+from moldwright.log import any_events, edition_events, lot_events, mold_events, piece_events, recipe_events, run_events
 from moldwright.log.event import Body
 
 KINDS: Mapping[str, type[Body]] = MappingProxyType(
@@ -50,6 +50,11 @@ KINDS: Mapping[str, type[Body]] = MappingProxyType(
         "certificate-made": edition_events.CertificateMade,
         "recipe-kept": recipe_events.RecipeKept,
         "recipe-dropped": recipe_events.RecipeDropped,
+        "piece-taken-in": piece_events.PieceTakenIn,
+        "commission-changed": piece_events.CommissionChanged,
+        "piece-planned": piece_events.PiecePlanned,
+        "piece-put-away": piece_events.PiecePutAway,
+        "piece-taken-back": piece_events.PieceTakenBack,
     }
 )
 NAMES: Mapping[type[Body], str] = MappingProxyType({kind: name for name, kind in KINDS.items()})

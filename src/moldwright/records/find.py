@@ -12,6 +12,7 @@ from moldwright.log.ids import SubjectId
 from moldwright.log.kinds import NAMES
 from moldwright.log.lot_events import LotReceived
 from moldwright.log.mold_events import MoldMade
+from moldwright.log.piece_events import PieceTakenIn
 from moldwright.log.recipe_events import RecipeKept
 from moldwright.log.run_events import Started
 from moldwright.records.shop import Shop
@@ -24,6 +25,7 @@ BEGINNINGS = {
     About.MOLD: NAMES[MoldMade],
     About.EDITION: NAMES[EditionOpened],
     About.RECIPE: NAMES[RecipeKept],
+    About.PIECE: NAMES[PieceTakenIn],
 }
 """The kind of event that a thing begins with: few among many, so they are looked at first. What was written of a thing
 whose beginning has not arrived yet is found all the same."""

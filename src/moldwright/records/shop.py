@@ -94,7 +94,7 @@ class Shop:
 
         Parameters
         ----------
-        subject : a run, a lot, a mold, an edition or a recipe.
+        subject : a run, a lot, a mold, an edition, a recipe or a piece.
         """
         order = select(EVENT).where(EVENT.c.subject == subject).order_by(EVENT.c.at_ms, EVENT.c.id)
         with self.reading() as connection:

@@ -91,8 +91,8 @@ class Amiss(Enum):
     PLAN_MISSING = (
         "plan-missing",
         Gravity.CONTRADICTION,
-        "A run's plan is not kept here",
-        "Give the run its plan's folder once more.",
+        "The plan of a run or a piece is not kept here",
+        "Give the run its plan's folder once more; plan the piece again.",
     )
     PLAN_OTHER = (
         "plan-version",

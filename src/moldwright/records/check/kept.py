@@ -12,6 +12,7 @@ from sqlalchemy import Connection, select
 from moldwright.errors import InputRefused
 from moldwright.log.edition_events import NumberGiven
 from moldwright.log.event import About
+from moldwright.log.piece_events import PiecePlanned
 from moldwright.log.run_events import Replanned, Started
 from moldwright.plan.plan import SCHEMA_VERSION
 from moldwright.records.check.finding import Amiss, Found
@@ -27,11 +28,12 @@ OF_FILES = {
     FileFault.UNREFERRED: Amiss.FILE_LOOSE,
     FileFault.UNLISTED: Amiss.FILE_STRANGE,
 }
-PLANNED, GIVEN = ("started", "replanned"), "number-given"
+OF_PLANS = (About.RUN.value, About.PIECE.value)
+PLANNED, GIVEN = ("started", "replanned", "piece-planned"), "number-given"
 
 
 def plan_cases(shop: Shop) -> Iterator[Found]:
-    """Plans that are not what they were, and runs whose plan is not here.
+    """Plans that are not what they were, and runs and pieces whose plan is not here.
 
     Parameters
     ----------
@@ -42,14 +44,14 @@ def plan_cases(shop: Shop) -> Iterator[Found]:
         for id_, packed in connection.execute(select(PLAN.c.id, PLAN.c.packed)):
             ids.add(id_)
             yield from _of_plan(id_, packed)
-        runs = select(EVENT).where(EVENT.c.about == About.RUN.value, EVENT.c.kind.in_(PLANNED))
-        for row in connection.execute(runs).all():
+        order = select(EVENT).where(EVENT.c.about.in_(OF_PLANS), EVENT.c.kind.in_(PLANNED))
+        for row in connection.execute(order).all():
             try:
                 body = event_of(row).body
             except InputRefused:
                 continue  # told by `event_cases`
-            if isinstance(body, Started | Replanned) and body.plan not in ids:
-                yield Amiss.PLAN_MISSING, f"plan {body.plan[:12]} of run {row.subject}"
+            if isinstance(body, Started | Replanned | PiecePlanned) and body.plan not in ids:
+                yield Amiss.PLAN_MISSING, f"plan {body.plan[:12]} of {row.about} {row.subject}"
 
 
 def _of_plan(id_: str, packed: bytes) -> Iterator[Found]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from moldwright.errors import RecordConflict
 from moldwright.log.edition_events import Series
 from moldwright.log.event import Event
-from moldwright.log.ids import LotId, MoldId, PieceId, PlanId, RunId
+from moldwright.log.ids import LotId, MoldId, NumberedId, PlanId, RunId
 from moldwright.log.lot_events import LotReceived
 from moldwright.log.run_events import MoldRegistered, Replanned, Started, Weighed
 from moldwright.log.standing import standing
@@ -37,7 +37,7 @@ class CertificateFacts:
     mold : the name of the mold that it came out of.
     """
 
-    piece: PieceId
+    piece: NumberedId
     edition: str
     series: Series
     number: int

@@ -15,7 +15,7 @@ from moldwright.log.edition_events import (
     Series,
 )
 from moldwright.log.event import Event, order_of
-from moldwright.log.ids import EditionId, EventId, PieceId, RunId
+from moldwright.log.ids import EditionId, EventId, NumberedId, RunId
 from moldwright.log.standing import standing, struck
 
 
@@ -35,7 +35,7 @@ class NumberedPiece:
     certificates_ms : when certificates were made [ms].
     """
 
-    id: PieceId
+    id: NumberedId
     series: Series
     number: int
     of: int
@@ -130,7 +130,7 @@ def edition_of(events: Iterable[Event]) -> Edition | None:
 
 def _pieces(every: Sequence[Event], stand: Sequence[Event], opened: EditionOpened) -> tuple[NumberedPiece, ...]:
     """A number that is struck out stays its piece's."""
-    gone, found = struck(every), dict[PieceId, NumberedPiece]()
+    gone, found = struck(every), dict[NumberedId, NumberedPiece]()
     most = {Series.NUMBERED: opened.size, Series.PROOF: opened.proofs}
     for event in every:
         match event.body:

@@ -10,7 +10,7 @@ from sqlalchemy import Connection
 
 from moldwright.errors import InputRefused, RecordConflict
 from moldwright.log.event import About, Body, Event
-from moldwright.log.ids import EditionId, PieceId
+from moldwright.log.ids import EditionId, NumberedId
 from moldwright.records.clock import BenchClock
 from moldwright.records.editions.edition import Edition, NumberedPiece, edition_of
 from moldwright.records.shop import Shop, append_within
@@ -40,7 +40,7 @@ class HeldEdition:
         append_within(self.connection, [event])
         return event
 
-    def piece(self, id_: PieceId) -> NumberedPiece:
+    def piece(self, id_: NumberedId) -> NumberedPiece:
         """One of its pieces that is not void.
 
         Parameters

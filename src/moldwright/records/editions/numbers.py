@@ -12,7 +12,7 @@ from moldwright.log.any_events import Undone
 from moldwright.log.codes import short_code
 from moldwright.log.edition_events import NumberGiven, Series
 from moldwright.log.event import About
-from moldwright.log.ids import EditionId, PieceId, RunId
+from moldwright.log.ids import EditionId, NumberedId, RunId
 from moldwright.log.run_events import Started
 from moldwright.records.clock import BenchClock
 from moldwright.records.editions.edition import Edition, NumberedPiece
@@ -59,13 +59,13 @@ def give_number(
         taken = _taken(hand.connection, id_, series)
         chosen = _next(hand.edition, series, taken) if number is None else number
         _check_number(hand, series, chosen, taken)
-        piece = PieceId(clock.new_id())
+        piece = NumberedId(clock.new_id())
         run, turn = (cast.run, cast.turn) if cast else (None, 0)
         event = hand.write(NumberGiven(series, chosen, piece, run, turn))
         return NumberedPiece(piece, series, chosen, hand.edition.most(series), event.id, event.at_ms, run, turn)
 
 
-def void_number(shop: Shop, clock: BenchClock, id_: EditionId, piece: PieceId, why: str = "") -> None:
+def void_number(shop: Shop, clock: BenchClock, id_: EditionId, piece: NumberedId, why: str = "") -> None:
     """Draw a line through a number: the piece is void, and the number stays spent.
 
     Parameters
@@ -81,13 +81,13 @@ def void_number(shop: Shop, clock: BenchClock, id_: EditionId, piece: PieceId, w
         hand.write(Undone(hand.piece(piece).given, told))
 
 
-def _taken(connection: Connection, id_: EditionId, series: Series) -> Mapping[int, PieceId]:
+def _taken(connection: Connection, id_: EditionId, series: Series) -> Mapping[int, NumberedId]:
     """Whose the numbers are, by the one table that decides it."""
     order = select(NUMBER.c.number, NUMBER.c.piece).where(NUMBER.c.edition == id_, NUMBER.c.series == series.value)
-    return {number: PieceId(piece) for number, piece in connection.execute(order)}
+    return {number: NumberedId(piece) for number, piece in connection.execute(order)}
 
 
-def _next(edition: Edition, series: Series, taken: Mapping[int, PieceId]) -> int:
+def _next(edition: Edition, series: Series, taken: Mapping[int, NumberedId]) -> int:
     free = next((each for each in range(1, edition.most(series) + 1) if each not in taken), None)
     if free is None:
         remedy = "Every number is spent; an edition does not grow."
@@ -95,7 +95,7 @@ def _next(edition: Edition, series: Series, taken: Mapping[int, PieceId]) -> int
     return free
 
 
-def _check_number(hand: HeldEdition, series: Series, number: int, taken: Mapping[int, PieceId]) -> None:
+def _check_number(hand: HeldEdition, series: Series, number: int, taken: Mapping[int, NumberedId]) -> None:
     most = hand.edition.most(series)
     if not 1 <= number <= most:
         remedy = f"Take one of 1 to {most}." if most else f"This edition has no {series} pieces."

@@ -8,7 +8,7 @@ from types import MappingProxyType
 from moldwright.errors import RecordConflict
 from moldwright.log.any_events import Undone
 from moldwright.log.edition_events import CertificateMade, PieceMoved, PieceState
-from moldwright.log.ids import EditionId, PieceId
+from moldwright.log.ids import EditionId, NumberedId
 from moldwright.records.clock import BenchClock
 from moldwright.records.editions.edition import NumberedPiece
 from moldwright.records.editions.held import held
@@ -27,7 +27,7 @@ LEADS_TO: Mapping[PieceState, frozenset[PieceState]] = MappingProxyType(
 
 
 def move_piece(
-    shop: Shop, clock: BenchClock, id_: EditionId, piece: PieceId, state: PieceState, whom: str = "", on: str = ""
+    shop: Shop, clock: BenchClock, id_: EditionId, piece: NumberedId, state: PieceState, whom: str = "", on: str = ""
 ) -> PieceMoved:
     """Write down that a piece is reserved, sold, broken, or in the shop again.
 
@@ -53,7 +53,7 @@ def move_piece(
         return moved
 
 
-def strike_move(shop: Shop, clock: BenchClock, id_: EditionId, piece: PieceId, why: str = "") -> None:
+def strike_move(shop: Shop, clock: BenchClock, id_: EditionId, piece: NumberedId, why: str = "") -> None:
     """Draw a line through a piece's last move; it is where it was before.
 
     Parameters
@@ -75,7 +75,7 @@ def strike_move(shop: Shop, clock: BenchClock, id_: EditionId, piece: PieceId, w
         hand.write(Undone(found.moved, told))
 
 
-def certificate_made(shop: Shop, clock: BenchClock, id_: EditionId, piece: PieceId, maker: str = "") -> None:
+def certificate_made(shop: Shop, clock: BenchClock, id_: EditionId, piece: NumberedId, maker: str = "") -> None:
     """Write down that a certificate was printed.
 
     Parameters

@@ -11,7 +11,7 @@ from moldwright.errors import InputRefused
 from moldwright.log.codes import CODE_LENGTH, URN
 from moldwright.log.edition_events import Series
 from moldwright.log.event import About
-from moldwright.log.ids import EditionId, PieceId
+from moldwright.log.ids import EditionId, NumberedId
 from moldwright.records.editions.edition import Edition, NumberedPiece, edition_of
 from moldwright.records.find import find
 from moldwright.records.shop import Shop
@@ -118,5 +118,5 @@ def _by_code(known: tuple[Edition, ...], written: str) -> list[tuple[Edition, Nu
     return [pair for pair in pieces if _is(pair[1].id, wanted) or (by_code and pair[1].id.endswith(code))]
 
 
-def _is(id_: PieceId, wanted: str) -> bool:
+def _is(id_: NumberedId, wanted: str) -> bool:
     return id_ == wanted

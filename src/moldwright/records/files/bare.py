@@ -1,4 +1,4 @@
-"""What is kept of a photo's file: the picture, and which way is up. Place, time, names and serial numbers are not.
+"""What is kept of a photo: the picture, which way is up, and the zoom. Place, time, names and serial numbers are not.
 
 The picture's own bytes are not changed, so nothing is lost of it; the decoder then reads what will be kept, in a
 process of its own with bounds, so that what is kept can be looked at.
@@ -17,8 +17,8 @@ from moldwright.photos.reading.read import SAVE_AGAIN, read_photos
 from moldwright.records.files.bare_heic import bare_heic
 from moldwright.records.files.bare_jpeg import bare_jpeg
 from moldwright.records.files.bare_png import bare_png
+from moldwright.records.files.camera import TornPhoto
 from moldwright.records.files.kinds import LARGEST_OF_ALL, FileType
-from moldwright.records.files.turned import TornPhoto
 
 BARE: Mapping[FileType, Callable[[bytes], bytes]] = MappingProxyType(
     {FileType.JPEG: bare_jpeg, FileType.PNG: bare_png, FileType.HEIC: bare_heic}

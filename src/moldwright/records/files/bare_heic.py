@@ -1,4 +1,4 @@
-"""A HEIC without what a camera writes beside its pixels: overwritten with nothing, so that all else stays in its place.
+"""A HEIC without what a camera writes beside its pixels: overwritten, so that all else stays in its place.
 
 Source: ISO/IEC 14496-12, 4.2 (boxes), 8.11.3 (item locations), 8.11.6 (items), ISO/IEC 23008-12, annex A (EXIF and XMP
 as items); from memory, tried on files of a general encoder.
@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import islice
 
-from moldwright.records.files.turned import TornPhoto
+from moldwright.records.files.camera import TornPhoto, camera_exif, camera_told
 
 TOLD = {b"Exif", b"mime", b"uri "}
 """Items that tell of a picture and are none: EXIF, XMP, and whatever a link calls."""
@@ -42,7 +42,7 @@ class HeicExtent:
 
 
 def bare_heic(data: bytes) -> bytes:
-    """The same picture: its pixels' bytes and how they are to be shown, and nothing else; as long as before.
+    """The same picture: its pixels' bytes, how they are to be shown, the zoom, and nothing else; as long as before.
 
     Parameters
     ----------
@@ -65,7 +65,27 @@ def bare_heic(data: bytes) -> bytes:
             _clear(bare, box, [each for each in pictures if each.within == IN_IDAT], box.inner)
         elif box.kind not in KEPT_META:
             _clear(bare, box, [], 0)
+    idat = next((box.inner for box in inside if box.kind == b"idat"), 0)
+    exif = next((item for item, kind in kinds.items() if kind == b"Exif"), None)
+    _write_camera(bare, data, [_placed(each, idat) for each in extents if each.item == exif])
     return bytes(bare)
+
+
+def _placed(extent: HeicExtent, idat: int) -> tuple[int, int]:
+    base = idat if extent.within == IN_IDAT else 0
+    return base + extent.start, base + extent.end
+
+
+def _write_camera(bare: bytearray, data: bytes, places: list[tuple[int, int]]) -> None:
+    """What is kept of the EXIF, in its place; there is room where it stood before."""
+    item = b"".join(data[start:end] for start, end in places)
+    skip = int.from_bytes(item[:4], "big") + 4
+    told = b"\0\0\0\0" + camera_exif(camera_told(item[skip:]))
+    if len(told) == 4 or len(told) > len(item):
+        return
+    for start, end in places:
+        part, told = told[: end - start], told[end - start :]
+        bare[start : start + len(part)] = part
 
 
 def _clear(bare: bytearray, box: HeicBox, kept: list[HeicExtent], base: int) -> None:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from moldwright.records.files.turned import TornPhoto, orientation_of, turned_exif
+from moldwright.records.files.camera import TornPhoto, camera_exif, camera_told
 
 SOI, EOI, SOS, APP0, APP1, COM, TEM = 0xD8, 0xD9, 0xDA, 0xE0, 0xE1, 0xFE, 0x01
 RESTARTS = range(0xD0, 0xD8)
@@ -21,21 +21,22 @@ NEXT_MARKER = re.compile(rb"\xff[^\x00\xd0-\xd7\xff]")
 
 
 def bare_jpeg(data: bytes) -> bytes:
-    """The same picture: its pixels' bytes, how they are to be shown, which way is up, and nothing else.
+    """The same picture: its pixels' bytes, how they are to be shown, which way is up, the zoom, and nothing else.
 
     Parameters
     ----------
     data : the file; `TornPhoto` where it has no end.
     """
     parts = [b"\xff\xd8"]
-    orientation = 1
+    told = b""
     for marker, part, body in _parts(data):
         if marker == APP1 and body.startswith(EXIF):
-            orientation = orientation_of(body)
+            told += body[len(EXIF) :]
         elif (marker not in APPS and marker != COM) or any(marker == m and body.startswith(b) for m, b in KEPT_APPS):
             parts.append(part)
-    if orientation != 1:
-        exif = EXIF + turned_exif(orientation)
+    kept = camera_exif(camera_told(told))
+    if kept:
+        exif = EXIF + kept
         after_jfif = 2 if len(parts) > 1 and parts[1].startswith(b"\xff\xe0") else 1
         parts.insert(after_jfif, b"\xff\xe1" + (len(exif) + 2).to_bytes(2, "big") + exif)
     return b"".join(parts)

@@ -8,7 +8,7 @@ from __future__ import annotations
 import zlib
 from collections.abc import Iterator
 
-from moldwright.records.files.turned import TornPhoto, orientation_of, turned_exif
+from moldwright.records.files.camera import CameraTold, TornPhoto, camera_exif, camera_told
 
 HEAD = b"\x89PNG\r\n\x1a\n"
 END, EXIF, HEADER = b"IEND", b"eXIf", b"IHDR"
@@ -19,21 +19,21 @@ KEPT_CHUNKS = {
 
 
 def bare_png(data: bytes) -> bytes:
-    """The same picture: its pixels' bytes, how they are to be shown, which way is up, and nothing else.
+    """The same picture: its pixels' bytes, how they are to be shown, which way is up, the zoom, and nothing else.
 
     Parameters
     ----------
     data : the file; `TornPhoto` where it has no end.
     """
     parts = [HEAD]
-    orientation = 1
+    told = CameraTold()
     for kind, part in _chunks(data):
         if kind == EXIF:
-            orientation = orientation_of(part[8:-4])
+            told = camera_told(part[8:-4])
         elif kind in KEPT_CHUNKS:
             parts.append(part)
-    if orientation != 1:
-        parts.insert(2, _chunk(EXIF, turned_exif(orientation)))
+    if kept := camera_exif(told):
+        parts.insert(2, _chunk(EXIF, kept))
     return b"".join(parts)
 
 

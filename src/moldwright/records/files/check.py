@@ -12,7 +12,7 @@ from sqlalchemy import select
 from moldwright.disk.whole_file import PART
 from moldwright.errors import RecordConflict
 from moldwright.log.ids import FileHash
-from moldwright.records.files.kept import bytes_of, is_hash, place_of
+from moldwright.records.files.kept import is_hash, place_of, size_of
 from moldwright.records.files.referred import files_referred_to
 from moldwright.records.shop import Shop
 from moldwright.records.store.tables import FILE
@@ -61,7 +61,7 @@ def _fault_of(shop: Shop, file: FileHash) -> FileFault | None:
     try:
         if not place_of(shop.files, file).is_file():
             return FileFault.MISSING
-        bytes_of(shop.files, file)
+        size_of(shop.files, file)
     except RecordConflict:
         return FileFault.DAMAGED
     return None

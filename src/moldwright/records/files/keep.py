@@ -1,10 +1,13 @@
-"""Taking a file in, and saying of a run, a lot, a mold, an edition or a recipe that it belongs to it."""
+"""Taking a file in, and saying of a run, a lot, a mold, an edition, a recipe or a piece that it belongs to it."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
+from typing import BinaryIO
 
-from moldwright.child.serve import regular_bytes
+from moldwright.child.serve import regular_bytes, regular_file
 from moldwright.errors import InputRefused
 from moldwright.log.any_events import Attached
 from moldwright.log.event import About, Event
@@ -13,7 +16,7 @@ from moldwright.plan.ids import NOWHERE, StepId
 from moldwright.records.clock import BenchClock, now_ms
 from moldwright.records.files.bare import BARE, bare_photo
 from moldwright.records.files.kept import put
-from moldwright.records.files.kinds import KEPT, LARGEST_OF_ALL, MB, type_of
+from moldwright.records.files.kinds import KEPT, LARGEST_OF_ALL, MB, FileType, type_of
 from moldwright.records.shop import Shop, inserting
 from moldwright.records.store.tables import FILE
 from moldwright.text.harmless import harmless
@@ -42,10 +45,22 @@ def keep_file(shop: Shop, source: Path | bytes, name: str = "") -> FileHash:
     kind = type_of(data, label)
     kept = bare_photo(data, kind, label) if kind in BARE else data
     file, _ = put(shop.files, kept)
-    row = {"hash": file, "size": len(kept), "type": kind.value, "name": label, "kept_ms": now_ms()}
+    listed(shop, file, len(kept), kind, label, now_ms())
+    return file
+
+
+def listed(shop: Shop, file: FileHash, size: int, kind: FileType, label: str, kept_ms: int) -> None:
+    """Write into the list of kept files that one lies in its place; one that is listed stays as it is.
+
+    Parameters
+    ----------
+    shop : the store.
+    file, size, kind, label : what it is.
+    kept_ms : since when it is kept.
+    """
+    row = {"hash": file, "size": size, "type": kind.value, "name": label, "kept_ms": kept_ms}
     with shop.writing() as connection:
         connection.execute(inserting(connection, FILE).on_conflict_do_nothing(), row)
-    return file
 
 
 def attach(
@@ -91,16 +106,43 @@ def label_of(name: str) -> str:
 def _bytes(source: Path | bytes, label: str) -> bytes:
     if isinstance(source, bytes):
         return source
-    try:
+    with _telling(source, label, KEPT):
         data = regular_bytes(source, LARGEST_OF_ALL)
-    except FileNotFoundError:
-        raise InputRefused("file-missing", str(source), KEPT, "", "Check the file's name and folder.") from None
-    except IsADirectoryError:
-        raise InputRefused("not-a-file", label, KEPT, "", "Give the file itself, not its folder.") from None
-    except (OSError, ValueError) as error:
-        told = (error.strerror if isinstance(error, OSError) else None) or "no usable name"
-        raise InputRefused("file-unreadable", f"{label}: {told}", KEPT, "", "May you read this file?") from None
     if len(data) > LARGEST_OF_ALL:
         remedy = "Make it smaller, or attach the pages or the part that matters."
         raise InputRefused("file-too-large", f"more than {LARGEST_OF_ALL // MB}", LARGEST_OF_ALL // MB, "MB", remedy)
     return data
+
+
+@contextmanager
+def opened_file(source: Path | BinaryIO, label: str, wanted: str) -> Iterator[BinaryIO]:
+    """A file open for reading from its beginning; what is open already stays so.
+
+    Parameters
+    ----------
+    source : the file.
+    label : what it is called.
+    wanted : what it should be, in words.
+
+    Raises InputRefused ("file-missing", "not-a-file", "file-unreadable").
+    """
+    if not isinstance(source, Path):
+        yield source
+        return
+    with _telling(source, label, wanted):
+        file = regular_file(source)
+    with file:
+        yield file
+
+
+@contextmanager
+def _telling(source: Path, label: str, wanted: str) -> Iterator[None]:
+    try:
+        yield
+    except FileNotFoundError:
+        raise InputRefused("file-missing", str(source), wanted, "", "Check the file's name and folder.") from None
+    except IsADirectoryError:
+        raise InputRefused("not-a-file", label, wanted, "", "Give the file itself, not its folder.") from None
+    except (OSError, ValueError) as error:
+        told = (error.strerror if isinstance(error, OSError) else None) or "no usable name"
+        raise InputRefused("file-unreadable", f"{label}: {told}", wanted, "", "May you read this file?") from None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from contextlib import suppress
 from hashlib import sha256
 from pathlib import Path
@@ -12,6 +13,8 @@ from moldwright.errors import InputRefused, RecordConflict
 from moldwright.log.ids import FileHash
 
 HASH = re.compile(r"[0-9a-f]{64}")
+BLOCK = 1 << 20
+AGAIN = "Give the same file again, or put it back from a backup; all else goes on without it."
 
 
 def is_hash(text: str) -> bool:
@@ -57,14 +60,42 @@ def bytes_of(files: Path, file: FileHash) -> bytes:
 
     Raises RecordConflict ("file-missing", "file-damaged").
     """
+    return b"".join(blocks_of(files, file))
+
+
+def blocks_of(files: Path, file: FileHash) -> Iterator[bytes]:
+    """A kept file's bytes, piece by piece; whether they are those of its hash is known at their end.
+
+    Parameters
+    ----------
+    files : the folder.
+    file : its hash.
+
+    Raises RecordConflict ("file-missing", "file-damaged").
+    """
+    found = sha256()
     try:
-        data = place_of(files, file).read_bytes()
+        with place_of(files, file).open("rb") as source:
+            while block := source.read(BLOCK):
+                found.update(block)
+                yield block
     except OSError:
         raise _missing(file) from None
-    if hash_of_file(data) != file:
-        remedy = "Attach the same file again, or put it back from a backup; all else goes on without it."
-        raise RecordConflict("file-damaged", file[:12], "the bytes that were kept", "", remedy)
-    return data
+    if found.hexdigest() != file:
+        raise RecordConflict("file-damaged", file[:12], "the bytes that were kept", "", AGAIN)
+
+
+def size_of(files: Path, file: FileHash) -> int:
+    """How many bytes a kept file has, every one of which is read.
+
+    Parameters
+    ----------
+    files : the folder.
+    file : its hash.
+
+    Raises RecordConflict ("file-missing", "file-damaged").
+    """
+    return sum(map(len, blocks_of(files, file)))
 
 
 def put(files: Path, data: bytes) -> tuple[FileHash, bool]:
@@ -79,7 +110,7 @@ def put(files: Path, data: bytes) -> tuple[FileHash, bool]:
     """
     file = hash_of_file(data)
     with suppress(RecordConflict):
-        bytes_of(files, file)
+        size_of(files, file)
         return file, False
     place = place_of(files, file)
     try:
@@ -87,12 +118,22 @@ def put(files: Path, data: bytes) -> tuple[FileHash, bool]:
         with new_file(place) as out:
             out.write(data)
     except OSError as error:
-        told = f"{files}: {error.strerror or 'it cannot be written'}"
-        remedy = "Is there room on the disk, and may you write there? Nothing was kept."
-        raise InputRefused("files-unwritable", told, None, "", remedy) from None
+        raise unwritable(files, error) from None
     return file, True
 
 
+def unwritable(files: Path, error: OSError) -> InputRefused:
+    """What is said of a folder that takes no file.
+
+    Parameters
+    ----------
+    files : the folder.
+    error : what the system said.
+    """
+    told = f"{files}: {error.strerror or 'it cannot be written'}"
+    remedy = "Is there room on the disk, and may you write there? Nothing was kept."
+    return InputRefused("files-unwritable", told, None, "", remedy)
+
+
 def _missing(file: str) -> RecordConflict:
-    remedy = "Attach the same file again, or put it back from a backup; all else goes on without it."
-    return RecordConflict("file-missing", file[:12], "a file that is kept", "", remedy)
+    return RecordConflict("file-missing", file[:12], "a file that is kept", "", AGAIN)

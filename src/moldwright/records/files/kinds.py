@@ -12,13 +12,20 @@ from moldwright.text.harmless import steers
 
 
 class FileType(StrEnum):
-    """The kinds of file that are kept, as media types (RFC 2046; image/heic: ISO/IEC 23008-12)."""
+    """The kinds of file that are kept, as media types (RFC 2046; image/heic: ISO/IEC 23008-12; PLY and OFF have none,
+    so they stand in the tree of those that nobody registered, RFC 6838, 3.4)."""
 
     JPEG = "image/jpeg"
     PNG = "image/png"
     HEIC = "image/heic"
     PDF = "application/pdf"
     TEXT = "text/plain"
+    STL = "model/stl"
+    OBJ = "model/obj"
+    GLB = "model/gltf-binary"
+    THREEMF = "model/3mf"
+    PLY = "model/x.ply"
+    OFF = "model/x.off"
 
 
 PHOTOS = {PhotoKind.JPEG: FileType.JPEG, PhotoKind.PNG: FileType.PNG, PhotoKind.HEIC: FileType.HEIC}
@@ -32,6 +39,8 @@ LARGEST = {
 }
 """Bytes of a file of each kind at most (our own: a camera's largest JPEG, a scanned certificate of many pages)."""
 LARGEST_OF_ALL = max(LARGEST.values())
+LARGEST_SCAN = 100 * MB
+"""Bytes of a scan at most: 2 million triangles as binary STL, far more than a mold shows (our own)."""
 KEPT = "a photo (JPEG, PNG, HEIC), a PDF or plain text (UTF-8)"
 AS_JPEG = "Save it as JPEG or PNG and attach that."
 UNPACK = "Unpack it and attach the photos, PDFs or texts that are in it, one by one."

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Hashable, Iterator
+from dataclasses import is_dataclass
 from types import MappingProxyType
-from typing import Any, get_args
+from typing import Any, cast, get_args
 
 from sqlalchemy import Connection, select
 
@@ -18,11 +19,18 @@ from moldwright.store.walk import hints
 
 
 def _fields(kind: type) -> tuple[str, ...]:
-    return tuple(name for name, told in hints(kind).items() if FileHash in (told, *get_args(told)))
+    return tuple(name for name, told in hints(kind).items() if _holds(told))
 
 
-FILES_OF = MappingProxyType({name: fields for name, kind in KINDS.items() if (fields := _fields(kind))})
-"""The fields that hold a file's hash, by the kinds of event that have such."""
+def _holds(told: Any) -> bool:
+    """Whether a field of that type holds a file's hash, itself or in what it is made of."""
+    if told is FileHash or any(map(_holds, get_args(told))):
+        return True
+    return is_dataclass(told) and any(map(_holds, hints(cast(Hashable, told)).values()))
+
+
+FILES_OF = MappingProxyType({name: found for name, kind in KINDS.items() if (found := _fields(kind))})
+"""The fields that hold files' hashes, by the kinds of event that have such."""
 WRITTEN_HASH = re.compile('"([0-9a-f]{64})"')
 AT_ONCE = 1000
 
@@ -45,12 +53,24 @@ def files_referred_to(connection: Connection, kept: set[FileHash]) -> set[FileHa
 
 
 def _in(kind: str, text: str, kept: set[FileHash]) -> Iterator[FileHash]:
-    fields = FILES_OF.get(kind)
+    within = FILES_OF.get(kind)
     try:
-        body: Any = body_of(kind, text) if fields else None
+        body: Any = body_of(kind, text) if within else None
     except InputRefused:
         body = None
     if body is not None:
-        yield from (FileHash(told) for field in fields or () if (told := getattr(body, field)))
+        yield from _told(body, type(body))
     else:
         yield from (FileHash(told) for told in WRITTEN_HASH.findall(text) if told in kept)
+
+
+def _told(value: Any, hint: Any) -> Iterator[FileHash]:
+    """The hashes in a value, whose type tells where they are."""
+    if isinstance(value, tuple):
+        for each in value:
+            yield from _told(each, get_args(hint)[0])
+    elif is_dataclass(value):
+        for name, inner in hints(cast(Hashable, type(value))).items():
+            yield from _told(getattr(value, name), inner)
+    elif value and FileHash in (hint, *get_args(hint)):
+        yield FileHash(value)

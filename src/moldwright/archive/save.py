@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 import os
+from collections import deque
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import datetime
@@ -11,11 +12,11 @@ from itertools import count
 from pathlib import Path
 from typing import BinaryIO
 
+from moldwright.archive.read import ShopArchive, archive_in
+from moldwright.archive.write import Archived, write_archive
 from moldwright.disk.whole_file import new_file
 from moldwright.errors import ComputationFailed, InputRefused
 from moldwright.progress import Progress, silent
-from moldwright.records.archive.read import ShopArchive, archive_in
-from moldwright.records.archive.write import Archived, write_archive
 from moldwright.records.shop import Shop
 
 
@@ -72,7 +73,10 @@ def check_all(archive: ShopArchive, progress: Progress = silent) -> Archived:
     """
     events = sum(1 for _ in archive.events(progress))
     plans = sum(1 for _ in archive.plans())
-    files = sum(1 for _ in archive.files())
+    files = 0
+    for _, blocks in archive.files():
+        files += 1
+        deque(blocks or (), 0)
     return Archived(events, plans, files, tuple(sorted(archive.missing)))
 
 

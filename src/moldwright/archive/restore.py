@@ -11,6 +11,8 @@ from typing import Any, cast
 
 from sqlalchemy import Connection, String, delete, insert, select, text
 
+from moldwright.archive.lines import EventLine
+from moldwright.archive.read import ShopArchive
 from moldwright.errors import InputRefused, MoldwrightError
 from moldwright.log.any_events import Unread
 from moldwright.log.event import About, Body
@@ -18,9 +20,8 @@ from moldwright.log.ids import FileHash
 from moldwright.log.json_text import body_of
 from moldwright.log.uuid7 import is_uuid7
 from moldwright.progress import Progress, silent
-from moldwright.records.archive.lines import EventLine
-from moldwright.records.archive.read import ShopArchive
-from moldwright.records.files.kept import place_of, put
+from moldwright.records.files.incoming import put_blocks
+from moldwright.records.files.kept import place_of
 from moldwright.records.shop import Shop, inserting
 from moldwright.records.store.engine import SQLITE
 from moldwright.records.store.rows import claim_of, found_by, unfit
@@ -155,12 +156,12 @@ def _plans(connection: Connection, archive: ShopArchive) -> int:
 
 def _files(connection: Connection, archive: ShopArchive, folder: Path, laid: list[FileHash]) -> int:
     count = 0
-    for line, data in archive.files():
+    for line, blocks in archive.files():
         kind, name = _plain(line.type, LONGEST_TYPE), _plain(line.name)
         row = {"hash": line.sha256, "size": line.bytes, "type": kind, "name": name, "kept_ms": line.kept_ms}
         connection.execute(insert(FILE), row)
-        if data is not None:
-            file, new = put(folder, data)
+        if blocks is not None:
+            file, new = put_blocks(folder, blocks)
             laid += [file] if new else []
         count += 1
     return count

@@ -7,7 +7,7 @@ from dataclasses import dataclass, fields
 from datetime import datetime, timedelta
 from typing import Any, TypeVar, get_type_hints
 
-from moldwright.records.archive.layout import BODY_TEXT
+from moldwright.archive.layout import BODY_TEXT
 
 MOST = 2**63
 EPOCH = datetime(1970, 1, 1)

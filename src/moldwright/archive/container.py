@@ -11,7 +11,7 @@ from hashlib import sha256
 from typing import IO, BinaryIO
 from zipfile import ZIP_DEFLATED, ZIP_STORED, ZipFile, ZipInfo
 
-from moldwright.records.archive.layout import SEAL, SEAL_DIGITS, SUMS
+from moldwright.archive.layout import SEAL, SEAL_DIGITS, SUMS
 
 START = (1980, 1, 1, 0, 0, 0)
 """The first time that a zip can tell; every part has it, so that no clock shows in the bytes."""

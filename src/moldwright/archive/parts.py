@@ -8,9 +8,9 @@ from contextlib import contextmanager
 from typing import BinaryIO
 from zipfile import ZIP_DEFLATED, ZIP_STORED, BadZipFile, ZipFile, ZipInfo
 
+from moldwright.archive import layout
+from moldwright.archive.container import sealed
 from moldwright.errors import InputRefused
-from moldwright.records.archive import layout
-from moldwright.records.archive.container import sealed
 
 ARCHIVE = "an archive as `moldwright shop backup` writes it"
 ANOTHER = "Take another copy, or the backup before it. Nothing was written."

@@ -11,15 +11,16 @@ from hashlib import sha256
 from io import BufferedReader
 from pathlib import Path
 from typing import Any, BinaryIO, TypeVar, cast
+from zipfile import ZipInfo
 
+from moldwright.archive import layout
+from moldwright.archive.container import BLOCK
+from moldwright.archive.lines import EventLine, FileLine, PlanLine, TornLine, event_in, row_in
+from moldwright.archive.parts import ANOTHER, ARCHIVE, breaking, check_seal, damaged, parts_of, zip_in
 from moldwright.errors import InputRefused
 from moldwright.log.ids import FileHash
 from moldwright.log.uuid7 import is_uuid7
 from moldwright.progress import Progress, silent
-from moldwright.records.archive import layout
-from moldwright.records.archive.container import BLOCK
-from moldwright.records.archive.lines import EventLine, FileLine, PlanLine, TornLine, event_in, row_in
-from moldwright.records.archive.parts import ANOTHER, ARCHIVE, breaking, check_seal, damaged, parts_of, zip_in
 
 T = TypeVar("T")
 R = TypeVar("R", PlanLine, FileLine)
@@ -92,12 +93,15 @@ class ShopArchive:
         self._all_there("plans/", {layout.PLAN.format(line.sha256) for line in lines})
         for line in lines:
             text = self._whole(layout.PLAN.format(line.sha256), layout.LONGEST_PLAN)
-            _is(text, line)
+            _is(sha256(text).hexdigest(), len(text), line)
             _text(text, "a plan")
             yield line, text
 
-    def files(self) -> Iterator[tuple[FileLine, bytes | None]]:
-        """Every file with its bytes, None for one that was lost or damaged before the archive was written."""
+    def files(self) -> Iterator[tuple[FileLine, Iterator[bytes] | None]]:
+        """Every file with its bytes piece by piece, which must be read to their end: that they are whole is known then.
+
+        None for one that was lost or damaged before the archive was written.
+        """
         lines = self._rows(layout.FILES, "files", FileLine)
         told = {line.sha256 for line in lines} - self.missing
         self._all_there("files/", {layout.FILE.format(each) for each in told})
@@ -105,9 +109,7 @@ class ShopArchive:
             if line.sha256 in self.missing:
                 yield line, None
                 continue
-            data = self._whole(layout.FILE.format(line.sha256), layout.LONGEST_FILE)
-            _is(data, line)
-            yield line, data
+            yield line, self._blocks(layout.FILE.format(line.sha256), line)
 
     def _rows(self, name: str, what: str, kind: type[R]) -> list[R]:
         rows: list[R] = []
@@ -137,12 +139,24 @@ class ShopArchive:
         if found.hexdigest() != self._sums[name]:
             raise damaged(f"{name} does not fit its sum")
 
+    def _blocks(self, name: str, line: FileLine) -> Iterator[bytes]:
+        found, size = sha256(), 0
+        with breaking(name), self._zip.open(self._bounded(name, layout.LONGEST_FILE)) as part:
+            while block := part.read(BLOCK):
+                found.update(block)
+                size += len(block)
+                yield block
+        _is(found.hexdigest(), size, line)
+
     def _whole(self, name: str, longest: int) -> bytes:
+        with breaking(name):
+            return self._zip.read(self._bounded(name, longest))
+
+    def _bounded(self, name: str, longest: int) -> ZipInfo:
         info = self._parts[name]
         if info.file_size > longest:
             raise InputRefused("archive-too-large", info.file_size, longest, f"bytes in {name}", ANOTHER)
-        with breaking(name):
-            return self._zip.read(info)
+        return info
 
 
 @contextmanager
@@ -226,6 +240,6 @@ def _read(reader: Callable[[str], T], text: str) -> T:
         raise damaged(f"a line is not as this format writes it: {text[:80]}") from None
 
 
-def _is(data: bytes, line: PlanLine | FileLine) -> None:
-    if sha256(data).hexdigest() != line.sha256 or len(data) != line.bytes:
+def _is(digest: str, size: int, line: PlanLine | FileLine) -> None:
+    if digest != line.sha256 or size != line.bytes:
         raise damaged(f"what is called {line.sha256[:12]} is not that")

@@ -11,13 +11,13 @@ from typing import Any, BinaryIO
 
 from sqlalchemy import Connection, Select, Table, collate, func, select
 
+from moldwright.archive import layout
+from moldwright.archive.container import Parts
+from moldwright.archive.lines import EventLine, FileLine, PlanLine, event_text, row_text
 from moldwright.errors import RecordConflict
 from moldwright.log.ids import FileHash, PlanId
 from moldwright.progress import Progress, silent
-from moldwright.records.archive import layout
-from moldwright.records.archive.container import Parts
-from moldwright.records.archive.lines import EventLine, FileLine, PlanLine, event_text, row_text
-from moldwright.records.files.kept import bytes_of
+from moldwright.records.files.kept import blocks_of, size_of
 from moldwright.records.shop import Shop
 from moldwright.records.store.engine import SQLITE
 from moldwright.records.store.tables import EVENT, FILE, PLAN, SHOP
@@ -91,22 +91,21 @@ def _files(connection: Connection, parts: Parts, shop: Shop, progress: Progress)
     for number, line in enumerate(lines):
         progress(COPYING, number / len(lines))
         file = FileHash(line.sha256)
-        data = _data(shop, line)
-        if data is None:
+        if not _whole(shop, line):
             missing.append(file)
             continue
         with parts.part(layout.FILE.format(file), packed=False) as out:
-            out.write(data)
+            for block in blocks_of(shop.files, file):
+                out.write(block)
     _listed(parts, layout.FILES, lines)
     return len(lines), tuple(missing)
 
 
-def _data(shop: Shop, line: FileLine) -> bytes | None:
+def _whole(shop: Shop, line: FileLine) -> bool:
     try:
-        data = bytes_of(shop.files, FileHash(line.sha256))
+        return size_of(shop.files, FileHash(line.sha256)) == line.bytes
     except RecordConflict:
-        return None
-    return data if len(data) == line.bytes else None
+        return False
 
 
 def _plans(connection: Connection, parts: Parts, progress: Progress) -> tuple[int, tuple[PlanId, ...]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from moldwright.records.files.kinds import LARGEST_OF_ALL
+from moldwright.records.files.kinds import LARGEST, LARGEST_SCAN
 
 FORMAT, VERSION = "moldwright-archive", 1
 """What it calls itself. Readers refuse a larger version; a new field of an old part is a new version too."""
@@ -35,7 +35,7 @@ LATEST_MS = 1 << 48
 LONGEST_LINE = 16_000_000
 LONGEST_ABOUT = 16_000_000
 LONGEST_PLAN = 64_000_000
-LONGEST_FILE = LARGEST_OF_ALL
+LONGEST_FILE = max(LARGEST_SCAN, *LARGEST.values())
 """Bytes of a line, of archive.json, of a plan and of a file at most; our own."""
 MOST_SWELLING, FREE_BYTES = 200, 1_000_000
 """How many times larger than it lies in the archive a part that is read at once may become, past so many bytes. A plan

@@ -1,0 +1,1 @@
+"""Pieces: what the shop was asked to copy, each with its commission, its files, its plans and its runs."""

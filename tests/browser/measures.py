@@ -17,11 +17,12 @@ SMALL = """(least) => {
     .map((it) => `${it.words}: ${it.wide.toFixed(0)} x ${it.tall.toFixed(0)} px`);
 }"""
 WIDER = """() => {
-  const wide = document.documentElement.clientWidth;
-  if (document.documentElement.scrollWidth <= wide) return [];
-  return [`the page is ${document.documentElement.scrollWidth} px wide on ${wide} px`,
-    ...[...document.querySelectorAll('body *')].filter((it) => it.getBoundingClientRect().right > wide + 1)
-      .slice(0, 5).map((it) => `${it.tagName.toLowerCase()}.${it.className?.baseVal ?? it.className}`)];
+  const wide = document.documentElement.clientWidth, all = document.documentElement.scrollWidth;
+  const over = (it) => it.getBoundingClientRect().right > wide + 1 && !it.closest('svg, .scroll');
+  const told = (it) => `${it.tagName.toLowerCase()} ${it.className}: ${it.textContent.trim().slice(0, 30)}`;
+  if (all <= wide) return [];
+  const first = [...document.querySelectorAll('body *')].filter(over).slice(0, 5);
+  return [`the page is ${all} px wide on ${wide} px`, ...first.map(told)];
 }"""
 
 

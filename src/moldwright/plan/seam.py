@@ -100,3 +100,26 @@ def seen_from(side: ViewSide, frame: Frame, place: Point3) -> tuple[float, float
             return (-x, half_y - y)
         case ViewSide.LEFT:
             return (-y, half_x + x)
+
+
+def place_of(station: SeamStation, frame: Frame) -> Point3:
+    """Where a station is, as `seen_from` is turned back [mm].
+
+    Parameters
+    ----------
+    station : of a line.
+    frame : on the board.
+
+    >>> place_of(SeamStation(ViewSide.BACK, 5.0, -10.0, 15.0, True), Frame(-50.0, -40.0, 50.0, 40.0))
+    (10.0, 25.0, 5.0)
+    """
+    half_x, half_y = frame.length_mm / 2, frame.breadth_mm / 2
+    aside, depth = station.aside_mm, station.depth_mm
+    x, y = {
+        ViewSide.FRONT: (aside, depth - half_y),
+        ViewSide.RIGHT: (half_x - depth, aside),
+        ViewSide.BACK: (-aside, half_y - depth),
+        ViewSide.LEFT: (depth - half_x, -aside),
+    }[station.side]
+    middle = (frame.left_mm + frame.right_mm) / 2, (frame.front_mm + frame.back_mm) / 2
+    return (middle[0] + x, middle[1] + y, station.height_mm)

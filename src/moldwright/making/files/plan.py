@@ -18,6 +18,7 @@ from moldwright.store.stage import Stage
 SOLID_FILES = Stage("moldwright.making.files.stages:solid_files", "writing solids", SolidFiles)
 PICTURES = Stage("moldwright.making.files.stages:pictures_of", "drawing pictures", Pictures)
 DRAWINGS = Stage("moldwright.making.files.stages:drawings_of", kind=Drawings)
+APART, CUT = "pictures/apart.png", "pictures/cut.png"
 
 
 def write_plan(planned: Planned, store: Store, folder: Path, progress: Progress) -> None:
@@ -41,10 +42,24 @@ def write_plan(planned: Planned, store: Store, folder: Path, progress: Progress)
         (folder / name).write_bytes(content)
     shown, drawn = pictures.value, drawings.value
     progress("setting sheets", 0.0)
+    write_pictures(shown, folder)
     write_sheets(plan, shown, folder)
     write_templates(plan, drawn, shown, folder)
     (folder / "plan.json").write_bytes(plan_text(plan).encode())
     progress("setting sheets", 1.0)
+
+
+def write_pictures(pictures: Pictures, folder: Path) -> None:
+    """Write the mold drawn apart and cut open, as the sheets have them, for a screen that shows no solids.
+
+    Parameters
+    ----------
+    pictures : the sheets' pictures.
+    folder : the plan's folder.
+    """
+    (folder / APART).parent.mkdir(parents=True, exist_ok=True)
+    (folder / APART).write_bytes(pictures.apart.png)
+    (folder / CUT).write_bytes(pictures.cut.png)
 
 
 def write_templates(plan: Plan, drawings: Drawings, pictures: Pictures, folder: Path) -> None:

@@ -1,0 +1,111 @@
+"""The solids of a finished mold as they are looked at, and what can be told at each place of their surfaces."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.spatial import cKDTree
+
+from moldwright.geometry.closest import away_from_lines, away_from_mesh
+from moldwright.geometry.mesh import Mesh
+from moldwright.geometry.overhung import overhung_mm
+
+Points = NDArray[np.float64]
+LEAST_STEP_MM, STEPS_ACROSS = 0.5, 400
+"""Places that an overhung point could go to are tried so far apart: our own."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class SeenMold:
+    """What the finished mold is made of.
+
+    Parameters
+    ----------
+    body : original and plinth as one.
+    coated : body, coats and flange, before undercuts are packed.
+    pieces, draws : the shell's, in the order of removal.
+    seam : its lines on the rubber, each (n, 3) [mm].
+    """
+
+    body: Mesh
+    coated: Mesh
+    pieces: tuple[Mesh, ...]
+    draws: tuple[tuple[float, float, float], ...]
+    seam: tuple[Points, ...]
+
+
+def rubber_mm(mold: SeenMold, points: Points) -> Points:
+    """(n,) how much rubber lies beneath each point: the least way through it to the body or down to the board [mm].
+
+    Parameters
+    ----------
+    mold : the mold.
+    points : (n, 3) on the rubber [mm].
+
+    Source: our own.
+    """
+    return np.minimum(away_from_mesh(points, mold.body), points[:, 2])
+
+
+def packed_mm(mold: SeenMold, points: Points) -> Points:
+    """(n,) how far each point of the packed rubber lies over coats and flange: 0 where nothing is packed [mm].
+
+    Parameters
+    ----------
+    mold : the mold.
+    points : (n, 3) on the rubber [mm].
+
+    Source: our own.
+    """
+    return away_from_mesh(points, mold.coated)
+
+
+def seam_away_mm(mold: SeenMold, points: Points) -> Points:
+    """(n,) how far the nearest seam is from each point, as the crow flies [mm].
+
+    Parameters
+    ----------
+    mold : the mold.
+    points : (n, 3) [mm].
+
+    Source: our own.
+    """
+    return away_from_lines(points, mold.seam)
+
+
+def piece_over(mold: SeenMold, points: Points) -> NDArray[np.int64]:
+    """(n,) number of the piece of the shell that lies nearest to each point, from 0.
+
+    Parameters
+    ----------
+    mold : the mold.
+    points : (n, 3) [mm].
+
+    Source: k-d trees (scipy).
+    """
+    away = [cKDTree(piece.vertices).query(points)[0] for piece in mold.pieces]
+    return np.asarray(np.argmin(np.stack(away), axis=0), np.int64)
+
+
+def undercut_mm(mold: SeenMold, points: Points, normals: Points) -> Points:
+    """(n,) how far each place would catch the piece of the shell over it if nothing were packed, 0: it draws [mm].
+
+    It is how far the place lies in under what overhangs it, seen along that piece's draw.
+
+    Parameters
+    ----------
+    mold : the mold.
+    points : (n, 3) on the coated body [mm].
+    normals : (n, 3) outward unit vectors at the points.
+
+    Source: our own.
+    """
+    low, high = mold.coated.bounds_mm
+    step_mm = max(LEAST_STEP_MM, float((high - low).max()) / STEPS_ACROSS)
+    found, over = np.zeros(len(points)), piece_over(mold, points)
+    for number, draw in enumerate(mold.draws):
+        mine = over == number
+        found[mine] = overhung_mm(mold.coated, points[mine], normals[mine], np.asarray(draw), step_mm)
+    return found

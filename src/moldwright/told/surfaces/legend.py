@@ -1,0 +1,99 @@
+"""The legend of a quantity on a surface: eight leaves, limits between them, the share of the surface in each."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from moldwright.mold.seen import Points
+from moldwright.units import show_length, show_share
+from moldwright.units.constants import INCH_MM
+from moldwright.units.system import UnitSystem
+
+LEAVES = 8
+STEPS = {
+    UnitSystem.METRIC: (0.1, 0.2, 0.25, 0.5, 1.0, 2.0, 2.5, 5.0, 10.0, 20.0, 25.0, 50.0, 100.0),
+    UnitSystem.US: tuple(INCH_MM * each for each in (1 / 64, 1 / 32, 1 / 16, 1 / 8, 1 / 4, 1 / 2, 1.0, 2.0, 4.0)),
+}
+"""Leaves are so thick [mm]: what a rule tells at a glance; our own."""
+HALVED = {
+    UnitSystem.METRIC: (0.2, 1.0, 2.0, 10.0, 20.0, 100.0),
+    UnitSystem.US: tuple(INCH_MM * each for each in (1 / 16, 1 / 8, 1 / 4, 1 / 2, 1.0, 2.0, 4.0)),
+}
+"""Those of them whose halves are printed as what they are."""
+LEFT_OUT = 0.005
+"""So much of the surface at either end does not widen the leaves: our own."""
+
+
+@dataclass(frozen=True, slots=True)
+class SurfaceLegend:
+    """Leaves of even thickness.
+
+    Parameters
+    ----------
+    limits_mm, limits : between the leaves and at both ends, as numbers and as printed without a unit.
+    unit : what they are printed in.
+    shares, shares_told : of the surface in each leaf, as numbers and in words; what lies beyond an end counts there.
+    below, above : whether some of the surface lies beyond the ends.
+    """
+
+    limits_mm: tuple[float, ...]
+    limits: tuple[str, ...]
+    unit: str
+    shares: tuple[float, ...]
+    shares_told: tuple[str, ...]
+    below: bool
+    above: bool
+
+
+def legend_of(values_mm: Points, areas: Points, units: UnitSystem, common_mm: float | None = None) -> SurfaceLegend:
+    """The legend of what a surface has.
+
+    Parameters
+    ----------
+    values_mm : (n,) of its places, NaN for none [mm].
+    areas : (n,) what each place stands for.
+    units : of who reads.
+    common_mm : what most places have, which no limit may part; None for none such.
+    """
+    known = np.isfinite(values_mm)
+    values, weights = values_mm[known], areas[known]
+    limits = _limits(values, weights, units, common_mm)
+    leaf = np.clip(np.searchsorted(limits, values, side="right") - 1, 0, LEAVES - 1)
+    shares = np.bincount(leaf, weights, LEAVES) / max(float(weights.sum()), 1e-12)
+    told = [show_length(limit, units) for limit in limits]
+    return SurfaceLegend(
+        limits_mm=tuple(float(limit) for limit in limits),
+        limits=tuple(text.rpartition(" ")[0] for text in told),
+        unit=told[0].rpartition(" ")[2],
+        shares=tuple(float(share) for share in shares),
+        shares_told=tuple(show_share(float(share), 0 if share >= 0.01 else 1) for share in shares),
+        below=bool((values < limits[0] - 1e-9).any()),
+        above=bool((values > limits[-1] + 1e-9).any()),
+    )
+
+
+def _limits(values: Points, weights: Points, units: UnitSystem, common_mm: float | None) -> Points:
+    """The thinnest leaves that hold nearly all of it."""
+    if not len(values):
+        return STEPS[units][0] * np.arange(LEAVES + 1.0)
+    order = np.argsort(values)
+    part = np.cumsum(weights[order]) / max(float(weights.sum()), 1e-12)
+    low, high = (_reached(values[order], part, share) for share in (LEFT_OUT, 1 - LEFT_OUT))
+    every = [(_first(low, step, common_mm), step) for step in (STEPS if common_mm is None else HALVED)[units]]
+    first, step = next((each for each in every if each[0] + LEAVES * each[1] >= high), every[-1])
+    limits: Points = first + step * np.arange(LEAVES + 1.0)
+    return limits
+
+
+def _reached(values: Points, part: Points, share: float) -> float:
+    return float(values[min(int(np.searchsorted(part, share)), len(part) - 1)])
+
+
+def _first(low: float, step: float, common_mm: float | None) -> float:
+    """The first limit: a whole number of steps, or half a step more where a whole one would part what is common."""
+    off = common_mm is not None and not 0.25 <= (common_mm / step) % 1.0 <= 0.75
+    aside = step / 2 if off else 0.0
+    return math.floor((low - aside) / step + 1e-6) * step + aside

@@ -1,0 +1,36 @@
+"""What the solids of a mold are called."""
+
+from __future__ import annotations
+
+from moldwright.plan.plan import Plan
+from moldwright.told.surfaces.places import draw_words
+from moldwright.told.surfaces.quantity import Solid
+from moldwright.units import show_length, show_volume
+from moldwright.units.system import UnitSystem
+
+
+def solid_words(id_: str, kind: Solid, plan: Plan, units: UnitSystem) -> tuple[str, str]:
+    """A name, and a line about it.
+
+    Parameters
+    ----------
+    id_ : its own: of coats and pieces with their number, from 1.
+    kind : what it is.
+    plan : the plan.
+    units : of who reads.
+    """
+    number = int(id_.rpartition("-")[2]) if "-" in id_ else 0
+    match kind:
+        case Solid.ORIGINAL:
+            return "Original", f"{show_length(plan.original.height_mm, units)} tall"
+        case Solid.MOUNT:
+            plinth = plan.mouth.plinth
+            return "Plinth", f"{show_length(plinth.height_mm, units)} high" if plinth else ""
+        case Solid.COAT:
+            coat = plan.glove.coats[number - 1]
+            return f"Coat {number}, {coat.name}", show_length(coat.thickness_mm, units)
+        case Solid.RUBBER:
+            return "Packed", show_volume(plan.glove.fill.volume_ml, units)
+        case Solid.SHELL:
+            first = ", off first" if number == 1 else ""
+            return f"Shell {number}{first}", draw_words(plan.shell.pieces[number - 1].draw)

@@ -1,0 +1,1 @@
+"""The mold, seen: its solids, what each place of them measures, and its figures."""

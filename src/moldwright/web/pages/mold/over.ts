@@ -1,0 +1,52 @@
+/** What lies over the canvas: names of the pieces, the bar that tells the size, marks of places that were read. */
+
+import { made } from "./made";
+import type { Readings } from "./readings";
+import type { Told } from "./told";
+import type { Shown, View } from "./view";
+
+const BAR_PX = 110;
+
+export class Over {
+  readonly box = made("div", "over");
+  private readonly bar = made("div", "bar-of-scale");
+  private readonly names: readonly { id: string; label: HTMLElement }[];
+  private readonly marks = [made("span", "mark-of-place"), made("span", "mark-of-place")];
+
+  constructor(private readonly told: Told) {
+    const pieces = told.parts.filter((part) => part.kind === "shell");
+    this.names = pieces.map((part) => {
+      const label = made("p", "name-of-piece");
+      label.append(made("strong", "", part.name), made("span", "", part.line));
+      return { id: part.id, label };
+    });
+    this.box.append(...this.names.map(({ label }) => label), this.bar, ...this.marks);
+  }
+
+  lay(view: View, shown: Shown, readings: Readings): void {
+    for (const { id, label } of this.names) {
+      const body = view.pieces().find((one) => one.solid.id === id);
+      label.hidden = !body || !body.group.visible || shown.apart_mm === 0 || shown.inside !== null;
+      if (body) put(label, view.seenAt(body.group.localToWorld(body.top.clone())));
+    }
+    this.marks.forEach((mark, n) => {
+      const place = readings.places[n];
+      mark.hidden = !place || !place.body.group.visible;
+      if (place) put(mark, view.seenAt(place.at));
+    });
+    this.size(view.mm_per_px);
+  }
+
+  private size(mm_per_px: number): void {
+    const { mm, told } = this.told.bars;
+    const fits = mm.findLastIndex((length) => length / mm_per_px <= BAR_PX);
+    const n = Math.max(0, fits);
+    this.bar.style.width = `${(mm[n] ?? 0) / mm_per_px}px`;
+    this.bar.dataset["told"] = told[n] ?? "";
+  }
+}
+
+function put(element: HTMLElement, at: { x: number; y: number }): void {
+  element.style.left = `${at.x}px`;
+  element.style.top = `${at.y}px`;
+}

@@ -1,0 +1,155 @@
+/** The viewer with all its acts; loaded once there is something to see. */
+
+import { legend } from "./legend";
+import { choices, made, press, rule } from "./made";
+import { Over } from "./over";
+import { Readings } from "./readings";
+import type { Solid } from "./solids";
+import type { Quantity, Told, Words } from "./told";
+import { View, type Shown } from "./view";
+
+const SIDES: Readonly<Record<string, readonly [number, number]>> = {
+  front: [0, 0.05],
+  left: [-Math.PI / 2, 0.05],
+  back: [Math.PI, 0.05],
+  right: [Math.PI / 2, 0.05],
+  above: [0, Math.PI / 2 - 0.01],
+};
+const FIRST_APART = 0.6;
+
+/** Everything laid into the element. */
+export function furnish(into: HTMLElement, told: Told, solids: readonly Solid[], words: Words): void {
+  new Room(into, told, solids, words);
+}
+
+class Room {
+  private readonly shown: Shown;
+  private readonly view: View;
+  private readonly over: Over;
+  private readonly readings: Readings;
+  private readonly below = made("div", "legend");
+
+  constructor(
+    into: HTMLElement,
+    private readonly told: Told,
+    solids: readonly Solid[],
+    private readonly words: Words,
+  ) {
+    const first = Math.round(FIRST_APART * (told.apart.mm.length - 1));
+    this.shown = { upTo: "shell", apart_mm: told.apart.mm[first] ?? 0, cut_mm: 0, quantity: null, inside: null };
+    this.readings = new Readings(told, words);
+    this.over = new Over(told);
+    const canvas = made("canvas");
+    canvas.tabIndex = 0;
+    canvas.setAttribute("role", "application");
+    canvas.setAttribute("aria-label", words["view"] ?? "");
+    const stage = made("div", "stage");
+    stage.append(canvas, this.over.box);
+    into.append(this.colors(), this.layers(), stage, this.rules(first), this.looks(), this.readings.box, this.below);
+    const packing = told.quantities.find((one) => one.name === "packed") ?? null;
+    this.view = new View(canvas, solids, packing, (place) => void this.read(place), () => this.lay());
+    this.watchLook();
+    this.change({});
+  }
+
+  private lay(): void {
+    this.over.lay(this.view, this.shown, this.readings);
+  }
+
+  private change(what: Partial<Shown>): void {
+    Object.assign(this.shown, what);
+    this.view.show(this.shown);
+    this.below.replaceChildren(this.shown.quantity ? legend(this.shown.quantity, this.words) : this.coats());
+  }
+
+  private async read(place: Parameters<Readings["press"]>[0]): Promise<void> {
+    await this.readings.press(place);
+    this.view.draw();
+  }
+
+  private colors(): HTMLElement {
+    const every = this.told.quantities.map((one) => ({ name: one.name, words: one.title }));
+    const all = [{ name: "", words: this.words["coats"] ?? "" }, ...every];
+    return choices(this.words["color"] ?? "", all, "", (name) => this.change({ quantity: this.quantity(name) }));
+  }
+
+  private quantity(name: string): Quantity | null {
+    return this.told.quantities.find((one) => one.name === name) ?? null;
+  }
+
+  private layers(): HTMLElement {
+    const inner = this.told.parts.filter((part) => !["shell", "mount"].includes(part.kind));
+    const every = inner.map((part) => ({ name: part.id, words: part.name }));
+    const all = [...every, { name: "shell", words: this.words["shell"] ?? "" }];
+    return choices(this.words["show"] ?? "", all, "shell", (upTo) => this.change({ upTo, inside: null }));
+  }
+
+  private rules(first: number): HTMLElement {
+    const { apart, cut } = this.told;
+    const box = made("div", "rules");
+    box.append(
+      rule(this.words["apart"] ?? "", [this.words["closed"] ?? "", ...apart.told.slice(1)], first, (stop) => this.change({ apart_mm: apart.mm[stop] ?? 0 })),
+      rule(this.words["cut"] ?? "", [this.words["whole"] ?? "", ...cut.told.slice(1)], 0, (stop) => this.change({ cut_mm: cut.mm[stop] ?? 0 })),
+    );
+    return box;
+  }
+
+  private looks(): HTMLElement {
+    const sides = Object.keys(SIDES).map((name) => ({ name, words: this.words[name] ?? "" }));
+    const pieces = this.told.parts.filter((part) => part.kind === "shell");
+    const inside = pieces.map((part, n) => ({ name: part.id, words: (this.words["inside"] ?? "").replace("{n}", String(n + 1)) }));
+    const line = choices(this.words["look"] ?? "", [...sides, ...inside], "none", (name) => {
+      press(line, "none");
+      this.look(name);
+    });
+    line.append(this.measure());
+    return line;
+  }
+
+  private look(name: string): void {
+    const side = SIDES[name];
+    const draw = this.view.pieces().find((body) => body.solid.id === name)?.solid.draw;
+    this.change({ inside: draw ? name : null });
+    if (side) this.view.turning.look(...side);
+    else if (draw) this.view.turning.look(Math.atan2(-(draw[0] ?? 0), draw[1] ?? 1), Math.asin(-(draw[2] ?? 0)));
+  }
+
+  private measure(): HTMLElement {
+    const button = made("button", "tab measure", this.words["measure"]);
+    button.type = "button";
+    button.setAttribute("aria-pressed", "false");
+    button.addEventListener("click", () => {
+      this.readings.measuring = !this.readings.measuring;
+      button.setAttribute("aria-pressed", String(this.readings.measuring));
+      this.readings.clear();
+      this.view.draw();
+    });
+    return button;
+  }
+
+  /** The coats' own legend: a swatch each. */
+  private coats(): HTMLElement {
+    const box = made("figure", "leaves");
+    const list = made("ul", "swatches");
+    const coats = this.told.parts.filter((part) => part.kind === "coat");
+    coats.forEach((part, n) => {
+      const item = made("li");
+      const swatch = made("span", "swatch");
+      swatch.style.background = `var(--coat${(n % 3) + 1})`;
+      item.append(swatch, `${part.name} ${part.line}`);
+      list.append(item);
+    });
+    box.append(made("figcaption", "", this.words["coats_told"]), list);
+    return box;
+  }
+
+  private watchLook(): void {
+    const again = (): void => {
+      this.view.color();
+      this.view.draw();
+    };
+    new MutationObserver(again).observe(document.documentElement, { attributeFilter: ["data-look"] });
+    for (const query of ["(prefers-color-scheme: dark)", "(prefers-contrast: more)"])
+      matchMedia(query).addEventListener("change", again);
+  }
+}

@@ -1,0 +1,83 @@
+"""All that the mold's element is told: words, colors, legends, solids, where to get them."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+from typing import Any
+
+import numpy as np
+
+from moldwright.making.screen.packed_parts import ScreenMold, ScreenPart
+from moldwright.mold.seen import Points
+from moldwright.told.surfaces.legend import legend_of
+from moldwright.told.surfaces.lengths import bars, stops_to
+from moldwright.told.surfaces.quantity import Solid, SurfaceQuantity, quantities_on_surfaces
+from moldwright.told.surfaces.solids import solid_words
+from moldwright.web.pages.mold.found import FoundPlan
+
+APART = 0.7
+"""How far the pieces are drawn apart at most, as a share of how wide everything is: our own."""
+
+
+def told_mold(found: FoundPlan, mold: ScreenMold, tag: str) -> dict[str, Any]:
+    """A plan's solids and quantities in words.
+
+    Parameters
+    ----------
+    found : the plan.
+    mold : its solids for the screen.
+    tag : of the file that they are in.
+    """
+    every = ((quantity, _seen_on(quantity, mold)) for quantity in quantities_on_surfaces())
+    return {
+        "solids": f"/api/plans/{found.id}/solids/{tag}",
+        "place": f"/api/plans/{found.id}/place",
+        "between": f"/api/plans/{found.id}/between",
+        "apart": asdict(stops_to(APART * _across_mm(mold), found.plan.units)),
+        "cut": asdict(stops_to(_across_mm(mold), found.plan.units)),
+        "bars": asdict(bars(found.plan.units)),
+        "parts": [_part(part, found) for part in mold.parts],
+        "quantities": [_quantity(quantity, part, found) for quantity, part in every if part is not None],
+    }
+
+
+def _across_mm(mold: ScreenMold) -> float:
+    """From corner to corner of a level rectangle about everything [mm]."""
+    low = np.min([part.vertices[:, :2].min(axis=0) for part in mold.parts], axis=0)
+    high = np.max([part.vertices[:, :2].max(axis=0) for part in mold.parts], axis=0)
+    return float(np.linalg.norm(high - low))
+
+
+def _seen_on(quantity: SurfaceQuantity, mold: ScreenMold) -> ScreenPart | None:
+    return next((part for part in mold.parts if quantity.name in part.quantities), None)
+
+
+def _part(part: ScreenPart, found: FoundPlan) -> dict[str, Any]:
+    name, line = solid_words(part.id, Solid(part.kind), found.plan, found.plan.units)
+    return {"id": part.id, "kind": part.kind, "name": name, "line": line}
+
+
+def _quantity(quantity: SurfaceQuantity, part: ScreenPart, found: FoundPlan) -> dict[str, Any]:
+    legend = legend_of(part.quantities[quantity.name], areas_of(part), found.plan.units, quantity.common_mm(found.plan))
+    return {
+        "name": quantity.name,
+        "title": quantity.title,
+        "told": quantity.told(found.plan, found.plan.units),
+        "colors": quantity.colors,
+        "part": part.id,
+        "allowed_mm": quantity.allowed_mm(found.plan),
+        "legend": asdict(legend),
+    }
+
+
+def areas_of(part: ScreenPart) -> Points:
+    """(n,) the share of the surface that each corner stands for: a third of the triangles around it [mm2].
+
+    Parameters
+    ----------
+    part : a solid.
+    """
+    corners = part.vertices[part.faces]
+    area = np.linalg.norm(np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]), axis=1) / 2
+    shares: Points = np.bincount(part.faces.ravel(), np.repeat(area / 3, 3), len(part.vertices)).astype(np.float64)
+    return shares

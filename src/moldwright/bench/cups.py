@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import fsum
 
-from moldwright.bench.acts import Act, PlannedAct
-from moldwright.bench.clocks import SECOND_MS, Clocks
+from moldwright.bench.acts import PlannedAct
+from moldwright.bench.clocks import SECOND_MS
 from moldwright.bench.cup_now import ClockStage, CupClockNow, CupNow, CupState
 from moldwright.bench.done import ActEntry, Acts
 from moldwright.bench.fillings import CupFilling, Fillings
+from moldwright.bench.kept import FoldKept
+from moldwright.bench.laid import LaidCup
 from moldwright.bench.now import LAST_SHARE
 from moldwright.bench.pace import Pace
 from moldwright.bench.targets import Targets, targets
@@ -28,50 +30,46 @@ HEAVIER = 1.01
 
 @dataclass(frozen=True, slots=True)
 class Bench:
-    """What the cups are told from: the plan's, what is written of acts and cups, by what times go, the scale's step,
-    the moment, when the run last went on by a new plan, and when it ended."""
+    """What the cups are told from: the plan's, what is written of acts and cups, what folds have in common, the scale's
+    step, the moment, when the run last went on by a new plan, and when it ended."""
 
     mixes: Mapping[MixId, MixPlan]
     acts: Acts
     fillings: Mapping[tuple[MixId, int], Fillings]
-    clocks: Clocks
+    kept: FoldKept
     step_g: float
     now_ms: int
     replanned_ms: int | None = None
     ended_ms: int | None = None
 
 
-def cups_now(acts: Sequence[PlannedAct], bench: Bench) -> tuple[CupNow, ...]:
+def cups_now(bench: Bench) -> tuple[CupNow, ...]:
     """All cups that the acts mix, and every filling that is mixed besides, in the order of the work.
 
     Parameters
     ----------
-    acts : of the run.
     bench : what they are told from.
     """
-    uses = dict(_uses(acts))
-    return tuple(cup for act in acts for id_ in act.step.mixes for cup in _fillings(act, uses[act.act], id_, bench))
+    return tuple(cup for laid in bench.kept.laid.cups for cup in cups_of(laid, bench))
 
 
-def _uses(acts: Sequence[PlannedAct]) -> Iterator[tuple[Act, Act]]:
-    """The act that brings an act's cups onto the work: its own, or the coat's own work behind its mixing."""
-    for one, other in pairwise((*acts, None)):
-        assert one is not None
-        coat = one.step.coat
-        lays = other is not None and coat is not None and other.step.coat == coat and not other.step.mixes
-        yield one.act, other.act if lays and other is not None else one.act
+def cups_of(laid: LaidCup, bench: Bench) -> Iterator[CupNow]:
+    """Every filling of one planned cup of an act.
 
-
-def _fillings(act: PlannedAct, use: Act, id_: MixId, bench: Bench) -> Iterator[CupNow]:
-    mix, written = bench.mixes[id_], bench.acts[act.act]
-    laid = bench.acts[use].done_ms
-    known = bench.fillings.get((id_, act.act.turn), {})
+    Parameters
+    ----------
+    laid : which.
+    bench : what they are told from.
+    """
+    known = bench.fillings.get((laid.mix, laid.ref.turn), {})
+    written = bench.acts[laid.act.act]
     if 1 not in known and not written.left_out:
-        yield _cup(mix, act, CupRef(id_, act.act.turn), CupFilling(), laid, bench)
+        yield bench.kept.bare.of(laid.ref, None, lambda: _told(laid.act, laid.ref, CupFilling(), (None, None), bench))
+    laid_ms = bench.acts[laid.use].done_ms if known else None
     for number in sorted(known):
         filling = known[number]
-        if filling.in_g or _touched(filling) or not _done_since(known, laid, written):
-            yield _cup(mix, act, CupRef(id_, act.act.turn, number), filling, laid, bench)
+        if filling.in_g or _touched(filling) or not _done_since(known, laid_ms, written):
+            yield _cup(laid, CupRef(laid.mix, laid.ref.turn, number), filling, laid_ms, bench)
 
 
 def _touched(filling: CupFilling) -> bool:
@@ -84,13 +82,21 @@ def _done_since(known: Fillings, laid_ms: int | None, written: ActEntry) -> bool
     return written.left_out or (laid_ms is not None and (gelled is None or laid_ms >= gelled))
 
 
-def _cup(mix: MixPlan, act: PlannedAct, ref: CupRef, filling: CupFilling, laid_ms: int | None, bench: Bench) -> CupNow:
-    lasts = bench.clocks.in_cup(curing_in(mix.for_.kind), filling.temperatures)
-    most_g = _most_g(mix, lasts)
-    own = replace(_planned(mix, filling, bench), most_g=most_g)
-    told = targets(own, filling, bench.step_g)
+def _cup(laid: LaidCup, ref: CupRef, filling: CupFilling, laid_ms: int | None, bench: Bench) -> CupNow:
+    """As it stands: what it depends on besides the air is its key."""
     ended = _first(filling.poured_ms, filling.gelled_ms, *((laid_ms, bench.ended_ms) if filling.in_g else ()))
-    shorter = _shorter(mix, filling)
+    clock = _clock(bench.mixes[ref.mix], filling, ended, bench)
+    key = (filling.key, ended, clock, bench.replanned_ms)
+    return bench.kept.cups.of(ref, key, lambda: _told(laid.act, ref, filling, (ended, clock), bench))
+
+
+def _told(
+    act: PlannedAct, ref: CupRef, filling: CupFilling, ended: tuple[int | None, CupClockNow | None], bench: Bench
+) -> CupNow:
+    mix, (ended_ms, clock) = bench.mixes[ref.mix], ended
+    lasts, shorter = _lasts(mix, filling, bench), _shorter(mix, filling)
+    most_g = _most_g(mix, lasts)
+    told = targets(replace(_planned(mix, filling, bench), most_g=most_g), filling, bench.step_g)
     return CupNow(
         ref=ref,
         mix=mix,
@@ -98,7 +104,7 @@ def _cup(mix: MixPlan, act: PlannedAct, ref: CupRef, filling: CupFilling, laid_m
         share=filling.share,
         state=_state(told, filling),
         parts=told.parts,
-        clock=_clock(mix, filling, lasts, ended, bench.now_ms),
+        clock=clock,
         put_right=told.put_right,
         refused=told.refused,
         poured_ms=filling.poured_ms,
@@ -109,8 +115,12 @@ def _cup(mix: MixPlan, act: PlannedAct, ref: CupRef, filling: CupFilling, laid_m
         out_in_s=None if mix.out_by_s is None else mix.out_by_s * shorter / lasts.now,
         lasts_s=None if mix.work_by_s is None else mix.work_by_s * shorter / lasts.now,
         most_g=most_g,
-        settled=ended is not None,
+        settled=ended_ms is not None,
     )
+
+
+def _lasts(mix: MixPlan, filling: CupFilling, bench: Bench) -> Pace:
+    return bench.kept.clocks.in_cup(curing_in(mix.for_.kind), filling.temperatures)
 
 
 def _planned(mix: MixPlan, filling: CupFilling, bench: Bench) -> MixPlan:
@@ -168,12 +178,12 @@ def _first(*times: int | None) -> int | None:
     return min((each for each in times if each is not None), default=None)
 
 
-def _clock(mix: MixPlan, filling: CupFilling, lasts: Pace, ended_ms: int | None, now_ms: int) -> CupClockNow | None:
+def _clock(mix: MixPlan, filling: CupFilling, ended_ms: int | None, bench: Bench) -> CupClockNow | None:
     if filling.met_ms is None or mix.work_by_s is None or mix.out_by_s is None:
         return None
-    shorter = _shorter(mix, filling) * SECOND_MS
+    lasts, shorter = _lasts(mix, filling, bench), _shorter(mix, filling) * SECOND_MS
     work_by, out_by = (lasts.over(filling.met_ms, shorter * by_s) for by_s in (mix.work_by_s, mix.out_by_s))
-    until = now_ms if ended_ms is None else min(now_ms, ended_ms)
+    until = bench.now_ms if ended_ms is None else min(bench.now_ms, ended_ms)
     return CupClockNow(filling.met_ms, out_by, work_by, _stage(filling.met_ms, out_by, until))
 
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from moldwright.bench.acts import Act, PlannedAct
+from moldwright.bench.acts import Act
 from moldwright.bench.findings import Found, RunFinding
+from moldwright.bench.laid import Laid
 from moldwright.log.any_events import Attached, Noted
 from moldwright.log.event import Event
 from moldwright.log.run_events import Begun, BoxWritten, CupRef, Done, LeftOut, Poured, Problem, Weighed
@@ -55,21 +56,26 @@ class ActEntry:
         self.begun_ms, self.done_ms, self.why = None, None, why
 
 
-Acts = Mapping[Act, ActEntry]
+class Acts(dict[Act, ActEntry]):
+    """What is written of acts; of one that is not among them nothing is."""
+
+    def __missing__(self, act: Act) -> ActEntry:
+        return NOTHING_WRITTEN
 
 
-def written(acts: Iterable[PlannedAct], events: Iterable[Event]) -> tuple[Acts, tuple[RunFinding, ...]]:
-    """What is written of every act, and which entries are about none of them.
+NOTHING_WRITTEN = ActEntry()
+
+
+def written(laid: Laid, events: Iterable[Event]) -> tuple[Acts, tuple[RunFinding, ...]]:
+    """What is written of the acts of which something is, and which entries are about none of the run.
 
     Parameters
     ----------
-    acts : of the run.
+    laid : the acts of the run.
     events : that stand, in their order.
     """
-    acts = tuple(acts)
-    found: dict[Act, ActEntry] = {planned.act: ActEntry() for planned in acts}
-    mixing = {mix: planned.step for planned in acts for mix in planned.step.mixes}
-    strangers = [_write(found, mixing, event) for event in events]
+    found = Acts()
+    strangers = [_write(found, laid, event) for event in events]
     return found, tuple(finding for finding in strangers if finding is not None)
 
 
@@ -87,22 +93,29 @@ def act_of(cup: CupRef, mixing: Mapping[MixId, StepPlan]) -> Act | None:
     return Act(step.id, cup.turn)
 
 
-def _write(found: dict[Act, ActEntry], mixing: Mapping[MixId, StepPlan], event: Event) -> RunFinding | None:
+def _write(found: Acts, laid: Laid, event: Event) -> RunFinding | None:
     body = event.body
     match body:
         case Weighed() | Poured():
-            act = act_of(body.cup, mixing)
-            if act in found:
-                found[act].weigh(event.at_ms, body.timed if isinstance(body, Weighed) else True)
+            mixed = act_of(body.cup, laid.mixing)
+            if mixed is not None and mixed in laid.place:
+                _entry(found, mixed).weigh(event.at_ms, body.timed if isinstance(body, Weighed) else True)
             return None
         case Begun() | Done() | LeftOut() | BoxWritten() | Noted() | Attached() | Problem():
             act = Act(body.step, body.turn)
-            if act in found:
-                _enter(found[act], body, event.at_ms)
+            if act in laid.place:
+                if isinstance(body, Begun | Done | LeftOut):
+                    _enter(_entry(found, act), body, event.at_ms)
                 return None
             return None if body.step == NOWHERE else RunFinding(Found.UNKNOWN_ACT, act, event=event.id)
         case _:
             return None
+
+
+def _entry(found: Acts, act: Act) -> ActEntry:
+    if act not in found:
+        found[act] = ActEntry()
+    return found[act]
 
 
 def _enter(entry: ActEntry, body: object, at_ms: int) -> None:

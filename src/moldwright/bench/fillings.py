@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Hashable, Iterable, Mapping
 from dataclasses import dataclass, field
+from functools import partial
 from math import fsum
 
 from moldwright.log.event import Event
@@ -21,7 +22,7 @@ class CupFilling:
     """What stands in the log about one filling, as far as it was read.
 
     `share`: how much of the planned cup's work it does. `weighed`: each weighing with its time, its scale and what that
-    showed. `met_ms`: when the second of the parts that react went in.
+    showed. `met_ms`: when the second of the parts that react went in. `key`: the entries that it was read from.
     """
 
     share: float = 1.0
@@ -38,6 +39,7 @@ class CupFilling:
     temperatures: list[tuple[int, float]] = field(default_factory=list)
     late: list[tuple[EventId, PartKind]] = field(default_factory=list)
     strange: list[tuple[EventId, PartKind]] = field(default_factory=list)
+    key: Hashable = None
 
     @property
     def whole_g(self) -> float:
@@ -80,10 +82,12 @@ class CupFilling:
 
 
 Fillings = dict[int, CupFilling]
+Reckoned = Callable[[tuple[MixId, int], Hashable, Callable[[], Fillings]], Fillings]
+"""What keeps the fillings of a cup by their entries."""
 
 
 def fillings(
-    mixes: Mapping[MixId, MixPlan], events: Iterable[Event]
+    mixes: Mapping[MixId, MixPlan], events: Iterable[Event], reckoned: Reckoned | None = None
 ) -> tuple[Mapping[tuple[MixId, int], Fillings], tuple[tuple[EventId, CupRef], ...]]:
     """The fillings of every cup that something is written of, by cup and cast, and the entries about strange cups.
 
@@ -91,6 +95,7 @@ def fillings(
     ----------
     mixes : the plan's cups.
     events : that stand, in their order.
+    reckoned : gives what was read of a cup from the same entries before, or reads it; None: all is read.
     """
     read: defaultdict[tuple[MixId, int], list[Event]] = defaultdict(list)
     unknown = []
@@ -101,10 +106,15 @@ def fillings(
                 read[body.cup.mix, body.cup.turn].append(event)
             else:
                 unknown.append((event.id, body.cup))
-    return {key: _fillings(mixes[key[0]], entries) for key, entries in read.items()}, tuple(unknown)
+    found = {}
+    for cup, entries in read.items():
+        key = tuple((event.id, event.at_ms) for event in entries)
+        reads = partial(_fillings, mixes[cup[0]], entries, key)
+        found[cup] = reads() if reckoned is None else reckoned(cup, key, reads)
+    return found, tuple(unknown)
 
 
-def _fillings(mix: MixPlan, events: Iterable[Event]) -> Fillings:
+def _fillings(mix: MixPlan, events: Iterable[Event], key: Hashable) -> Fillings:
     found: Fillings = {}
     waiting: list[float] = []
     kinds = {part.kind for part in mix.parts}
@@ -117,6 +127,8 @@ def _fillings(mix: MixPlan, events: Iterable[Event]) -> Fillings:
         _enter(found, number, event, kinds, waiting)
     for share in waiting:
         found[max(found) + 1] = CupFilling(share)
+    for filling in found.values():
+        filling.key = key
     return found
 
 

@@ -18,7 +18,7 @@ def find_acts(at: Progress, replanned_ms: int | None = None) -> Iterator[RunFind
     at : how far the run has come.
     replanned_ms : when it last went on by a new plan, which may have put something before what was begun by then.
     """
-    for act in at.acts:
+    for act in at.laid.in_order(at.written):
         begun = _begun_ms(act, at)
         if begun is not None:
             needs = (need for need in at.needs(act) if not _came_later(need, begun, at, replanned_ms))

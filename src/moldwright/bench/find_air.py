@@ -54,10 +54,10 @@ def find_warm(cups: Iterable[CupNow], at: Progress) -> Iterator[RunFinding]:
     at : how far it has come.
     """
     for cup in cups:
-        if cup.clock is not None or cup.out_in_s is None or cup.settled or not _next(cup.act, at):
+        if cup.clock is not None or cup.out_in_s is None or cup.settled:
             continue
         needs_s = mixing_s(cup.mix) + by_hand_s(cup.mix) * cup.share
-        if needs_s > cup.out_in_s + ROUNDING_S:
+        if needs_s > cup.out_in_s + ROUNDING_S and _next(cup.act, at):
             told = {"cup.out_in": cup.out_in_s, "cup.takes": needs_s}
             cups_ = (Quantity("cup.cups", Dimension.COUNT, count),) if (count := cups_that_do(cup)) else ()
             times = tuple(Quantity(name, Dimension.DURATION, value) for name, value in told.items())

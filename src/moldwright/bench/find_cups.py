@@ -29,6 +29,8 @@ def find_cups(
     fillings : what is written of its cups.
     """
     for cup in cups:
+        if (cup.ref.mix, cup.ref.turn) not in fillings and acts[cup.act].done_ms is None:
+            continue
         filling = fillings.get((cup.ref.mix, cup.ref.turn), {}).get(cup.ref.filling, CupFilling())
         if cup.out_of_order is not None:
             yield RunFinding(Found.PART_ORDER, cup.act, cup=cup.ref, part=cup.out_of_order)

@@ -8,6 +8,7 @@ from math import isclose
 from moldwright.bench.acts import Act, PlannedAct
 from moldwright.bench.done import Acts, written
 from moldwright.bench.frame import bodies, frame_of_standing
+from moldwright.bench.laid import laid_out
 from moldwright.bench.plan_changed import Altered, CoatChange, CupChange, PartChange, PlanChanges, StepChange
 from moldwright.bench.run import acts_of_run
 from moldwright.log.event import Event
@@ -31,7 +32,7 @@ def plan_changes(old: Plan, new: Plan, events: Iterable[Event] = ()) -> PlanChan
     stands = standing(events)
     frame = frame_of_standing(stands)
     before, after = acts_of_run(old, frame), acts_of_run(new, frame)
-    entries, _ = written((*before, *after), stands)
+    entries, _ = written(laid_out((*before, *after)), stands)
     steps, of_old = {each.id for each in new.steps}, {each.id for each in old.steps}
     mixes, cups = {each.id: each for each in new.mixes}, {each.id: each for each in old.mixes}
     changed = tuple(each for id_, mix in cups.items() if id_ in mixes for each in _cup(mix, mixes[id_]))

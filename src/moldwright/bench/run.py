@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections import OrderedDict
+from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from moldwright.bench.acts import Act, PlannedAct, planned_acts
@@ -17,6 +18,8 @@ from moldwright.bench.find_cups import find_cups
 from moldwright.bench.find_measured import find_measured
 from moldwright.bench.findings import Found, RunFinding
 from moldwright.bench.frame import RunFrame, bodies, frame_of_standing
+from moldwright.bench.kept import FoldKept
+from moldwright.bench.laid import Laid, laid_out
 from moldwright.bench.now import ActNow, ActState, AirNow, WaitNow, WindowNow
 from moldwright.bench.standing_acts import acts_now, progress, waits_now, windows_now
 from moldwright.log.event import Event
@@ -25,6 +28,9 @@ from moldwright.log.run_events import Begun, BoxWritten, CastMeasured, CupRef, D
 from moldwright.log.standing import standing, struck
 from moldwright.plan.ids import MixId
 from moldwright.plan.plan import Plan
+
+MOST_KEPT = 4
+"""So many airs and ways to lay out its acts are kept of one plan; our own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,57 +105,95 @@ class RunState:
         return tuple(cup for cup in self.cups if cup.clock is not None and not cup.settled)
 
 
-def run_state(plan: Plan, events: Iterable[Event], now_ms: int) -> RunState:
-    """The state of a run: the same whatever the order in which its events come, and however often one comes.
+class RunFold:
+    """The states of runs of one plan, one after the other: what one state has in common with the last is kept, and it
+    is the same as if it were told from nothing.
 
     Parameters
     ----------
-    plan : by which it goes on (`frame_of(events).plan` tells which that is).
-    events : all of the run, in any order.
-    now_ms : the moment.
+    plan : by which they go on (`frame_of(events).plan` tells which that is).
     """
-    events = tuple(events)
-    stands = standing(events)
-    frame = frame_of_standing(stands)
-    acts = acts_of_run(plan, frame)
-    entries, strangers = written(acts, stands)
-    air = tuple(_air(stands))
-    clocks = clocks_of(plan, air)
-    at = progress(acts, entries, clocks, now_ms, frame.ended_ms is not None)
-    cups, unknown = fillings({mix.id: mix for mix in plan.mixes}, stands)
-    bench = Bench(
-        {mix.id: mix for mix in plan.mixes},
-        entries,
-        cups,
-        clocks,
-        plan.scale_g,
-        now_ms,
-        frame.replanned_ms,
-        frame.ended_ms,
-    )
-    told = cups_now(acts, bench)
-    findings = (
-        *_frame(frame, stands),
-        *strangers,
-        *_strange_cups(acts, cups, unknown),
-        *find_acts(at, frame.replanned_ms),
-        *find_cups(told, entries, cups),
-        *find_measured(plan, stands),
-        *find_air(plan, air, at),
-        *find_warm(told, at),
-    )
-    return RunState(
-        frame=frame,
-        now_ms=now_ms,
-        acts=acts_now(at, _struck_acts(events)),
-        cups=told,
-        waits=waits_now(at),
-        windows=windows_now(at),
-        boxes=tuple({(b.step, b.turn, b.box): b for b, _ in bodies(stands, BoxWritten)}.values()),
-        casts=tuple(_measured(stands)),
-        air=air[-1] if air else None,
-        findings=findings,
-    )
+
+    def __init__(self, plan: Plan) -> None:
+        self.plan = plan
+        self._mixes = {mix.id: mix for mix in plan.mixes}
+        self._kept: OrderedDict[Hashable, FoldKept] = OrderedDict()
+
+    def state(self, events: Iterable[Event], now_ms: int) -> RunState:
+        """The state of a run: the same whatever the order in which its events come, and however often one comes.
+
+        Parameters
+        ----------
+        events : all of the run, in any order.
+        now_ms : the moment.
+        """
+        events = tuple(events)
+        stands = standing(events)
+        frame, air = frame_of_standing(stands), tuple(_air(stands))
+        kept = self._kept_for(frame, air)
+        entries, strangers = written(kept.laid, stands)
+        at = progress(kept, entries, now_ms, frame.ended_ms is not None)
+        cups, unknown = fillings(self._mixes, stands, kept.fillings.of)
+        ended, replanned = frame.ended_ms, frame.replanned_ms
+        told = cups_now(Bench(self._mixes, entries, cups, kept, self.plan.scale_g, now_ms, replanned, ended))
+        findings = (
+            *_frame(frame, stands),
+            *strangers,
+            *_strange_cups(kept.laid, cups, unknown),
+            *find_acts(at, frame.replanned_ms),
+            *find_cups(told, entries, cups),
+            *find_measured(self.plan, stands),
+            *find_air(self.plan, air, at),
+            *find_warm(told, at),
+        )
+        return RunState(
+            frame=frame,
+            now_ms=now_ms,
+            acts=acts_now(at, _struck_acts(events), kept),
+            cups=told,
+            waits=waits_now(at),
+            windows=windows_now(at),
+            boxes=tuple({(b.step, b.turn, b.box): b for b, _ in bodies(stands, BoxWritten)}.values()),
+            casts=tuple(_measured(stands)),
+            air=air[-1] if air else None,
+            findings=findings,
+        )
+
+    def bench(self, events: Iterable[Event], now_ms: int) -> tuple[Bench, Sequence[Event]]:
+        """What the cups of a run are told from, and the entries that stand.
+
+        Parameters
+        ----------
+        events, now_ms : as `state`.
+        """
+        stands = standing(events)
+        frame = frame_of_standing(stands)
+        kept = self._kept_for(frame, tuple(_air(stands)))
+        entries, _ = written(kept.laid, stands)
+        alone = FoldKept(kept.laid, kept.clocks)
+        ended, replanned = frame.ended_ms, frame.replanned_ms
+        return Bench(self._mixes, entries, {}, alone, self.plan.scale_g, now_ms, replanned, ended), stands
+
+    def _kept_for(self, frame: RunFrame, air: tuple[AirNow, ...]) -> FoldKept:
+        started = frame.started
+        key = (air, None if started is None else (started.casts, started.batch, started.mold is not None))
+        kept = self._kept.get(key)
+        if kept is None:
+            kept = FoldKept(laid_out(acts_of_run(self.plan, frame)), clocks_of(self.plan, air))
+            self._kept[key] = kept
+            while len(self._kept) > MOST_KEPT:
+                self._kept.popitem(last=False)
+        return kept
+
+
+def run_state(plan: Plan, events: Iterable[Event], now_ms: int) -> RunState:
+    """The state of a run, told from nothing.
+
+    Parameters
+    ----------
+    plan, events, now_ms : as `RunFold`.
+    """
+    return RunFold(plan).state(events, now_ms)
 
 
 def acts_of_run(plan: Plan, frame: RunFrame) -> tuple[PlannedAct, ...]:
@@ -174,17 +218,15 @@ def _frame(frame: RunFrame, events: Sequence[Event]) -> Iterator[RunFinding]:
 
 
 def _strange_cups(
-    acts: Sequence[PlannedAct],
+    laid: Laid,
     cups: Mapping[tuple[MixId, int], Fillings],
     unknown: Iterable[tuple[EventId, CupRef]],
 ) -> Iterator[RunFinding]:
     """Cups that no act of the run mixes."""
     yield from (RunFinding(Found.UNKNOWN_CUP, cup=ref, event=event) for event, ref in unknown)
-    mixing = {mix: act.step for act in acts for mix in act.step.mixes}
-    known = {act.act for act in acts}
     for mix, turn in cups:
         ref = CupRef(mix, turn)
-        if act_of(ref, mixing) not in known:
+        if act_of(ref, laid.mixing) not in laid.place:
             yield RunFinding(Found.UNKNOWN_CUP, cup=ref)
 
 

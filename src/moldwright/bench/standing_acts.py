@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from functools import partial
 
 from moldwright.bench.acts import Act, PlannedAct
 from moldwright.bench.clocks import Clocks, wait_ends, window_closes
 from moldwright.bench.done import ActEntry, Acts
+from moldwright.bench.kept import FoldKept
+from moldwright.bench.laid import Laid
 from moldwright.bench.now import ActNow, ActState, HeldBy, WaitEnds, WaitNow, WaitStage, WindowNow, tack_stage
 from moldwright.ranges import Range
 
@@ -15,14 +18,20 @@ from moldwright.ranges import Range
 @dataclass(frozen=True, slots=True)
 class Progress:
     """How far a run has come: its acts, what is written of them, by what its times go, when each wait ends, the
-    moment."""
+    moment; whether nothing more is to be done, and whether some act is left out."""
 
-    acts: Mapping[Act, PlannedAct]
+    laid: Laid
     written: Acts
     clocks: Clocks
     waits: Mapping[Act, WaitEnds]
     now_ms: int
     ended: bool = False
+    left: bool = False
+
+    @property
+    def acts(self) -> Mapping[Act, PlannedAct]:
+        """The acts by what they are, in order."""
+        return self.laid.by_act
 
     def needs(self, act: Act) -> tuple[Act, ...]:
         """What must be done before an act; in the place of what is left out, what that one needed.
@@ -31,6 +40,9 @@ class Progress:
         ----------
         act : of the run.
         """
+        if not self.left:
+            needs = self.acts[act].needs
+            return needs if len(needs) < 2 else tuple(dict.fromkeys(needs))
         found: dict[Act, None] = {}
         open_ = list(reversed(self.acts[act].needs))
         while open_:
@@ -51,38 +63,70 @@ class Progress:
         return self.written[act].touched
 
 
-def progress(acts: Sequence[PlannedAct], written: Acts, clocks: Clocks, now_ms: int, ended: bool = False) -> Progress:
+def progress(kept: FoldKept, written: Acts, now_ms: int, ended: bool = False) -> Progress:
     """How far a run has come.
 
     Parameters
     ----------
-    acts : of the run, in order.
-    written : what stands in the log of each.
-    clocks : by what its times go.
+    kept : its acts, and by what its times go.
+    written : what stands in the log of its acts.
     now_ms : the moment.
     ended : nothing more is to be done.
     """
-    done = ((each, written[each.act].done_ms) for each in acts if written[each.act].done_timed)
-    told = {planned.act: wait_ends(planned.step, at, clocks) for planned, at in done if at is not None}
-    waits = {act: ends for act, ends in told.items() if ends is not None}
-    return Progress({planned.act: planned for planned in acts}, written, clocks, waits, now_ms, ended)
+    laid, waits = kept.laid, {}
+    for act in laid.in_order(written):
+        entry = written[act]
+        if entry.done_ms is not None and entry.done_timed:
+            ends = kept.waits.of(
+                act, entry.done_ms, partial(wait_ends, laid.by_act[act].step, entry.done_ms, kept.clocks)
+            )
+            if ends is not None:
+                waits[act] = ends
+    left = any(entry.left_out for entry in written.values())
+    return Progress(laid, written, kept.clocks, waits, now_ms, ended, left)
 
 
-def acts_now(at: Progress, struck: frozenset[Act]) -> tuple[ActNow, ...]:
+def acts_now(at: Progress, struck: frozenset[Act], kept: FoldKept) -> tuple[ActNow, ...]:
     """Every act as it stands.
 
     Parameters
     ----------
     at : how far the run has come.
     struck : acts of which something written has a line through it.
+    kept : what its folds have in common.
     """
-    return tuple(_now(planned, at, planned.act in struck) for planned in at.acts.values())
+    asleep = kept.asleep.of(at.ended, None, partial(_asleep, at))
+    told = list(asleep)
+    for n in kept.laid.awake((*at.written, *struck)):
+        planned = kept.laid.acts[n]
+        told[n] = _now(planned, at, planned.act in struck, kept)
+    return tuple(told)
 
 
-def _now(planned: PlannedAct, at: Progress, struck: bool) -> ActNow:
+def _asleep(at: Progress) -> tuple[ActNow, ...]:
+    """Every act, as it stands while nothing is written of it or of what it needs."""
+    bare = replace(at, written=Acts(), waits={}, left=False)
+    return tuple(_as_it_stands(planned, bare, False) for planned in at.acts.values())
+
+
+def _now(planned: PlannedAct, at: Progress, struck: bool, kept: FoldKept) -> ActNow:
+    """As it stands: what it depends on besides the air is its key."""
     entry = at.written[planned.act]
-    holds = () if at.begun(planned.act) else tuple(_holds(planned.act, at))
+    holds = () if entry.touched else tuple(_holds(planned.act, at))
     state = _state(planned.act, entry, at, bool(holds), struck)
+    key = (entry.begun_ms, entry.done_ms, entry.why, entry.done_timed, holds, state, struck)
+    return kept.acts.of(planned.act, key, lambda: _told(planned, at, entry, holds, state, struck))
+
+
+def _as_it_stands(planned: PlannedAct, at: Progress, struck: bool) -> ActNow:
+    entry = at.written[planned.act]
+    holds = () if entry.touched else tuple(_holds(planned.act, at))
+    return _told(planned, at, entry, holds, _state(planned.act, entry, at, bool(holds), struck), struck)
+
+
+def _told(
+    planned: PlannedAct, at: Progress, entry: ActEntry, holds: tuple[HeldBy, ...], state: ActState, struck: bool
+) -> ActNow:
     wait = planned.step.wait_min
     return ActNow(
         planned.act,
@@ -133,16 +177,26 @@ def waits_now(at: Progress) -> tuple[WaitNow, ...]:
     """
     if at.ended:
         return ()
+    running = {act for act in at.waits if _runs(act, at)}
     waiting: dict[Act, list[Act]] = {}
-    for act in at.acts:
+    for act in _candidates(running, at):
         if not at.begun(act):
             for need in at.needs(act):
-                waiting.setdefault(need, []).append(act)
-    return tuple(_wait(need, tuple(next_), at) for need, next_ in waiting.items() if _runs(need, at))
+                if need in running:
+                    waiting.setdefault(need, []).append(act)
+    return tuple(_wait(need, tuple(next_), at) for need, next_ in waiting.items())
+
+
+def _candidates(running: Iterable[Act], at: Progress) -> Iterable[Act]:
+    """What may wait for one of those, in order: of a run of which something is left out all acts."""
+    if at.left:
+        return at.laid.by_act
+    places = {n for act in running for n in at.laid.followers[at.laid.place[act]]}
+    return (at.laid.acts[n].act for n in sorted(places))
 
 
 def _runs(act: Act, at: Progress) -> bool:
-    return act in at.waits and at.waits[act].stage(at.now_ms) is not WaitStage.OVER
+    return at.waits[act].stage(at.now_ms) is not WaitStage.OVER
 
 
 def _wait(act: Act, next_: tuple[Act, ...], at: Progress) -> WaitNow:

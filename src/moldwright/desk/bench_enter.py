@@ -31,7 +31,7 @@ def enter(session: BenchSession, _rest: str) -> Told:
         yield from _remedy(session, ways[0])
     elif next_.press is Press.WRITE:
         assert next_.box is not None
-        session.skipped.add(next_.box)
+        session.skipped.add(next_.box.id)
     elif next_.press is Press.NUMBER:
         yield from _number(session, next_, Series.NUMBERED, None)
     elif next_.press is Press.END:

@@ -15,6 +15,7 @@ from moldwright.records.runs.doing.boxes import box_meant, write_box
 from moldwright.records.runs.doing.lots import stuff_of
 from moldwright.records.runs.lots import lot_named
 from moldwright.records.runs.next_act import Press
+from moldwright.records.runs.said import share_said
 from moldwright.sheets.rest_words import drift_lines
 from moldwright.text.harmless import harmless
 from moldwright.text.shown import short
@@ -61,7 +62,7 @@ def cup(session: BenchSession, rest: str) -> Told:
 
 
 def gelled(session: BenchSession, rest: str) -> Told:
-    cup, used = notes.cup_in_hand(session.run, session.next), notes.share_meant(rest)
+    cup, used = notes.cup_in_hand(session.run, session.next), share_said(rest)
     logged = notes.gelled(session.at, cup, used)
     session.choosing = None
     yield from session.kept(logged)

@@ -15,7 +15,7 @@ from moldwright.log.run_events import Weighed
 from moldwright.plan.mixes import StuffKey
 from moldwright.records.clock import BenchClock
 from moldwright.records.doubts import doubts
-from moldwright.records.runs.boxes import SheetBox
+from moldwright.records.runs.boxes import BoxId
 from moldwright.records.runs.doing.at_run import AtRun
 from moldwright.records.runs.doing.lots import held_for, lot_for
 from moldwright.records.runs.doing.put_right import ways
@@ -50,7 +50,7 @@ class BenchSession:
         self.run: OpenRun = open_run(shop, run, clock.now())
         self.words = BenchWords(self.run.plan)
         self.wanted: Act | None = None
-        self.skipped: set[SheetBox] = set()
+        self.skipped: set[BoxId] = set()
         self.chosen: dict[StuffKey, LotId] = {}
         self.lot_typed: StuffKey | None = None
         self.choosing: PouredOver | None = None

@@ -38,6 +38,22 @@ def pictograms(codes: Iterable[str]) -> tuple[Pictogram, ...]:
     return tuple(kind for kind in Pictogram if left[kind])
 
 
+def statements_of_rule(rule: str) -> tuple[str, ...]:
+    """The statements that are usual of what one of our cautions is about; none of most.
+
+    Parameters
+    ----------
+    rule : the caution's.
+
+    >>> statements_of_rule("rag-fire"), statements_of_rule("blade")
+    (('H251',), ())
+
+    Source: common practice, no source; the product's own safety data sheet goes first.
+    """
+    by: dict[str, list[str]] = shipped("hazards")["statements_of_rule"]
+    return tuple(by.get(rule, ()))
+
+
 def _statements(kind: Pictogram) -> frozenset[str]:
     known: dict[str, list[str]] = shipped("hazards")["pictogram"]
     return frozenset(known[kind])

@@ -16,6 +16,12 @@ from moldwright.text.harmless import harmless
 
 WIDE = 96
 """Letters in a line: our own."""
+PAST = "Feel it: strings or warm, use no more of it"
+SPENT = "Use no more of it, let it set"
+"""What to do with a cup past the time by which it was to be on the work, and past its pot life."""
+NOTHING_REACTS = "Out of order, but nothing reacts yet: go on as asked, the clock starts with the second of A and B."
+REACTS = "It reacts already: what is lacking goes in now, without a break, and is stirred in at once."
+"""What to do where parts went in out of their order."""
 
 
 def act_lines(words: BenchWords, act: ActNow) -> Iterator[str]:
@@ -119,9 +125,9 @@ def cup_clock(words: BenchWords, cup: CupNow, now_ms: int) -> str:
     match cup.clock.stage:
         case ClockStage.PAST if what_now(cup, now_ms) is WhatNow.LET_SET:
             past = lasting(now_ms - cup.clock.work_by_ms)
-            return f"!! Clock of {name}: past its pot life by {past}. Use no more of it, let it set (x). {HOT_REST}"
+            return f"!! Clock of {name}: past its pot life by {past}. {SPENT} (x). {HOT_REST}"
         case ClockStage.PAST:
-            return f"!! Clock of {name}: +{lasting(now_ms - by)} past. Feel it: strings or warm, use no more of it (x)."
+            return f"!! Clock of {name}: +{lasting(now_ms - by)} past. {PAST} (x)."
         case ClockStage.LAST_FIFTH:
             return f"! Clock of {name}: only {lasting(by - now_ms)} left, on the work by {clock(by, now_ms)}."
         case _:
@@ -138,9 +144,9 @@ def order_lines(cup: CupNow, now_ms: int) -> Iterator[str]:
     """
     match what_now(cup, now_ms):
         case WhatNow.NOTHING_REACTS:
-            yield "Out of order, but nothing reacts yet: go on as asked, the clock starts with the second of A and B."
+            yield NOTHING_REACTS
         case WhatNow.REACTS:
-            yield "! It reacts already: what is lacking goes in now, without a break, and is stirred in at once."
+            yield f"! {REACTS}"
 
 
 def window_line(words: BenchWords, window: WindowNow, now_ms: int) -> str:
@@ -164,7 +170,17 @@ def window_line(words: BenchWords, window: WindowNow, now_ms: int) -> str:
             return f"! Tack of {of}: closing, {next_} is to begin within {left}, by {till}."
         case _:
             past = lasting(now_ms - window.closes.likely_ms)
-            return f"!! Tack of {of}: too late by {past} for {next_}. Do as the cautions of {of} say."
+            return f"!! Tack of {of}: too late by {past} for {next_}. {late(of)}"
+
+
+def late(of: str) -> str:
+    """What to do where a tack window is past.
+
+    Parameters
+    ----------
+    of : the act that was tacky, in words.
+    """
+    return f"Do as the cautions of {of} say."
 
 
 def wait_line(words: BenchWords, wait: WaitNow, now_ms: int) -> str:

@@ -95,12 +95,21 @@ def _heavy(step: StepPlan, units: UnitSystem) -> str:
 
 
 def _cautions(plan: Plan, words: Wording, step: StepPlan) -> list[dict[str, str]]:
-    """Gravest first; the foot of every sheet says what comes before this software's reminder, the first sheet all that
-    is told in full."""
+    return [{"severity": each.severity, "text": words.caution(each)} for each in cautions_of(plan, step)]
+
+
+def cautions_of(plan: Plan, step: StepPlan) -> tuple[Caution, ...]:
+    """The cautions that stand on a step, gravest first: the foot of every sheet says what comes before this software's
+    reminder, the first sheet all that is told in full.
+
+    Parameters
+    ----------
+    plan : the plan.
+    step : of it.
+    """
     own = [plan.caution(id_) for id_ in step.cautions]
     told = [each for each in own if each.rule != DEFER and not tells_in_full(each)]
-    told.sort(key=lambda each: -each.severity.rank)
-    return [{"severity": each.severity, "text": words.caution(each)} for each in told]
+    return tuple(sorted(told, key=lambda each: -each.severity.rank))
 
 
 def tells_in_full(caution: Caution) -> bool:

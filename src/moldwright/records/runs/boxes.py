@@ -31,6 +31,15 @@ class SheetBox:
     kind: BoxOf
     coat: CoatId | None = None
 
+    @property
+    def id(self) -> BoxId:
+        """By what it is known."""
+        return self.step, self.turn, self.key
+
+
+BoxId = tuple[StepId, int, str]
+"""A box by its step, the cast and the key of its sentence."""
+
 
 def boxes_of(step: StepPlan, turn: int = 0) -> tuple[SheetBox, ...]:
     """The boxes of a step in their order.

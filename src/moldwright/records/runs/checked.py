@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Set
+from dataclasses import dataclass
 from math import isfinite
 
 from moldwright.bench.acts import Act
@@ -17,6 +18,7 @@ from moldwright.log.run_events import (
     CupTemperature,
     Divided,
     Done,
+    Ended,
     Gauged,
     Gelled,
     LeftOut,
@@ -26,7 +28,8 @@ from moldwright.log.run_events import (
     ShopAir,
     Weighed,
 )
-from moldwright.plan.ids import NOWHERE, StepId
+from moldwright.plan.ids import NOWHERE, CoatId, MixId, StepId
+from moldwright.plan.mixes import PartKind
 from moldwright.records.runs.opened import OpenRun
 from moldwright.records.told import line_told
 
@@ -39,12 +42,55 @@ LONGEST = 2000
 MOST_FILLINGS = 100
 
 
+@dataclass(frozen=True, slots=True)
+class RunBounds:
+    """What there is of a run: its acts, its cups with what goes into them, its coats, how many casts."""
+
+    run: OpenRun
+    acts: Set[Act]
+    cups: Set[tuple[MixId, int]]
+    parts: Mapping[MixId, tuple[PartKind, ...]]
+    coats: tuple[CoatId, ...]
+    casts: int
+
+
+def bounds_of(run: OpenRun) -> RunBounds:
+    """What there is of a run; a cup of an act that is left out too.
+
+    Parameters
+    ----------
+    run : as it stands.
+    """
+    acts = run.state.acts
+    return RunBounds(
+        run,
+        {each.act for each in acts},
+        {(mix, each.act.turn) for each in acts for mix in each.step.mixes},
+        {mix.id: tuple(part.kind for part in mix.parts) for mix in run.plan.mixes},
+        tuple(coat.id for coat in run.plan.glove.coats),
+        max((each.act.turn for each in acts), default=0),
+    )
+
+
 def refuse_unless_of(run: OpenRun, body: Body) -> None:
     """Refuse what cannot be of this run; what came from another bench is kept as it is, and told as a finding.
 
     Parameters
     ----------
     run : which.
+    body : what is to be written.
+
+    Raises as `refuse_outside`.
+    """
+    refuse_outside(bounds_of(run), body)
+
+
+def refuse_outside(bounds: RunBounds, body: Body) -> None:
+    """The same, of a run of which many entries are looked at.
+
+    Parameters
+    ----------
+    bounds : what there is of the run.
     body : what is to be written.
 
     Raises InputRefused ("act-not-in-plan", "cup-not-in-plan", "part-not-in-cup", "coat-not-in-plan",
@@ -54,25 +100,27 @@ def refuse_unless_of(run: OpenRun, body: Body) -> None:
     _texts(body)
     match body:
         case Begun() | Done() | LeftOut() | BoxWritten():
-            _act(run, Act(body.step, body.turn))
-        case Noted() | Attached() | Problem() if body.step != NOWHERE:
-            _act(run, Act(body.step, body.turn))
+            _act(bounds, Act(body.step, body.turn))
+        case Noted() | Attached() | Problem() | ShopAir() if body.step != NOWHERE:
+            _act(bounds, Act(body.step, body.turn))
         case Weighed() | Poured() | Gelled() | CupTemperature() | Divided():
-            _cup(run, body)
-        case Gauged(coat=coat) if coat not in {each.id for each in run.plan.glove.coats}:
-            told = ", ".join(each.id for each in run.plan.glove.coats)
+            _cup(bounds, body)
+        case Gauged(coat=coat) if coat not in bounds.coats:
+            told = ", ".join(bounds.coats)
             raise InputRefused("coat-not-in-plan", coat, told, "", "Write one of the coats of this plan.")
         case CastMeasured(turn=turn):
-            _turn(run, turn)
+            _turn(bounds, turn)
         case _:
             pass
+    if isinstance(body, Problem) and body.cup is not None:
+        _known_cup(bounds, body.cup)
 
 
-def _act(run: OpenRun, act: Act) -> None:
-    if run.state.act(act) is None:
-        casts = max((each.act.turn for each in run.state.acts), default=0)
-        told = f"{_number(run, act.step)}{f' of cast {act.turn}' if act.turn else ''}"
-        remedy = f"Write a step's number as it is printed; of a cast with its number: 42/1 to 42/{max(casts, 1)}."
+def _act(bounds: RunBounds, act: Act) -> None:
+    if act not in bounds.acts:
+        told = f"{_number(bounds.run, act.step)}{f' of cast {act.turn}' if act.turn else ''}"
+        most = max(bounds.casts, 1)
+        remedy = f"Write a step's number as it is printed; of a cast with its number: 42/1 to 42/{most}."
         raise InputRefused("act-not-in-plan", told, "a step of this run", "", remedy)
 
 
@@ -81,25 +129,28 @@ def _number(run: OpenRun, step: StepId) -> str:
     return f"step {numbers[step]}" if step in numbers else step
 
 
-def _cup(run: OpenRun, body: Weighed | Poured | Gelled | CupTemperature | Divided) -> None:
-    mix = next((each for each in run.plan.mixes if each.id == body.cup.mix), None)
-    known = {(each.ref.mix, each.ref.turn) for each in run.state.cups}
-    numbers = (body.cup.filling, *(body.into if isinstance(body, Divided) else ()))
-    if mix is None or (body.cup.mix, body.cup.turn) not in known or not all(1 <= n <= MOST_FILLINGS for n in numbers):
-        raise InputRefused("cup-not-in-plan", _cup_told(body.cup), "a cup of this run", "", "Take one that is shown.")
-    if isinstance(body, Weighed) and body.part not in {part.kind for part in mix.parts}:
-        told = ", ".join(part.kind for part in mix.parts)
-        raise InputRefused("part-not-in-cup", body.part, told, "", f"{mix.id} takes {told}.")
+def _cup(bounds: RunBounds, body: Weighed | Poured | Gelled | CupTemperature | Divided) -> None:
+    _known_cup(bounds, body.cup, body.into if isinstance(body, Divided) else ())
+    parts = bounds.parts[body.cup.mix]
+    if isinstance(body, Weighed) and body.part not in parts:
+        told = ", ".join(parts)
+        raise InputRefused("part-not-in-cup", body.part, told, "", f"{body.cup.mix} takes {told}.")
+
+
+def _known_cup(bounds: RunBounds, cup: CupRef, into: tuple[int, ...] = ()) -> None:
+    numbers = (cup.filling, *into)
+    if (cup.mix, cup.turn) not in bounds.cups or not all(1 <= n <= MOST_FILLINGS for n in numbers):
+        raise InputRefused("cup-not-in-plan", _cup_told(cup), "a cup of this run", "", "Take one that is shown.")
 
 
 def _cup_told(cup: CupRef) -> str:
     return f"{cup.mix}{f' of cast {cup.turn}' if cup.turn else ''}{f', filling {cup.filling}' * (cup.filling > 1)}"
 
 
-def _turn(run: OpenRun, turn: int) -> None:
-    most = max((each.act.turn for each in run.state.acts), default=0)
-    if not 1 <= turn <= most:
-        raise InputRefused("cast-unknown", f"cast {turn}", f"1 to {most} of this run", "", "Casts count from 1.")
+def _turn(bounds: RunBounds, turn: int) -> None:
+    if not 1 <= turn <= bounds.casts:
+        told = f"1 to {bounds.casts} of this run"
+        raise InputRefused("cast-unknown", f"cast {turn}", told, "", "Casts count from 1.")
 
 
 def _figures(body: Body) -> None:
@@ -143,7 +194,9 @@ def _texts(body: Body) -> None:
             line_told(text, "what stands in the box")
         case Problem(text=text) | Attached(text=text):
             line_told(text, "a line about it", may_lack=True, longest=LONGEST)
-        case Undone(why=why):
+        case Undone(why=why) | Ended(why=why):
             line_told(why, "a reason", may_lack=True)
+        case Weighed(scale=scale) | ScaleChecked(scale=scale):
+            line_told(scale, "the scale's name", may_lack=True)
         case _:
             pass

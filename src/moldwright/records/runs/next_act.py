@@ -14,7 +14,7 @@ from moldwright.bench.run import RunState
 from moldwright.log.event import Body
 from moldwright.log.run_events import Done, Poured, Weighed
 from moldwright.plan.steps import EACH_CAST
-from moldwright.records.runs.boxes import SheetBox, boxes_of, written_in
+from moldwright.records.runs.boxes import BoxId, SheetBox, boxes_of, written_in
 from moldwright.records.runs.opened import OpenRun
 
 
@@ -59,7 +59,7 @@ class NextAct:
 FINISHED = (ActState.DONE, ActState.WAITING, ActState.LEFT_OUT)
 
 
-def next_act(run: OpenRun, wanted: Act | None = None, skipped: Collection[SheetBox] = ()) -> NextAct:
+def next_act(run: OpenRun, wanted: Act | None = None, skipped: Collection[BoxId] = ()) -> NextAct:
     """What is next.
 
     Parameters
@@ -120,7 +120,7 @@ def _lays_later(state: RunState, act: ActNow) -> bool:
     return bool(after and act.step.coat is not None and after.step.coat == act.step.coat and not after.step.mixes)
 
 
-def _of(run: OpenRun, act: ActNow, others: tuple[ActNow, ...], skipped: Collection[SheetBox]) -> NextAct:
+def _of(run: OpenRun, act: ActNow, others: tuple[ActNow, ...], skipped: Collection[BoxId]) -> NextAct:
     cups = [cup for cup in run.state.cups_of(act.act) if not cup.settled]
     for number, cup in enumerate(cups):
         if (told := _cup(run, act, cup, number == len(cups) - 1)) is not None:
@@ -133,9 +133,9 @@ def _of(run: OpenRun, act: ActNow, others: tuple[ActNow, ...], skipped: Collecti
     return NextAct(Press.DONE, act, bodies=(*poured, Done(act.act.step, act.act.turn)), others=others)
 
 
-def _open(box: SheetBox, run: OpenRun, skipped: Collection[SheetBox]) -> bool:
+def _open(box: SheetBox, run: OpenRun, skipped: Collection[BoxId]) -> bool:
     """Whether it is asked for: a day, and when a cup came onto the work, other entries tell."""
-    return box.kind not in (BoxOf.DATE, BoxOf.POURED) and box not in skipped and not written_in(box, run.events)
+    return box.kind not in (BoxOf.DATE, BoxOf.POURED) and box.id not in skipped and not written_in(box, run.events)
 
 
 def _cup(run: OpenRun, act: ActNow, cup: CupNow, last: bool) -> NextAct | None:

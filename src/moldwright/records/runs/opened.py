@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from moldwright.bench.frame import frame_of
-from moldwright.bench.run import RunState, run_state
+from moldwright.bench.run import RunFold, RunState
 from moldwright.errors import RecordConflict
 from moldwright.log.codes import short_code
 from moldwright.log.event import About, Event
@@ -57,8 +57,20 @@ def opened_by(shop: Shop, run: RunId, events: Sequence[Event], now_ms: int) -> O
 
     Raises as `open_run`.
     """
-    plan = plan_at(shop, frame_of(events).plan, run)
-    return OpenRun(run, plan, tuple(events), run_state(plan, events, now_ms))
+    return opened_with_fold(shop, run, events, now_ms)[0]
+
+
+def opened_with_fold(shop: Shop, run: RunId, events: Sequence[Event], now_ms: int) -> tuple[OpenRun, RunFold]:
+    """The same, with the fold of its plan, by which it is gone ahead.
+
+    Parameters
+    ----------
+    shop, run, events, now_ms : as `opened_by`.
+
+    Raises as `open_run`.
+    """
+    fold = _fold_at(shop, frame_of(events).plan, run)
+    return OpenRun(run, fold.plan, tuple(events), fold.state(events, now_ms)), fold
 
 
 def plan_at(shop: Shop, id_: PlanId | None, run: RunId) -> Plan:
@@ -72,15 +84,20 @@ def plan_at(shop: Shop, id_: PlanId | None, run: RunId) -> Plan:
 
     Raises RecordConflict ("run-not-started", "plan-not-kept").
     """
+    return _fold_at(shop, id_, run).plan
+
+
+def _fold_at(shop: Shop, id_: PlanId | None, run: RunId) -> RunFold:
     if id_ is None:
         remedy = "Its start has not come from the bench that wrote it: send that bench's events."
         raise RecordConflict("run-not-started", f"run {short_code(run)}", "a run with its start", "", remedy)
-    return _read(shop.plan_text(id_))
+    return _fold(shop.plan_text(id_))
 
 
 @lru_cache(maxsize=PLANS_AT_HAND)
-def _read(text: str) -> Plan:
-    return plan_from_json(text)
+def _fold(text: str) -> RunFold:
+    """A plan, read, with what the states of its runs have in common."""
+    return RunFold(plan_from_json(text))
 
 
 def find_run(shop: Shop, written: str) -> RunId:

@@ -17,6 +17,7 @@ from moldwright.records.shop import Shop
 from moldwright.records.stock.left import USABLE, Left, LotState, expires, left_of, state_of
 from moldwright.records.stock.lot import Lot, fold_lot, fold_lots
 from moldwright.records.stock.weighed import weighed_since
+from moldwright.records.store.append import AT_ONCE
 from moldwright.records.store.rows import event_of
 from moldwright.records.store.tables import EVENT
 
@@ -108,6 +109,36 @@ def lots_within(connection: Connection, kind: type[Body]) -> frozenset[LotId]:
     order = select(EVENT.c.subject).where(EVENT.c.about == About.LOT.value, EVENT.c.kind == NAMES[kind])
     found = connection.execute(order.where(EVENT.c.id.not_in(lines)).distinct()).scalars()
     return frozenset(LotId(SubjectId(lot)) for lot in found)
+
+
+def known_lots(shop: Shop, lots: Collection[LotId]) -> frozenset[LotId]:
+    """Those of some lots of which the shop has an entry.
+
+    Parameters
+    ----------
+    shop : the store.
+    lots : their ids.
+    """
+    wanted, found = sorted(lots), set()
+    with shop.reading() as connection:
+        for start in range(0, len(wanted), AT_ONCE):
+            some = EVENT.c.subject.in_(wanted[start : start + AT_ONCE])
+            order = select(EVENT.c.subject).where(EVENT.c.about == About.LOT.value, some).distinct()
+            found |= {LotId(SubjectId(lot)) for lot in connection.execute(order).scalars()}
+    return frozenset(found)
+
+
+def weighed_more(shelf: OnShelf, mass_g: float, today: str) -> OnShelf:
+    """A lot as it stands once some more of it was weighed.
+
+    Parameters
+    ----------
+    shelf : as it stands.
+    mass_g : how much more [g].
+    today : the shop's date, ISO 8601.
+    """
+    before_g = shelf.left.aside_g if shelf.lot.grams is None else shelf.left.weighed * shelf.lot.grams
+    return _standing(shelf.lot, before_g + mass_g, today)
 
 
 def _standing(lot: Lot, weighed_g: float, today: str) -> OnShelf:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from contextlib import AbstractContextManager
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Protocol
 
 from sqlalchemy import Connection, select
 from sqlalchemy.dialects import postgresql, sqlite
@@ -15,7 +16,7 @@ from moldwright.log.ids import EventId
 from moldwright.records.clock import now_ms
 from moldwright.records.doubts import Doubt, doubts
 from moldwright.records.store.engine import SQLITE
-from moldwright.records.store.rows import claim_of, row_of
+from moldwright.records.store.rows import claim_of, event_of, row_of
 from moldwright.records.store.tables import EVENT, NUMBER
 
 AT_ONCE = 500
@@ -88,6 +89,40 @@ def _again(sent: Sequence[Mapping[str, Any]], added: set[EventId]) -> list[Mappi
         else:
             again.append(row)
     return again
+
+
+def kept_of(shop: Reads, ids: Collection[EventId]) -> dict[EventId, Event]:
+    """Those of some events that are kept.
+
+    Parameters
+    ----------
+    shop : the store.
+    ids : their ids.
+    """
+    wanted = sorted(ids)
+    found: dict[EventId, Event] = {}
+    with shop.reading() as connection:
+        for start in range(0, len(wanted), AT_ONCE):
+            order = select(EVENT).where(EVENT.c.id.in_(wanted[start : start + AT_ONCE]))
+            found |= {EventId(row.id): event_of(row) for row in connection.execute(order)}
+    return found
+
+
+def differs(one: Event, other: Event) -> bool:
+    """Whether two events are not the very same, as they are written.
+
+    Parameters
+    ----------
+    one, other : any.
+    """
+    return row_of(one) != row_of(other)
+
+
+class Reads(Protocol):
+    """What gives a connection to read one state of a store by."""
+
+    def reading(self) -> AbstractContextManager[Connection]:
+        """It."""
 
 
 def _claim(connection: Connection, new: Sequence[Event]) -> None:

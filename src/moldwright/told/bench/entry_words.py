@@ -31,6 +31,7 @@ from moldwright.plan.mixes import PartKind
 from moldwright.records.runs.boxes import said_in_box
 from moldwright.sheets.bench_words import BenchWords
 from moldwright.sheets.need_words import part_name
+from moldwright.sheets.words import reads_nothing
 from moldwright.text.harmless import harmless
 from moldwright.units import show_temperature
 
@@ -102,7 +103,8 @@ def _weighed(words: BenchWords, body: Weighed) -> str:
     if body.mass_g < 0.0:
         told += f"{words.mass(-body.mass_g)} of {name} lifted out"
     else:
-        told += f"{name} {words.mass(body.mass_g)}"
+        shown = words.mass(body.mass_g)
+        told += f"{name} {'a trace' if body.mass_g > 0.0 and reads_nothing(shown) else shown}"
     return told if reads is None else f"{told}, scale {words.mass(reads)}"
 
 

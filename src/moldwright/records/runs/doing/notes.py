@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-
 from moldwright.bench.cup_now import CupNow
 from moldwright.bench.scale_drift import ScaleDrift, scale_drifts
 from moldwright.errors import InputRefused
@@ -19,8 +17,6 @@ from moldwright.records.runs.typed import lengths, typed
 from moldwright.records.runs.write import Logged
 from moldwright.text.shown import short
 from moldwright.units.system import UnitSystem
-
-SHARE = re.compile(r"\d+([.,]\d+)?\s*%?")
 
 
 def note(at: AtRun, next_: NextAct, text: str) -> Logged:
@@ -137,22 +133,6 @@ def gelled(at: AtRun, cup: CupNow, used: float = 0.0) -> Logged:
     used : the share of it that is on the work.
     """
     return at.write(Gelled(cup.ref, used))
-
-
-def share_meant(text: str) -> float:
-    """How much of a cup is on the work: a share in percent.
-
-    Parameters
-    ----------
-    text : "", "50 %".
-
-    Raises InputRefused ("share-unclear").
-    """
-    told = SHARE.fullmatch(text)
-    used = float(text.rstrip(" %").replace(",", ".")) / 100.0 if told else 0.0
-    if (text and not told) or used > 1.0:
-        raise InputRefused("share-unclear", short(text), "0 to 100 %", "", "x, or x 50 %: half is on the work.")
-    return used
 
 
 def scale_checked(text: str, units: UnitSystem) -> ScaleChecked:

@@ -1,0 +1,202 @@
+"""What comes next at a run if every press goes right: told with the very fold of the run, entry by entry."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from itertools import count
+
+from moldwright.bench.acts import Act
+from moldwright.bench.now import WaitEnds
+from moldwright.bench.run import RunFold
+from moldwright.log.event import About, Body, Event
+from moldwright.log.ids import EventId, LotId
+from moldwright.log.run_events import Ended, Weighed
+from moldwright.records.runs.doing.lots import held_for, lot_for
+from moldwright.records.runs.lots import LotFor
+from moldwright.records.runs.next_act import FINISHED, NextAct, Press
+from moldwright.records.runs.opened import OpenRun
+from moldwright.records.runs.place import BenchPlace, next_at, ways_at
+from moldwright.records.runs.remedies import CupRemedy
+from moldwright.records.stock.shelf import OnShelf, weighed_more
+
+MOST = 300
+"""Presses that are gone ahead at the most; our own."""
+NOT_YET = "ahead-"
+"""How the ids of entries begin that nobody has written yet."""
+
+
+@dataclass(frozen=True, slots=True)
+class HeldTill:
+    """A wait that must be over first, and when that was done from which it counts [ms]."""
+
+    ends: WaitEnds
+    from_ms: int
+
+
+@dataclass(frozen=True, slots=True)
+class Stand:
+    """A run at one press.
+
+    Parameters
+    ----------
+    run : as it stands before the press.
+    place : where the screen is.
+    next : what is next.
+    ways : the remedies between which is to be chosen.
+    lot : that the part is taken from.
+    held : lots of the part that may not be used.
+    writes : what the press writes; none: it only goes on.
+    waits : what only waits hold, or held in what was gone ahead of: till when.
+    written : what the last press before it wrote, where that is gone ahead of.
+    """
+
+    run: OpenRun
+    place: BenchPlace
+    next: NextAct
+    ways: tuple[CupRemedy, ...]
+    lot: LotFor | None
+    held: tuple[LotFor, ...]
+    writes: tuple[Body, ...]
+    waits: Mapping[Act, HeldTill] = field(default_factory=dict)
+    written: tuple[Event, ...] = ()
+
+    @property
+    def not_before(self) -> HeldTill | None:
+        """The wait that must be over before the act is begun; None where none is told."""
+        act = self.next.act
+        return None if act is None or act.begun_ms is not None else self.waits.get(act.act)
+
+
+@dataclass(frozen=True, slots=True)
+class ShelfNow:
+    """Every lot of the shop, as it stands on a day (ISO 8601)."""
+
+    lots: Sequence[OnShelf]
+    today: str
+
+    def after(self, events: Sequence[Event]) -> ShelfNow:
+        """The same, once some more was weighed.
+
+        Parameters
+        ----------
+        events : of a run.
+        """
+        weighed = [e.body for e in events if isinstance(e.body, Weighed) and e.body.lot is not None]
+        lots = self.lots
+        for body in weighed:
+            lots = [weighed_more(each, body.mass_g, self.today) if each.lot.id == body.lot else each for each in lots]
+        return ShelfNow(lots, self.today)
+
+
+def stand_at(run: OpenRun, place: BenchPlace, shelf: ShelfNow, waits: Mapping[Act, HeldTill] | None = None) -> Stand:
+    """A run at its next press.
+
+    Parameters
+    ----------
+    run : as it stands.
+    place : where the screen is.
+    shelf : the shop's lots.
+    waits : what waits held before.
+    """
+    next_, before = next_at(run, place), {} if waits is None else waits
+    lot = lot_for(run, next_, shelf.lots, place.chosen)
+    held = held_for(next_, shelf.lots) if lot is None else ()
+    ways = ways_at(run, next_, place)
+    writes = _writes(next_, ways, None if lot is None else lot.shelf.lot.id)
+    return Stand(run, place, next_, ways, lot, held, writes, {**before, **dict(_waits(run))})
+
+
+def _writes(next_: NextAct, ways: Sequence[CupRemedy], lot: LotId | None) -> tuple[Body, ...]:
+    if ways:
+        return ways[0].bodies
+    if next_.press is Press.END:
+        return (Ended(),)
+    return tuple(replace(body, lot=lot) if isinstance(body, Weighed) else body for body in next_.bodies)
+
+
+_CALLS = count()
+"""So that what is told of one going ahead is never taken for another's."""
+
+
+def ahead(fold: RunFold, run: OpenRun, place: BenchPlace, shelf: ShelfNow, most: int = MOST) -> Iterator[Stand]:
+    """The run at its next press, then after each press that goes right, up to its end.
+
+    Parameters
+    ----------
+    fold : of the run's plan.
+    run : as it stands.
+    place : where the screen is.
+    shelf : the shop's lots.
+    most : so many at the most.
+
+    Each press is made one millisecond after the one before. Where all must wait, what waits is gone on with at the
+    likely end; boxes are passed over, numbers too.
+    """
+    call, stand = next(_CALLS), stand_at(run, place, shelf)
+    now_ms = max([run.state.now_ms, *(event.at_ms for event in run.events)])
+    for number in range(most):
+        yield stand
+        if stand.next.press is Press.ENDED:
+            return
+        if stand.next.press is Press.WAIT:
+            later = min((each.ends.likely_ms for _, each in _waits(stand.run)), default=None)
+            if later is None:
+                return
+            now_ms = max(now_ms + 1, later)
+            then = _at(fold, stand.run, stand.run.events, now_ms)
+            stand = replace(stand_at(then, stand.place, shelf, stand.waits), written=stand.written)
+            continue
+        now_ms += 1
+        ids = (f"{NOT_YET}{call:x}-{number:04}-{n:02}" for n in range(len(stand.writes)))
+        new = tuple(not_yet(stand.run, id_, now_ms, body) for id_, body in zip(ids, stand.writes, strict=True))
+        shelf = shelf.after(new)
+        after = _at(fold, stand.run, (*stand.run.events, *new), now_ms)
+        stand = replace(stand_at(after, _moved(stand, after), shelf, stand.waits), written=new)
+
+
+def not_yet(run: OpenRun, id_: str, at_ms: int, body: Body) -> Event:
+    """An event that nobody has written.
+
+    Parameters
+    ----------
+    run : whose.
+    id_ : an id that no other one has.
+    at_ms : when it would be.
+    body : what would happen.
+    """
+    return Event(EventId(id_), About.RUN, run.id, at_ms, "", "", body)
+
+
+def _at(fold: RunFold, run: OpenRun, events: tuple[Event, ...], now_ms: int) -> OpenRun:
+    return OpenRun(run.id, run.plan, events, fold.state(events, now_ms))
+
+
+def _moved(stand: Stand, after: OpenRun) -> BenchPlace:
+    """Where the screen is after the press: a box is passed over, an act that is done is left."""
+    place = stand.place
+    box, gone_on = stand.next.box, place.gone_on
+    if stand.ways and not stand.writes:
+        gone_on = _last(stand.run)
+    passed = place.passed | {box.id} if box is not None else place.passed
+    wanted = None if place.wanted is None or _finished(after, place.wanted) else place.wanted
+    return replace(place, wanted=wanted, passed=passed, gone_on=gone_on)
+
+
+def _last(run: OpenRun) -> EventId | None:
+    return max(run.events, key=lambda event: (event.at_ms, event.id)).id if run.events else None
+
+
+def _finished(run: OpenRun, act: Act) -> bool:
+    now = run.state.act(act)
+    return now is None or now.state in FINISHED
+
+
+def _waits(run: OpenRun) -> Iterator[tuple[Act, HeldTill]]:
+    """What nothing but waits holds, with that which holds it longest."""
+    for act in run.state.acts:
+        if act.holds and all(each.ends is not None for each in act.holds):
+            last = max(act.holds, key=lambda each: each.ends.likely_ms if each.ends is not None else 0)
+            of = run.state.act(last.act)
+            if last.ends is not None and of is not None and of.done_ms is not None:
+                yield act.act, HeldTill(last.ends, of.done_ms)

@@ -1,0 +1,176 @@
+"""A cup on the screen: its parts, its limits, its lot, and the ways to put it right."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from math import ceil, floor
+
+from moldwright.bench.cup_now import CupNow, PartNow, PartState
+from moldwright.log.ids import LotId
+from moldwright.mixing.scale_steps import grams
+from moldwright.plan.mixes import MeasuredBy, PartKind
+from moldwright.records.runs.lots import LotDoubt, LotFor
+from moldwright.records.runs.remedies import CupRemedy, RemedyKind
+from moldwright.told.bench.cup_words import lot_doubts, lot_keeps, lot_name, remedy_words, too_much
+from moldwright.told.bench.figures import big, limits_of
+from moldwright.told.bench.presses import template, weigh_presses
+from moldwright.told.bench.screen_words import ScreenWords
+from moldwright.told.bench.view_cup import CupShown, LotShown, NextPart, PartShown, PutRightShown, WayShown
+from moldwright.told.bench.view_press import PressShown
+
+IN, NOW, TO_COME, SHORT, OVER = "in", "now", "to-come", "short", "over"
+WAYS = {
+    RemedyKind.NEW_TARGETS: "new-targets",
+    RemedyKind.DIVIDE: "divide",
+    RemedyKind.LIFT_OUT: "lift-out",
+    RemedyKind.START_AGAIN: "start-again",
+}
+LABELS = {
+    RemedyKind.NEW_TARGETS: "Go on so",
+    RemedyKind.DIVIDE: "Parted",
+    RemedyKind.LIFT_OUT: "Lifted out",
+    RemedyKind.START_AGAIN: "Start again",
+}
+
+
+def cup_shown(words: ScreenWords, cup: CupNow, part: PartNow | None) -> CupShown:
+    """A cup as it is drawn.
+
+    Parameters
+    ----------
+    words : of the plan.
+    cup : as it stands.
+    part : that goes in next, None where none does.
+    """
+    return CupShown(
+        ref=cup.ref,
+        name=words.cup(cup.ref),
+        holds_g=cup.most_g,
+        holds=words.mass(cup.most_g),
+        in_g=cup.in_g,
+        in_text=words.mass(cup.in_g),
+        parts=tuple(_part(words, cup, each, part) for each in cup.parts),
+        measure="Marked cup, read level." if cup.mix.marked else "Zero the empty cup.",
+    )
+
+
+def _part(words: ScreenWords, cup: CupNow, part: PartNow, now: PartNow | None) -> PartShown:
+    state = _state(part, now)
+    mass_g = part.add_g if state in (NOW, TO_COME, SHORT) else part.in_g or part.target_g
+    trace = part.by is MeasuredBy.STICK
+    return PartShown(
+        kind=part.kind.value,
+        name=words.part(cup, part.kind),
+        state=state,
+        by=part.by.value,
+        total_g=part.reads_g,
+        total=words.mass(part.reads_g),
+        mass="a trace" if trace else words.mass(mass_g),
+    )
+
+
+def _state(part: PartNow, now: PartNow | None) -> str:
+    if now is not None and part.kind == now.kind:
+        return NOW
+    match part.state:
+        case PartState.TO_COME:
+            return TO_COME
+        case PartState.SHORT:
+            return SHORT
+        case PartState.OVER:
+            return OVER
+        case _:
+            return IN
+
+
+def lot_shown(words: ScreenWords, cup: CupNow, part: PartNow, lot: LotFor) -> LotShown:
+    """A lot, with what is wrong with it.
+
+    Parameters
+    ----------
+    words : of the plan.
+    cup, part : what it is for.
+    lot : which.
+    """
+    doubts = tuple(lot_doubts(words, cup, part, lot))
+    grave = any(doubt is not LotDoubt.TOO_LITTLE for doubt, _ in doubts)
+    keeps = lot_keeps(lot).removeprefix(", ")
+    sheet = lot.shelf.lot.received.sheet or ""
+    return LotShown(lot.shelf.lot.id, lot_name(lot), keeps, tuple(line for _, line in doubts), grave, sheet)
+
+
+AfterCup = Callable[[CupNow, PartNow, LotId | None], CupNow]
+"""A cup after a part went in as it was asked for."""
+LotOf = Callable[[PartKind], LotId | None]
+"""The lot that a part of the cup is taken from."""
+
+
+def put_right_shown(
+    words: ScreenWords, cup: CupNow, ways: Sequence[CupRemedy], after: AfterCup, lot_of: LotOf
+) -> PutRightShown:
+    """The ways to put a cup right.
+
+    Parameters
+    ----------
+    words : of the plan.
+    cup : as it stands.
+    ways : the best first.
+    after : how a cup stands after a part.
+    lot_of : the lots of its parts.
+    """
+    shown = tuple(_way(words, cup, way, n == 0, after, lot_of) for n, way in enumerate(ways))
+    why = cup.refused.remedy if cup.refused is not None else ""
+    return PutRightShown(f"{too_much(words, cup, ways[0])}. Put it right:", why, shown)
+
+
+def _way(words: ScreenWords, cup: CupNow, way: CupRemedy, main: bool, after: AfterCup, lot_of: LotOf) -> WayShown:
+    title, lines = remedy_words(words, cup, way)
+    press = PressShown(WAYS[way.kind], LABELS[way.kind], "", main, tuple(map(template, way.bodies)))
+    if way.kind is not RemedyKind.NEW_TARGETS:
+        return WayShown(WAYS[way.kind], title, lines, press)
+    then = tuple(next_parts(words, cup, after, lot_of))
+    return WayShown(WAYS[way.kind], title, lines, press, cup_shown(words, cup, cup.next), then)
+
+
+def next_parts(words: ScreenWords, cup: CupNow, after: AfterCup, lot_of: LotOf) -> Iterator[NextPart]:
+    """The parts that still go into a cup, each if the one before goes right.
+
+    Parameters
+    ----------
+    words : of the plan.
+    cup : as it stands.
+    after : how a cup stands after a part.
+    lot_of : the lots of its parts.
+    """
+    for _ in range(2 * len(cup.parts)):
+        part = cup.next
+        if part is None:
+            return
+        lot, limits = lot_of(part.kind), limits_of(words, cup, part)
+        said = big(words, cup, part)
+        figure = ("", "") if said.figure is None else (said.figure.text, said.figure.unit)
+        low, high = (part.reads_g, part.reads_g) if limits is None else (limits.low, limits.high)
+        yield NextPart(said.say, *figure, low, high, weigh_presses(words, cup, part, lot, limits)[0])
+        cup = after(cup, part, lot)
+
+
+def first_over_g(limits_high_g: float, step_g: float) -> float:
+    """The first reading of the scale past a limit [g].
+
+    Parameters
+    ----------
+    limits_high_g : the highest that is right [g].
+    step_g : the scale's step [g].
+    """
+    return grams(floor(limits_high_g / step_g + 1e-6) + 1, step_g)
+
+
+def steps_between(low_g: float, high_g: float, step_g: float) -> int:
+    """How many steps of the scale lie between two readings.
+
+    Parameters
+    ----------
+    low_g, high_g : they [g].
+    step_g : the scale's step [g].
+    """
+    return ceil((high_g - low_g) / step_g - 1e-6)

@@ -1,0 +1,214 @@
+"""The presses of each state of the screen, with the events that they write."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from moldwright.bench.cup_now import CupNow, PartNow
+from moldwright.bench.now import ActNow, ActState
+from moldwright.log.any_events import Noted
+from moldwright.log.event import Body
+from moldwright.log.ids import LotId
+from moldwright.log.json_text import kind_of
+from moldwright.log.run_events import Begun, Ended, Gelled, LeftOut, Mishap, Problem, Weighed
+from moldwright.plan.ids import NOWHERE, StepId
+from moldwright.plan.json_text import tree_of
+from moldwright.plan.mixes import MeasuredBy
+from moldwright.plan.quantity import Quantity
+from moldwright.records.runs.boxes import SheetBox
+from moldwright.records.runs.next_act import NextAct, as_told
+from moldwright.records.runs.opened import OpenRun
+from moldwright.records.runs.said import (
+    SAID_NAMES,
+    SaidAir,
+    SaidBox,
+    SaidGauge,
+    SaidGelled,
+    SaidHeat,
+    SaidMass,
+    SaidReading,
+    SaidScale,
+    SaidVolume,
+)
+from moldwright.records.runs.typed import BARE
+from moldwright.told.bench.screen_words import ScreenWords
+from moldwright.told.bench.view import LimitsShown
+from moldwright.told.bench.view_press import AskShown, EventTemplate, PressShown
+
+
+def template(body: Body) -> EventTemplate:
+    """An event, or what is typed for one, as a screen sends it.
+
+    Parameters
+    ----------
+    body : what happens.
+    """
+    name = SAID_NAMES.get(type(body)) or kind_of(body)
+    return EventTemplate(name, tree_of(body))
+
+
+def weigh_presses(
+    words: ScreenWords, cup: CupNow, part: PartNow, lot: LotId | None, limits: LimitsShown | None
+) -> tuple[PressShown, ...]:
+    """Right, Short and Over; or only that it is in.
+
+    Parameters
+    ----------
+    words : of the plan.
+    cup, part : what goes in.
+    lot : that it is taken from.
+    limits : between which it is right; None where nothing is measured.
+    """
+    told = as_told(cup, part)
+    body = Weighed(told.cup, told.part, told.target_g, told.mass_g, None, "", lot)
+    if limits is None:
+        return (PressShown("right", "It is in", "", True, (template(body),)),)
+    right = f"{limits.low_text} to {limits.high_text}" if limits.low_text != limits.high_text else limits.low_text
+    typed, ask = _typed(words, cup, part, lot)
+    shorts = (PressShown("short", "Short", f"under {limits.low_text}", False, (typed,), (ask,)),)
+    overs = (PressShown("over", "Over", f"past {limits.high_text}", False, (typed,), (ask,)),)
+    return (PressShown("right", "Right", right, True, (template(body),)), *shorts, *overs)
+
+
+def _typed(words: ScreenWords, cup: CupNow, part: PartNow, lot: LotId | None) -> tuple[EventTemplate, AskShown]:
+    """What is typed after Short or Over: what the scale reads, or what the syringe or the mark shows."""
+    units = words.plan.units
+    if part.by is MeasuredBy.SCALE:
+        before = part.reads_g - part.add_g
+        said = SaidReading(cup.ref, part.kind, part.add_g, before, "", units, lot)
+        return template(said), AskShown("reads", "mass", "The scale reads", BARE["mass"][units])
+    volume = SaidVolume(cup.ref, part.kind, part.add_g, part.add_ml, "", units, lot)
+    return template(volume), AskShown("volume", "volume", "So much went in", BARE["volume"][units])
+
+
+def mass_press(words: ScreenWords, cup: CupNow, part: PartNow, lot: LotId | None) -> PressShown:
+    """So much went in alone: where the scale was zeroed between.
+
+    Parameters
+    ----------
+    words : of the plan.
+    cup, part : what goes in.
+    lot : that it is taken from.
+    """
+    units = words.plan.units
+    said = SaidMass(cup.ref, part.kind, part.add_g, "", units, lot)
+    ask = AskShown("mass", "mass", f"So much {words.part(cup, part.kind)} went in", BARE["mass"][units])
+    return PressShown("went-in", "What went in", "", False, (template(said),), (ask,))
+
+
+def lay_presses(next_: NextAct) -> tuple[PressShown, ...]:
+    """A cup is on the work, or gelled before it was.
+
+    Parameters
+    ----------
+    next_ : what is next.
+    """
+    assert next_.cup is not None
+    laid = PressShown("laid", "On the work", "", True, tuple(map(template, next_.bodies)))
+    gelled = PressShown("gelled", "It gelled in the cup", "", False, (template(Gelled(next_.cup.ref)),))
+    return laid, gelled
+
+
+def box_presses(words: ScreenWords, box: SheetBox) -> tuple[PressShown, ...]:
+    """Write in a box, or pass it over.
+
+    Parameters
+    ----------
+    words : of the plan.
+    box : which.
+    """
+    said = SaidBox(box.step, box.key, "", words.plan.units, box.turn)
+    ask = AskShown("text", box.kind.value, words.wording.line(box.line, _quantities(words, box)))
+    write = PressShown("write", "Write it", "", True, (template(said),), (ask,))
+    return write, PressShown("pass", "Nothing to write")
+
+
+def _quantities(words: ScreenWords, box: SheetBox) -> Sequence[Quantity]:
+    return words.places[box.step].step.quantities
+
+
+def done_press(next_: NextAct) -> PressShown:
+    """The act in hand is done.
+
+    Parameters
+    ----------
+    next_ : what is next.
+    """
+    return PressShown("done", "Done", "", True, tuple(map(template, next_.bodies)))
+
+
+def end_press() -> PressShown:
+    """The run is over."""
+    return PressShown("end", "The run is over", "", True, (template(Ended()),))
+
+
+def number_presses() -> tuple[PressShown, ...]:
+    """The edition gives the next number, or the one that is asked for, or a proof's: its store is asked."""
+    ask = AskShown("number", "number", "Number on the piece")
+    return (
+        PressShown("number", "Next free number", "", True, online=True),
+        PressShown("number-chosen", "Another number", "", False, (), (ask,), online=True),
+        PressShown("number-proof", "Artist's proof", "", False, online=True),
+        PressShown("pass", "Number it later"),
+    )
+
+
+def aside_presses(words: ScreenWords, run: OpenRun, next_: NextAct) -> tuple[PressShown, ...]:
+    """What may be written down beside what is asked for.
+
+    Parameters
+    ----------
+    words : of the plan.
+    run : as it stands.
+    next_ : what is next.
+    """
+    if run.state.frame.ended_ms is not None:
+        return ()
+    return (*_of_act(words, next_), *_of_cups(words, run, next_), *_of_shop(words))
+
+
+def _of_act(words: ScreenWords, next_: NextAct) -> Iterator[PressShown]:
+    act = next_.act
+    step, turn = (act.act.step, act.act.turn) if act is not None else (StepId(NOWHERE), 0)
+    cup = None if next_.cup is None else next_.cup.ref
+    text = AskShown("text", "text", "Note")
+    yield PressShown("note", "Note", "", False, (template(Noted("", step, turn)),), (text,))
+    which = AskShown("what", "choice", "What went wrong?")
+    line = AskShown("text", "text", "A line about it", may_lack=True)
+    problem = template(Problem(Mishap.OTHER, "", step, turn, cup))
+    yield PressShown("problem", "Something went wrong", "", False, (problem,), (which, line))
+    if act is not None:
+        yield from _of_step(words, act)
+
+
+def _of_step(words: ScreenWords, act: ActNow) -> Iterator[PressShown]:
+    step, turn = act.act.step, act.act.turn
+    if act.state is not ActState.IN_HAND:
+        yield PressShown("begin", "In hand", "", False, (template(Begun(step, turn)),))
+    why = AskShown("why", "text", "Why it is left out")
+    yield PressShown("leave-out", "Leave it out", "", False, (template(LeftOut(step, "", turn)),), (why,))
+    if act.step.coat is not None:
+        units = words.plan.units
+        ask = AskShown("places", "lengths", "Thickness at some places", BARE["length"][units])
+        yield PressShown("gauge", "Thickness", "", False, (template(SaidGauge(act.step.coat, "", units)),), (ask,))
+
+
+def _of_cups(words: ScreenWords, run: OpenRun, next_: NextAct) -> Iterator[PressShown]:
+    """Of the cup in hand, and of every cup whose clock runs."""
+    units = words.plan.units
+    cups = {cup.ref: cup for cup in (next_.cup, *run.state.running) if cup is not None and cup.in_g > 0.0}
+    for ref in cups:
+        used = AskShown("used", "share", "So much of it is on the work", "%", may_lack=True)
+        name = words.cup(ref)
+        yield PressShown("gelled", "It gelled", name, False, (template(SaidGelled(ref)),), (used,))
+        ask = AskShown("temperature", "temperature", "The mix in the cup", BARE["temperature"][units])
+        yield PressShown("heat", "Its temperature", name, False, (template(SaidHeat(ref, "", units)),), (ask,))
+
+
+def _of_shop(words: ScreenWords) -> Iterator[PressShown]:
+    units = words.plan.units
+    ask = AskShown("air", "air", "The shop's air, and its humidity in %", BARE["temperature"][units])
+    yield PressShown("air", "The air", "", False, (template(SaidAir("", units)),), (ask,))
+    weight = AskShown("weight", "mass", "A known weight", BARE["mass"][units])
+    reads = AskShown("reads", "mass", "The scale shows", BARE["mass"][units])
+    yield PressShown("scale", "Check the scale", "", False, (template(SaidScale("", "", units)),), (weight, reads))

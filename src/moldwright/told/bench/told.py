@@ -1,0 +1,161 @@
+"""A run for a screen: as it stands, and as it comes if every press goes right."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
+
+from moldwright.bench.run import RunFold
+from moldwright.log.codes import short_code
+from moldwright.log.event import Event
+from moldwright.log.ids import RunId
+from moldwright.log.run_events import Mishap, Started
+from moldwright.log.standing import struck
+from moldwright.plan.ids import StepId
+from moldwright.records.runs.ahead import MOST, ShelfNow, ahead
+from moldwright.records.runs.doing.strike import strikes_next
+from moldwright.records.runs.mark import mark_of
+from moldwright.records.runs.opened import OpenRun, opened_with_fold
+from moldwright.records.runs.place import BenchPlace
+from moldwright.records.shop import Shop
+from moldwright.records.stock.shelf import on_shelf
+from moldwright.records.told import day_of
+from moldwright.text.harmless import harmless
+from moldwright.told.bench.entry_words import said_of
+from moldwright.told.bench.over import is_poured, over_rows, put_right_at
+from moldwright.told.bench.screen import view_of
+from moldwright.told.bench.screen_words import ScreenWords, screen_words
+from moldwright.told.bench.view import AheadShown, BenchTold, FoundShown
+from moldwright.told.bench.view_press import EntryShown
+from moldwright.told.bench.view_step import SheetOf, StepShown
+from moldwright.told.bench.when import Moments
+from moldwright.units import show_scale_step
+
+PRESSES, OVERS = 60, 12
+"""So many presses are told ahead, and of so many parts what to do with too much; our own."""
+LAST = 12
+"""Entries of the log that are told; our own."""
+NOWHERE_YET = BenchPlace()
+
+
+def bench_told(
+    shop: Shop,
+    run: RunId,
+    bench: str,
+    now_ms: int,
+    place: BenchPlace = NOWHERE_YET,
+    presses: int = PRESSES,
+    overs: int = OVERS,
+) -> BenchTold:
+    """A run for a screen.
+
+    Parameters
+    ----------
+    shop : the store.
+    run : which.
+    bench : the name of the device that looks, whose last press Strike out takes.
+    now_ms : the moment.
+    place : where the screen is.
+    presses : so many are told ahead, 0 for none, `records.runs.ahead.MOST` at the most.
+    overs : of so many parts of them it is told what to do with too much.
+
+    Raises as `records.runs.opened.open_run`.
+    """
+    open_, fold = opened_with_fold(shop, run, shop.events_of(run), now_ms)
+    shelf = ShelfNow(on_shelf(shop, day_of(now_ms).isoformat()), day_of(now_ms).isoformat())
+    return told_of_run(fold, open_, shelf, bench, place, presses, overs)
+
+
+def told_of_run(
+    fold: RunFold,
+    run: OpenRun,
+    shelf: ShelfNow,
+    bench: str,
+    place: BenchPlace = NOWHERE_YET,
+    presses: int = PRESSES,
+    overs: int = OVERS,
+) -> BenchTold:
+    """The same, of a run that is open.
+
+    Parameters
+    ----------
+    fold : of the run's plan.
+    run : as it stands.
+    shelf : the shop's lots.
+    bench, place, presses, overs : as `bench_told`.
+    """
+    words = screen_words(run.plan)
+    first, *rest = _shown(words, fold, run, shelf, bench, place, min(max(presses, 0), MOST) + 1, overs)
+    started, frame = run.state.frame.started, run.state.frame
+    views = [first.view, *(each.view for each in rest)]
+    return BenchTold(
+        run=run.id,
+        code=short_code(run.id),
+        piece=harmless(run.plan.name if started is None else started.name),
+        plan=frame.plan,
+        mark=mark_of(run.events),
+        now_ms=run.state.now_ms,
+        units=run.plan.units.value,
+        scale_step=show_scale_step(run.plan.scale_g, run.plan.units),
+        casts=run.plan.count if started is None else started.casts,
+        view=first.view,
+        over=first.over,
+        ahead=tuple(rest),
+        steps=_steps(words, shelf, (view.act.step for view in views if view.act is not None)),
+        walls=words.walls,
+        mishaps=tuple(mishap.value for mishap in Mishap),
+        log=tuple(_log(words, run)),
+        found=tuple(FoundShown(each.severity.value, words.found(each)) for each in run.state.findings),
+    )
+
+
+def _shown(
+    words: ScreenWords,
+    fold: RunFold,
+    run: OpenRun,
+    shelf: ShelfNow,
+    bench: str,
+    place: BenchPlace,
+    most: int,
+    overs: int,
+) -> Iterator[AheadShown]:
+    """The screens, the present one first; a press's number is that of the screen that it is on."""
+    pressed: dict[int, int] = {}
+    strikes = strikes_next(run, bench, _together(run, bench))
+    for number, stand in enumerate(ahead(fold, run, place, shelf, most)):
+        if stand.written and number:
+            strikes = tuple(reversed(stand.written))
+            pressed.setdefault(stand.written[0].at_ms, number - 1)
+        moments = Moments(pressed)
+        told, overs = (over_rows(words, fold, stand, shelf), overs - 1) if overs and is_poured(stand) else ((), overs)
+        before = stand.not_before
+        till = None if before is None else moments.ends(before.ends, before.from_ms)
+        view = view_of(words, stand, moments, strikes, put_right_at(words, fold, stand, shelf))
+        yield AheadShown(view, till, told)
+
+
+def _together(run: OpenRun, bench: str) -> tuple[Event, ...]:
+    """What the bench's last press wrote: all that it wrote at one moment."""
+    last = strikes_next(run, bench)
+    own = (e for e in run.events if e.bench == bench and not isinstance(e.body, Started))
+    return tuple(e for e in own if last and e.at_ms == last[0].at_ms)
+
+
+def _steps(words: ScreenWords, shelf: ShelfNow, steps: Iterable[StepId]) -> Mapping[StepId, StepShown]:
+    return {id_: replace(words.shown(id_), sheets=_sheets(words, shelf, id_)) for id_ in dict.fromkeys(steps)}
+
+
+def _sheets(words: ScreenWords, shelf: ShelfNow, step: StepId) -> tuple[SheetOf, ...]:
+    """The safety data sheets that the shop keeps of what a step's cups take."""
+    mixes = words.places[step].step.mixes
+    stuffs = {part.stuff for mix in mixes for part in words.plan.mix(mix).parts}
+    lots = (each.lot for each in shelf.lots if each.lot.stuff.key in stuffs)
+    files = {lot.received.sheet: lot.stuff.name or lot.stuff.id for lot in lots if lot.received.sheet}
+    return tuple(SheetOf(harmless(name), file) for file, name in files.items() if file is not None)
+
+
+def _log(words: ScreenWords, run: OpenRun) -> Iterator[EntryShown]:
+    gone, moments = struck(run.events), Moments()
+    for event in reversed(run.events[-LAST:]):
+        told, at = said_of(words, event.body), moments.event(event.at_ms)
+        yield EntryShown(event.id, short_code(event.id), told, harmless(event.by), at, event.id in gone)

@@ -97,6 +97,19 @@ def make_rough(commission: Commission, library: Library) -> RoughPlan:
     return replace(plan, plan_hash=hash_of(text_of(plan_tree(plan)))[:8].upper())
 
 
+def rough_rubber(commission: Commission, library: Library, basis: Basis, known: OnlyVolume) -> Range:
+    """All rubber to mix where only the volume is known, with the bounds of hand and form [g].
+
+    Parameters
+    ----------
+    commission : the order.
+    library : all material sheets.
+    basis : what is settled of it.
+    known : volume and height.
+    """
+    return _glove(_jobs(commission, library, basis, known)).mixed_g
+
+
 def rough_known(order: OriginalOrder) -> tuple[OnlyVolume, RoughOriginal]:
     """What water and weight, and a height where it is told, say of an original without a form.
 

@@ -32,11 +32,17 @@ def before_you_start(plan: Plan) -> tuple[Warned, ...]:
     Source: house rule.
     """
     numbers = {step.id: (number, step) for number, step in enumerate(plan.steps, start=1)}
-    told = [Warned(*numbers[each.step], each) for each in _ruinous(plan.cautions) if each.step in numbers]
+    told = [Warned(*numbers[each.step], each) for each in ruinous(plan.cautions) if each.step in numbers]
     return tuple(sorted(told, key=lambda each: (-each.caution.severity.rank, each.number)))
 
 
-def _ruinous(cautions: Iterable[Caution]) -> list[Caution]:
+def ruinous(cautions: Iterable[Caution]) -> list[Caution]:
+    """Those that belong to this job and can ruin it.
+
+    Parameters
+    ----------
+    cautions : of all its steps.
+    """
     return [
         each
         for each in cautions

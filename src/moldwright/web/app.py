@@ -11,13 +11,13 @@ from starlette.staticfiles import StaticFiles
 
 from moldwright import __version__
 from moldwright.errors import ComputationFailed
-from moldwright.records.shop import open_shop
 from moldwright.web.assets import BUILT, URL
 from moldwright.web.doors.doors import Doors
 from moldwright.web.doors.guard import Guard
 from moldwright.web.doors.headers import Headers
 from moldwright.web.doors.needs import open_paths, unguarded
 from moldwright.web.errors import refusing
+from moldwright.web.inside import Insides
 from moldwright.web.page import all_pages
 from moldwright.web.settings import Settings
 
@@ -58,9 +58,9 @@ def create_app(settings: Settings, doors: Doors | None = None) -> FastAPI:
 @asynccontextmanager
 async def _open(app: FastAPI) -> AsyncIterator[None]:
     settings: Settings = app.state.settings
-    settings.data.mkdir(parents=True, exist_ok=True)
-    app.state.shop = open_shop(settings.shop, settings.files)
+    app.state.insides = Insides(settings)
+    app.state.shop = app.state.insides.own.shop
     try:
         yield
     finally:
-        app.state.shop.close()
+        app.state.insides.close()

@@ -9,18 +9,26 @@ from fastapi import Depends, Request
 from moldwright.records.clock import BenchClock
 from moldwright.records.shop import Shop
 from moldwright.web.doors.doors import Doors
+from moldwright.web.inside import Inside, insides_of
 from moldwright.web.reader import DeskReader, reader_of
 from moldwright.web.settings import Settings
+from moldwright.web.work.queue import WorkQueue
+
+
+def _inside(request: Request) -> Inside:
+    return insides_of(request).of(request)
 
 
 def _shop(request: Request) -> Shop:
-    found: Shop = request.app.state.shop
-    return found
+    return _inside(request).shop
 
 
 def _settings(request: Request) -> Settings:
-    found: Settings = request.app.state.settings
-    return found
+    return _inside(request).settings
+
+
+def _work(request: Request) -> WorkQueue:
+    return _inside(request).work
 
 
 def _doors(request: Request) -> Doors:
@@ -39,4 +47,5 @@ OpenShop = Annotated[Shop, Depends(_shop)]
 Told = Annotated[Settings, Depends(_settings)]
 Clock = Annotated[BenchClock, Depends(_clock)]
 AtDoor = Annotated[Doors, Depends(_doors)]
+LongWork = Annotated[WorkQueue, Depends(_work)]
 Reading = Annotated[DeskReader, Depends(reader_of)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from moldwright.commission.orders import OriginalOrder
+from moldwright.commission.orders import OriginalOrder, ScanUnit
 from moldwright.errors import InputRefused
 from moldwright.original.standing.candidates import candidates
 from moldwright.original.standing.direction import direction_of, name_of
@@ -43,6 +43,31 @@ def ways_to_stand(refused: InputRefused, scan: Scan, order: OriginalOrder) -> tu
     order : how the maker wants it to stand.
     """
     return tuple(_ways(scan, order)) if refused.code in SHOWN else ()
+
+
+def sizes_to_be(refused: InputRefused, scan: Scan, order: OriginalOrder) -> tuple[tuple[ScanUnit, float], ...]:
+    """How tall the piece would be [mm] by each unit that its numbers may be in; none where its size is no question.
+
+    Parameters
+    ----------
+    refused : why the look was refused.
+    scan : what was read.
+    order : how the maker wants it to stand.
+    """
+    if refused.code != SIZE_UNCLEAR:
+        return ()
+    way = direction_of(order.up) if order.up else next(iter(candidates(scan)))
+    x, y, z = (float(part) for part in way)
+    return tuple(_sized(scan, (x, y, z)))
+
+
+def _sized(scan: Scan, way: tuple[float, float, float]) -> Iterator[tuple[ScanUnit, float]]:
+    for unit in ScanUnit:
+        try:
+            mesh = place(scan, None, unit, way, None).mesh
+        except InputRefused:
+            continue
+        yield unit, float(mesh.bounds_mm[1][2] - mesh.bounds_mm[0][2])
 
 
 def drawn(ways: tuple[WayToStand, ...]) -> bytes:

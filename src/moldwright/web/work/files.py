@@ -50,6 +50,19 @@ class JobFiles:
         """
         return self.of(id_) / MADE
 
+    def has(self, id_: JobId) -> bool:
+        """Whether there is such a job.
+
+        Parameters
+        ----------
+        id_ : the job's, as it came.
+        """
+        try:
+            self.meant(id_)
+        except InputRefused:
+            return False
+        return True
+
     def meant(self, written: str) -> JobId:
         """The job that is meant, refused where there is none: nothing else is ever joined to a path.
 

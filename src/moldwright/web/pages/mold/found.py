@@ -5,14 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from moldwright.log.ids import PieceId, PlanId
+from moldwright.log.ids import PlanId
 from moldwright.making.plan_folders import planned_folder
 from moldwright.making.plans import plans_in
 from moldwright.plan.plan import Plan
-from moldwright.records.pieces.listing import piece_meant
-from moldwright.records.pieces.piece import TakenPiece
-from moldwright.records.pieces.write import piece_known
-from moldwright.records.shop import Shop
 from moldwright.units.system import UnitSystem
 from moldwright.web.settings import Settings
 
@@ -24,20 +20,6 @@ class FoundPlan:
     id: PlanId
     folder: Path
     plan: Plan
-
-
-def found_piece(shop: Shop, written: str) -> tuple[PieceId, TakenPiece]:
-    """The piece that an address means.
-
-    Parameters
-    ----------
-    shop : the store.
-    written : its code or id.
-
-    Raises InputRefused ("not-kept", "code-of-several").
-    """
-    id_ = piece_meant(shop, written)
-    return id_, piece_known(shop, id_)
 
 
 def found_plan(settings: Settings, id_: str, units: UnitSystem) -> FoundPlan:

@@ -19,8 +19,9 @@ from moldwright.told.surfaces.solids import solid_words
 from moldwright.web.at_hand import OpenShop, Reading, Told
 from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role
+from moldwright.web.of_piece import of_piece
 from moldwright.web.page import DeskPlace, Page
-from moldwright.web.pages.mold.found import FoundPlan, found_piece, found_plan
+from moldwright.web.pages.mold.found import FoundPlan, found_plan
 from moldwright.web.pages.mold.table import mold_table
 from moldwright.web.pages.mold.told import told_mold
 from moldwright.web.render import page
@@ -35,12 +36,12 @@ PICTURES = {"apart": APART, "cut": CUT}
 @router.get("/pieces/{piece}/mold", include_in_schema=False)
 def mold(request: Request, piece: str, shop: OpenShop, settings: Told, reader: Reading) -> Response:
     """The mold of a piece's latest plan."""
-    _, known = found_piece(shop, piece)
-    if known.plan is None:
-        return page(request, "mold", {"piece": known, "plan": None})
-    found = found_plan(settings, known.plan.plan, reader.units)
+    of = of_piece(shop, piece)
+    if of.piece.plan is None:
+        return page(request, "mold", {"of": of, "plan": None})
+    found = found_plan(settings, of.piece.plan.plan, reader.units)
     values = {
-        "piece": known,
+        "of": of,
         "plan": found.plan,
         "id": found.id,
         "figures": figures(found.plan),

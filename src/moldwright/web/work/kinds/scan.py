@@ -9,7 +9,7 @@ from typing import Any
 from moldwright.errors import InputRefused
 from moldwright.job.look import look
 from moldwright.making.looking.scan import figures, order_of, picture_of
-from moldwright.making.looking.ways import drawn, ways_to_stand
+from moldwright.making.looking.ways import drawn, sizes_to_be, ways_to_stand
 from moldwright.making.order import scan_of
 from moldwright.making.store import store_of
 from moldwright.plan.json_text import tree_of
@@ -44,7 +44,10 @@ def look_scan(job: Path, progress: Progress, file: str, options: Mapping[str, st
             progress("drawing the ways to stand", number / len(ways))
             (made / f"way-{number}.png").write_bytes(drawn((way,)))
         told = [{"up": way.up, "picture": f"way-{n}.png"} for n, way in enumerate(ways, start=1)]
-        return {"asked": refused.as_dict(), "ways": told}
+        sizes = [{"unit": unit.value, "height_mm": tall} for unit, tall in sizes_to_be(refused, scan, asked)]
+        if not told and not sizes:
+            raise
+        return {"asked": refused.as_dict(), "ways": told, "sizes": sizes}
     progress("drawing how it stands", 0.0)
     (made / PICTURE).write_bytes(picture_of(looked))
     rows = {units.value: figures(looked.found, units) for units in UnitSystem}

@@ -1,0 +1,56 @@
+/** A piece: planned anew, changed, put away, taken to the bench. */
+
+import "../../parts/work";
+
+import { saying } from "../../parts/said";
+import { send } from "../../parts/send";
+
+/** `<mw-piece data-piece>`: the whole page. */
+export class PiecePage extends HTMLElement {
+  connectedCallback(): void {
+    this.addEventListener("click", (event) => this.#pressed(event));
+    this.addEventListener("submit", (event) => void this.#submitted(event));
+  }
+
+  get #home(): string {
+    return `/api/pieces/${this.dataset["piece"]}`;
+  }
+
+  #pressed(event: Event): void {
+    const button = event.target instanceof Element ? event.target.closest<HTMLElement>("[data-act]") : null;
+    const act = button?.dataset["act"];
+    if (!button || !act || button.closest("mw-work")) return;
+    const place = button.closest(".sheet, .error") ?? this;
+    void saying(place, async () => {
+      if (act === "change") {
+        const made: { path: string } = await send("POST", `${this.#home}/change`);
+        window.location.assign(made.path);
+      } else {
+        await send("POST", `${this.#home}/${act}`, act === "plan" ? undefined : {});
+        window.location.reload();
+      }
+    });
+  }
+
+  async #submitted(event: SubmitEvent): Promise<void> {
+    event.preventDefault();
+    const form = event.target as HTMLFormElement;
+    const told = new FormData(form);
+    const number = (name: string): number | undefined => {
+      const text = String(told.get(name) ?? "").trim();
+      return text ? Number(text) : undefined;
+    };
+    const asked = {
+      casts: number("casts") ?? null,
+      batch: number("batch") ?? 1,
+      mold: told.get("mold") ?? "",
+      edition: told.get("edition") ?? "",
+    };
+    await saying(form, async () => {
+      const made: { path: string } = await send("POST", `${this.#home}/runs`, asked);
+      window.location.assign(made.path);
+    });
+  }
+}
+
+customElements.define("mw-piece", PiecePage);

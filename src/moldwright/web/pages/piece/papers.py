@@ -1,0 +1,93 @@
+"""The files of a plan's folder that a page may give: sheets, pictures, solids, each by a name that is there."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import groupby
+from pathlib import Path
+
+from moldwright.errors import InputRefused
+from moldwright.text.shown import short
+from moldwright.web.words.marked import Words, words
+
+TITLES: dict[str, Words] = {
+    "bench": words("Bench sheets"),
+    "templates": words("Templates at full size"),
+    "shopping": words("What to buy"),
+    "tape": words("The tape, drawn"),
+    "photos": words("The photos"),
+    "quantities": words("Quantities"),
+}
+"""What a sheet is called, by how its file's name begins."""
+PAPERS: dict[str, Words] = {"a4": words("A4"), "letter": words("Letter")}
+SHEETS, SOLIDS, PICTURES = "sheets", "mold", "pictures"
+KINDS = {
+    SHEETS: {".pdf": "application/pdf"},
+    SOLIDS: {".stl": "model/stl", ".3mf": "model/3mf"},
+    PICTURES: {".png": "image/png"},
+}
+"""What is given of each folder, by the ending, as a media type (RFC 2046; model/stl, model/3mf: registered)."""
+
+
+@dataclass(frozen=True, slots=True)
+class SheetFile:
+    """A sheet to open: its file's name, and what paper it is for."""
+
+    name: str
+    paper: Words
+
+
+@dataclass(frozen=True, slots=True)
+class SheetPapers:
+    """A sheet, on each paper that it is set for."""
+
+    title: Words
+    files: tuple[SheetFile, ...]
+
+
+def sheets_in(folder: Path) -> tuple[SheetPapers, ...]:
+    """The sheets of a plan, in the order in which they are needed.
+
+    Parameters
+    ----------
+    folder : the plan's.
+    """
+    order = list(TITLES)
+    known = [name for name in names_in(folder, SHEETS) if name.partition("-")[0].removesuffix(".pdf") in order]
+    begins = {name: name.partition("-")[0].removesuffix(".pdf") for name in known}
+    rows = groupby(sorted(known, key=lambda name: (order.index(begins[name]), name)), key=begins.__getitem__)
+    return tuple(SheetPapers(TITLES[begin], tuple(map(_file, names))) for begin, names in rows)
+
+
+def names_in(folder: Path, which: str) -> list[str]:
+    """The names of what may be given of one of a plan's folders.
+
+    Parameters
+    ----------
+    folder : the plan's.
+    which : "sheets", "mold" or "pictures".
+    """
+    place = folder / which
+    found = place.iterdir() if place.is_dir() else ()
+    return sorted(each.name for each in found if each.suffix in KINDS[which] and each.is_file())
+
+
+def paper_file(folder: Path, which: str, name: str) -> tuple[Path, str]:
+    """A file that may be given, and its media type.
+
+    Parameters
+    ----------
+    folder : the plan's.
+    which : "sheets", "mold" or "pictures".
+    name : as it came: only one that is there is ever joined to a path.
+
+    Raises InputRefused ("not-kept").
+    """
+    if which not in KINDS or name not in names_in(folder, which):
+        raise InputRefused("not-kept", short(name), "a file of this plan", "", "Open it from its piece.")
+    return folder / which / name, KINDS[which][Path(name).suffix]
+
+
+def _file(name: str) -> SheetFile:
+    paper = name.removesuffix(".pdf").rpartition("-")[2]
+    return SheetFile(name, PAPERS.get(paper, words("as a PDF")))

@@ -1,0 +1,66 @@
+/** What is wrong with the answers, beside the field that it is about, and what can ruin the job. */
+
+/** What the desk tells of the answers (`told.py`). */
+export interface Checked {
+  wrong: { key: string; code: string; found: string; wanted: string; remedy: string }[];
+  cautions: { severity: string; text: string }[];
+  rubber: string;
+  ready: boolean;
+}
+
+/** Codes of what is only not said yet: they are told when one wants to take it in, not while one begins. */
+const NOT_YET = ["original-untold"];
+
+/** Show it; what is merely not said yet is told once something was. */
+export function showCheck(page: HTMLElement, told: Checked): void {
+  for (const field of page.querySelectorAll<HTMLElement>(".field.wrong")) mend(field);
+  const rest = told.wrong.filter((one) => !beside(page, one.key, one.remedy, one.found));
+  page.querySelector(".wrongs")!.replaceChildren(...rest.map((one) => bar(page, one)));
+  const cautions = page.querySelector<HTMLElement>(".before")!;
+  cautions.hidden = told.cautions.length === 0;
+  cautions.querySelector(".cautions")!.replaceChildren(...told.cautions.map((one) => caution(page, one.text)));
+  const rubber = page.querySelector<HTMLElement>(".rubber")!;
+  rubber.hidden = !told.rubber;
+  rubber.querySelector("strong")!.textContent = told.rubber;
+  const fresh = rest.every((one) => NOT_YET.includes(one.code));
+  page.querySelector(".wrongs")!.classList.toggle("not-yet", fresh);
+}
+
+function beside(page: HTMLElement, key: string, remedy: string, found: string): boolean {
+  const field = [...page.querySelectorAll<HTMLElement>(`.field[data-field="${key}"]`)].find((one) => one.offsetParent);
+  if (!key || !field) return false;
+  field.classList.add("wrong");
+  field.closest("details")?.setAttribute("open", "");
+  const line = field.querySelector<HTMLElement>(".remedy")!;
+  line.textContent = `${found}. ${remedy}`;
+  line.hidden = false;
+  field.querySelector("[data-key]")?.setAttribute("aria-invalid", "true");
+  return true;
+}
+
+function mend(field: HTMLElement): void {
+  field.classList.remove("wrong");
+  field.querySelector<HTMLElement>(".remedy")!.hidden = true;
+  field.querySelector("[data-key]")?.removeAttribute("aria-invalid");
+}
+
+function bar(page: HTMLElement, one: Checked["wrong"][number]): HTMLElement {
+  const made = copy(page, "wrong");
+  made.tabIndex = -1;
+  made.querySelector(".found")!.textContent = one.found;
+  made.querySelector<HTMLElement>(".wanted")!.hidden = !one.wanted;
+  made.querySelector(".wanted span")!.textContent = one.wanted;
+  made.querySelector(".remedy")!.textContent = one.remedy;
+  return made;
+}
+
+function caution(page: HTMLElement, text: string): HTMLElement {
+  const made = copy(page, "caution");
+  made.querySelector(".says")!.textContent = text;
+  return made;
+}
+
+function copy(page: HTMLElement, which: string): HTMLElement {
+  const template = page.querySelector<HTMLTemplateElement>(`template[data-bar="${which}"]`)!;
+  return template.content.firstElementChild!.cloneNode(true) as HTMLElement;
+}

@@ -1,0 +1,68 @@
+"""A draft, its look and its check, as the page and its element are told them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from moldwright.errors import MoldwrightError
+from moldwright.units import show_length
+from moldwright.units.system import UnitSystem
+from moldwright.web.errors import said
+from moldwright.web.pages.take_in.check import CheckedAnswers
+from moldwright.web.pages.take_in.looked import LookSoFar
+from moldwright.web.work.queue import WorkQueue
+from moldwright.web.work.told import work_told
+
+
+def check_told(checked: CheckedAnswers, look: LookSoFar) -> dict[str, Any]:
+    """What is wrong, what can ruin the job, and whether it can be taken in.
+
+    Parameters
+    ----------
+    checked : what was answered.
+    look : what the look still asks.
+    """
+    wrong = [wrong_told(each.key, each.error) for each in checked.wrong]
+    if look.asked is not None and not wrong:
+        wrong = [wrong_told("", look.asked)]
+    return {
+        "wrong": wrong,
+        "cautions": [{"severity": severity, "text": text} for severity, text in checked.cautions],
+        "rubber": checked.rubber,
+        "ready": not wrong,
+    }
+
+
+def look_told(work: WorkQueue, look: LookSoFar, units: UnitSystem) -> dict[str, Any]:
+    """The look as the page shows it.
+
+    Parameters
+    ----------
+    work : the queue.
+    look : the last one.
+    units : of who reads.
+    """
+    job, result = look.job, look.result
+    figures: Any = result.get("figures", [])
+    return {
+        "job": work_told(work, job) if job is not None else None,
+        "holds": look.holds,
+        "result": result,
+        "figures": figures[units.value] if isinstance(figures, Mapping) else figures,
+        "asked": look.asked,
+        "sizes": [
+            {"unit": each["unit"], "tall": show_length(each["height_mm"], units)} for each in result.get("sizes", ())
+        ],
+    }
+
+
+def wrong_told(key: str, error: MoldwrightError) -> dict[str, str]:
+    """A refusal, and which answer it is about.
+
+    Parameters
+    ----------
+    key : of the answer, "" where it is about several.
+    error : the refusal.
+    """
+    return {"key": key, "code": error.code, "remedy": error.remedy, **said(error)}

@@ -1,0 +1,1 @@
+"""Long work: what is under way, what waits, what is over; stopped and tried again."""

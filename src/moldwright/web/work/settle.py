@@ -1,0 +1,67 @@
+"""What is done with what long work made: a plan goes to the plans, and into the piece's log."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+from moldwright import __version__
+from moldwright.log.ids import EventId, PieceId, PlanId, SubjectId
+from moldwright.making.plan_folders import plan_home
+from moldwright.making.plans import PLAN_FILE
+from moldwright.records.clock import BenchClock
+from moldwright.records.pieces.write import planned
+from moldwright.records.shop import Shop
+from moldwright.web.settings import Settings
+from moldwright.web.work.job import LongJob, WorkKind
+from moldwright.web.work.queue import Settle
+
+ROUGH = "quantities"
+"""The folder of those pieces' quantities of which no form is known, by the piece's id."""
+
+
+def settling(shop: Shop, settings: Settings) -> Settle:
+    """What keeps a shop's plans.
+
+    Parameters
+    ----------
+    shop : its records.
+    settings : its folder of this machine.
+    """
+
+    def settle(job: LongJob, made: Path) -> LongJob:
+        if job.kind is WorkKind.PLAN and job.result is not None:
+            if job.result["rough"]:
+                _put(made, rough_home(settings.data, PieceId(SubjectId(job.about))))
+            else:
+                _keep(shop, settings, job, made)
+        return job
+
+    return settle
+
+
+def rough_home(data: Path, piece: PieceId) -> Path:
+    """Where the quantities of a piece lie that is known by water or weight alone.
+
+    Parameters
+    ----------
+    data : the folder of what can be made anew.
+    piece : its id, as the records gave it.
+    """
+    return data / ROUGH / piece
+
+
+def _keep(shop: Shop, settings: Settings, job: LongJob, made: Path) -> None:
+    """The folder first: a plan that the log tells has one."""
+    assert job.result is not None
+    text = (made / PLAN_FILE).read_text(encoding="utf-8")
+    _put(made, plan_home(settings.data, PlanId(job.result["plan"])))
+    clock = BenchClock(settings.bench, job.by, last_ms=shop.last_ms(settings.bench))
+    planned(shop, clock, PieceId(SubjectId(job.about)), text, __version__, EventId(job.order["asked"]))
+
+
+def _put(made: Path, home: Path) -> None:
+    home.parent.mkdir(parents=True, exist_ok=True)
+    if home.exists():
+        shutil.rmtree(home)
+    made.replace(home)

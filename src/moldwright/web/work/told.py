@@ -1,0 +1,90 @@
+"""Long work in words and figures, as pages and scripts show it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from moldwright.records.clock import now_ms
+from moldwright.web.words.marked import Words, words
+from moldwright.web.words.said import say, say_count
+from moldwright.web.work.job import LongJob, WorkKind, WorkState
+from moldwright.web.work.queue import WorkQueue
+
+CELLS = 20
+"""Counted cells of the bar."""
+DOING: dict[WorkKind, Words] = {
+    WorkKind.LOOK_SCAN: words("Looking at %(title)s"),
+    WorkKind.LOOK_PHOTOS: words("Looking at %(title)s"),
+    WorkKind.PLAN: words("Planning %(title)s"),
+    WorkKind.DEMO: words("Planning %(title)s"),
+}
+ENDED: dict[WorkState, Words] = {
+    WorkState.DONE: words("Done."),
+    WorkState.STOPPED: words("Stopped. Nothing half made is left."),
+    WorkState.REFUSED: words("This does not work as it is."),
+    WorkState.BROKEN: words("It ended before its time."),
+}
+
+
+def work_told(queue: WorkQueue, job: LongJob) -> dict[str, Any]:
+    """A job as it is now.
+
+    Parameters
+    ----------
+    queue : of which it is.
+    job : it.
+    """
+    far = queue.files.how_far(job.id) if job.state is WorkState.WORKING else None
+    share = far.share if far else float(job.state is WorkState.DONE)
+    return {
+        "id": job.id,
+        "kind": job.kind.value,
+        "about": job.about,
+        "state": job.state.value,
+        "over": job.state.ended,
+        "title": say(DOING[job.kind]) % {"title": job.title},
+        "said": _said(queue, job, far.stage if far else ""),
+        "stage": far.stage if far else "",
+        "done": int(share * CELLS),
+        "of": CELLS,
+        "seconds": _seconds(job),
+        "clock": clock_of(_seconds(job)),
+        "error": job.refused,
+        "result": job.result,
+        "may_stop": not job.state.ended,
+        "may_retry": job.state in (WorkState.STOPPED, WorkState.REFUSED, WorkState.BROKEN),
+    }
+
+
+def clock_of(seconds: int) -> str:
+    """How long something has taken: minutes and seconds, hours and minutes from an hour on.
+
+    Parameters
+    ----------
+    seconds : so long [s].
+
+    >>> clock_of(48), clock_of(7500)
+    ('0:48', '2 h 05')
+    """
+    minutes, rest = divmod(seconds, 60)
+    return f"{minutes}:{rest:02d}" if minutes < 60 else f"{minutes // 60} h {minutes % 60:02d}"
+
+
+def _said(queue: WorkQueue, job: LongJob, stage: str) -> str:
+    if job.state is WorkState.WAITING:
+        before = queue.before(job)
+        return (
+            say_count("Waits for one before it", "Waits for %(num)s before it", before) % {"num": before}
+            if before
+            else say("Begins")
+        )
+    if job.state is WorkState.WORKING:
+        told = say(stage)
+        return told[:1].upper() + told[1:] if told else say("Begins")
+    return say(ENDED[job.state])
+
+
+def _seconds(job: LongJob) -> int:
+    if job.started_ms is None:
+        return 0
+    return max(0, (job.ended_ms or now_ms()) - job.started_ms) // 1000

@@ -1,0 +1,104 @@
+"""A piece's page: its plan in figures, its files by known names alone, its runs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from at_desk import app_of, at_desk, settings_in
+from fastapi.testclient import TestClient
+from sheets_fixture import plan as sample
+
+from moldwright.log.ids import PieceId
+from moldwright.making.plan_folders import plan_home
+from moldwright.records.clock import BenchClock
+from moldwright.records.pieces.write import planned, take_in
+from moldwright.records.runs.listing import runs
+from moldwright.records.shop import Shop
+from moldwright.sheets.plan_text import plan_text
+from moldwright.web.inside import Insides
+
+ASKED = '[original]\ndisplaced = "1.90 l"\nname = "Otter"\n[edition]\ncount = 12\n'
+CLOCK = BenchClock("test")
+
+
+@pytest.fixture
+def client(tmp_path: Path) -> Iterator[TestClient]:
+    with at_desk(settings_in(tmp_path)) as found:
+        yield found
+
+
+def shop_of(client: TestClient) -> Shop:
+    insides: Insides = app_of(client).state.insides
+    return insides.own.shop
+
+
+@pytest.fixture
+def piece(client: TestClient) -> PieceId:
+    return take_in(shop_of(client), CLOCK, ASKED, {}, whom="A chapel")
+
+
+@pytest.fixture
+def folder(client: TestClient, piece: PieceId, tmp_path: Path) -> Path:
+    """Its plan's, with a sheet, a solid and what may not be given."""
+    text = plan_text(sample())
+    planned(shop_of(client), CLOCK, piece, text, "0.1.0")
+    (known,) = {each.body.plan for each in shop_of(client).events_of(piece) if hasattr(each.body, "plan")}
+    home = plan_home(tmp_path / "desk", known)
+    (home / "sheets").mkdir(parents=True)
+    (home / "mold").mkdir()
+    (home / "sheets" / "bench-a4.pdf").write_bytes(b"%PDF-1.7 sheet")
+    (home / "mold" / "glove.stl").write_bytes(b"solid glove")
+    (home / "plan.json").write_text(text)
+    (home / "sheets" / "notes.html").write_text("<script>alert(1)</script>")
+    return home
+
+
+def test_a_piece_without_a_plan_offers_to_plan_it(client: TestClient, piece: PieceId) -> None:
+    page = client.get(f"/pieces/{piece}")
+    assert page.status_code == 200
+    assert "<h1>Otter</h1>" in page.text
+    assert 'data-act="plan"' in page.text
+    assert client.post(f"/api/pieces/{piece}/runs", json={}).json()["error"]["code"] == "piece-unplanned"
+
+
+def test_its_plan_is_told_as_the_sheets_tell_it(client: TestClient, piece: PieceId, folder: Path) -> None:
+    page = client.get(f"/pieces/{piece}").text
+    assert "for A chapel" in page
+    assert "Bench sheets" in page
+    assert "Rubber in the glove" in page
+    assert f'/sheets/{next(each.name for each in (folder / "sheets").glob("*.pdf"))}"' in page
+    client.cookies.set("units", "us")
+    assert " fl oz" in client.get(f"/pieces/{piece}").text
+
+
+def test_files_are_given_by_known_names_alone(client: TestClient, piece: PieceId, folder: Path) -> None:
+    sheet = client.get(f"/pieces/{piece}/sheets/bench-a4.pdf")
+    assert (sheet.content, sheet.headers["content-type"]) == (b"%PDF-1.7 sheet", "application/pdf")
+    assert sheet.headers["content-disposition"].startswith("inline")
+    solid = client.get(f"/pieces/{piece}/mold/glove.stl")
+    assert solid.headers["content-disposition"].startswith("attachment")
+    for path in ("sheets/notes.html", "sheets/..%2Fplan.json", "sheets/none.pdf", "../x/plan.json", "mold/plan.json"):
+        assert client.get(f"/pieces/{piece}/{path}").status_code == 404, path
+
+
+def test_a_run_begins_for_so_many_casts(client: TestClient, piece: PieceId, folder: Path) -> None:
+    made = client.post(f"/api/pieces/{piece}/runs", json={"casts": 2, "batch": 1}).json()
+    (row,) = runs(shop_of(client))
+    assert (row.id, row.started.casts, row.ended_ms) == (made["run"], 2, None)
+    assert made["path"] == f"/bench/{row.id}"
+    assert f'href="/bench/{row.id}"' in client.get(f"/pieces/{piece}").text
+    assert client.post(f"/api/pieces/{piece}/runs", json={"casts": -1}).status_code == 422
+    assert client.post(f"/api/pieces/{piece}/runs", json={"mold": "no such"}).status_code == 404
+
+
+def test_it_is_put_away_and_taken_back(client: TestClient, piece: PieceId) -> None:
+    assert client.post(f"/api/pieces/{piece}/away", json={"why": "the client has it"}).status_code == 200
+    assert 'data-act="back"' in client.get(f"/pieces/{piece}").text
+    assert client.post(f"/api/pieces/{piece}/away", json={}).json()["error"]["code"] == "piece-away"
+    assert client.post(f"/api/pieces/{piece}/back", json={}).status_code == 200
+
+
+def test_a_piece_that_nobody_knows_is_not_there(client: TestClient) -> None:
+    assert client.get("/pieces/nothing").status_code == 404

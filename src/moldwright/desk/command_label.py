@@ -90,7 +90,8 @@ def label(
     if (bool(sheet) + bool(single) + bool(grid)) > 1 or bool(grid) != bool(size):
         raise typer.BadParameter("give one of --sheet NAME, --single SIZE, or --grid NxN with --size SIZE")
     with ending(as_json, saver()):
-        from moldwright.desk.label_run import SheetTold, list_sheets, run_labels  # noqa: PLC0415
+        from moldwright.desk.label_run import list_sheets, run_labels  # noqa: PLC0415
+        from moldwright.told.label_print import SheetTold  # noqa: PLC0415
 
         if sheets:
             list_sheets(units, as_json)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import date
 from pathlib import Path
 from typing import Annotated
 
@@ -47,8 +46,8 @@ def add(
 ) -> None:
     """Put a lot on the shelf. Without options it is asked for, question by question."""
     with ending(as_json, saver()):
-        from moldwright.desk.lot_add import Arrival  # noqa: PLC0415
         from moldwright.desk.show_lot import add_shown  # noqa: PLC0415
+        from moldwright.records.stock.arrival import Arrival  # noqa: PLC0415
 
         told = Arrival(material, amount, name, number, supplier, on, expires, keeps, stored, certificate, sheet)
         add_shown(told, plan or (), (shop, by), units, as_json)
@@ -90,10 +89,9 @@ def open_(
 ) -> None:
     """Tell that a lot's seal is broken: from here on it keeps as long as an open one."""
     with ending(as_json, saver()):
-        from moldwright.desk.show_lot import change_shown  # noqa: PLC0415
-        from moldwright.log.lot_events import LotOpened  # noqa: PLC0415
+        from moldwright.desk.show_lot import open_shown  # noqa: PLC0415
 
-        change_shown(which, LotOpened(on.strip() or date.today().isoformat()), (shop, by), units, as_json)
+        open_shown(which, on, (shop, by), units, as_json)
 
 
 @lots.command("count")
@@ -172,7 +170,7 @@ def recall(
 ) -> None:
     """Tell that a lot is not to be used, and see what was made of it, who has it, and what is not poured yet."""
     with ending(as_json, saver()):
-        from moldwright.desk.lot_story import recall_shown  # noqa: PLC0415
+        from moldwright.desk.show_recall import recall_shown  # noqa: PLC0415
 
         recall_shown(which, why, (shop, by, units), as_json)
 
@@ -189,7 +187,7 @@ def in_(
 ) -> None:
     """Tell which lots are in a numbered piece, in a run's cast or in its mold."""
     with ending(as_json, saver()):
-        from moldwright.desk.lot_story import lots_in_shown  # noqa: PLC0415
+        from moldwright.desk.show_recall import lots_in_shown  # noqa: PLC0415
 
         lots_in_shown(what, cast, shop, units, as_json)
 

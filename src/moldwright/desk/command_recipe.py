@@ -43,7 +43,8 @@ def keep(
 ) -> None:
     """Keep a recipe: from a cup of a run as it was weighed, or typed in part by part, in the order they go in."""
     with ending(as_json, saver()):
-        from moldwright.desk.recipe_doing import CupNamed, keep_shown  # noqa: PLC0415
+        from moldwright.desk.recipe_doing import keep_shown  # noqa: PLC0415
+        from moldwright.records.recipes.typed import CupNamed  # noqa: PLC0415
 
         named = CupNamed(run, cup, cast, filling)
         keep_shown((name, kind), named, (part or (), own or ()), swatch, (shop, by, units), as_json)

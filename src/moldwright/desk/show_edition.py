@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from moldwright.desk.csv_file import Cell
 from moldwright.desk.say import say, say_json
 from moldwright.log.codes import short_code
 from moldwright.log.edition_events import PieceState, Series
@@ -13,6 +12,7 @@ from moldwright.log.ids import NumberedId
 from moldwright.records.editions.edition import Edition, NumberedPiece
 from moldwright.records.told import day_of
 from moldwright.text.harmless import harmless
+from moldwright.told.csv_text import Cell
 
 HEADS = (
     "edition", "series", "number", "of", "state", "whom", "on", "void", "piece", "code", "run", "cast", "given",

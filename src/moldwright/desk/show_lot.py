@@ -2,49 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
 from moldwright.desk.asking import typed_line
-from moldwright.desk.csv_file import Cell, write_csv
-from moldwright.desk.lot_add import Arrival, add, asked_for
-from moldwright.desk.lot_doing import Doing, ListedLots, count, happen, listed, log_of, lot_meant, strike, today, use
-from moldwright.desk.lot_story import story_lines, story_tree
+from moldwright.desk.csv_file import write_csv
+from moldwright.desk.lot_ask import asked_for
 from moldwright.desk.say import say, say_json
 from moldwright.desk.shop_at import opened, units_told
-from moldwright.log.codes import short_code
 from moldwright.log.event import Body
 from moldwright.log.ids import LotId, SubjectId
 from moldwright.log.json_text import kind_of
-from moldwright.log.lot_events import LotDiscarded, LotMoved, LotOpened
+from moldwright.making.plans import plans_in
 from moldwright.making.shop import bench_clock
+from moldwright.records.clock import today
 from moldwright.records.shop import Shop
+from moldwright.records.stock.arrival import Arrival, arrive
+from moldwright.records.stock.doing import count_lot, happen, log_of, lot_meant, open_lot, strike_lot_entry, use_lot
 from moldwright.records.stock.keep import Written
-from moldwright.records.stock.left import LotState
+from moldwright.records.stock.listing import listed
 from moldwright.records.stock.shelf import OnShelf
 from moldwright.records.stock.story import lot_story
 from moldwright.text.harmless import harmless
-from moldwright.told.amounts import show_amount
 from moldwright.told.log_tree import entry_tree
-from moldwright.told.lot_words import (
-    counted_words,
-    event_line,
-    happened,
-    lines_of,
-    name_of,
-    row_of,
-    shelf_tree,
-    warnings,
-)
+from moldwright.told.lot_done import done_words, struck_words
+from moldwright.told.lot_row import row_of
+from moldwright.told.lot_story import story_lines, story_tree
+from moldwright.told.lot_table import LOT_HEADS, lot_cells
+from moldwright.told.lot_words import event_line, lines_of, shelf_tree, title_of, warnings
 
 EMPTY = "Nothing stands on the shelf. Put the first lot there: moldwright lot add"
-COLUMNS = (
-    "code", "kind", "material", "name", "number", "left", "unit", "state", "expires", "opened", "stored", "supplier",
-    "received", "amount", "over", "id",
-)  # fmt: skip
-"""Of the table, in its order."""
-DISPOSAL = "How it is disposed of: its safety data sheet and local rules."
 Who = tuple[str, str]
 """The store, and by whom."""
 
@@ -63,8 +51,9 @@ def add_shown(told: Arrival, plans: Iterable[Path], who: Who, units: str, as_jso
     units_told(units)
     with opened(who[0]) as shop:
         told = told if told != Arrival() else asked_for(shop, _typed)
-        written = add(shop, bench_clock(shop, who[1]), told, plans)
-    _written(written, units, as_json, f"On the shelf: {_short(written.shelf, units)}.")
+        needs = [need for plan in plans_in(plans) for need in plan.needs]
+        written = arrive(shop, bench_clock(shop, who[1]), told, needs)
+    _written(written, units, as_json)
 
 
 def _typed(prompt: str) -> str:
@@ -87,28 +76,16 @@ def list_shown(material: str, everything: bool, table: Path | None, place: str, 
     with opened(place) as shop:
         found = listed(shop, material, everything)
     if table is not None:
-        write_csv(table, COLUMNS, _rows(found))
+        write_csv(table, LOT_HEADS, lot_cells(shelf for group in found for shelf in group.shelves))
     if as_json:
         say_json({"lots": [{**shelf_tree(s), "next": s.lot.id == g.first} for g in found for s in g.shelves]})
         return
     for group in found:
-        say(harmless(_heading(group.shelves[0])))
+        say(harmless(title_of(group.shelves[0].lot)))
         for shelf in group.shelves:
             say(harmless(row_of(shelf, units, shelf.lot.id == group.first), keep="\n"))
     if not found:
         say(EMPTY if not material else "None of it stands on the shelf.")
-
-
-def _heading(shelf: OnShelf) -> str:
-    stuff = shelf.lot.stuff
-    return f"{name_of(shelf.lot)}  ({' '.join(filter(None, (stuff.kind, stuff.id)))})"
-
-
-def _rows(found: Sequence[ListedLots]) -> Iterator[Sequence[Cell]]:
-    for group in found:
-        for shelf in group.shelves:
-            tree = shelf_tree(shelf)
-            yield [tree[name] for name in COLUMNS]
 
 
 def lot_shown(which: str, place: str, units: str, as_json: bool) -> None:
@@ -155,20 +132,26 @@ def change_shown(which: str, body: Body, who: Who, units: str, as_json: bool) ->
     as_json : print one JSON object.
     """
     units_told(units)
-    written = happen(Doing(*who), which, body)
-    _written(written, units, as_json, _changed(body, written.shelf, units))
+    with opened(who[0]) as shop:
+        written = happen(shop, bench_clock(shop, who[1]), which, body)
+    _written(written, units, as_json)
 
 
-def _changed(body: Body, shelf: OnShelf, units: str) -> str:
-    match body:
-        case LotOpened():
-            return f"Open: {_short(shelf, units)}. {f'It keeps to {shelf.expires}.' if shelf.expires else ''}"
-        case LotMoved():
-            return f"{_short(shelf, units)}: stands {shelf.lot.stored}."
-        case LotDiscarded():
-            return f"Gone: {_short(shelf, units)}. {DISPOSAL}"
-        case _:
-            return f"Written down: {_short(shelf, units)}."
+def open_shown(which: str, on: str, who: Who, units: str, as_json: bool) -> None:
+    """A lot's seal is broken.
+
+    Parameters
+    ----------
+    which : the lot, as it was typed.
+    on : the day, "" for today.
+    who : the store, and by whom.
+    units : "metric" or "us".
+    as_json : print one JSON object.
+    """
+    units_told(units)
+    with opened(who[0]) as shop:
+        written = open_lot(shop, bench_clock(shop, who[1]), which, on)
+    _written(written, units, as_json)
 
 
 def count_shown(which: str, told: tuple[str, str, str], who: Who, units: str, as_json: bool) -> None:
@@ -183,9 +166,9 @@ def count_shown(which: str, told: tuple[str, str, str], who: Who, units: str, as
     as_json : print one JSON object.
     """
     units_told(units)
-    written = count(Doing(*who), which, *told)
-    words = "" if written.counted is None else counted_words(written.counted, written.shelf.lot.unit, units)
-    _written(written, units, as_json, words)
+    with opened(who[0]) as shop:
+        written = count_lot(shop, bench_clock(shop, who[1]), which, told)
+    _written(written, units, as_json)
 
 
 def use_shown(which: str, told: tuple[str, str, str], who: Who, units: str, as_json: bool) -> None:
@@ -200,8 +183,9 @@ def use_shown(which: str, told: tuple[str, str, str], who: Who, units: str, as_j
     as_json : print one JSON object.
     """
     units_told(units)
-    written = use(Doing(*who), which, *told)
-    _written(written, units, as_json, f"Left: {_short(written.shelf, units)}.")
+    with opened(who[0]) as shop:
+        written = use_lot(shop, bench_clock(shop, who[1]), which, told)
+    _written(written, units, as_json)
 
 
 def struck_shown(event: str, why: str, who: Who, units: str, as_json: bool) -> None:
@@ -216,22 +200,19 @@ def struck_shown(event: str, why: str, who: Who, units: str, as_json: bool) -> N
     as_json : print one JSON object.
     """
     units_told(units)
-    found, unit = strike(Doing(*who), event, why)
+    with opened(who[0]) as shop:
+        found, unit = strike_lot_entry(shop, bench_clock(shop, who[1]), event, why)
     if as_json:
         say_json({"struck": found.id, "lot": found.subject, "kind": kind_of(found.body)})
         return
-    say(harmless(f"Struck out: {happened(found.body, unit, units)}. It stays readable and counts in nothing."))
+    say(harmless(struck_words(found.body, unit, units)))
 
 
-def _short(shelf: OnShelf, units: str) -> str:
-    there = "" if shelf.state is LotState.DISCARDED else f"{show_amount(shelf.left.amount, shelf.lot.unit, units)} of "
-    return f"{there}{name_of(shelf.lot)}, {short_code(shelf.lot.id)}"
-
-
-def _written(written: Written, units: str, as_json: bool, words: str) -> None:
+def _written(written: Written, units: str, as_json: bool) -> None:
     if as_json:
         counted = written.counted
         told = {} if counted is None else {"counted": {"said": counted.said, "found": counted.found}}
         say_json({**shelf_tree(written.shelf), **told})
         return
-    say(harmless("\n".join([words.strip(), *warnings(written.shelf, units)]), keep="\n"))
+    lines = [done_words(written, units), *warnings(written.shelf, units)]
+    say(harmless("\n".join(lines), keep="\n"))

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from datetime import date
 from pathlib import Path
 
-from moldwright.desk.csv_file import Cell, write_csv
+from moldwright.desk.csv_file import write_csv
 from moldwright.desk.say import say, say_json
 from moldwright.desk.shop_at import opened, units_told
 from moldwright.errors import InputRefused
@@ -27,6 +27,7 @@ from moldwright.records.shop import Shop
 from moldwright.records.strike import strike_out
 from moldwright.records.told import day_of
 from moldwright.text.harmless import harmless
+from moldwright.told.csv_text import Cell
 from moldwright.told.mold_trees import mold_tree, story_tree
 from moldwright.told.mold_words import (
     LOOK_FIRST,

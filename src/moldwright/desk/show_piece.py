@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
 from moldwright import __version__
-from moldwright.desk.csv_file import Cell, write_csv
+from moldwright.desk.csv_file import write_csv
 from moldwright.desk.say import say, say_json
 from moldwright.desk.shop_at import opened
 from moldwright.log.codes import short_code
@@ -24,6 +24,7 @@ from moldwright.records.shop import Shop
 from moldwright.records.strike import strike_out
 from moldwright.records.told import day_of
 from moldwright.text.harmless import harmless
+from moldwright.told.csv_text import Cell
 from moldwright.told.piece_trees import piece_story_tree, piece_tree
 from moldwright.told.piece_words import CHANGED_SINCE, piece_line, piece_log_line
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import secrets
 import time
 from collections.abc import Callable
+from datetime import date
 from threading import Lock
 
 from moldwright.log.event import About, Body, Event
@@ -15,6 +16,11 @@ from moldwright.log.uuid7 import RANDOM_BITS, uuid7
 def now_ms() -> int:
     """The time of this machine: milliseconds since 1970-01-01 UTC."""
     return time.time_ns() // 1_000_000
+
+
+def today() -> str:
+    """The shop's date, ISO 8601."""
+    return date.today().isoformat()
 
 
 UNSET_MS = 1_767_225_600_000

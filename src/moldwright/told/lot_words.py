@@ -6,6 +6,7 @@ from typing import Any
 
 from moldwright.log.codes import short_code
 from moldwright.log.event import Body, Event
+from moldwright.log.ids import FileHash
 from moldwright.log.lot_events import (
     LotCounted,
     LotDiscarded,
@@ -71,24 +72,18 @@ def name_of(lot: Lot) -> str:
     return lot.stuff.name or lot.stuff.id
 
 
-def row_of(shelf: OnShelf, units: str, first: bool) -> str:
-    """A lot as a row of the list.
+def warnings(shelf: OnShelf, units: str) -> list[str]:
+    """The same as lines of a terminal.
 
     Parameters
     ----------
     shelf : the lot as it stands.
     units : "metric" or "us".
-    first : whether it is the one to take.
     """
-    lot = shelf.lot
-    there = "" if shelf.state is LotState.DISCARDED else show_amount(shelf.left.amount, lot.unit, units)
-    keeps = f"keeps to {shelf.expires}" if shelf.expires else ""
-    told = [keeps, lot.stored, f"number {lot.number}" if lot.number else "", "take this first" if first else ""]
-    row = f"{short_code(lot.id)}  {there:>14}  {shelf.state.value:<9}  {' · '.join(part for part in told if part)}"
-    return "\n".join([f"  {row.rstrip()}", *(f"      {line}" for line in warnings(shelf, units))])
+    return [f"! {heed}" for heed in heeds_of(shelf, units)]
 
 
-def warnings(shelf: OnShelf, units: str) -> list[str]:
+def heeds_of(shelf: OnShelf, units: str) -> list[str]:
     """What must be known before a lot is used.
 
     Parameters
@@ -99,20 +94,30 @@ def warnings(shelf: OnShelf, units: str) -> list[str]:
     lot, left = shelf.lot, shelf.left
     lines = []
     if lot.recalled is not None:
-        lines.append(f"! recalled: {lot.recalled}. Not to be used; look at what was made of it.")
+        lines.append(f"recalled: {lot.recalled}. Not to be used; look at what was made of it.")
     if shelf.state is LotState.EXPIRED:
-        lines.append(f"! expired on {shelf.expires}: its data sheet tells whether and how it may be tested and used.")
+        lines.append(f"expired on {shelf.expires}: its data sheet tells whether and how it may be tested and used.")
     if left.over:
         over = show_amount(left.over, lot.unit, units)
-        lines.append(f"! the log says {over} more were used than there were: count it (moldwright lot count).")
+        lines.append(f"the log says {over} more were used than there were: count it.")
     if left.aside_g:
         aside = show_mass(left.aside_g, units)
-        lines.append(f"! {aside} were weighed of it; they do not count, as its density is not known: count it by hand.")
+        lines.append(f"{aside} were weighed of it; they do not count, as its density is not known: count it by hand.")
     return lines
 
 
-def lines_of(shelf: OnShelf, units: str) -> list[str]:
-    """A lot told at length.
+def title_of(lot: Lot) -> str:
+    """A lot's material with what the lists call it.
+
+    Parameters
+    ----------
+    lot : the lot.
+    """
+    return f"{name_of(lot)}  ({' '.join(filter(None, (lot.stuff.kind, lot.stuff.id)))})"
+
+
+def facts_of(shelf: OnShelf, units: str) -> list[tuple[str, str]]:
+    """What is known of a lot: what each is called, and the words; what nobody told is left out.
 
     Parameters
     ----------
@@ -121,11 +126,6 @@ def lines_of(shelf: OnShelf, units: str) -> list[str]:
     """
     lot, received = shelf.lot, shelf.lot.received
     life = f"{received.life_days} days once it is open" if received.life_days is not None else ""
-    papers = [
-        *(["certificate"] if received.certificate else []),
-        *(["safety data sheet"] if received.sheet else []),
-        *(each.text or "a file" for each in lot.files),
-    ]
     rows = [
         ("code", short_code(lot.id)),
         ("left", show_amount(shelf.left.amount, lot.unit, units)),
@@ -137,13 +137,35 @@ def lines_of(shelf: OnShelf, units: str) -> list[str]:
         ("number", lot.number),
         ("supplier", received.supplier),
         ("came in", f"{show_amount(received.amount, lot.unit, units)} on {received.on}"),
-        ("papers", ", ".join(papers)),
+        ("papers", ", ".join(text for text, _ in papers_of(lot))),
         ("discarded", lot.discarded or ("yes" if lot.discarded is not None else "")),
         *(("note", note) for note in lot.notes),
     ]
-    title = f"{name_of(lot)}  ({' '.join(filter(None, (lot.stuff.kind, lot.stuff.id)))})"
-    shown = [f"  {name:<10} {text}" for name, text in rows if text]
-    return [title, *shown, *(f"  {line}" for line in warnings(shelf, units))]
+    return [(name, text) for name, text in rows if text]
+
+
+def papers_of(lot: Lot) -> list[tuple[str, FileHash]]:
+    """The papers that are kept with a lot: what each is, and its file.
+
+    Parameters
+    ----------
+    lot : the lot.
+    """
+    named = (("certificate", lot.received.certificate), ("safety data sheet", lot.received.sheet))
+    told = [(name, file) for name, file in named if file is not None]
+    return [*told, *((each.text or "a file", each.file) for each in lot.files)]
+
+
+def lines_of(shelf: OnShelf, units: str) -> list[str]:
+    """A lot told at length, as lines of a terminal.
+
+    Parameters
+    ----------
+    shelf : the lot as it stands.
+    units : "metric" or "us".
+    """
+    shown = [f"  {name:<10} {text}" for name, text in facts_of(shelf, units)]
+    return [title_of(shelf.lot), *shown, *(f"  {line}" for line in warnings(shelf, units))]
 
 
 def counted_words(counted: Deviation, unit: NeedUnit, units: str) -> str:

@@ -11,7 +11,7 @@ from moldwright.plan.mixes import StuffKey
 from moldwright.plan.needs import NeedUnit
 from moldwright.plan.plan import Plan
 from moldwright.records.shop import Shop
-from moldwright.records.stock.catalog import offers
+from moldwright.records.stock.catalog import Offer, material, offers
 from moldwright.records.stock.demand import StillNeeded, WorkAhead, needed_by_plan, needs_of, together
 from moldwright.records.stock.forecast import Outlook, Row, outlooks, year_back
 from moldwright.records.stock.lot import EVER
@@ -54,6 +54,23 @@ def forecast(shop: Shop, library: Library, today: str, now_ms: int, plans: Itera
     return Forecast(
         outlooks(shelves, events, sums, rows, today), runs, tuple(plan.name for plan in plans if plan not in fresh)
     )
+
+
+def outlooks_of(found: Forecast, wanted: str) -> tuple[Outlook, ...]:
+    """The outlooks of one material, or of all.
+
+    Parameters
+    ----------
+    found : the forecast.
+    wanted : the material as it was typed, "" for all.
+
+    Raises InputRefused ("unknown-material", "several-materials").
+    """
+    rows = found.outlooks
+    if not wanted.strip():
+        return rows
+    key = material(wanted, [Offer(row.stuff) for row in rows]).stuff.key
+    return tuple(row for row in rows if row.stuff.key == key)
 
 
 def _densities(library: Library, shelves: Iterable[OnShelf]) -> Mapping[StuffKey, float]:

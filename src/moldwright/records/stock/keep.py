@@ -8,7 +8,7 @@ from math import isfinite
 
 from moldwright.errors import InputRefused
 from moldwright.log.any_events import Noted
-from moldwright.log.event import About, Body
+from moldwright.log.event import About, Body, Event
 from moldwright.log.ids import LotId, SubjectId
 from moldwright.log.lot_events import LotCounted, LotDiscarded, LotMoved, LotOpened, LotRecalled, LotReceived, LotUsed
 from moldwright.records.clock import BenchClock
@@ -29,9 +29,13 @@ LONGEST_ID, LONGEST_NOTE = 80, 2000
 
 @dataclass(frozen=True, slots=True)
 class Written:
-    """A lot after something was written down about it; `counted`: what a count found, None for anything else."""
+    """A lot after something was written down about it, and the event of that.
+
+    `counted`: what a count found, None for anything else.
+    """
 
     shelf: OnShelf
+    event: Event
     counted: Deviation | None = None
 
 
@@ -49,8 +53,9 @@ def receive(shop: Shop, clock: BenchClock, receipt: LotReceived, today: str) -> 
     """
     told = checked_receipt(receipt)
     id_ = LotId(SubjectId(clock.new_id()))
-    shop.append([clock.event(About.LOT, id_, told)])
-    return Written(lot_on_shelf(shop, id_, today))
+    event = clock.event(About.LOT, id_, told)
+    shop.append([event])
+    return Written(lot_on_shelf(shop, id_, today), event)
 
 
 def checked_receipt(receipt: LotReceived) -> LotReceived:
@@ -92,9 +97,9 @@ def write(shop: Shop, clock: BenchClock, id_: LotId, body: Body, today: str, at_
     shop.append([event])
     shelf = lot_on_shelf(shop, id_, today)
     if not isinstance(body, LotCounted):
-        return Written(shelf)
+        return Written(shelf, event)
     found = deviations(shelf.lot, [(use.at, use.mass_g) for use in weighings_of(shop, id_)])
-    return Written(shelf, next(each for each in found if each.at == (event.at_ms, event.id)))
+    return Written(shelf, event, next(each for each in found if each.at == (event.at_ms, event.id)))
 
 
 def _refuse_amount(amount: float, least: float) -> None:

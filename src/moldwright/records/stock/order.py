@@ -30,7 +30,7 @@ class ToBuy:
 
 
 def to_buy(outlooks: Iterable[Outlook], today: str, until: str = "") -> tuple[ToBuy, ...]:
-    """What to buy of each material; what suffices is left out.
+    """What to buy of each material, what the work ahead wants first; what suffices is left out.
 
     What is wanted is the larger of what the usual use foretells till the day and of what the work ahead takes: that
     work is part of the usual use, not on top of it.
@@ -45,7 +45,7 @@ def to_buy(outlooks: Iterable[Outlook], today: str, until: str = "") -> tuple[To
     """
     weeks = max((date.fromisoformat(until) - date.fromisoformat(today)).days + 1, 0) / WEEK_DAYS if until else 0.0
     rows = (_row(outlook, weeks, until) for outlook in outlooks)
-    return tuple(row for row in rows if row.buy.high > 0.0)
+    return tuple(sorted((row for row in rows if row.buy.high > 0.0), key=lambda row: not row.for_work))
 
 
 def _row(outlook: Outlook, weeks: float, until: str) -> ToBuy:

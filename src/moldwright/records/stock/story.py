@@ -8,12 +8,14 @@ from dataclasses import dataclass
 from sqlalchemy import ColumnElement, Connection, or_, select
 
 from moldwright.bench.frame import frame_of
+from moldwright.errors import InputRefused
 from moldwright.log.event import About, Event
 from moldwright.log.ids import LotId, MoldId, PlanId, RunId, SubjectId
 from moldwright.log.run_events import Weighed
 from moldwright.plan.mixes import MixPlan
 from moldwright.records.editions.edition import NumberedPiece
-from moldwright.records.editions.read import editions
+from moldwright.records.editions.read import editions, piece_meant
+from moldwright.records.find import find
 from moldwright.records.shop import Shop
 from moldwright.records.stock.left import Deviation, deviations
 from moldwright.records.stock.lot import fold_lot
@@ -95,6 +97,26 @@ def lots_in(shop: Shop, run: RunId, turn: int) -> tuple[LotUse, ...]:
     stuffs = {lot.id: lot.stuff for lot in folded if lot is not None}
     found = uses_in_run(run, events, stuffs, _mixes(shop, {run: events}))
     return tuple(use for use in found if use.cup.turn == turn)
+
+
+def cast_meant(shop: Shop, what: str, cast: int | None) -> tuple[RunId, int]:
+    """The cast that is meant, or the mold.
+
+    Parameters
+    ----------
+    shop : the store.
+    what : a numbered piece, or a run, as it was typed.
+    cast : the cast's number in the run; 0 is its mold; None where a piece is meant.
+
+    Raises InputRefused ("not-kept", "cast-not-known").
+    """
+    if cast is not None:
+        return RunId(find(shop, About.RUN, what)), cast
+    _, piece = piece_meant(shop, what)
+    if piece.run is None:
+        remedy = "It is older than the records, or its cast was not told when it got its number."
+        raise InputRefused("cast-not-known", what, "a piece whose cast is known", "", remedy)
+    return piece.run, piece.turn
 
 
 def _runs(shop: Shop, runs: Iterable[RunId], weighed: ColumnElement[bool]) -> dict[RunId, tuple[Event, ...]]:

@@ -9,27 +9,27 @@ from types import MappingProxyType
 from moldwright.bench.cup_now import CupNow
 from moldwright.bench.frame import frame_of
 from moldwright.bench.run import RunState, run_state
-from moldwright.desk.lot_doing import lot_meant, today
 from moldwright.errors import InputRefused, RecordConflict
 from moldwright.log.codes import short_code
 from moldwright.log.event import About
 from moldwright.materials import library
-from moldwright.records.clock import now_ms
+from moldwright.records.clock import now_ms, today
 from moldwright.records.editions.certificate import certificate_facts
 from moldwright.records.editions.read import piece_meant
 from moldwright.records.find import find
 from moldwright.records.molds.read import mold_known, mold_meant
 from moldwright.records.shop import Shop
+from moldwright.records.stock.doing import lot_meant
 from moldwright.records.stock.shelf import lot_on_shelf
 from moldwright.sheets.label_text import LabelText
 from moldwright.text.shown import short
 from moldwright.told.label_texts import cup_label, lot_label, mold_label, piece_label
 
-Written = tuple[str, ...]
+LabelAsked = tuple[str, ...]
 """What was typed behind an option."""
 
 
-def label_of(shop: Shop, option: str, written: Written) -> LabelText:
+def label_of(shop: Shop, option: str, written: LabelAsked) -> LabelText:
     """The label of one thing.
 
     Parameters
@@ -43,20 +43,20 @@ def label_of(shop: Shop, option: str, written: Written) -> LabelText:
     return _LABELS[option](shop, written)
 
 
-def _lot(shop: Shop, written: Written) -> LabelText:
+def _lot(shop: Shop, written: LabelAsked) -> LabelText:
     return lot_label(lot_on_shelf(shop, lot_meant(shop, written[0]), today()))
 
 
-def _mold(shop: Shop, written: Written) -> LabelText:
+def _mold(shop: Shop, written: LabelAsked) -> LabelText:
     day = date.today()
     return mold_label(mold_known(shop, library(), day, mold_meant(shop, written[0])), day.isoformat())
 
 
-def _piece(shop: Shop, written: Written) -> LabelText:
+def _piece(shop: Shop, written: LabelAsked) -> LabelText:
     return piece_label(certificate_facts(shop, *piece_meant(shop, written[0])))
 
 
-def _cup(shop: Shop, written: Written) -> LabelText:
+def _cup(shop: Shop, written: LabelAsked) -> LabelText:
     run = find(shop, About.RUN, written[0])
     events = shop.events_of(run)
     frame = frame_of(events)
@@ -81,6 +81,6 @@ def _next_cup(run: RunState, written: str) -> CupNow:
     return cup
 
 
-_LABELS: Mapping[str, Callable[[Shop, Written], LabelText]] = MappingProxyType(
+_LABELS: Mapping[str, Callable[[Shop, LabelAsked], LabelText]] = MappingProxyType(
     {"lot": _lot, "mold": _mold, "piece": _piece, "cup": _cup}
 )

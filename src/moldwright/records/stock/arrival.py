@@ -1,0 +1,207 @@
+"""A lot that comes in, as it was typed: read, checked, its papers kept, written down."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from datetime import date
+from pathlib import Path
+
+from moldwright.errors import InputRefused
+from moldwright.log.ids import FileHash
+from moldwright.log.lot_events import LotReceived, Stuff
+from moldwright.materials import library
+from moldwright.plan.needs import NeedPlan, NeedUnit
+from moldwright.records.clock import BenchClock, today
+from moldwright.records.files.keep import keep_file
+from moldwright.records.files.kept import bytes_of
+from moldwright.records.shop import Shop
+from moldwright.records.stock.amounts import read_amount
+from moldwright.records.stock.catalog import Offer, material, offers
+from moldwright.records.stock.keep import MOST_DAYS, Written, checked_receipt, receive
+from moldwright.records.stock.shelf import on_shelf
+from moldwright.records.told import day_told
+from moldwright.text.shown import short
+from moldwright.units import duration_s
+from moldwright.units.clock import DAY_S
+
+MONTH_LENGTH = len("2027-01")
+Paper = FileHash | Path
+"""A file that is kept already, or one to keep."""
+
+
+@dataclass(frozen=True, slots=True)
+class Arrival:
+    """What was told of a lot that came in, as it was typed."""
+
+    material: str = ""
+    amount: str = ""
+    name: str = ""
+    number: str = ""
+    supplier: str = ""
+    on: str = ""
+    expires: str = ""
+    keeps: str = ""
+    stored: str = ""
+    certificate: Paper | None = None
+    sheet: Paper | None = None
+
+
+def arrive(shop: Shop, clock: BenchClock, told: Arrival, needs: Iterable[NeedPlan] = ()) -> Written:
+    """A lot comes in as told.
+
+    Parameters
+    ----------
+    shop : the store.
+    clock : of the bench.
+    told : what was typed.
+    needs : rows of plans, whose lists name materials too.
+
+    Raises InputRefused; RecordConflict ("file-missing") for papers that are not kept.
+    """
+    day = today()
+    receipt = checked_receipt(_receipt(told, known_to(shop, needs, day)))
+    papers = [_kept(shop, each) for each in (told.certificate, told.sheet)]
+    return receive(shop, clock, replace(receipt, certificate=papers[0], sheet=papers[1]), day)
+
+
+def _kept(shop: Shop, paper: Paper | None) -> FileHash | None:
+    if isinstance(paper, Path):
+        return keep_file(shop, paper)
+    if paper is not None:
+        bytes_of(shop.files, paper)
+    return paper
+
+
+def known_to(shop: Shop, needs: Iterable[NeedPlan], day: str) -> tuple[Offer, ...]:
+    """What a lot may be of: the library's, the plans' and what the shop has had.
+
+    Parameters
+    ----------
+    shop : the store.
+    needs : rows of plans.
+    day : the shop's date.
+    """
+    return offers(library(), needs, (shelf.lot.stuff for shelf in on_shelf(shop, day)))
+
+
+def known_or_own(answer: str, known: Iterable[Offer]) -> None:
+    """Refuse only what may be several; what is in no list is a material of the shop's own.
+
+    Parameters
+    ----------
+    answer : as it was typed.
+    known : what it may be.
+    """
+    try:
+        material(answer, known)
+    except InputRefused as refused:
+        if refused.code != "unknown-material" or not answer:
+            raise
+
+
+def is_known(answer: str, known: Iterable[Offer]) -> bool:
+    """Whether it is one material of the lists.
+
+    Parameters
+    ----------
+    answer : as it was typed.
+    known : what it may be.
+    """
+    try:
+        return bool(material(answer, known).stuff.id)
+    except InputRefused:
+        return False
+
+
+def offer_told(written: str, name: str, known: Iterable[Offer]) -> Offer:
+    """The material that is meant, or the shop's own by its name.
+
+    Parameters
+    ----------
+    written : as it was typed, "" for one of the shop's own.
+    name : what the shop's own is called.
+    known : what it may be.
+    """
+    try:
+        return material(written or name, known)
+    except InputRefused as refused:
+        if refused.code != "unknown-material" or not name.strip():
+            raise
+    return Offer(Stuff("", "-".join((written or name).casefold().split()), name.strip()))
+
+
+def _receipt(told: Arrival, known: Iterable[Offer]) -> LotReceived:
+    offer = offer_told(told.material, told.name, known)
+    amount, unit = amount_told(told.amount, offer)
+    return LotReceived(
+        offer.stuff,
+        amount,
+        unit,
+        day_told(told.on, date.today()),
+        told.number,
+        told.supplier,
+        printed_day(told.expires),
+        days_told(told.keeps),
+        told.stored,
+        density_g_ml=offer.density_g_ml if unit is NeedUnit.MILLILITER else None,
+    )
+
+
+def amount_told(written: str, offer: Offer) -> tuple[float, NeedUnit]:
+    """How much came in.
+
+    Parameters
+    ----------
+    written : as it was typed.
+    offer : of what.
+
+    Raises InputRefused ("amount-missing", "quantity-unclear").
+    """
+    if not written.strip():
+        remedy = "Write how much came in, with its unit: 5 kg, 500 ml, 12."
+        raise InputRefused("amount-missing", "nothing", "an amount with its unit", "", remedy)
+    return read_amount(written, offer.unit, "amount")
+
+
+def printed_day(written: str) -> str:
+    """A day as it is printed on a label, as ISO 8601; a month alone is meant to its end.
+
+    Parameters
+    ----------
+    written : "2027-06-30", "2027-06", "" for none.
+
+    Raises InputRefused ("day-unclear").
+
+    >>> printed_day("2028-02"), printed_day("2027-12"), printed_day("")
+    ('2028-02-29', '2027-12-31', '')
+    """
+    told = written.strip()
+    if len(told) != MONTH_LENGTH or told[4] != "-":
+        return day_told(told, date.min) if told else ""
+    first = date.fromisoformat(day_told(f"{told}-01", date.min))
+    after = date(first.year + first.month // 12, first.month % 12 + 1, 1)
+    return date.fromordinal(after.toordinal() - 1).isoformat()
+
+
+def days_told(written: str) -> int | None:
+    """A time in whole days, None for nothing.
+
+    Parameters
+    ----------
+    written : "180 days", "180".
+
+    Raises InputRefused ("quantity-unclear", "life-out-of-range").
+
+    >>> days_told("180"), days_told("26 weeks"), days_told("")
+    (180, 182, None)
+    """
+    told = written.strip()
+    if not told:
+        return None
+    plain = told.isdecimal() and len(told) <= len(str(MOST_DAYS))
+    days = float(told) if plain else duration_s(told, "keeps") / DAY_S
+    if not 0 <= days <= MOST_DAYS:
+        remedy = "Write for how many days it keeps once it is open."
+        raise InputRefused("life-out-of-range", short(told), MOST_DAYS, "days", remedy)
+    return int(days)

@@ -16,13 +16,14 @@ from tests.bench_plans import COAT_CUP, MINUTE, MOLD_STEPS, START, A, B, Book, a
 from tests.screens import event, pressed, told
 
 from moldwright.bench.acts import Act
+from moldwright.errors import InputRefused
 from moldwright.log.json_text import body_of, compact, kind_of
 from moldwright.log.run_events import Begun, Done, Ended, Gelled, LeftOut, Poured, Weighed
 from moldwright.plan.ids import StepId
 from moldwright.plan.json_text import tree_of
 from moldwright.plan.mixes import MeasuredBy, PartKind
 from moldwright.plan.plan import Plan
-from moldwright.records.runs.place import BenchPlace
+from moldwright.records.runs.place import BenchPlace, place_sent
 from moldwright.records.runs.said import SAID, meant_by
 from moldwright.store.walk import Reader, read
 from moldwright.told.bench.view import BenchView
@@ -225,6 +226,18 @@ def test_the_wall_is_built_as_far_as_it_is() -> None:
     assert (states["original"].state, states["coat-1"].state, states["wax"].state) == ("built", "in-hand", "to-come")
     assert states["coat-1"].share == 0.25
     assert shown.walls["mold"][1].pattern == "stipple"
+
+
+def test_where_a_screen_is_comes_as_json() -> None:
+    sent = {"wanted": {"step": "pack", "turn": 2}, "passed": [{"step": "receive", "turn": 0, "key": "own.2"}]}
+    place = place_sent(sent | {"chosen": [{"kind": "rubber", "id": "B", "lot": "x"}], "more": 1})
+    assert place.wanted == Act(StepId("pack"), 2)
+    assert place.passed == {("receive", 0, "own.2")}
+    assert place_sent({}) == BenchPlace()
+    for wrong in (None, 5, [], {"passed": [5]}, {"wanted": "pack"}, {"chosen": [{"kind": 1}]}):
+        with pytest.raises(InputRefused) as refused:
+            place_sent(wrong)
+        assert refused.value.code == "place-unreadable"
 
 
 def test_an_ended_run_shows_nothing_to_press() -> None:

@@ -12,7 +12,7 @@ from moldwright.bench.run import RunFold
 from moldwright.log.event import About, Body, Event
 from moldwright.log.ids import EventId, LotId
 from moldwright.log.run_events import Ended, Weighed
-from moldwright.records.runs.doing.lots import held_for, lot_for
+from moldwright.records.runs.doing.lots import lot_for, lots_there
 from moldwright.records.runs.lots import LotFor
 from moldwright.records.runs.next_act import FINISHED, NextAct, Press
 from moldwright.records.runs.opened import OpenRun
@@ -45,7 +45,7 @@ class Stand:
     next : what is next.
     ways : the remedies between which is to be chosen.
     lot : that the part is taken from.
-    held : lots of the part that may not be used.
+    lots : every lot of the part that stands there.
     writes : what the press writes; none: it only goes on.
     waits : what only waits hold, or held in what was gone ahead of: till when.
     written : what the last press before it wrote, where that is gone ahead of.
@@ -56,7 +56,7 @@ class Stand:
     next: NextAct
     ways: tuple[CupRemedy, ...]
     lot: LotFor | None
-    held: tuple[LotFor, ...]
+    lots: tuple[LotFor, ...]
     writes: tuple[Body, ...]
     waits: Mapping[Act, HeldTill] = field(default_factory=dict)
     written: tuple[Event, ...] = ()
@@ -101,10 +101,10 @@ def stand_at(run: OpenRun, place: BenchPlace, shelf: ShelfNow, waits: Mapping[Ac
     """
     next_, before = next_at(run, place), {} if waits is None else waits
     lot = lot_for(run, next_, shelf.lots, place.chosen)
-    held = held_for(next_, shelf.lots) if lot is None else ()
+    lots = lots_there(next_, shelf.lots)
     ways = ways_at(run, next_, place)
     writes = _writes(next_, ways, None if lot is None else lot.shelf.lot.id)
-    return Stand(run, place, next_, ways, lot, held, writes, {**before, **dict(_waits(run))})
+    return Stand(run, place, next_, ways, lot, lots, writes, {**before, **dict(_waits(run))})
 
 
 def _writes(next_: NextAct, ways: Sequence[CupRemedy], lot: LotId | None) -> tuple[Body, ...]:

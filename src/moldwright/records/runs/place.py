@@ -6,13 +6,17 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from moldwright.bench.acts import Act
+from moldwright.errors import InputRefused
 from moldwright.log.ids import EventId, LotId
+from moldwright.plan.ids import StepId
 from moldwright.plan.mixes import StuffKey
 from moldwright.records.runs.boxes import BoxId
 from moldwright.records.runs.doing.put_right import just_poured_over, ways
 from moldwright.records.runs.next_act import NextAct, next_act
 from moldwright.records.runs.opened import OpenRun
 from moldwright.records.runs.remedies import CupRemedy
+from moldwright.store.walk import Reader, Torn, read
+from moldwright.text.shown import short
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +35,51 @@ class BenchPlace:
     passed: frozenset[BoxId] = frozenset()
     gone_on: EventId | None = None
     chosen: Mapping[StuffKey, LotId] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class _Box:
+    step: StepId
+    turn: int
+    key: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Lot:
+    kind: str
+    id: str
+    lot: LotId
+
+
+@dataclass(frozen=True, slots=True)
+class _Sent:
+    wanted: Act | None = None
+    passed: tuple[_Box, ...] = ()
+    gone_on: EventId | None = None
+    chosen: tuple[_Lot, ...] = ()
+
+
+class _PlaceReader(Reader):
+    defaults = True
+
+
+def place_sent(tree: object) -> BenchPlace:
+    """Where a screen says that it is.
+
+    Parameters
+    ----------
+    tree : of JSON: wanted (step, turn), passed (a list of step, turn, key), gone_on (an entry's id), chosen (a list of
+        a material's kind and id and the lot); what is left out is none.
+
+    Raises InputRefused ("place-unreadable").
+    """
+    try:
+        sent = read(_Sent, tree if isinstance(tree, dict) else None, _PlaceReader(), "place")
+    except (Torn, ValueError, RecursionError) as error:
+        remedy = "Load the page again."
+        raise InputRefused("place-unreadable", short(str(error)), "where a screen is", "", remedy) from None
+    passed = frozenset((each.step, each.turn, each.key) for each in sent.passed)
+    return BenchPlace(sent.wanted, passed, sent.gone_on, {StuffKey(e.kind, e.id): e.lot for e in sent.chosen})
 
 
 def next_at(run: OpenRun, place: BenchPlace) -> NextAct:

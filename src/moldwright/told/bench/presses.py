@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
+from moldwright.bench.boxes import BoxOf
 from moldwright.bench.cup_now import CupNow, PartNow
 from moldwright.bench.now import ActNow, ActState
 from moldwright.log.any_events import Noted
@@ -14,7 +15,6 @@ from moldwright.log.run_events import Begun, Ended, Gelled, LeftOut, Mishap, Pro
 from moldwright.plan.ids import NOWHERE, StepId
 from moldwright.plan.json_text import tree_of
 from moldwright.plan.mixes import MeasuredBy
-from moldwright.plan.quantity import Quantity
 from moldwright.records.runs.boxes import SheetBox
 from moldwright.records.runs.next_act import NextAct, as_told
 from moldwright.records.runs.opened import OpenRun
@@ -32,7 +32,7 @@ from moldwright.records.runs.said import (
 )
 from moldwright.records.runs.typed import BARE
 from moldwright.told.bench.screen_words import ScreenWords
-from moldwright.told.bench.view import LimitsShown
+from moldwright.told.bench.view import BoxShown, LimitsShown
 from moldwright.told.bench.view_press import AskShown, EventTemplate, PressShown
 
 
@@ -117,14 +117,33 @@ def box_presses(words: ScreenWords, box: SheetBox) -> tuple[PressShown, ...]:
     words : of the plan.
     box : which.
     """
-    said = SaidBox(box.step, box.key, "", words.plan.units, box.turn)
-    ask = AskShown("text", box.kind.value, words.wording.line(box.line, _quantities(words, box)))
+    said, shown = SaidBox(box.step, box.key, "", words.plan.units, box.turn), box_shown(words, box)
+    unit = BARE[UNITED[shown.what]][words.plan.units] if shown.what in UNITED else ""
+    ask = AskShown("text", shown.what, shown.label, unit)
     write = PressShown("write", "Write it", "", True, (template(said),), (ask,))
     return write, PressShown("pass", "Nothing to write")
 
 
-def _quantities(words: ScreenWords, box: SheetBox) -> Sequence[Quantity]:
-    return words.places[box.step].step.quantities
+def box_shown(words: ScreenWords, box: SheetBox) -> BoxShown:
+    """A box, and what is asked for in it.
+
+    Parameters
+    ----------
+    words : of the plan.
+    box : which.
+    """
+    label = words.wording.line(box.line, words.places[box.step].step.quantities)
+    return BoxShown(box.step, box.turn, box.key, label, WRITTEN.get(box.kind, "text"))
+
+
+WRITTEN = {
+    BoxOf.THICKNESS: "lengths",
+    BoxOf.AIR: "air",
+    BoxOf.CAST_MASS: "mass",
+    BoxOf.CAST_HEIGHT: "length",
+}
+"""What is written in boxes that hold a quantity."""
+UNITED = {"lengths": "length", "length": "length", "air": "temperature", "mass": "mass"}
 
 
 def done_press(next_: NextAct) -> PressShown:

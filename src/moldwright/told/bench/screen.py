@@ -17,6 +17,7 @@ from moldwright.told.bench.figures import BigSaid, big, limits_of
 from moldwright.told.bench.presses import (
     aside_presses,
     box_presses,
+    box_shown,
     done_press,
     end_press,
     lay_presses,
@@ -61,7 +62,8 @@ def view_of(
         heed=() if cup is None else _heed(cup),
         cup=None if cup is None else cup_shown(words, cup, part),
         lot=None if stand.lot is None or cup is None or part is None else lot_shown(words, cup, part, stand.lot),
-        held=() if cup is None or part is None else tuple(lot_shown(words, cup, part, each) for each in stand.held),
+        lots=() if cup is None or part is None else tuple(lot_shown(words, cup, part, each) for each in stand.lots),
+        box=None if next_.box is None else box_shown(words, next_.box),
         put_right=put_right,
         presses=() if put_right is not None else _presses(words, stand, limits),
         aside=(*_went_in(words, stand), *aside_presses(words, run, next_)),

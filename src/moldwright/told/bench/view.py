@@ -109,6 +109,17 @@ class OtherAct:
 
 
 @dataclass(frozen=True, slots=True)
+class BoxShown:
+    """A box of the sheet that is to be written in, and what is asked for: text, air, lengths, mass or length."""
+
+    step: StepId
+    turn: int
+    key: str
+    label: str
+    what: str
+
+
+@dataclass(frozen=True, slots=True)
 class WallState:
     """The wall behind the step: which of `BenchTold.walls`, and how far each of its layers is."""
 
@@ -128,7 +139,8 @@ class BenchView:
     limits : between which the figure is right, where it is weighed or drawn.
     heed : what to do where parts went in out of their order.
     cup : that is weighed or laid.
-    lot : that the part is taken from; `held`: lots of it that stand there and may not be used.
+    lot : that the part is taken from; `lots`: every lot of it that stands there.
+    box : that is written in.
     put_right : the ways to put a cup right, where one is to be chosen.
     presses : what may be pressed, the main one first.
     aside : what may be written down beside it.
@@ -148,7 +160,8 @@ class BenchView:
     heed: tuple[str, ...]
     cup: CupShown | None
     lot: LotShown | None
-    held: tuple[LotShown, ...]
+    lots: tuple[LotShown, ...]
+    box: BoxShown | None
     put_right: PutRightShown | None
     presses: tuple[PressShown, ...]
     aside: tuple[PressShown, ...]

@@ -12,7 +12,7 @@ from moldwright.told.bench.when import When
 @dataclass(frozen=True, slots=True)
 class AskShown:
     """What a press asks for before it writes: the body's field that takes it as it was typed, what it is (mass, volume,
-    temperature, lengths, air, text, number, share, choice), what stands above it, and the unit of a bare number."""
+    temperature, length, lengths, air, text, number, share, choice), what stands above it, the unit of a bare number."""
 
     field: str
     what: str

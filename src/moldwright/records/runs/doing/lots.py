@@ -46,6 +46,21 @@ def lot_for(
     return lot_proposed(run.plan, run.events, shelves, stuff, next_.part.add_g)
 
 
+def lots_there(next_: NextAct, shelves: Sequence[OnShelf]) -> tuple[LotFor, ...]:
+    """Every lot of the next part that stands there, with what is to be said of it.
+
+    Parameters
+    ----------
+    next_ : what is next.
+    shelves : every lot of the shop as it stands today.
+    """
+    if next_.press is not Press.WEIGH or next_.cup is None or next_.part is None:
+        return ()
+    stuff = stuff_of(next_)
+    own = (each for each in shelves if each.lot.stuff.key == stuff and each.left.amount > 0.0)
+    return tuple(told_of(each, stuff, next_.part.add_g) for each in own)
+
+
 def held_for(next_: NextAct, shelves: Sequence[OnShelf]) -> tuple[LotFor, ...]:
     """Lots of the next part that stand there and may not be used.
 

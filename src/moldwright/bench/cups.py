@@ -50,7 +50,13 @@ def cups_now(bench: Bench) -> tuple[CupNow, ...]:
     ----------
     bench : what they are told from.
     """
-    return tuple(cup for laid in bench.kept.laid.cups for cup in cups_of(laid, bench))
+    found: list[CupNow] = []
+    for laid in bench.kept.laid.cups:
+        if laid.key in bench.fillings:
+            found += cups_of(laid, bench)
+        elif not bench.acts[laid.act.act].left_out:
+            found.append(_bare(laid, bench))
+    return tuple(found)
 
 
 def cups_of(laid: LaidCup, bench: Bench) -> Iterator[CupNow]:
@@ -61,15 +67,23 @@ def cups_of(laid: LaidCup, bench: Bench) -> Iterator[CupNow]:
     laid : which.
     bench : what they are told from.
     """
-    known = bench.fillings.get((laid.mix, laid.ref.turn), {})
+    known = bench.fillings.get(laid.key, {})
     written = bench.acts[laid.act.act]
     if 1 not in known and not written.left_out:
-        yield bench.kept.bare.of(laid.ref, None, lambda: _told(laid.act, laid.ref, CupFilling(), (None, None), bench))
+        yield _bare(laid, bench)
     laid_ms = bench.acts[laid.use].done_ms if known else None
     for number in sorted(known):
         filling = known[number]
         if filling.in_g or _touched(filling) or not _done_since(known, laid_ms, written):
             yield _cup(laid, CupRef(laid.mix, laid.ref.turn, number), filling, laid_ms, bench)
+
+
+def _bare(laid: LaidCup, bench: Bench) -> CupNow:
+    """A cup of which nothing is written."""
+    kept = bench.kept.bare.get(laid.ref)
+    if kept is None:
+        kept = bench.kept.bare[laid.ref] = _told(laid.act, laid.ref, CupFilling(), (None, None), bench)
+    return kept
 
 
 def _touched(filling: CupFilling) -> bool:

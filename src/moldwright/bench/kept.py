@@ -64,5 +64,5 @@ class FoldKept:
     asleep: LastOf[bool, tuple[ActNow, ...]] = field(default_factory=LastOf)
     acts: LastOf[Act, ActNow] = field(default_factory=LastOf)
     fillings: LastOf[tuple[MixId, int], Fillings] = field(default_factory=LastOf)
-    bare: LastOf[CupRef, CupNow] = field(default_factory=LastOf)
+    bare: dict[CupRef, CupNow] = field(default_factory=dict)
     cups: LastOf[CupRef, CupNow] = field(default_factory=LastOf)

@@ -55,13 +55,14 @@ class Laid:
 
 @dataclass(frozen=True, slots=True)
 class LaidCup:
-    """A planned cup of an act: which, as it is called when it is mixed first, and the act that brings it onto the
-    work."""
+    """A planned cup of an act: the act that mixes it, the one that brings it onto the work, which cup, as it is called
+    when it is mixed first, and by what its fillings are known."""
 
     act: PlannedAct
     use: Act
     mix: MixId
     ref: CupRef
+    key: tuple[MixId, int]
 
 
 def laid_out(acts: Iterable[PlannedAct]) -> Laid:
@@ -95,4 +96,4 @@ def _cups(acts: Sequence[PlannedAct]) -> Iterator[LaidCup]:
         coat = one.step.coat
         lays = other is not None and coat is not None and other.step.coat == coat and not other.step.mixes
         use = other.act if lays and other is not None else one.act
-        yield from (LaidCup(one, use, mix, CupRef(mix, one.act.turn)) for mix in one.step.mixes)
+        yield from (LaidCup(one, use, mix, CupRef(mix, one.act.turn), (mix, one.act.turn)) for mix in one.step.mixes)

@@ -195,7 +195,7 @@ def _finished(run: OpenRun, act: Act) -> bool:
 def _waits(run: OpenRun) -> Iterator[tuple[Act, HeldTill]]:
     """What nothing but waits holds, with that which holds it longest."""
     for act in run.state.acts:
-        if act.holds and all(each.ends is not None for each in act.holds):
+        if act.holds and act.holds[0].ends is not None and all(each.ends is not None for each in act.holds):
             last = max(act.holds, key=lambda each: each.ends.likely_ms if each.ends is not None else 0)
             of = run.state.act(last.act)
             if last.ends is not None and of is not None and of.done_ms is not None:

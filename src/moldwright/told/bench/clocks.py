@@ -100,12 +100,19 @@ def others_shown(words: ScreenWords, stand: Stand, moments: Moments) -> Iterator
     """
     state, here = stand.run.state, None if stand.next.act is None else stand.next.act.act
     for each in state.acts if state.frame.ended_ms is None else ():
-        if each.act != here and (each.state is ActState.IN_HAND or each.may_begin or each.holds):
+        if _may(each) and each.act != here:
             till = None if each.state is ActState.IN_HAND else stand.waits.get(each.act)
             if till is not None:
                 yield _other(words, each, moments.when(till.ends.low_ms, till.from_ms))
             elif not each.holds:
                 yield _other(words, each, None)
+
+
+def _may(each: ActNow) -> bool:
+    """Whether it is in hand, or nothing but time holds it."""
+    if each.state is ActState.TO_COME:
+        return bool(each.holds) and each.holds[0].ends is not None and all(held.ends is not None for held in each.holds)
+    return each.state is ActState.IN_HAND or each.may_begin
 
 
 def _other(words: ScreenWords, each: ActNow, since: When | None) -> OtherAct:

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from urllib.parse import urlsplit
 
-from fastapi.routing import APIRoute
+from fastapi.routing import RouteContext, iter_route_contexts
 from playwright.sync_api import Page
 
 from moldwright.web.page import all_pages
@@ -16,13 +16,13 @@ LINKS = "() => [...document.querySelectorAll('a[href]')].map((link) => link.href
 MOST = 200
 
 
-def routes() -> list[APIRoute]:
+def routes() -> list[RouteContext]:
     """Routes that show a page: read, and no part of the API."""
-    found = [route for page in all_pages().values() for route in page.router.routes]
-    return [route for route in found if isinstance(route, APIRoute) and shows(route)]
+    found = [route for page in all_pages().values() for route in iter_route_contexts(page.router.routes)]
+    return [route for route in found if hasattr(route, "dependant") and shows(route)]
 
 
-def shows(route: APIRoute) -> bool:
+def shows(route: RouteContext) -> bool:
     """Whether it is a page."""
     return "GET" in route.methods and not route.include_in_schema and not route.path.startswith("/api/")
 

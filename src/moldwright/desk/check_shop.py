@@ -10,7 +10,7 @@ from moldwright.errors import RecordConflict
 from moldwright.making.shop import files_folder, shop_place
 from moldwright.records.check.finding import Gravity, ShopFinding
 from moldwright.records.check.whole import ShopCheck, checked
-from moldwright.text.harmless import harmless
+from moldwright.told.check_words import heading, held, named, verdict
 
 MARKS = {Gravity.CONTRADICTION: "!!", Gravity.HEED: "! ", Gravity.TOLD: "  "}
 
@@ -67,24 +67,10 @@ def in_words(found: ShopCheck) -> str:
     ----------
     found : it.
     """
-    held = "" if found.events is None else f": {found.events:,} events about {_things(found.subjects)}"
-    verdict = "Sound." if found.sound else "Not sound."
-    more = "" if found.findings else " Nothing to heed."
     lines = [line for each in found.findings for line in _lines(each)]
-    return "\n".join([f"{harmless(found.shop)}{held}", *lines, f"{verdict}{more}"])
-
-
-def _things(count: int | None) -> str:
-    return "1 thing" if count == 1 else f"{count:,} things"
+    return "\n".join([held(found), *lines, verdict(found)])
 
 
 def _lines(each: ShopFinding) -> list[str]:
-    many = f" ({each.count:,} times)" if each.count > 1 else ""
-    which = [f"     {harmless(one)}" for one in each.which]
-    more = ["     …"] if each.count > len(each.which) else []
-    return [
-        f"{MARKS[each.kind.gravity]} {each.kind.text}{many} ({each.kind.code})",
-        *which,
-        *more,
-        f"     {each.kind.remedy}",
-    ]
+    which = [f"     {one}" for one in named(each)]
+    return [f"{MARKS[each.kind.gravity]} {heading(each)}", *which, f"     {each.kind.remedy}"]

@@ -9,7 +9,6 @@ import typer
 
 from moldwright.desk.exits import ending
 from moldwright.desk.options import Quiet
-from moldwright.desk.say import say
 from moldwright.desk.shop_at import ShopPlace
 from moldwright.making.places import data_folder
 from moldwright.making.shop import files_folder, shop_place
@@ -22,6 +21,16 @@ def desk(
         Path | None,
         typer.Option(metavar="DIR", help="Folder for plans, work and who is signed in; left out, in your home."),
     ] = None,
+    lan: Annotated[
+        bool, typer.Option("--lan", metavar="", help="Let other devices of the shop's network in, by a passphrase.")
+    ] = False,
+    host: Annotated[
+        list[str] | None,
+        typer.Option(metavar="NAME", help="With --lan: another name or address by which devices reach this machine."),
+    ] = None,
+    https: Annotated[
+        bool, typer.Option("--https", metavar="", help="Answer by HTTPS, with a certificate of this machine's own.")
+    ] = False,
     closed: Annotated[
         bool, typer.Option("--no-browser", metavar="", help="Do not open the browser, print the address alone.")
     ] = False,
@@ -29,25 +38,13 @@ def desk(
 ) -> None:
     """Open the desk in the browser: take pieces in, plan, work at the bench, keep the shop's records.
 
-    It answers this machine alone. Ctrl-C closes it; nothing is lost by that.
+    It answers this machine alone, or with --lan the shop's network. Ctrl-C closes it; nothing is lost by that.
     """
     from moldwright.desk.faults import saver  # noqa: PLC0415
 
     with ending(False, saver()):
-        from moldwright.web.assets import refuse_unbundled  # noqa: PLC0415
-        from moldwright.web.serve import serve  # noqa: PLC0415
-        from moldwright.web.settings import Settings  # noqa: PLC0415
+        from moldwright.desk.open_desk import open_desk  # noqa: PLC0415
 
-        refuse_unbundled()
         place = shop_place(shop)
-        settings = Settings(place, files_folder(place), data or data_folder() / "desk")
-        serve(settings, "127.0.0.1", port, lambda address: _opened(address, quiet, closed))
-
-
-def _opened(address: str, quiet: bool, closed: bool) -> None:
-    if not quiet:
-        say(f"The desk is open: {address}")
-    if not closed:
-        import webbrowser  # noqa: PLC0415
-
-        webbrowser.open(address)
+        folder = data or data_folder() / "desk"
+        open_desk(place, files_folder(place), folder, port, lan, tuple(host or ()), https, quiet, closed)

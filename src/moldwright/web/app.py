@@ -16,6 +16,7 @@ from moldwright.web.doors.doors import Doors
 from moldwright.web.doors.guard import Guard
 from moldwright.web.doors.headers import Headers
 from moldwright.web.doors.needs import open_paths, unguarded
+from moldwright.web.doors.uploads import sweep
 from moldwright.web.errors import refusing
 from moldwright.web.inside import Insides
 from moldwright.web.page import all_pages
@@ -58,6 +59,7 @@ def create_app(settings: Settings, doors: Doors | None = None) -> FastAPI:
 @asynccontextmanager
 async def _open(app: FastAPI) -> AsyncIterator[None]:
     settings: Settings = app.state.settings
+    sweep(settings.data)
     app.state.insides = Insides(settings)
     app.state.shop = app.state.insides.own.shop
     try:

@@ -10,6 +10,7 @@ from starlette.exceptions import HTTPException
 from starlette.responses import JSONResponse, RedirectResponse, Response
 
 from moldwright.errors import ComputationFailed, InputRefused, MoldwrightError, NoSafePlan, RecordConflict, spoken
+from moldwright.web.doors.body import BodyTooLarge
 from moldwright.web.render import page
 
 STATUS: dict[type[MoldwrightError], int] = {
@@ -18,10 +19,11 @@ STATUS: dict[type[MoldwrightError], int] = {
     ComputationFailed: 500,
     RecordConflict: 409,
 }
-"""RFC 9110, 15.5 and 15.6."""
+"""RFC 9110, 15.5 and 15.6; 429: RFC 6585, 4; 507: RFC 4918, 11.5."""
 OWN_STATUS = {"not-signed-in": 401, "role-too-small": 403, "other-site": 403, "host-unknown": 421, "not-kept": 404,
               "page-missing": 404, "method-unknown": 405, "too-large": 413, "file-too-large": 413,
-              "too-often": 429, "token-missing": 403, "sign-in-refused": 403}  # fmt: skip
+              "too-often": 429, "token-missing": 403, "sign-in-refused": 403, "file-missing": 404,
+              "file-broken-off": 400, "disk-full": 507}  # fmt: skip
 """Codes that HTTP has a status of its own for."""
 OF_HTTP = {404: "page-missing", 405: "method-unknown", 413: "too-large"}
 log = logging.getLogger(__name__)
@@ -98,6 +100,8 @@ def _invalid(request: Request, error: Exception) -> Response:
 
 def _http(request: Request, error: Exception) -> Response:
     assert isinstance(error, HTTPException)
+    if isinstance(error, BodyTooLarge):
+        return told(request, error.refusal)
     code = OF_HTTP.get(error.status_code, "request-unclear")
     refused = InputRefused(code, request.url.path, str(error.detail), "", "Go to Today and on from there.")
     answer = told(request, refused)

@@ -11,6 +11,15 @@ from moldwright.errors import InputRefused
 USUAL_BYTES = 4_000_000
 """Of what is no file: far more than a tablet's entries of a day (our own)."""
 MB = 1_000_000
+COUNTED = "body_counted"
+
+
+class BodyTooLarge(HTTPException):
+    """What a call sends is too large; of HTTP, so that it passes whatever reads the body."""
+
+    def __init__(self, sent: int) -> None:
+        super().__init__(413)
+        self.refusal = too_large(sent, USUAL_BYTES)
 
 
 def bounded(scope: Scope, receive: Receive) -> Receive:
@@ -27,26 +36,17 @@ def bounded(scope: Scope, receive: Receive) -> Receive:
         nonlocal got
         message = await receive()
         got += len(message.get("body", b""))
-        if got > most_bytes(scope):
-            raise HTTPException(413, "more was sent than is taken here")
+        if got > USUAL_BYTES and not scope.get("state", {}).get(COUNTED):
+            raise BodyTooLarge(got)
         return message
 
     return receiving
 
 
-def most_bytes(scope: Scope) -> int:
-    """How much a call may send.
-
-    Parameters
-    ----------
-    scope : of the call.
-    """
-    found: int = scope.get("state", {}).get("most_bytes", USUAL_BYTES)
-    return found
-
-
 def allow(request: Request, most: int) -> None:
-    """Let a call send more than is usual; refused at once where it says itself that it will send more than that.
+    """Let a call send more than is usual: who takes it counts its bytes (`web/doors/uploads.py`).
+
+    Refused at once where it says itself that it will send more than that.
 
     Parameters
     ----------
@@ -55,7 +55,7 @@ def allow(request: Request, most: int) -> None:
 
     Raises InputRefused ("file-too-large").
     """
-    request.state.most_bytes = most
+    setattr(request.state, COUNTED, True)
     told = request.headers.get("content-length", "")
     if told.isdecimal() and told.isascii() and int(told[:20]) > most:
         raise too_large(int(told[:20]), most)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Any
 
 from fastapi import Depends, FastAPI, Request
-from fastapi.routing import APIRoute
+from fastapi.routing import RouteContext, iter_route_contexts
 
 from moldwright.errors import InputRefused
 from moldwright.web.doors.visitor import Role, Visitor
@@ -44,6 +45,34 @@ def open_to_all() -> Any:
     return Depends(Needs(None))
 
 
+@dataclass(frozen=True, slots=True)
+class GuardedRoute:
+    """A route as it stands in an app.
+
+    Parameters
+    ----------
+    path : with its parameters in braces.
+    methods : it answers.
+    told : whether it tells a role, or that it is open to all.
+    role : the least that is enough; None for one that is open to all.
+    """
+
+    path: str
+    methods: tuple[str, ...]
+    told: bool
+    role: Role | None
+
+
+def guarded_routes(app: FastAPI) -> tuple[GuardedRoute, ...]:
+    """Every route of an app, those of its routers too.
+
+    Parameters
+    ----------
+    app : with all its routes.
+    """
+    return tuple(_guarded(each) for each in iter_route_contexts(app.routes) if hasattr(each, "dependant"))
+
+
 def unguarded(app: FastAPI) -> list[str]:
     """Routes that tell no role: there may be none.
 
@@ -51,7 +80,7 @@ def unguarded(app: FastAPI) -> list[str]:
     ----------
     app : with all its routes.
     """
-    return [route.path for route in app.routes if isinstance(route, APIRoute) and not _told(route)]
+    return [each.path for each in guarded_routes(app) if not each.told]
 
 
 def open_paths(app: FastAPI) -> frozenset[str]:
@@ -61,19 +90,10 @@ def open_paths(app: FastAPI) -> frozenset[str]:
     ----------
     app : with all its routes.
     """
-    return frozenset(route.path for route in app.routes if isinstance(route, APIRoute) and role_of(route) is None)
+    return frozenset(each.path for each in guarded_routes(app) if each.told and each.role is None)
 
 
-def role_of(route: APIRoute) -> Role | None:
-    """The least role that is enough for a route; None for one that is open to all.
-
-    Parameters
-    ----------
-    route : one that tells it.
-    """
-    roles = [each.call.role for each in route.dependant.dependencies if isinstance(each.call, Needs)]
-    return max((role for role in roles if role is not None), default=None)
-
-
-def _told(route: APIRoute) -> bool:
-    return any(isinstance(each.call, Needs) for each in route.dependant.dependencies)
+def _guarded(route: RouteContext) -> GuardedRoute:
+    needed = [each.call for each in route.dependant.dependencies if isinstance(each.call, Needs)]
+    roles = [each.role for each in needed if each.role is not None]
+    return GuardedRoute(route.path or "", tuple(sorted(route.methods or ())), bool(needed), max(roles, default=None))

@@ -77,7 +77,16 @@ class Sessions:
         ----------
         session : its.
         """
-        return self._now_ms() - session.seen_ms >= SEEN_EVERY_MS
+        return self.age_ms(session) >= SEEN_EVERY_MS
+
+    def age_ms(self, session: DeskSession) -> int:
+        """How long ago a device was last seen [ms].
+
+        Parameters
+        ----------
+        session : its.
+        """
+        return max(0, self._now_ms() - session.seen_ms)
 
     def rename(self, name: str, device: str, by: str) -> None:
         """What a device is called from now on, and who works at it.

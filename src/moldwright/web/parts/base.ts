@@ -1,3 +1,4 @@
 /** What every page loads. */
 
+import "./form";
 import "./look";

@@ -1,0 +1,1 @@
+"""The door: signing in by the passphrase or by an invitation's code."""

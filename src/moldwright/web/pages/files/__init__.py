@@ -1,0 +1,1 @@
+"""Kept files: handed out by their hash, taken in as raw bytes."""

@@ -2,3 +2,4 @@
 
 import "./form";
 import "./look";
+import "./outbox/tray";

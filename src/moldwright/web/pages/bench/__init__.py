@@ -1,0 +1,1 @@
+"""The bench: a run on a screen beside the cup, pressed with a knuckle, offline for a while."""

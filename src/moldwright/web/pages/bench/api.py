@@ -1,0 +1,150 @@
+"""What the bench's screen asks: how the run stands, the server's time, and that what was pressed is kept."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any
+
+from fastapi import APIRouter, Query, Request
+from pydantic import BaseModel, Field
+from starlette.concurrency import run_in_threadpool
+from starlette.responses import JSONResponse, Response
+
+from moldwright.errors import spoken
+from moldwright.log.ids import PlanId, RunId, SubjectId
+from moldwright.plan.ids import StepId
+from moldwright.plan.json_text import tree_of
+from moldwright.records.clock import now_ms
+from moldwright.records.molds.write import register_made
+from moldwright.records.runs.mark import run_mark
+from moldwright.records.runs.place import BenchPlace
+from moldwright.records.runs.received import EntryAnswer, receive
+from moldwright.records.runs.sent import Sender
+from moldwright.records.runs.start import MOST_CASTS, start_run
+from moldwright.records.shop import Shop
+from moldwright.told.bench.told import bench_told
+from moldwright.web.at_hand import Clock, OpenShop
+from moldwright.web.doors.needs import needs
+from moldwright.web.doors.visitor import Role, Visitor
+from moldwright.web.pages.bench.numbering import give_to_cast
+from moldwright.web.pages.bench.place import Place, device_of
+
+router = APIRouter(prefix="/api/bench")
+READS, WRITES = [needs(Role.VIEW)], [needs(Role.BENCH)]
+NEVER_KEPT = {"Cache-Control": "no-store"}
+BATCH = {"requestBody": {"required": True, "content": {"application/json": {"schema": {"type": "object"}}}}}
+AT_ONCE, FAR = (3, 1), (40, 4)
+"""Presses that are told ahead, and of how many parts what to do with too much: with every answer, and for going on
+without the server, which takes it longer; our own."""
+Id = Annotated[str, Field(max_length=80)]
+
+
+class ServerNow(BaseModel):
+    """The server's clock [ms since 1970-01-01 UTC]."""
+
+    now_ms: int
+
+
+class RunToBegin(BaseModel):
+    """A run that is to begin: of which kept plan, for how many casts (None: as many as the plan's edition)."""
+
+    plan: Id
+    casts: int | None = Field(None, ge=0, le=MOST_CASTS)
+    batch: int = Field(1, ge=1, le=MOST_CASTS)
+
+
+class NumberAsked(BaseModel):
+    """A number for a cast: at which step, of which cast; `which`: the press: number, number-chosen, number-proof."""
+
+    step: Id
+    turn: int = Field(ge=0, le=MOST_CASTS)
+    which: Id = "number"
+    number: Annotated[str, Field(max_length=80)] = ""
+
+
+@router.get("/time", dependencies=READS)
+def time() -> ServerNow:
+    """The server's clock: by it all clocks of the bench go, whatever a tablet's own shows."""
+    return ServerNow(now_ms=now_ms())
+
+
+@router.post("", dependencies=WRITES)
+def begin(asked: RunToBegin, shop: OpenShop, clock: Clock) -> dict[str, str]:
+    """Start a run of a kept plan."""
+    run = start_run(shop, clock, shop.plan_text(PlanId(asked.plan)), asked.casts, batch=asked.batch)
+    return {"run": run.id}
+
+
+@router.get("/{run}", dependencies=READS)
+def stands(
+    request: Request,
+    run: str,
+    shop: OpenShop,
+    place: Place,
+    mark: Annotated[str, Query(max_length=80)] = "",
+    far: bool = False,
+) -> Response:
+    """How a run stands, and how it goes on if every press goes right (`far`: for as long as a Wi-Fi may be gone); with
+    the mark of the last answer nothing where nothing was written since."""
+    if mark and run_mark(shop, _run(run)) == mark:
+        return Response(status_code=204, headers=NEVER_KEPT)
+    return JSONResponse(told_to(request, shop, _run(run), place, FAR if far else AT_ONCE), headers=NEVER_KEPT)
+
+
+@router.post("/{run}/events", dependencies=WRITES, openapi_extra=BATCH)
+async def events(request: Request, run: str, shop: OpenShop, place: Place, told: bool = False) -> Response:
+    """Keep what was pressed: `{"events": [{"id", "kind", "at_ms", "body"}]}`; each is kept, known already, or refused
+    with why. With `told` how the run stands then comes along."""
+    return await run_in_threadpool(_receive, request, _run(run), await request.body(), shop, place if told else None)
+
+
+def _receive(request: Request, run: RunId, body: bytes, shop: Shop, place: BenchPlace | None) -> Response:
+    visitor: Visitor = request.state.visitor
+    received = receive(shop, run, body, Sender(visitor.device, visitor.by), now_ms())
+    answers = [_answer(each) for each in received.answers]
+    now = None if place is None else told_to(request, shop, run, place)
+    return JSONResponse({"events": answers, "told": now}, headers=NEVER_KEPT)
+
+
+def _answer(answer: EntryAnswer) -> dict[str, Any]:
+    tree: dict[str, Any] = tree_of(answer)
+    refusal = answer.refusal
+    if refusal is None:
+        return tree
+    unit = f" {refusal.unit}" if refusal.unit else ""
+    return tree | {"said": {"found": f"{spoken(refusal.actual)}{unit}", "remedy": refusal.remedy}}
+
+
+@router.post("/{run}/number", dependencies=WRITES)
+def number(run: str, asked: NumberAsked, shop: OpenShop, clock: Clock) -> dict[str, str]:
+    """Give a cast its number of the edition."""
+    told = give_to_cast(shop, clock, _run(run), (StepId(asked.step), asked.turn), asked.which, asked.number)
+    return {"number": told}
+
+
+@router.post("/{run}/mold", dependencies=WRITES)
+def mold(run: str, shop: OpenShop, clock: Clock) -> dict[str, str]:
+    """Put the mold that the run made into the register."""
+    return {"mold": register_made(shop, clock, _run(run))}
+
+
+def _run(written: str) -> RunId:
+    return RunId(SubjectId(written))
+
+
+def told_to(
+    request: Request, shop: Shop, run: RunId, place: BenchPlace, ahead: tuple[int, int] = AT_ONCE
+) -> dict[str, Any]:
+    """How a run stands, for the device that calls.
+
+    Parameters
+    ----------
+    request : the call.
+    shop : the store.
+    run : which.
+    place : where its screen is.
+    ahead : how many presses, and parts that were poured over, are told ahead.
+    """
+    presses, overs = ahead
+    told = bench_told(shop, run, device_of(request), now_ms(), place, presses, overs)
+    tree: dict[str, Any] = tree_of(told)
+    return tree

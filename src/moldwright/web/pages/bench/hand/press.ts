@@ -1,0 +1,49 @@
+/** What counts as a press at the bench: one finger, let go where it came down, at least 60 ms later. A drop of water or
+ * rubber touches for less; a palm comes with more than one point. A mouse, a key and a reader's own act always count. */
+
+const SHORTEST_MS = 60;
+
+const down = new Map<number, { target: EventTarget | null; at_ms: number; alone: boolean }>();
+let allowed: Element | undefined;
+let touched_ms = -Infinity;
+/** Browsers make a click of a touch within so much; one that comes later has another cause. */
+const CLICK_WITHIN_MS = 800;
+
+/** Watch the touches of a page; once. */
+export function watchTouches(root: Document): void {
+  root.addEventListener("pointerdown", begins, { capture: true });
+  root.addEventListener("pointerup", ends, { capture: true });
+  root.addEventListener("pointercancel", (event) => down.delete(event.pointerId), { capture: true });
+  root.addEventListener("click", letThrough, { capture: true });
+  root.addEventListener("contextmenu", (event) => event.preventDefault());
+}
+
+function begins(event: PointerEvent): void {
+  if (event.pointerType === "mouse") return;
+  for (const other of down.values()) other.alone = false;
+  down.set(event.pointerId, { target: event.target, at_ms: event.timeStamp, alone: down.size === 0 });
+}
+
+function ends(event: PointerEvent): void {
+  const began = down.get(event.pointerId);
+  down.delete(event.pointerId);
+  if (event.pointerType === "mouse" || !began) return;
+  touched_ms = event.timeStamp;
+  const there = button(event.target);
+  const counts = began.alone && there !== undefined && there === button(began.target) && event.timeStamp - began.at_ms >= SHORTEST_MS;
+  allowed = counts ? there : undefined;
+}
+
+function button(target: EventTarget | null): Element | undefined {
+  return (target instanceof Element ? target.closest("button, a, label, input, textarea") : null) ?? undefined;
+}
+
+function letThrough(event: MouseEvent): void {
+  const ofTouch = event.timeStamp - touched_ms < CLICK_WITHIN_MS && event.detail > 0;
+  if (!ofTouch || button(event.target) === allowed) {
+    allowed = undefined;
+    return;
+  }
+  event.preventDefault();
+  event.stopImmediatePropagation();
+}

@@ -1,0 +1,72 @@
+/** What a press does: what it writes, and which screen follows. */
+
+import type { Judged } from "../draw/rule";
+import type { Press, Template, Way } from "../told";
+import type { Run } from "./run";
+import { rowFor, type Screen } from "./steps";
+
+/** Presses after which only the server knows how it goes on. */
+const TURNS = ["gelled", "leave-out"];
+
+type Answers = Readonly<Record<string, string>>;
+
+/** The templates with what was typed in their fields. */
+export function filled(press: Press, answers: Answers): readonly Template[] {
+  return press.events.map((event) => ({ ...event, body: { ...event.body, ...answers } }));
+}
+
+/** As it is meant: the main act goes on, what is beside stays, what turns the work waits for the server. */
+export async function doPress(run: Run, press: Press, answers: Answers): Promise<void> {
+  const { screen } = run;
+  const told = [press.label, press.small].filter(Boolean).join(", ");
+  if (press.id === "pass") return passOver(run, told);
+  const own = screen.view.presses.includes(press);
+  if (own && press.id === "right" && screen.short_g !== null) return rightBehindShort(run, screen.short_g, told);
+  await run.write({ events: filled(press, answers), words: told }, { did: follows(screen, press, own) });
+}
+
+function follows(screen: Screen, press: Press, own: boolean): "ahead" | "then" | "beyond" | "stay" {
+  if (TURNS.includes(press.id)) return "beyond";
+  if (screen.then && press.id === screen.then.press.id) return "then";
+  return own ? "ahead" : "stay";
+}
+
+async function passOver(run: Run, words: string): Promise<void> {
+  const { act, presses } = run.screen.view;
+  const box = presses.find((press) => press.id === "write")?.events[0]?.body["box"];
+  if (act && typeof box === "string") run.skip(act.step, act.turn, box);
+  await run.write({ events: [], words }, { did: "ahead" });
+}
+
+/** Some of the part is in: that the scale shows the total now is written as a reading. */
+async function rightBehindShort(run: Run, before_g: number, words: string): Promise<void> {
+  const { figure, presses } = run.screen.view;
+  const typed = presses.find((press) => press.id === "short");
+  const field = typed?.asks[0]?.field;
+  if (!typed || !field || !figure) return;
+  await run.write({ events: filled(typed, { [field]: figure.text }).map((event) => behind(event, before_g)), words }, { did: "ahead" });
+}
+
+function behind(event: Template, before_g: number | null): Template {
+  return before_g === null || !("before_g" in event.body) ? event : { ...event, body: { ...event.body, before_g } };
+}
+
+/** A reading: short stays, right goes on, over is put right. `online`: the server tells how. */
+export async function doReading(run: Run, press: Press, typed: string, value: number, as: Judged, online: boolean): Promise<void> {
+  const { screen } = run;
+  const field = press.asks[0]?.field ?? "";
+  const reads_g = value * (screen.view.figure?.unit_is ?? 1);
+  const events = filled(press, { [field]: typed }).map((event) => behind(event, screen.short_g));
+  const words = `${press.label} ${typed}`;
+  if (as === "right") return run.write({ events, words }, { did: "ahead" });
+  const scale = press.asks[0]?.what === "mass";
+  if (as === "short") return run.write({ events, words }, scale ? { did: "short", reads_g } : { did: "beyond" });
+  const row = rowFor(screen.over, reads_g);
+  const exact = row !== null && row.reads_g - reads_g < 1e-6;
+  await run.write({ events, words }, row && (exact || !online) ? { did: "over", put_right: row.put_right } : { did: "beyond" });
+}
+
+/** A way to put a cup right is chosen. */
+export async function doWay(run: Run, way: Way): Promise<void> {
+  await run.write({ events: way.press.events, words: `${way.title} ${way.press.label}` }, { did: "way", way });
+}

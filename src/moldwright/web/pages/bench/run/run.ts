@@ -1,0 +1,146 @@
+/** A run on this device: what the server told of it, what was pressed since, what is written and where that goes. */
+
+import { keep, type Happened, type NewEntry } from "../../../parts/outbox/entries";
+import { newId } from "../../../parts/time/uuid7";
+import type { ServerTime } from "../../../parts/time/servertime";
+import type { Template, Told } from "../told";
+import { keepRun, kept, type KeptRun } from "./keeping";
+import { screenOf, type Screen, type Step } from "./steps";
+
+const MOST_TO_STRIKE = 40;
+
+/** A step without what is filled in when it is made. */
+export type NewStep = Step extends infer Each ? (Each extends Step ? Omit<Each, "at_ms" | "ids" | "words"> : never) : never;
+
+export interface ToWrite {
+  readonly events: readonly Template[];
+  readonly words: string;
+  readonly photo?: Blob;
+}
+
+export type Place = Pick<KeptRun, "run" | "told" | "steps" | "mine" | "seen" | "skipped" | "gone_on">;
+
+/** Dispatches "change" whenever the screen may be another one. */
+export class Run extends EventTarget {
+  private at: Place;
+  private saving: Promise<void> = Promise.resolve();
+  /** When something was last pressed here, by the device's steady clock [ms]. */
+  wrote = 0;
+  private writing = false;
+
+  constructor(
+    told: Told,
+    readonly time: ServerTime,
+    private readonly who: Pick<Happened, "bench" | "by">,
+  ) {
+    super();
+    this.at = { run: told.run, told, steps: [], mine: [], seen: [], skipped: [] };
+  }
+
+  /** What was kept of it on this device: where the server was not asked since, it goes on from there. */
+  async recall(waiting: boolean): Promise<void> {
+    const before = await kept(this.at.run);
+    if (!before) return this.changed();
+    const older = before.told.now_ms >= this.at.told.now_ms || waiting;
+    this.at = older ? before : { ...before, told: this.at.told, steps: [] };
+    this.changed();
+  }
+
+  get told(): Told {
+    return this.at.told;
+  }
+
+  get screen(): Screen {
+    return screenOf(this.at.told, this.at.steps, this.time.now());
+  }
+
+  /** The entry that poured a part over, after which somebody goes on by new totals. */
+  get gone_on(): string {
+    return this.at.gone_on ?? "";
+  }
+
+  get skipped(): Place["skipped"] {
+    return this.at.skipped;
+  }
+
+  /** What Strike out takes: what was pressed here last, else what the server says. */
+  get strikes(): { readonly ids: readonly string[]; readonly words: string } | null {
+    const last = this.at.mine.at(-1);
+    if (last) return last;
+    const told = this.screen.view.strikes;
+    return told?.ids.length ? { ids: [...told.ids].reverse(), words: told.text } : null;
+  }
+
+  /** The server told anew, and nothing from here waits: its word counts. */
+  take(told: Told): void {
+    this.at = { ...this.at, told, steps: [] };
+    this.changed();
+  }
+
+  /** Written down and on this device's disk; then the screen goes on. A press while another is written counts nothing. */
+  async write(write: ToWrite, step: NewStep): Promise<void> {
+    const at_ms = this.time.now();
+    const events = write.events.map((template): Happened => ({ ...template, ...this.who, id: newId(at_ms), at_ms }));
+    const made = { ...step, at_ms, ids: events.map((event) => event.id), words: write.words } as Step;
+    const photo = write.photo ? { photo: write.photo } : {};
+    await this.once(events.map((event) => ({ run: this.at.run, event, words: write.words, ...photo })), () => {
+      const mine = made.ids.length ? [...this.at.mine, made].slice(-MOST_TO_STRIKE) : this.at.mine;
+      const gone_on = step.did === "way" && !made.ids.length ? mine.at(-1)?.ids.at(-1) : this.at.gone_on;
+      this.at = { ...this.at, steps: [...this.at.steps, made], mine, ...(gone_on ? { gone_on } : {}) };
+    });
+  }
+
+  /** A line through what was pressed last; where that was since the server told, the screen is the one before. */
+  async strike(): Promise<void> {
+    const struck = this.strikes;
+    if (!struck) return;
+    const at_ms = this.time.now();
+    const lines = [...struck.ids].reverse().map((id): NewEntry => {
+      const event = { ...this.who, id: newId(at_ms), kind: "undone", at_ms, body: { event: id, why: "" } };
+      return { run: this.at.run, event, words: struck.words };
+    });
+    await this.once(lines, () => {
+      const here = this.at.steps.findLastIndex((step) => step.ids.some((id) => struck.ids.includes(id)));
+      const steps = here >= 0 ? this.at.steps.slice(0, here) : [...this.at.steps, beyond(at_ms, struck.words)];
+      this.at = { ...this.at, steps, mine: this.at.mine.slice(0, -1) };
+    });
+  }
+
+  private async once(entries: readonly NewEntry[], then: () => void): Promise<void> {
+    if (this.writing) return;
+    this.writing = true;
+    try {
+      if (entries.length) await keep(entries);
+      this.wrote = performance.now();
+      then();
+      this.changed();
+    } finally {
+      this.writing = false;
+    }
+  }
+
+  /** A caution was read. */
+  see(caution: string): void {
+    this.at = { ...this.at, seen: [...this.at.seen, caution] };
+    this.changed();
+  }
+
+  seen(caution: string): boolean {
+    return this.at.seen.includes(caution);
+  }
+
+  /** A box that nothing is written in. */
+  skip(step: string, turn: number, key: string): void {
+    this.at = { ...this.at, skipped: [...this.at.skipped, [step, turn, key]] };
+  }
+
+  private changed(): void {
+    const { at } = this;
+    this.saving = this.saving.then(() => keepRun(at)).catch(() => undefined);
+    this.dispatchEvent(new Event("change"));
+  }
+}
+
+function beyond(at_ms: number, words: string): Step {
+  return { did: "beyond", at_ms, ids: [], words };
+}

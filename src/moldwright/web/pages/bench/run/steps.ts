@@ -1,0 +1,146 @@
+/** What was pressed here since the server told how the run stands, and which screen that makes: no figure is reckoned. */
+
+import type { Ahead, NextPart, OverRow, Press, PutRight, Told, View, Way, When, Whens } from "../told";
+
+/** One press of this device. `ids`: of the entries that it wrote. */
+export type Step = { readonly at_ms: number; readonly ids: readonly string[]; readonly words: string } & (
+  | { readonly did: "ahead" }
+  | { readonly did: "stay" }
+  | { readonly did: "short"; readonly reads_g: number }
+  | { readonly did: "over"; readonly put_right: PutRight }
+  | { readonly did: "way"; readonly way: Way }
+  | { readonly did: "then" }
+  | { readonly did: "beyond" }
+);
+
+/** The screen: what is shown, and by what. */
+export interface Screen {
+  readonly view: View;
+  /** What to do with readings past the limit, where the server is not asked. */
+  readonly over: readonly OverRow[];
+  /** A cup that was poured over, as one here found it. */
+  readonly put_right: PutRight | null;
+  /** A part that goes in by new totals. */
+  readonly then: NextPart | null;
+  /** What the scale read here with some of the part in hand, null before [g]. */
+  readonly short_g: number | null;
+  /** Nobody here knows how it goes on: the server must be asked. */
+  readonly beyond: boolean;
+  /** When each press of those that were foreseen was made. */
+  readonly presses: readonly number[];
+}
+
+/** The screen of a moment: where all must wait it goes on by itself once that is over. */
+export function screenOf(told: Told, steps: readonly Step[], now_ms: number): Screen {
+  const first: Ahead = { view: told.view, not_before: null, over: told.over };
+  let at = start([first, ...told.ahead], 0, []);
+  for (const step of steps) at = after(waited(at, step.at_ms), step);
+  return shown(waited(at, now_ms));
+}
+
+function waited(at: At, now_ms: number): At {
+  const till = at.all[at.n]?.view.press === "wait" ? at.all[at.n + 1]?.not_before : null;
+  const low = till ? momentOf(till.low, at.presses) : null;
+  return low !== null && low <= now_ms ? waited(start(at.all, at.n + 1, at.presses), now_ms) : at;
+}
+
+/** When a press was made, by the number of the screen that it was on. */
+function pressed(at: At, at_ms: number): readonly number[] {
+  const presses = [...at.presses];
+  presses[at.n] = at_ms;
+  return presses;
+}
+
+interface At {
+  readonly all: readonly Ahead[];
+  readonly n: number;
+  readonly presses: readonly number[];
+  readonly short_g: number | null;
+  readonly put_right: PutRight | null;
+  readonly left: readonly NextPart[];
+  readonly beyond: boolean;
+}
+
+function start(all: readonly Ahead[], n: number, presses: readonly number[]): At {
+  return { all, n, presses, short_g: null, put_right: null, left: [], beyond: n >= all.length };
+}
+
+function after(at: At, step: Step): At {
+  switch (step.did) {
+    case "ahead":
+      return start(at.all, at.n + 1, pressed(at, step.at_ms));
+    case "stay":
+      return at;
+    case "short":
+      return { ...at, short_g: step.reads_g };
+    case "over":
+      return { ...at, put_right: step.put_right };
+    case "way":
+      return by(at, step);
+    case "then":
+      return at.left.length > 1 ? { ...at, left: at.left.slice(1) } : behindCup(at, step.at_ms);
+    case "beyond":
+      return { ...at, beyond: true };
+  }
+}
+
+function by(at: At, step: Step & { readonly did: "way" }): At {
+  if (step.way.kind === "new-targets" && step.way.then.length) return { ...at, put_right: null, left: step.way.then };
+  if (step.way.kind === "new-targets") return behindCup(at, step.at_ms);
+  if (step.way.kind === "lift-out") return start(at.all, at.n + 1, pressed(at, step.at_ms));
+  return { ...at, put_right: null, beyond: true };
+}
+
+/** All parts of the cup are in: on to the screen behind its last weighing. */
+function behindCup(at: At, at_ms: number): At {
+  const cup = JSON.stringify(at.all[at.n]?.view.cup?.ref);
+  let n = at.n + 1;
+  while (at.all[n]?.view.press === "weigh" && JSON.stringify(at.all[n]?.view.cup?.ref) === cup) n += 1;
+  const presses = [...at.presses];
+  for (let each = at.n; each < n; each += 1) presses[each] = at_ms;
+  return start(at.all, n, presses);
+}
+
+function shown(at: At): Screen {
+  const last = at.all.length - 1;
+  const now = at.all[Math.min(at.n, last)] as Ahead;
+  return {
+    view: now.view,
+    over: now.over,
+    put_right: at.put_right,
+    then: at.put_right ? null : (at.left[0] ?? null),
+    short_g: at.short_g,
+    beyond: at.beyond || at.n > last,
+    presses: at.presses,
+  };
+}
+
+/** A moment of the server's clock; null where the press that it counts from was not made. */
+export function momentOf(when: When, presses: readonly number[]): number | null {
+  if (when.after === null) return when.ms;
+  const from = presses[when.after];
+  return from === undefined ? null : from + when.ms;
+}
+
+export interface Moments {
+  readonly low: number;
+  readonly likely: number;
+  readonly high: number;
+}
+
+export function momentsOf(whens: Whens, presses: readonly number[]): Moments | null {
+  const [low, likely, high] = [whens.low, whens.likely, whens.high].map((when) => momentOf(when, presses));
+  return low === null || likely === null || high === null || low === undefined || likely === undefined || high === undefined
+    ? null
+    : { low, likely, high };
+}
+
+/** The row for a reading past the limit: the next higher one, to which one pours on; null beyond the last. */
+export function rowFor(over: readonly OverRow[], reads_g: number): OverRow | null {
+  return over.find((row) => row.reads_g >= reads_g - 1e-6) ?? null;
+}
+
+/** The press with the two cut corners. */
+export function mainOf(presses: readonly Press[]): Press | null {
+  return presses.find((press) => press.main) ?? presses[0] ?? null;
+}

@@ -1,0 +1,32 @@
+/** What a screen has at hand: how the run stands, and what may be done. */
+
+import type { Item } from "../clocks/items";
+import type { Screen } from "../run/steps";
+import type { Press, Step as StepTold, Told } from "../told";
+
+/** What lies over the screen until it is closed. */
+export type Form =
+  | { readonly form: "more" }
+  | { readonly form: "others" }
+  | { readonly form: "lots" }
+  | { readonly form: "log" }
+  | { readonly form: "found" }
+  | { readonly form: "sheets" }
+  | { readonly form: "ask"; readonly press: Press; readonly n: number; readonly answers: Readonly<Record<string, string>> }
+  | { readonly form: "reading"; readonly press: Press };
+
+export interface AtBench {
+  readonly told: Told;
+  readonly screen: Screen;
+  readonly items: readonly Item[];
+  /** The step in hand, as it stands on its sheet. */
+  readonly step: StepTold | null;
+  readonly online: boolean;
+  /** The server's clock [ms]. */
+  now(): number;
+  press(press: Press): void;
+  open(form: Form | null): void;
+  strike(): void;
+  photo(file: Blob): void;
+  turnTo(step: string, turn: number): void;
+}

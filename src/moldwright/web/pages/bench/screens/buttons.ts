@@ -1,0 +1,39 @@
+/** What is pressed: a main act with two cut corners, others without, and the column of what is always there. */
+
+import { draw, make, type Inside } from "../draw/make";
+import { say } from "../said";
+import type { AtBench } from "./at";
+
+/** `name` finds it again after the screen was drawn anew, and for who tests it. */
+export function button(name: string, inside: Inside, act: () => void, main = false): HTMLElement {
+  const made = make(main ? "button.do" : "button", { type: "button", "data-key": name }, inside);
+  made.addEventListener("click", act);
+  return made;
+}
+
+/** Words with a smaller line under them. */
+export function two(words: string, small: string): Inside {
+  return [make("span", {}, words), small ? make("small", {}, small) : null];
+}
+
+/** Strike out, and everything that is not asked for now. */
+export function always(at: AtBench, struck: string | null): HTMLElement {
+  const strike = button("strike", [drawnStrike(), make("span", {}, say("strike"))], () => at.strike());
+  if (struck) strike.setAttribute("aria-label", `${say("strike")}: ${struck}`);
+  else strike.setAttribute("disabled", "");
+  return make("div.always", {}, strike, button("more", say("more"), () => at.open({ form: "more" })));
+}
+
+function drawnStrike(): SVGElement {
+  return draw(
+    "svg.strike-drawing",
+    { viewBox: "0 0 62 24", "aria-hidden": "true" },
+    draw("path.edge-line", { d: "M7 4h48M7 20h26", "stroke-width": 5 }),
+    draw("path.ink-line", { d: "M0 12h62", "stroke-width": 3.5 }),
+  );
+}
+
+/** The row at the bottom edge. */
+export function actRow(at: AtBench, struck: string | null, inside: Inside, kind = ""): HTMLElement {
+  return make("footer.bench-act", {}, always(at, struck), make(`div.acts${kind && `.${kind}`}`, {}, inside));
+}

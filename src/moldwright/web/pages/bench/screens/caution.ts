@@ -1,0 +1,64 @@
+/** Cautions: on their step, above the act; where somebody can be hurt, once over the whole screen before it. */
+
+import { make, type Inside } from "../draw/make";
+import { say } from "../said";
+import type { Caution, Step } from "../told";
+import type { AtBench } from "./at";
+import { actRow, button } from "./buttons";
+
+const GRAVE = ["stop", "heed"];
+const SHOWN = 3;
+
+/** One behind its striped edge. */
+export function cautionOf(severity: string, text: string, signs: Inside = null): HTMLElement {
+  return make("div.caution", { role: "note", "data-severity": severity }, signs, make("div.says", {}, make("p", {}, text)));
+}
+
+/** Those of the step, the gravest; the others are behind *Something else*. */
+export function stepCautions(at: AtBench): HTMLElement[] {
+  const told = at.step?.cautions.filter((each) => GRAVE.includes(each.severity)) ?? [];
+  return told.slice(0, at.screen.view.cup ? 1 : SHOWN).map((each) => cautionOf(each.severity, each.text, signs(at, each.symbols)));
+}
+
+/** Signs with their words: copies of what the page was sent with. */
+export function signs(at: AtBench, symbols: readonly string[]): Inside {
+  if (!symbols.length) return null;
+  const drawn = symbols.map((symbol) => {
+    const from = document.querySelector(`#bench-signs [data-sign="${CSS.escape(symbol)}"]`);
+    return make("figure.sign", {}, from?.cloneNode(true) as Element | undefined, make("figcaption", {}, at.told.symbols[symbol] ?? symbol));
+  });
+  return make("div.signs", {}, drawn);
+}
+
+/** Whether a step wants its cautions read before it is begun. */
+export function hurts(step: Step): boolean {
+  return step.cautions.some((each) => each.hazard);
+}
+
+/** Before the lid is opened. */
+export function cautionScreen(at: AtBench, step: Step, read: () => void): Node[] {
+  const told = step.cautions.filter((each) => each.hazard);
+  const body = make(
+    "main.caution-screen",
+    { id: "main", tabindex: -1 },
+    make("h1", {}, say("before", { title: step.title })),
+    signs(at, step.symbols),
+    make("div.all", {}, told.map((each) => one(each)), step.first_aid ? make("p.first-aid", {}, step.first_aid) : null, sheetLine(at)),
+  );
+  return [body, actRow(at, null, button("read", say("read"), read, true))];
+}
+
+function one(caution: Caution): HTMLElement {
+  return cautionOf(caution.severity, caution.text);
+}
+
+/** The files that the shop has, else whom to ask for one. */
+export function sheetLine(at: AtBench): Inside {
+  const sheets = at.step?.sheets ?? [];
+  const there = sheets.filter((each) => each.file);
+  const links = there.map((each) =>
+    make("a.button", { href: `/files/${each.file}`, target: "_blank", rel: "noopener", "data-key": "sheet" }, say("sheet-of", { stuff: each.stuff })),
+  );
+  const lacks = sheets.filter((each) => !each.file).map((each) => make("p", {}, say("ask-sheet", { stuff: each.stuff })));
+  return make("div.sheets", {}, links, sheets.length ? lacks : make("p", {}, say("ask-sheets")));
+}

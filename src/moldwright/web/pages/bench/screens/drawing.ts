@@ -1,0 +1,133 @@
+/** Which screen it is, and how it comes onto the page: drawn anew as a whole, with the reader's place kept. */
+
+import type { Item } from "../clocks/items";
+import { make } from "../draw/make";
+import { say } from "../said";
+import type { Way } from "../told";
+import type { AtBench, Form } from "./at";
+import { actRow, button, two } from "./buttons";
+import { cautionScreen, hurts } from "./caution";
+import { cupOf } from "./cup";
+import { cautions, found, log, lots, more, otherSteps } from "./more";
+import { FarClock, pour } from "./pour";
+import { putRight } from "./put-right";
+import { lines, sayOf, side } from "./say";
+import { top } from "./top";
+import { upright } from "../draw/wall";
+import { waiting } from "./wait";
+import { layersOf, wallWords } from "./wall";
+import { judge, thenActs } from "./weigh";
+
+/** What lies over it, what went wrong, what Strike out takes. */
+export interface Laid {
+  readonly form: Form | null;
+  readonly over: HTMLElement | null;
+  readonly refused: string;
+  readonly struck: string | null;
+}
+
+export interface Taking {
+  way(way: Way): void;
+  seen(caution: string): boolean;
+  see(caution: string): void;
+}
+
+const FORMS: Readonly<Record<string, (at: AtBench) => HTMLElement>> = { more, others: otherSteps, lots, log, found, sheets: cautions };
+
+export class Drawing {
+  private readonly far = new FarClock();
+  private readonly tray = document.createElement("mw-tray");
+  private shown = "";
+
+  constructor(
+    private readonly on: HTMLElement,
+    private readonly clocks: HTMLElement,
+    private readonly status: HTMLElement,
+  ) {
+    const words = document.getElementById("bench-tray")?.dataset ?? {};
+    Object.assign(this.tray.dataset, words);
+  }
+
+  show(at: AtBench, laid: Laid, taking: Taking): void {
+    const focus = document.activeElement instanceof HTMLElement ? document.activeElement.dataset["key"] : undefined;
+    const parts = laid.form ? this.form(at, laid) : this.screen(at, laid, taking);
+    const refused = laid.refused ? make("p.refused", { role: "alert" }, laid.refused) : null;
+    this.on.dataset["screen"] = laid.form?.form ?? this.shown;
+    this.on.replaceChildren(...[top(at, this.clocks, this.tray), ...parts, refused, this.status].filter((part) => part !== null));
+    if (focus) this.on.querySelector<HTMLElement>(`[data-key="${CSS.escape(focus)}"]`)?.focus({ preventScroll: true });
+  }
+
+  /** The clock that is the screen goes on. */
+  tick(items: readonly Item[]): void {
+    const far = items.find((item) => item.far);
+    if (far) this.far.show(far);
+    for (const item of items) {
+      const line = this.on.querySelector(`[data-wait="${CSS.escape(item.id)}"] b`);
+      if (line && line.textContent !== item.left) line.textContent = item.left;
+    }
+  }
+
+  private form(at: AtBench, laid: Laid): HTMLElement[] {
+    if (laid.over) return [laid.over];
+    const drawn = FORMS[laid.form?.form ?? ""];
+    return drawn ? [drawn(at)] : [];
+  }
+
+  private screen(at: AtBench, laid: Laid, taking: Taking): Node[] {
+    const { act, press, put_right, clocks } = at.screen.view;
+    const put = at.screen.put_right ?? (at.screen.then ? null : put_right);
+    const pressed = press === "put-right" || (press === "lay" && clocks.length > 0);
+    if (act && at.step && hurts(at.step) && !taking.seen(act.step) && !pressed) {
+      this.shown = "caution";
+      return cautionScreen(at, at.step, () => taking.see(act.step));
+    }
+    if (at.screen.beyond) return this.beyond(at, laid);
+    if (put) {
+      this.shown = "put-right";
+      return [wall(at), ...putRight(at, put, laid.struck, taking.way)];
+    }
+    const far = at.items.find((item) => item.far);
+    if (press === "lay" && far) return this.pour(at, far, laid);
+    return this.usual(at, laid);
+  }
+
+  private pour(at: AtBench, far: Item, laid: Laid): Node[] {
+    this.shown = "pour";
+    this.far.show(far);
+    this.on.dataset["stage"] = far.stage;
+    return [...pour(at, this.far), actRow(at, laid.struck, this.presses(at))];
+  }
+
+  private usual(at: AtBench, laid: Laid): Node[] {
+    const { view, then } = at.screen;
+    const waits = view.press === "wait";
+    this.shown = waits ? "wait" : then ? "then" : view.press;
+    if (waits) return [wall(at), waiting(at), actRow(at, laid.struck, null)];
+    const weighs = view.press === "weigh" && !then;
+    const body = sayOf(at, view.press === "weigh" ? null : lines(at.step));
+    const acts = then ? thenActs(at) : weighs ? judge(at) : this.presses(at);
+    const kind = weighs && view.limits ? "judge" : "";
+    return [wall(at), body, cupOf(at) ?? side(at), actRow(at, laid.struck, acts, kind)];
+  }
+
+  private presses(at: AtBench): HTMLElement[] {
+    return at.screen.view.presses.map((press) => {
+      const made = button(press.id, two(press.label, press.online && !at.online ? say("needs-server") : press.small), () => at.press(press), press.main);
+      if (press.online && !at.online) made.setAttribute("disabled", "");
+      return made;
+    });
+  }
+
+  /** Kept, and only the server knows what is next. */
+  private beyond(at: AtBench, laid: Laid): Node[] {
+    this.shown = "beyond";
+    const words = at.online ? say("asking") : say("beyond");
+    const body = make("main.bench-say", { id: "main", tabindex: -1 }, make("h1", {}, words), at.online ? null : make("p.more", {}, say("beyond-more")));
+    return [wall(at), body, actRow(at, laid.struck, null)];
+  }
+}
+
+function wall(at: AtBench): HTMLElement {
+  const layers = layersOf(at);
+  return make("aside.bench-wall", {}, layers.length ? upright(layers, wallWords(at)) : null);
+}

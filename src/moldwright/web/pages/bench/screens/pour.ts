@@ -1,0 +1,48 @@
+/** A resin that is past use in minutes: its clock is the screen. */
+
+import { clockRule } from "../clocks/drawn";
+import type { Item } from "../clocks/items";
+import { draw, make } from "../draw/make";
+import { say } from "../said";
+import type { AtBench } from "./at";
+import { cautionOf, sheetLine, signs } from "./caution";
+
+export class FarClock {
+  readonly element = make("section.far-clock", { role: "timer", "aria-live": "off" });
+  private readonly head = make("h1");
+  private readonly left = make("p.big");
+  private readonly rule = draw("svg.rule", { "aria-hidden": "true" });
+
+  constructor() {
+    this.element.append(this.head, this.left, this.rule);
+  }
+
+  show(item: Item): void {
+    const head = item.todo || say("pour-now");
+    if (this.head.textContent !== head) this.head.textContent = head;
+    if (this.left.textContent !== item.left) this.left.textContent = item.left;
+    this.element.setAttribute("aria-label", `${head} ${item.left}`);
+    this.rule.replaceChildren(...clockRule(item));
+  }
+}
+
+export function pour(at: AtBench, clock: FarClock): Node[] {
+  const { view } = at.screen;
+  const body = make(
+    "main.clock-screen",
+    { id: "main", tabindex: -1 },
+    clock.element,
+    make("div.below", {}, make("p.more", {}, view.say), view.more ? make("p.small-more", {}, view.more) : null),
+  );
+  const step = at.step;
+  const hazards = step?.cautions.filter((each) => each.hazard).slice(0, 2) ?? [];
+  const side = make(
+    "aside.pour-side",
+    {},
+    step ? signs(at, step.symbols) : null,
+    hazards.map((each) => cautionOf(each.severity, each.text)),
+    step?.first_aid ? make("p.first-aid", {}, step.first_aid) : null,
+    sheetLine(at),
+  );
+  return [body, side];
+}

@@ -1,0 +1,56 @@
+/** Too much of a part: the ways to put it right, the best large, the others beside it or, on a phone, in rows under it. */
+
+import { make, type Inside } from "../draw/make";
+import { say } from "../said";
+import type { PutRight, Way } from "../told";
+import type { AtBench } from "./at";
+import { always, button } from "./buttons";
+
+/** Of a cup that is much too large only so much is drawn. */
+const FOOT_ALONE = 1.5;
+
+export function putRight(at: AtBench, told: PutRight, struck: string | null, take: (way: Way) => void): Node[] {
+  const [first, ...others] = told.ways;
+  const body = make(
+    "main.put-right",
+    { id: "main", tabindex: -1 },
+    make("h1", {}, told.head),
+    told.why ? make("p.why", {}, told.why) : null,
+    make("div.ways", {}, first ? best(first, () => take(first)) : null, others.map((way) => lesser(way, () => take(way)))),
+  );
+  const again = others.map((way) => button(`${way.kind}-low`, way.press.label, () => take(way)));
+  const foot = make("footer.bench-act.quiet-acts", {}, always(at, struck), make("p.note", {}, say("put-right-note")), make("div.lesser-acts", {}, again));
+  return [body, foot];
+}
+
+function best(way: Way, take: () => void): HTMLElement {
+  const next = way.then[0];
+  const figure = next?.figure
+    ? [make("h2", {}, next.say), make("p.big", {}, next.figure, make("span.unit", {}, next.unit), make("span.beside", {}, say("on-scale")))]
+    : make("h2", {}, way.title);
+  return make("section.way.best", {}, figure, bar(way), lines(way.lines), button(way.kind, way.press.label, take, true));
+}
+
+function lesser(way: Way, take: () => void): HTMLElement {
+  return make("section.way", {}, make("h2", {}, way.title), lines(way.lines), button(way.kind, way.press.label, take));
+}
+
+function lines(told: readonly string[]): Inside {
+  return told.map((line) => make("p", {}, line));
+}
+
+/** What is in, what is still to come, and how much the cup may hold, lying. */
+function bar(way: Way): Inside {
+  const { cup } = way;
+  if (!cup) return null;
+  const whole = Math.max(cup.in_g, ...cup.parts.map((part) => part.total_g));
+  const top = Math.max(whole, Math.min(cup.holds_g, whole * FOOT_ALONE));
+  const part = (kind: string, mass_g: number): HTMLElement => {
+    const box = make(`span.share${kind}`);
+    box.style.width = `${(100 * mass_g) / top}%`;
+    return box;
+  };
+  const words = say("holds", { in: cup.in_text, most: cup.holds });
+  const drawn = make("div.bar-of", { "aria-hidden": "true" }, part("", cup.in_g), part(".add", whole - cup.in_g));
+  return make("figure.shares", {}, drawn, make("figcaption", {}, words));
+}

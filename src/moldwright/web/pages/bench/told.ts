@@ -1,0 +1,260 @@
+/** What the server tells of a run: `moldwright/told/bench/view*.py` as JSON. Words and figures are final. */
+
+/** A moment of the server's clock; with `after` so long after that press of `ahead`. */
+export interface When {
+  readonly ms: number;
+  readonly after: number | null;
+}
+
+export interface Whens {
+  readonly low: When;
+  readonly likely: When;
+  readonly high: When;
+}
+
+export interface Ask {
+  readonly field: string;
+  readonly what: "mass" | "volume" | "temperature" | "lengths" | "air" | "text" | "number" | "share" | "choice";
+  readonly label: string;
+  readonly unit: string;
+  readonly may_lack: boolean;
+}
+
+export interface Template {
+  readonly kind: string;
+  readonly body: Readonly<Record<string, unknown>>;
+}
+
+export interface Press {
+  readonly id: string;
+  readonly label: string;
+  readonly small: string;
+  readonly main: boolean;
+  readonly events: readonly Template[];
+  readonly asks: readonly Ask[];
+  readonly online: boolean;
+}
+
+export interface LogEntry {
+  readonly id: string;
+  readonly code: string;
+  readonly text: string;
+  readonly by: string;
+  readonly at: When;
+  readonly gone: boolean;
+}
+
+export interface CupPart {
+  readonly kind: string;
+  readonly name: string;
+  readonly state: "in" | "now" | "to-come" | "short" | "over";
+  readonly by: string;
+  readonly total_g: number;
+  readonly total: string;
+  readonly mass: string;
+}
+
+export interface Cup {
+  readonly ref: Readonly<Record<string, unknown>>;
+  readonly name: string;
+  readonly holds_g: number;
+  readonly holds: string;
+  readonly in_g: number;
+  readonly in_text: string;
+  readonly parts: readonly CupPart[];
+  readonly measure: string;
+}
+
+export interface Lot {
+  readonly id: string;
+  readonly name: string;
+  readonly keeps: string;
+  readonly doubts: readonly string[];
+  readonly grave: boolean;
+  readonly sheet: string;
+}
+
+export interface NextPart {
+  readonly say: string;
+  readonly figure: string;
+  readonly unit: string;
+  readonly low: number;
+  readonly high: number;
+  readonly press: Press;
+}
+
+export interface Way {
+  readonly kind: "new-targets" | "divide" | "lift-out" | "start-again";
+  readonly title: string;
+  readonly lines: readonly string[];
+  readonly press: Press;
+  readonly cup: Cup | null;
+  readonly then: readonly NextPart[];
+}
+
+export interface PutRight {
+  readonly head: string;
+  readonly why: string;
+  readonly ways: readonly Way[];
+}
+
+export interface OverRow {
+  readonly reads_g: number;
+  readonly reads: string;
+  readonly put_right: PutRight;
+}
+
+export interface ActInHand {
+  readonly step: string;
+  readonly number: number;
+  readonly turn: number;
+  readonly casts: number;
+  readonly name: string;
+  readonly begun: boolean;
+  readonly cup: number;
+  readonly cups: number;
+}
+
+export interface Figure {
+  readonly text: string;
+  readonly unit: string;
+  readonly value: number;
+  readonly unit_is: number;
+}
+
+export interface Limits {
+  readonly low: number;
+  readonly high: number;
+  readonly low_text: string;
+  readonly high_text: string;
+}
+
+export interface CupClock {
+  readonly cup: string;
+  readonly start: When;
+  readonly last_from: When;
+  readonly out_by: When;
+  readonly work_by: When;
+  readonly past: string;
+  readonly spent: string;
+}
+
+export interface TackWindow {
+  readonly of: string;
+  readonly next: string;
+  readonly next_step: string;
+  readonly next_turn: number;
+  readonly start: When;
+  readonly opens: Whens;
+  readonly closing: When;
+  readonly closes: Whens;
+  readonly late: string;
+}
+
+export interface Wait {
+  readonly of: string;
+  readonly next: string;
+  readonly start: When;
+  readonly ends: Whens;
+}
+
+export interface OtherAct {
+  readonly step: string;
+  readonly turn: number;
+  readonly number: number;
+  readonly name: string;
+  readonly title: string;
+  readonly begun: boolean;
+  readonly since: When | null;
+}
+
+export interface LayerState {
+  readonly state: "built" | "in-hand" | "to-come";
+  readonly share: number;
+  readonly packing: string;
+}
+
+export interface View {
+  readonly press: "weigh" | "put-right" | "lay" | "write" | "number" | "done" | "wait" | "end" | "ended";
+  readonly act: ActInHand | null;
+  readonly say: string;
+  readonly figure: Figure | null;
+  readonly more: string;
+  readonly limits: Limits | null;
+  readonly heed: readonly string[];
+  readonly cup: Cup | null;
+  readonly lot: Lot | null;
+  readonly held: readonly Lot[];
+  readonly put_right: PutRight | null;
+  readonly presses: readonly Press[];
+  readonly aside: readonly Press[];
+  readonly clocks: readonly CupClock[];
+  readonly windows: readonly TackWindow[];
+  readonly waits: readonly Wait[];
+  readonly wall: { readonly wall: string; readonly layers: readonly LayerState[] } | null;
+  readonly others: readonly OtherAct[];
+  readonly strikes: { readonly ids: readonly string[]; readonly text: string; readonly at: When } | null;
+  readonly mold_made: boolean;
+}
+
+export interface Ahead {
+  readonly view: View;
+  readonly not_before: Whens | null;
+  readonly over: readonly OverRow[];
+}
+
+export interface Caution {
+  readonly severity: "note" | "heed" | "stop";
+  readonly text: string;
+  readonly hazard: boolean;
+  readonly symbols: readonly string[];
+  readonly gear: readonly string[];
+}
+
+export interface Step {
+  readonly number: number;
+  readonly title: string;
+  readonly time: string;
+  readonly group: string;
+  readonly at_hand: string;
+  readonly before: readonly string[];
+  readonly do: readonly string[];
+  readonly write: readonly string[];
+  readonly cautions: readonly Caution[];
+  readonly symbols: readonly string[];
+  readonly first_aid: string;
+  readonly lift: string;
+  readonly wait: string;
+  readonly waits_within: boolean;
+  readonly sheets: readonly { readonly stuff: string; readonly file: string }[];
+}
+
+export interface WallLayer {
+  readonly key: string;
+  readonly name: string;
+  readonly sub: readonly string[];
+  readonly color: string;
+  readonly pattern: string;
+  readonly share: number;
+  readonly notches: number;
+}
+
+export interface Told {
+  readonly run: string;
+  readonly code: string;
+  readonly piece: string;
+  readonly mark: string;
+  readonly now_ms: number;
+  readonly units: string;
+  readonly scale_step: string;
+  readonly casts: number;
+  readonly view: View;
+  readonly over: readonly OverRow[];
+  readonly ahead: readonly Ahead[];
+  readonly steps: Readonly<Record<string, Step>>;
+  readonly walls: Readonly<Record<string, readonly WallLayer[]>>;
+  readonly symbols: Readonly<Record<string, string>>;
+  readonly mishaps: readonly string[];
+  readonly log: readonly LogEntry[];
+  readonly found: readonly { readonly severity: string; readonly text: string }[];
+}

@@ -1,0 +1,77 @@
+"""What the bench's script says, by the names under which it asks for it; what stands in braces is filled in there."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from moldwright.web.words.marked import Words, words
+
+BENCH_WORDS: Mapping[str, Words] = MappingProxyType(
+    {
+        "leave": words("Leave bench"),
+        "strike": words("Strike out"),
+        "more": words("Something else"),
+        "close": words("Back to the work"),
+        "on-scale": words("on the scale"),
+        "point": words("."),
+        "digits": words("Digits"),
+        "back": words("Take back"),
+        "write-it": words("Write it"),
+        "type-it": words("Type what it reads"),
+        "humidity": words("Humidity too"),
+        "next-place": words("Next place"),
+        "short": words("Short"),
+        "right": words("Right"),
+        "over": words("Over"),
+        "allowed": words("Right from {low} to {high}."),
+        "pour-on": words("Pour on up to {reads}: from there it is put right in whole steps of the scale."),
+        "holds": words("{in} in. This cup may hold {most}."),
+        "part-in": words("{part} is in, up to {total}."),
+        "part-now": words("{part} goes in now, up to {total}."),
+        "part-to-come": words("{part} is to come, up to {total}."),
+        "part-short": words("{part} is short of {total}."),
+        "part-over": words("{part} is over, {total}."),
+        "wall-built": words("Built: {layers}."),
+        "wall-now": words("In hand: {layers}."),
+        "wall-to-come": words("To come: {layers}."),
+        "step": words("Step {number}. {title}"),
+        "cast": words("Cast {turn} of {casts}"),
+        "in-hand": words("in hand"),
+        "meanwhile": words("Meanwhile"),
+        "later": words("When its wait is over"),
+        "other-step": words("Another step"),
+        "photo": words("Photo"),
+        "lot": words("The lot"),
+        "other-lot": words("Another lot"),
+        "taken-from": words("Taken from"),
+        "no-lot": words("No lot of it stands on the shelf."),
+        "held": words("There, but not to be used"),
+        "cautions": words("Cautions and first aid"),
+        "log": words("The log"),
+        "found": words("To settle"),
+        "sound": words("Sound"),
+        "mold": words("Put the mold into the register"),
+        "before": words("Before you open anything: {title}"),
+        "read": words("Read"),
+        "sheet-of": words("See the sheet: {stuff}"),
+        "ask-sheet": words("Ask the supplier for the safety data sheet of {stuff}."),
+        "ask-sheets": words("Ask the suppliers for the safety data sheets of what you use here."),
+        "pour-now": words("Pour now. It gels in"),
+        "on-work-in": words("{cup}: on the work in"),
+        "stays-tacky": words("{of}: stays tacky"),
+        "tacky-in": words("{of}: tacky in"),
+        "was-tacky": words("{of}: tacky no more since"),
+        "waits": words("{of}: not before"),
+        "waits-likely": words("{of}: may be, likely in"),
+        "waits-latest": words("{of}: likely, at the latest in"),
+        "put-right-note": words("What still goes in follows by itself."),
+        "asking": words("Kept. The desk is asked what is next."),
+        "beyond": words("Kept on this tablet"),
+        "beyond-more": words(
+            "What is next only the desk knows: it is shown once the Wi-Fi is back. Strike out goes one back."
+        ),
+        "needs-server": words("needs the Wi-Fi"),
+        "not-kept": words("This could not be kept. Do it again; if it stays so, write it on the paper sheet."),
+    }
+)

@@ -27,6 +27,11 @@ def _settings(request: Request) -> Settings:
     return _inside(request).settings
 
 
+def _of_desk(request: Request) -> Settings:
+    found: Settings = request.app.state.settings
+    return found
+
+
 def _work(request: Request) -> WorkQueue:
     return _inside(request).work
 
@@ -45,6 +50,8 @@ def _clock(request: Request) -> BenchClock:
 
 OpenShop = Annotated[Shop, Depends(_shop)]
 Told = Annotated[Settings, Depends(_settings)]
+OfDesk = Annotated[Settings, Depends(_of_desk)]
+"""Those of the desk itself, whichever shop a device is in."""
 Clock = Annotated[BenchClock, Depends(_clock)]
 AtDoor = Annotated[Doors, Depends(_doors)]
 LongWork = Annotated[WorkQueue, Depends(_work)]

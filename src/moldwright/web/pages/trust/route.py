@@ -9,7 +9,7 @@ from fastapi import APIRouter, Request
 from starlette.responses import Response
 
 from moldwright.errors import InputRefused
-from moldwright.web.at_hand import Told
+from moldwright.web.at_hand import OfDesk
 from moldwright.web.doors.fingerprint import in_figures, in_words
 from moldwright.web.doors.https import authority_certificate
 from moldwright.web.doors.needs import open_to_all
@@ -24,7 +24,7 @@ MEDIA_TYPE = "application/x-x509-ca-cert"
 
 
 @router.get("/door/trust", include_in_schema=False)
-def trust(request: Request, settings: Told) -> Response:
+def trust(request: Request, settings: OfDesk) -> Response:
     """The steps, and by what one knows that it is the right one."""
     found = _certificate(settings)
     if found is None:
@@ -34,7 +34,7 @@ def trust(request: Request, settings: Told) -> Response:
 
 
 @router.get("/api/door/authority", response_class=Response)
-def authority(settings: Told) -> Response:
+def authority(settings: OfDesk) -> Response:
     """The authority's certificate; its key never leaves the machine."""
     found = _certificate(settings)
     if found is None:

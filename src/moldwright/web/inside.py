@@ -13,11 +13,12 @@ from fastapi import Request
 
 from moldwright.records.shop import Shop, open_shop
 from moldwright.web.settings import Settings
+from moldwright.web.trying import trying
 from moldwright.web.work.queue import WorkQueue
 from moldwright.web.work.settle import settling
 
-TRIAL, COOKIE = "trial", "trying"
-"""The folder of the shop to try the desk in, and the cookie of a device that is in it."""
+TRIAL = "trial"
+"""The folder of the shop to try the desk in."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,16 +69,7 @@ class Insides:
         ----------
         request : from it.
         """
-        return self.trial if self.trial is not None and COOKIE in request.cookies else self.own
-
-    def trying(self, request: Request) -> bool:
-        """Whether a device is in the one to try.
-
-        Parameters
-        ----------
-        request : from it.
-        """
-        return self.of(request) is not self.own
+        return self.trial if self.trial is not None and trying(request) else self.own
 
     def begin_trial(self) -> Inside:
         """The shop to try the desk in, made where there is none."""

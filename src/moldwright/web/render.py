@@ -13,6 +13,7 @@ from starlette.responses import HTMLResponse
 from moldwright.web.assets import assets
 from moldwright.web.page import piece_parts, places
 from moldwright.web.reader import DeskReader, reader_of
+from moldwright.web.trying import trying
 from moldwright.web.words.said import LANGUAGE, say, say_count
 
 HERE = Path(__file__).parent
@@ -64,4 +65,5 @@ def _common(request: Request, reader: DeskReader, name: str) -> dict[str, Any]:
         "name": name,
         "assets": assets(),
         "path": request.url.path,
+        "trying": trying(request),
     }

@@ -3,3 +3,4 @@
 import "./form";
 import "./look";
 import "./outbox/tray";
+import "./trial";

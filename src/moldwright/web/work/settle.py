@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shutil
+from dataclasses import replace
 from pathlib import Path
 
 from moldwright import __version__
@@ -10,9 +11,12 @@ from moldwright.log.ids import EventId, PieceId, PlanId, SubjectId
 from moldwright.making.plan_folders import plan_home
 from moldwright.making.plans import PLAN_FILE
 from moldwright.records.clock import BenchClock
-from moldwright.records.pieces.write import planned
+from moldwright.records.pieces.from_files import keep_named
+from moldwright.records.pieces.names import COMMISSION
+from moldwright.records.pieces.write import piece_known, planned, take_in
 from moldwright.records.shop import Shop
 from moldwright.web.settings import Settings
+from moldwright.web.work.files import ASKED
 from moldwright.web.work.job import LongJob, WorkKind
 from moldwright.web.work.queue import Settle
 
@@ -35,6 +39,8 @@ def settling(shop: Shop, settings: Settings) -> Settle:
                 _put(made, rough_home(settings.data, PieceId(SubjectId(job.about))))
             else:
                 _keep(shop, settings, job, made)
+        if job.kind is WorkKind.DEMO:
+            return _demo(shop, settings, job, made)
         return job
 
     return settle
@@ -58,6 +64,17 @@ def _keep(shop: Shop, settings: Settings, job: LongJob, made: Path) -> None:
     _put(made, plan_home(settings.data, PlanId(job.result["plan"])))
     clock = BenchClock(settings.bench, job.by, last_ms=shop.last_ms(settings.bench))
     planned(shop, clock, PieceId(SubjectId(job.about)), text, __version__, EventId(job.order["asked"]))
+
+
+def _demo(shop: Shop, settings: Settings, job: LongJob, made: Path) -> LongJob:
+    """Its piece is taken in with its plan: nobody waits for a demo twice."""
+    asked = made.with_name(ASKED)
+    clock = BenchClock(settings.bench, job.by, last_ms=shop.last_ms(settings.bench))
+    text, files = keep_named(shop, (asked / COMMISSION).read_text(encoding="utf-8"), asked)
+    piece = take_in(shop, clock, text, files)
+    done = replace(job, about=piece, order={"asked": piece_known(shop, piece).asked})
+    _keep(shop, settings, done, made)
+    return replace(done, order=job.order)
 
 
 def _put(made: Path, home: Path) -> None:

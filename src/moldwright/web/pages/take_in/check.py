@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from moldwright.commission.orders import Commission, OriginalOrder
@@ -12,9 +12,7 @@ from moldwright.commission.values import value_of
 from moldwright.errors import InputRefused, MoldwrightError
 from moldwright.job.ahead import foretold
 from moldwright.job.rough import rough_known
-from moldwright.job.sources import tape_of
 from moldwright.making.inputs import read_sheets
-from moldwright.making.looking.tape import evidence
 from moldwright.making.original import has_form
 from moldwright.materials.library import library
 from moldwright.original.evidence.only_volume import OnlyVolume, only_volume
@@ -26,7 +24,9 @@ from moldwright.units.system import UnitSystem
 from moldwright.web.pages.take_in.answers import text_of
 from moldwright.web.pages.take_in.draft import TakingIn
 from moldwright.web.pages.take_in.fields import key_of
+from moldwright.web.pages.take_in.tape import tape_looked
 
+MEASURED = ("tape", "height_mm", "displaced_ml", "weight_g", "density_g_ml", "solid", "material", "gaps")
 TELLS = frozenset(f"original.{name}" for name in SOURCES)
 
 
@@ -65,7 +65,7 @@ def check(draft: TakingIn, answers: Mapping[str, Any], look: Mapping[str, Any], 
         return CheckedAnswers(tuple(wrong), (), "")
     try:
         order = commission_from_toml(text_of(answers))
-        known = _known(order, look)
+        known = _known(order, look, units)
         sheets = read_sheets(draft.folder / order.shop.sheets) if order.shop.sheets else {}
         told = foretold(order, library(sheets), _source(order.original), known)
     except MoldwrightError as refused:
@@ -86,16 +86,20 @@ def _wrong(dotted: str, value: Any) -> WrongAnswer | None:
     return None
 
 
-def _known(order: Commission, look: Mapping[str, Any]) -> OnlyVolume | None:
+def _known(order: Commission, look: Mapping[str, Any], units: UnitSystem) -> OnlyVolume | None:
     """Volume and height by the last look, else by tape, else by water and weight; None where none tells them."""
     original = order.original
     if original.file or original.photos:
         return _looked(look)
     if has_form(original):
-        found = tape_of(original)
-        all_ = evidence(original, found)
-        return OnlyVolume(all_.volume_ml, all_.area_cm2 or found.area_cm2, Range.exactly(found.height_mm))
+        found, _ = tape_looked(_measured(original), units)
+        return OnlyVolume(found.together_ml, found.area_cm2, Range.exactly(found.height_mm))
     return rough_known(original)[0]
+
+
+def _measured(original: OriginalOrder) -> OriginalOrder:
+    """Nothing but what tells its volume, so that a look at the same tape is the same."""
+    return replace(OriginalOrder(), **{name: getattr(original, name) for name in MEASURED})
 
 
 def _looked(look: Mapping[str, Any]) -> OnlyVolume | None:

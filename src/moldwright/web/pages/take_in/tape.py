@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 from math import pi
 from typing import Any
 
@@ -10,8 +11,8 @@ from moldwright.commission.keys import keys
 from moldwright.commission.orders import Commission, OriginalOrder, ShopOrder, TapeOrder
 from moldwright.commission.values import value_of
 from moldwright.errors import InputRefused
-from moldwright.making.looking.tape import look_at_tape
-from moldwright.sheets.tape_sheet import more_lines, range_lines, tape_figures, tape_words
+from moldwright.making.looking.tape import LookedTape, look_at_tape
+from moldwright.sheets.tape_sheet import TapeFacts, more_lines, range_lines, tape_figures, tape_words
 from moldwright.tape.drawn import Drawn, Facing, Outlined
 from moldwright.units import show_length
 from moldwright.units.system import UnitSystem
@@ -33,7 +34,7 @@ def tape_told(answers: Mapping[str, Any], units: UnitSystem) -> dict[str, Any]:
         for name in ("tape", "height", "displaced", "weight", "density", "solid", "material", "gaps")
         if f"original.{name}" in answers
     }
-    looked, facts = look_at_tape(Commission(OriginalOrder(**given), shop=ShopOrder(units=units)))
+    looked, facts = tape_looked(OriginalOrder(**given), units)
     return {
         "height_mm": looked.height_mm,
         "views": [_view(each) for each in looked.drawn.outlines],
@@ -43,6 +44,18 @@ def tape_told(answers: Mapping[str, Any], units: UnitSystem) -> dict[str, Any]:
         "facing": {facing.value: tape_words()["facing"][facing] for facing in Facing},
         "lines": [*range_lines(facts), *more_lines(facts)],
     }
+
+
+@lru_cache(maxsize=32)
+def tape_looked(original: OriginalOrder, units: UnitSystem) -> tuple[LookedTape, TapeFacts]:
+    """The look at a tape, kept: drawing and check ask for the same one after every pause.
+
+    Parameters
+    ----------
+    original : with nothing but its tape and what else tells its volume.
+    units : of who reads.
+    """
+    return look_at_tape(Commission(original, shop=ShopOrder(units=units)))
 
 
 def rows_so_far(answers: Mapping[str, Any]) -> list[dict[str, float]]:

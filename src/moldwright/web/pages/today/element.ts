@@ -1,0 +1,3 @@
+/** Today: long work goes on under one's eyes. */
+
+import "../../parts/work";

@@ -1,0 +1,21 @@
+/** Into the shop to try the desk in, and out of it again; the buttons stand on any page. */
+
+import { saying } from "./said";
+import { send } from "./send";
+
+const WHERE: Record<string, string> = { begin: "/api/trial", end: "/api/trial/end" };
+
+document.addEventListener("click", (event) => {
+  const button = event.target instanceof Element ? event.target.closest<HTMLElement>("[data-trial]") : null;
+  const path = WHERE[button?.dataset["trial"] ?? ""];
+  if (!button || !path) return;
+  void saying(button.parentElement!, async () => {
+    button.setAttribute("aria-disabled", "true");
+    try {
+      const told: { path: string } = await send("POST", path);
+      window.location.assign(told.path);
+    } finally {
+      button.removeAttribute("aria-disabled");
+    }
+  });
+});

@@ -1,0 +1,111 @@
+"""An original taken in by hand: a scan by the button and by drop, photos, a tape; on a phone and on a screen."""
+
+from __future__ import annotations
+
+import base64
+from pathlib import Path
+
+import geometry_bodies as bodies
+import pytest
+from playwright.sync_api import Page, expect
+from tests.browser.axe import barriers_in_both_looks
+from tests.browser.conftest import Opening
+from tests.browser.desk_process import DeskProcess
+from tests.browser.screens import DESKTOP, PHONE, Screen
+
+from moldwright.sheets.model_files import write_stl
+
+PATIENT_MS = 240_000
+TAPE = (("0", "352", "95", "119"), ("42", "276", "69", "98"), ("99", "133", "41", "42"), ("156", "90", "", ""))
+DROP = """([place, name, content]) => {
+  const bytes = Uint8Array.from(atob(content), (letter) => letter.charCodeAt(0));
+  const dropped = new DataTransfer();
+  dropped.items.add(new File([bytes], name));
+  place.dispatchEvent(new DragEvent("drop", { dataTransfer: dropped, bubbles: true, cancelable: true }));
+}"""
+
+
+@pytest.fixture
+def scan(tmp_path: Path) -> Path:
+    file = tmp_path / "figure.stl"
+    write_stl(bodies.mesh(bodies.figure(bodies.cone(9, 8, 40, 32))), file)
+    return file
+
+
+def settled(page: Page) -> None:
+    """Size and up are asked with something to press; then it stands there."""
+    page.get_by_role("button", name="(mm)").click(timeout=PATIENT_MS)
+    up = page.get_by_role("button", name="This way: +z")
+    found = page.locator(".looked-at")
+    expect(up.or_(found).first).to_be_visible(timeout=PATIENT_MS)
+    if up.is_visible():
+        up.click()
+    expect(found).to_be_visible(timeout=PATIENT_MS)
+
+
+def taken(page: Page, name: str) -> None:
+    """What it is called, and the act; then its own page, where the plan is under way and is stopped."""
+    page.get_by_label("What is it called").fill(name)
+    page.get_by_label("How many casts").fill("12")
+    page.get_by_role("button", name="Take it in").click()
+    expect(page.get_by_role("heading", level=1)).to_have_text(name, timeout=PATIENT_MS)
+    page.get_by_role("button", name="Stop it").click(timeout=PATIENT_MS)
+    expect(page.get_by_role("button", name="Try again")).to_be_visible(timeout=PATIENT_MS)
+
+
+def test_a_scan_by_the_button_on_a_screen(open_page: Opening, desk: DeskProcess, scan: Path) -> None:
+    page = open_page(DESKTOP, desk, "/take-in")
+    page.locator("input[data-file='scan']").set_input_files(scan)
+    expect(page.locator("[data-there='scan']")).to_have_text("figure.stl", timeout=PATIENT_MS)
+    settled(page)
+    assert not barriers_in_both_looks(page)
+    page.reload()
+    expect(page.locator(".looked-at")).to_be_visible(timeout=PATIENT_MS)
+    taken(page, "Figure")
+    assert not barriers_in_both_looks(page)
+
+
+def test_a_scan_by_drop(open_page: Opening, desk: DeskProcess, scan: Path) -> None:
+    page = open_page(DESKTOP, desk, "/take-in")
+    place = page.locator("[data-drop='scan']").element_handle()
+    page.evaluate(DROP, [place, "figure.stl", base64.b64encode(scan.read_bytes()).decode()])
+    expect(page.locator("[data-there='scan']")).to_have_text("figure.stl", timeout=PATIENT_MS)
+    expect(page.locator("mw-work, .asked").first).to_be_visible(timeout=PATIENT_MS)
+
+
+def test_what_is_no_scan_is_told_where_it_was_dropped(
+    open_page: Opening, desk: DeskProcess, page_errors: list[str]
+) -> None:
+    page = open_page(PHONE, desk, "/take-in")
+    place = page.locator("[data-drop='scan']").element_handle()
+    page.evaluate(DROP, [place, "picture.stl", base64.b64encode(b"\x89PNG\r\n\x1a\n" + bytes(200)).decode()])
+    expect(page.locator(".sending [role='alert']")).to_be_visible(timeout=PATIENT_MS)
+    page_errors.clear()
+
+
+@pytest.mark.parametrize("screen", [PHONE, DESKTOP], ids=["phone", "desktop"])
+def test_a_tape_is_drawn_as_it_is_typed(open_page: Opening, desk: DeskProcess, screen: Screen) -> None:
+    page = open_page(screen, desk, "/take-in")
+    page.get_by_text("I have a tape").click()
+    rows = page.locator("[data-rows='levels'] [data-row]")
+    for row, texts in enumerate(TAPE):
+        for cell, text in enumerate(texts):
+            rows.nth(row).locator("[data-cell]").nth(cell).fill(text)
+    expect(page.locator(".tape-views")).to_be_visible(timeout=PATIENT_MS)
+    page.get_by_role("button", name="Another height").click()
+    page.keyboard.type("The tip")
+    for text in ("190", "0"):
+        page.keyboard.press("Tab")
+        page.keyboard.type(text)
+    expect(page.locator("dl.figures")).to_contain_text("190 mm", timeout=PATIENT_MS)
+    assert not barriers_in_both_looks(page)
+    taken(page, "Otter")
+
+
+def test_photos_are_sent_and_each_is_told(open_page: Opening, desk: DeskProcess) -> None:
+    photos = sorted((Path(__file__).parents[2] / "src/moldwright/making/demo/photos").iterdir())[:2]
+    page = open_page(PHONE, desk, "/take-in")
+    page.get_by_text("I have photos").click()
+    page.locator("input[data-file='photos']").set_input_files(photos)
+    expect(page.locator(".photo-list summary")).to_contain_text("2 photos", timeout=PATIENT_MS)
+    expect(page.locator(".looked .error, .looked-at").first).to_be_visible(timeout=PATIENT_MS)

@@ -7,9 +7,11 @@ import shutil
 import sqlite3
 import subprocess
 import sys
+import time
 from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager, closing, contextmanager
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from sqlalchemy import event as hooks
@@ -254,3 +256,26 @@ def test_what_no_bench_could_have_written_is_refused_alike_by_both(shop: Shop, e
         shop.append([*good, event])
     assert kept(shop) == []
     assert len(shop.append(good).new) == 1
+
+
+def test_who_opens_a_file_that_others_read_waits_for_them(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """SQLite refuses at once, and waits for nobody, to put a log beside a file that is being read (its documentation of
+    WAL): the first who open a shop together stood in each other's way."""
+    place = tmp_path / "shop.db"
+    open_shop(str(place)).close()
+    with closing(sqlite3.connect(place, isolation_level=None)) as reader:
+        assert reader.execute("PRAGMA journal_mode=DELETE").fetchone() == ("delete",)
+        reader.execute("BEGIN")
+        reader.execute("SELECT count(*) FROM sqlite_master").fetchone()
+        waited: list[float] = []
+
+        def end_reading(seconds: float) -> None:
+            waited.append(seconds)
+            if reader.in_transaction:
+                reader.execute("COMMIT")
+
+        monkeypatch.setattr(engine, "time", SimpleNamespace(monotonic=time.monotonic, sleep=end_reading))
+        with closing(open_shop(str(place))):
+            assert waited
+            reader.execute("SELECT count(*) FROM sqlite_master").fetchone()
+            assert reader.execute("PRAGMA journal_mode").fetchone() == ("wal",)

@@ -87,23 +87,28 @@ def _begun(connection: Any) -> None:
     if connection.get_execution_options().get(READING):
         connection.exec_driver_sql("BEGIN")
         return
-    bare: sqlite3.Connection = connection.connection.driver_connection
+    _in_turn(connection.connection.driver_connection, connection.engine, "BEGIN IMMEDIATE")
+
+
+def _in_turn(bare: sqlite3.Connection, engine: Engine, order: str) -> None:
+    """Carry out an order that needs the right to write, when its turn has come."""
     end_s = time.monotonic() + WAIT_S
     bare.execute("PRAGMA busy_timeout=0")
     try:
-        with turns_at(str(connection.engine.url.database)).mine(end_s):
-            _ask(bare, end_s)
+        with turns_at(str(engine.url.database)).mine(end_s):
+            _ask(bare, order, end_s)
     finally:
         bare.execute(f"PRAGMA busy_timeout={round(1000 * WAIT_S)}")
 
 
-def _ask(bare: sqlite3.Connection, end_s: float) -> None:
+def _ask(bare: sqlite3.Connection, order: str, end_s: float) -> None:
     """Asks again every few milliseconds: SQLite's own waiting asks ever more rarely, so that of many benches one waits
-    in vain. Asked of the driver itself, as each refusal costs the layers above more than the asking.
+    in vain, and does not wait at all for a log beside the file. Asked of the driver itself, as each refusal costs the
+    layers above more than the asking.
     """
     while True:
         try:
-            bare.execute("BEGIN IMMEDIATE")
+            bare.execute(order)
             return
         except sqlite3.OperationalError as error:
             held = getattr(error, "sqlite_errorcode", 0) & 0xFF == sqlite3.SQLITE_BUSY
@@ -131,4 +136,5 @@ def write_ahead(engine: Engine) -> None:
     with closing(engine.raw_connection()) as connection:
         cursor = connection.cursor()
         if cursor.execute("PRAGMA journal_mode").fetchone() != ("wal",):
-            cursor.execute("PRAGMA journal_mode=WAL")
+            bare: Any = connection.driver_connection
+            _in_turn(bare, engine, "PRAGMA journal_mode=WAL")

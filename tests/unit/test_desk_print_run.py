@@ -12,12 +12,13 @@ from moldwright.desk.print_run import print_run
 from moldwright.errors import InputRefused
 from moldwright.log.run_events import Done
 from moldwright.plan.ids import StepId
+from moldwright.sheets.run.shown import run_shown
 
 
 def put(log: Log, out: Path, cast: int | None = None) -> tuple[Path, ...]:
     its = run_plan()
     state = log.state(60, its)
-    return print_run(its, RUN, state, log.events, out, state.now_ms, cast)
+    return print_run(run_shown(its, RUN, state, log.events, state.now_ms), out, cast)
 
 
 def test_both_papers_are_written_and_replaced(tmp_path: Path) -> None:

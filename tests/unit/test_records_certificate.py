@@ -13,7 +13,6 @@ from test_records_molds import CLOCK, DAY_MS, NOON_MS, RESIN, a_run, kept, out
 from typer.testing import CliRunner
 
 from moldwright.desk.main import app
-from moldwright.desk.show_certificate import certificate_text
 from moldwright.errors import RecordConflict
 from moldwright.log.any_events import Attached
 from moldwright.log.codes import short_code, urn_of
@@ -33,6 +32,7 @@ from moldwright.records.editions.pieces import move_piece
 from moldwright.records.editions.read import edition
 from moldwright.records.molds.write import register_made
 from moldwright.records.shop import Shop
+from moldwright.told.certificate_print import certificate_text
 
 
 def numbered(shop: Shop, run: RunId | None = None, material: str = "", turn: int = 2) -> tuple[Edition, NumberedPiece]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Mapping
 from pathlib import Path
 
 from moldwright.desk.bench_read import BenchKeys
@@ -13,17 +12,15 @@ from moldwright.desk.print_run import print_run
 from moldwright.desk.say import say, say_json
 from moldwright.disk.whole_file import write_file
 from moldwright.errors import InputRefused
-from moldwright.log.ids import LotId, RunId
+from moldwright.log.ids import RunId
 from moldwright.making.inputs import read_text
 from moldwright.records.clock import BenchClock
-from moldwright.records.editions.read import edition
 from moldwright.records.runs.from_bench import take_in
-from moldwright.records.runs.numbered import number_told
-from moldwright.records.runs.opened import OpenRun, open_run
+from moldwright.records.runs.opened import open_run
 from moldwright.records.runs.paper_in import paper_in
 from moldwright.records.shop import Shop
-from moldwright.records.stock.shelf import on_shelf
 from moldwright.records.told import day_of
+from moldwright.told.run_print import run_to_print
 
 TYPED = "-"
 """In a file's place: what is typed, or piped in."""
@@ -94,20 +91,7 @@ def printed(shop: Shop, clock: BenchClock, run: RunId, out: Path, cast: int | No
     cast : of which cast; None: the mold's.
     as_json : print one JSON object.
     """
-    open_ = open_run(shop, run, clock.now())
-    shelves = on_shelf(shop, day_of(clock.now()).isoformat())
-    lots = {LotId(shelf.lot.id): shelf.lot.number for shelf in shelves if shelf.lot.number}
-    files = print_run(
-        open_.plan, run, open_.state, open_.events, out, clock.now(), cast, lots, _numbers(shop, open_)
-    )  # fmt: skip
+    shown = run_to_print(shop, open_run(shop, run, clock.now()), clock.now())
+    files = print_run(shown, out, cast)
     told = [str(file) for file in files]
     say_json({"run": run, "files": told}) if as_json else say(f"Printed: {', '.join(told)}.")
-
-
-def _numbers(shop: Shop, run: OpenRun) -> Mapping[int, str]:
-    """The edition's number of each cast that has one."""
-    started = run.state.frame.started
-    if started is None or started.edition is None:
-        return {}
-    known = edition(shop, started.edition)
-    return {piece.turn: number_told(known, piece) for piece in known.pieces if piece.run == run.id and not piece.void}

@@ -7,13 +7,11 @@ from collections.abc import Iterator, Sequence
 from moldwright.desk.bench_session import BenchSession
 from moldwright.desk.say import say, say_json
 from moldwright.errors import InputRefused
-from moldwright.mixing.correct import CAUTIONS_HOLD
 from moldwright.plan.json_text import tree_of
 from moldwright.records.runs.opened import OpenRun
-from moldwright.records.runs.rests import Covered, covered
+from moldwright.records.runs.rests import covered
 from moldwright.sheets.bench_words import BenchWords
-from moldwright.sheets.rest_words import cover_lines
-from moldwright.text.harmless import harmless
+from moldwright.told.bench.rest_lines import rest_lines
 
 
 def rest_told(run: OpenRun, written: Sequence[str], as_json: bool) -> None:
@@ -29,18 +27,8 @@ def rest_told(run: OpenRun, written: Sequence[str], as_json: bool) -> None:
     if as_json:
         say_json({"run": run.id, "covered": tree_of(found)})
         return
-    for line in _lines(BenchWords(run.plan), found):
+    for line in rest_lines(BenchWords(run.plan), found):
         say(line)
-
-
-def _lines(words: BenchWords, found: Covered) -> Iterator[str]:
-    told = " and ".join(f"{words.mass(rest.mass_g)} of {harmless(rest.name)}" for rest in found.rests)
-    yield f"With {told}:"
-    if not found.works:
-        yield "  nothing more is to be mixed."
-    yield from (f"  {line}" for line in cover_lines(words, found.works))
-    if any(not work.whole for work in found.works):
-        yield f"Of such a cup: {CAUTIONS_HOLD}"
 
 
 def rests(session: BenchSession, rest: str) -> Iterator[str]:
@@ -53,4 +41,4 @@ def rests(session: BenchSession, rest: str) -> Iterator[str]:
     """
     if not rest:
         raise InputRefused("rest-unclear", "nothing", "a part and a mass", "", "w B 180: what 180 g of B still cover.")
-    yield from _lines(session.words, covered(session.run, [rest]))
+    yield from rest_lines(session.words, covered(session.run, [rest]))

@@ -36,9 +36,10 @@ def open_(
     with at_shop(shop, as_json) as store:
         from moldwright.desk import show_edition as show_  # noqa: PLC0415
         from moldwright.records.editions.open import open_edition  # noqa: PLC0415
+        from moldwright.told.edition_trees import edition_tree  # noqa: PLC0415
 
         found = open_edition(store, bench_clock(store, by), name, size, proofs, material)
-        say_json(show_.edition_tree(found)) if as_json else say(show_.shown(found))
+        say_json(edition_tree(found)) if as_json else say(show_.shown(found))
 
 
 @edition.command("list")
@@ -47,10 +48,11 @@ def list_(shop: ShopPlace = "", as_json: Json = False) -> None:
     with at_shop(shop, as_json) as store:
         from moldwright.desk import show_edition as show_  # noqa: PLC0415
         from moldwright.records.editions.read import editions  # noqa: PLC0415
+        from moldwright.told.edition_trees import edition_tree  # noqa: PLC0415
 
         found = editions(store)
         if as_json:
-            say_json({"editions": [show_.edition_tree(each, pieces=False) for each in found]})
+            say_json({"editions": [edition_tree(each, pieces=False) for each in found]})
         else:
             say(show_.listed(found))
 
@@ -62,11 +64,12 @@ def show(name: Name, shop: ShopPlace = "", csv: CsvFile = None, as_json: Json = 
         from moldwright.desk import show_edition as show_  # noqa: PLC0415
         from moldwright.desk.csv_file import write_csv  # noqa: PLC0415
         from moldwright.records.editions.read import edition_meant  # noqa: PLC0415
+        from moldwright.told.edition_trees import HEADS, edition_rows, edition_tree  # noqa: PLC0415
 
         found = edition_meant(store, name)
         if csv:
-            write_csv(csv, show_.HEADS, show_.rows(found))
-        say_json(show_.edition_tree(found)) if as_json else say(show_.shown(found))
+            write_csv(csv, HEADS, edition_rows(found))
+        say_json(edition_tree(found)) if as_json else say(show_.shown(found))
 
 
 @edition.command()
@@ -84,10 +87,11 @@ def resize(
         from moldwright.desk import show_edition as show_  # noqa: PLC0415
         from moldwright.records.editions.open import resize_edition  # noqa: PLC0415
         from moldwright.records.editions.read import edition_meant  # noqa: PLC0415
+        from moldwright.told.edition_trees import edition_tree  # noqa: PLC0415
 
         id_ = edition_meant(store, name).id
         found = resize_edition(store, bench_clock(store, by), id_, size, proofs, why)
-        say_json(show_.edition_tree(found)) if as_json else say(show_.shown(found))
+        say_json(edition_tree(found)) if as_json else say(show_.shown(found))
 
 
 @edition.command()
@@ -107,19 +111,20 @@ def number(
     if bool(run) != bool(cast):
         raise typer.BadParameter("--run and --cast go together")
     with at_shop(shop, as_json) as store:
-        from moldwright.desk import show_edition as show_  # noqa: PLC0415
         from moldwright.log.edition_events import Series  # noqa: PLC0415
         from moldwright.log.event import About  # noqa: PLC0415
         from moldwright.log.ids import RunId  # noqa: PLC0415
         from moldwright.records.editions.numbers import CastTold, give_number  # noqa: PLC0415
         from moldwright.records.editions.read import edition_meant  # noqa: PLC0415
         from moldwright.records.find import find  # noqa: PLC0415
+        from moldwright.told.edition_trees import numbered_tree  # noqa: PLC0415
+        from moldwright.told.edition_words import given_words  # noqa: PLC0415
 
         found = edition_meant(store, name)
         which = CastTold(RunId(find(store, About.RUN, run)), cast) if run else None
         series = Series.PROOF if proof else Series.NUMBERED
         piece = give_number(store, bench_clock(store, by), found.id, series, chosen, which)
-        say_json(show_.piece_tree(piece)) if as_json else say(show_.given_words(found, piece))
+        say_json(numbered_tree(piece)) if as_json else say(given_words(found, piece))
 
 
 @edition.command()

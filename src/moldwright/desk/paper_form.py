@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
-from moldwright.desk.paper_words import row_words
 from moldwright.errors import InputRefused
 from moldwright.log.codes import short_code
 from moldwright.records.runs.opened import OpenRun
@@ -14,6 +13,7 @@ from moldwright.records.runs.paper_rows import PaperRow, RowKind, paper_rows
 from moldwright.sheets.bench_words import BenchWords
 from moldwright.text.harmless import harmless
 from moldwright.text.shown import short
+from moldwright.told.bench.paper_words import row_words
 
 HEAD = """\
 # What stands on the sheets of run {code}, {name}.

@@ -7,7 +7,6 @@ from collections.abc import Callable, Iterator
 from datetime import date
 
 from moldwright.desk.bench_session import refused
-from moldwright.desk.paper_words import row_words, said_on_paper
 from moldwright.errors import MoldwrightError
 from moldwright.log.ids import RunId
 from moldwright.records.clock import BenchClock
@@ -19,6 +18,7 @@ from moldwright.records.runs.paper_rows import PaperRow, RowKind, paper_rows
 from moldwright.records.shop import Shop
 from moldwright.records.told import day_of, day_told
 from moldwright.sheets.bench_words import BenchWords
+from moldwright.told.bench.paper_words import row_words, said_on_paper
 
 DONE_TO = re.compile(r"done to (\d+)(?:/(\d+))?", re.IGNORECASE)
 HELP = """\

@@ -1,0 +1,115 @@
+"""A mold's story in words: how it stands, its runs and casts, what went wrong, what is in it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from moldwright.log.codes import short_code
+from moldwright.log.event import Event
+from moldwright.log.run_events import Problem
+from moldwright.records.molds.casts import DrawnCast
+from moldwright.records.molds.read import MoldKnown
+from moldwright.records.molds.runs import MoldRun
+from moldwright.records.molds.story import LotInMold
+from moldwright.records.told import day_of
+from moldwright.told.mold_words import LOOK_FIRST, next_words, shrink_words, spread
+from moldwright.units import show_length, show_mass
+
+
+def state_words(known: MoldKnown) -> str:
+    """How it was found last, and why it is out of use.
+
+    Parameters
+    ----------
+    known : the mold.
+    """
+    mold = known.mold
+    return mold.state + (f"; retired: {mold.retired or 'no reason told'}" if mold.retired is not None else "")
+
+
+def drawn_words(known: MoldKnown) -> str:
+    """Casts drawn, in a few words, and what is left: for a list.
+
+    Parameters
+    ----------
+    known : the mold.
+    """
+    return f"{known.facts.drawn} drawn" + (f", {spread(known.next.left)} left" if known.next.left else "")
+
+
+def fact_lines(known: MoldKnown) -> Iterator[str]:
+    """How it stands: casts drawn and left, numbers, the next glove, whether to look it over, its shrink.
+
+    Parameters
+    ----------
+    known : the mold.
+    """
+    mold = known.mold
+    before = f", {mold.drawn_before} of them before the records" if mold.drawn_before else ""
+    yield f"{known.facts.drawn} casts drawn{before}"
+    if known.facts.lasts is not None:
+        pace = f"; of late {spread(known.next.pace, 1)} in 30 days" if known.next.pace else ""
+        yield f"gives {spread(known.facts.lasts)} in all ({known.lasts_from}), {_left(known)} left{pace}"
+    others = f"; other molds give {known.facts.others:.0f} casts yet at the least" if known.facts.others else ""
+    if known.facts.wanted is not None:
+        yield f"for {', '.join(each.name for each in known.editions)}: {known.facts.wanted} numbers left{others}"
+    yield next_words(known)
+    if known.look_first and mold.retired is None:
+        yield LOOK_FIRST
+    if known.shrink is not None:
+        planned = f"; planned {spread(known.planned_pct, 2)} %" if known.planned_pct else ""
+        yield f"{shrink_words(known.shrink)}{planned}"
+
+
+def _left(known: MoldKnown) -> str:
+    return spread(known.next.left) if known.next.left else "?"
+
+
+def lot_words(lot: LotInMold, units: str) -> str:
+    """So much of a lot that is in it.
+
+    Parameters
+    ----------
+    lot : which.
+    units : "metric" or "us".
+    """
+    return f"{show_mass(lot.mass_g, units)} of {lot.name or 'lot'} {lot.number} ({short_code(lot.lot)})"
+
+
+def run_words(run: MoldRun) -> str:
+    """What a run did with it.
+
+    Parameters
+    ----------
+    run : which.
+    """
+    did = "made it" if run.made else "cast from it"
+    drew = "its plan cannot be read, so its casts are not counted" if run.unread else f"{len(run.casts)} casts drawn"
+    return f"run {short_code(run.id)}, {run.name}, {day_of(run.started_ms)}: {did}, {drew}"
+
+
+def cast_words(cast: DrawnCast, units: str) -> str:
+    """A cast that it gave, with what was measured on it.
+
+    Parameters
+    ----------
+    cast : which.
+    units : "metric" or "us".
+    """
+    mass = show_mass(cast.mass_g, units, step_g=1.0) if cast.mass_g is not None else ""
+    height = show_length(cast.height_mm, units, step_mm=0.1) if cast.height_mm is not None else ""
+    return ", ".join(filter(None, (f"cast {cast.turn}", str(day_of(cast.at_ms)), mass, height)))
+
+
+def problem_words(event: Event) -> str:
+    """What went wrong, and when; "" for what is no such thing.
+
+    Parameters
+    ----------
+    event : of a run.
+    """
+    match event.body:
+        case Problem(what, text, _, turn):
+            of = f"cast {turn}: " if turn else ""
+            return f"{day_of(event.at_ms)} {of}{what}{f', {text}' if text else ''}"
+    return ""

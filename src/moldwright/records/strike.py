@@ -8,7 +8,7 @@ from moldwright.errors import InputRefused
 from moldwright.log.any_events import Undone
 from moldwright.log.codes import CODE_LENGTH, URN
 from moldwright.log.event import About, Event
-from moldwright.log.ids import EventId
+from moldwright.log.ids import EventId, SubjectId
 from moldwright.log.kinds import NAMES
 from moldwright.records.clock import BenchClock
 from moldwright.records.shop import Shop
@@ -17,7 +17,9 @@ from moldwright.records.store.tables import EVENT
 from moldwright.text.shown import short
 
 
-def strike_out(shop: Shop, clock: BenchClock, about: About, written: str, why: str = "") -> Event:
+def strike_out(
+    shop: Shop, clock: BenchClock, about: About, written: str, why: str = "", of: SubjectId | None = None
+) -> Event:
     """Draw a line through an event; returns the event that is struck out.
 
     Parameters
@@ -27,10 +29,13 @@ def strike_out(shop: Shop, clock: BenchClock, about: About, written: str, why: s
     about : which sort of thing the event is about.
     written : the event's id or its short code.
     why : in words, "" where nobody said.
+    of : the one thing whose entry it must be, None: any.
 
     Raises InputRefused ("event-not-kept", "code-of-several", "line-struck-out").
     """
     event = find_event(shop, about, written)
+    if of not in (None, event.subject):
+        raise InputRefused("event-not-kept", short(written), f"an entry of this {about.value}", "", event_remedy(about))
     if isinstance(event.body, Undone):
         remedy = "A line takes nothing back once it is drawn: write down anew what was struck out by mistake."
         raise InputRefused("line-struck-out", short(written), "an event that is no line", "", remedy)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from moldwright.mixing.correct import CAUTIONS_HOLD, FASTER, CorrectedCup, PartTarget
 from moldwright.mixing.told_cup import CorrectedMix
 from moldwright.plan.mixes import MeasuredBy
@@ -9,7 +11,25 @@ from moldwright.plan.plan import Plan
 from moldwright.units import show_mass, show_volume
 
 
-def corrected_words(found: CorrectedMix, plan: Plan) -> str:
+@dataclass(frozen=True, slots=True)
+class CorrectedText:
+    """New targets as they are told.
+
+    Parameters
+    ----------
+    whole : what the cup then holds, and what was planned.
+    first : what is done before, where it becomes several cups.
+    rows : each part, and what of it is in and goes in yet.
+    heed : what is to be heeded.
+    """
+
+    whole: str
+    first: tuple[str, ...]
+    rows: tuple[tuple[str, str], ...]
+    heed: tuple[str, ...]
+
+
+def corrected_text(found: CorrectedMix, plan: Plan) -> CorrectedText:
     """The new targets for a person.
 
     Parameters
@@ -18,15 +38,32 @@ def corrected_words(found: CorrectedMix, plan: Plan) -> str:
     plan : for its units and its scale.
     """
     cups = found.correction.cups
-    whole = _shown(cups[0].mass_g, plan)
-    lines = [f"{found.mix}: {whole} (planned {_shown(found.planned_g, plan)})"]
-    if len(cups) > 1:
-        moved = _shown(found.correction.move_g, plan)
-        clean = "a clean cup" if len(cups) == 2 else f"each of {len(cups) - 1} clean cups"
-        lines.append(f"  Nothing reacts yet: stir what is in and pour {moved} of it into {clean}.")
-        lines.append("  Then in each, one after the other: finish the next one when the one before is on the work:")
-    lines += [f"  {_part(part, plan)}" for part in cups[0].parts]
-    return "\n".join([*lines, *(f"  {line}" for line in _heed(cups[0], found.planned_g))])
+    whole = f"{_shown(cups[0].mass_g, plan)} (planned {_shown(found.planned_g, plan)})"
+    rows = tuple((part.kind.value, _part(part, plan)) for part in cups[0].parts)
+    heed = tuple(_heed(cups[0], found.planned_g))
+    return CorrectedText(whole, _divided(found, plan) if len(cups) > 1 else (), rows, heed)
+
+
+def _divided(found: CorrectedMix, plan: Plan) -> tuple[str, ...]:
+    count, moved = len(found.correction.cups), _shown(found.correction.move_g, plan)
+    clean = "a clean cup" if count == 2 else f"each of {count - 1} clean cups"
+    return (
+        f"Nothing reacts yet: stir what is in and pour {moved} of it into {clean}.",
+        "Then in each, one after the other: finish the next one when the one before is on the work:",
+    )
+
+
+def corrected_words(found: CorrectedMix, plan: Plan) -> str:
+    """The same as lines for a terminal.
+
+    Parameters
+    ----------
+    found : they.
+    plan : for its units and its scale.
+    """
+    text = corrected_text(found, plan)
+    rows = (f"{name:<18} {told}" for name, told in text.rows)
+    return "\n".join([f"{found.mix}: {text.whole}", *(f"  {line}" for line in (*text.first, *rows, *text.heed))])
 
 
 def _heed(cup: CorrectedCup, planned_g: float) -> list[str]:
@@ -36,14 +73,14 @@ def _heed(cup: CorrectedCup, planned_g: float) -> list[str]:
 def _part(part: PartTarget, plan: Plan) -> str:
     there = f"{_shown(part.in_g, plan)} is in, " if part.in_g else ""
     if not part.add_g:
-        return f"{part.kind:<18} {there}add nothing"
+        return f"{there}add nothing"
     more = " more" if part.in_g else ""
     reads = f": scale reads {_shown(part.scale_reads_g, plan)}"
     if part.by is MeasuredBy.STICK:
-        return f"{part.kind:<18} {there}a trace{more}, in step with the rest"
+        return f"{there}a trace{more}, in step with the rest"
     if part.by is MeasuredBy.SYRINGE:
-        return f"{part.kind:<18} {there}add {show_volume(part.add_ml, plan.units)}{more} by syringe{reads}"
-    return f"{part.kind:<18} {there}add {_shown(part.add_g, plan)}{more}{reads}"
+        return f"{there}add {show_volume(part.add_ml, plan.units)}{more} by syringe{reads}"
+    return f"{there}add {_shown(part.add_g, plan)}{more}{reads}"
 
 
 def _shown(mass: float, plan: Plan) -> str:

@@ -50,10 +50,16 @@ def piece_log_line(event: Event, gone: bool) -> str:
     event : of the piece.
     gone : whether a line goes through it.
     """
-    return entry_line(event, _happened(event.body), gone)
+    return entry_line(event, piece_happened(event.body), gone)
 
 
-def _happened(body: Body) -> str:
+def piece_happened(body: Body) -> str:
+    """What happened to a piece, in words.
+
+    Parameters
+    ----------
+    body : of an event.
+    """
     match body:
         case PieceTakenIn(name, _, files):
             return f"taken in as {name}, {_files(len(files))}"

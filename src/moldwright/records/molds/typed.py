@@ -6,9 +6,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from moldwright.errors import InputRefused
-from moldwright.log.ids import MoldId
+from moldwright.log.ids import MoldId, PlanId
 from moldwright.materials import Sheet, library
 from moldwright.records.clock import BenchClock
+from moldwright.records.molds.read import MoldKnown
 from moldwright.records.molds.write import register_older
 from moldwright.records.shop import Shop
 
@@ -49,6 +50,22 @@ def register_told(shop: Shop, clock: BenchClock, told: OlderMold) -> MoldId:
     kept = shop.keep_plan(told.plan) if told.plan else None
     of, what = _name(library().rubber, told.rubber), _name(library().resin, told.cast)
     return register_older(shop, clock, told.name, of, kept, told.drawn, told.lasts, told.stored, what)
+
+
+def cast_plan(known: MoldKnown) -> PlanId:
+    """The plan by which it is cast from: that of its last run, else that which made it.
+
+    Parameters
+    ----------
+    known : the mold.
+
+    Raises InputRefused ("mold-without-plan").
+    """
+    plan = known.runs[-1].plan if known.runs else known.mold.plan
+    if plan is None:
+        remedy = "Take the piece in and plan it; its first run then says that it casts from this mold."
+        raise InputRefused("mold-without-plan", known.mold.name, "a mold with a plan", "", remedy)
+    return plan
 
 
 def _name(named: Callable[[str], Sheet], written: str) -> str:

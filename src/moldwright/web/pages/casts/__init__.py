@@ -1,0 +1,1 @@
+"""The casts of a piece's runs."""

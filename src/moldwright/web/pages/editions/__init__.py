@@ -1,0 +1,1 @@
+"""Editions: their numbers as places that are pressed, and where each piece is."""

@@ -1,0 +1,1 @@
+"""The cups of a piece's plan, as cards."""

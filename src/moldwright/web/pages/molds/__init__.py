@@ -1,0 +1,1 @@
+"""Molds: the register, and each mold's story."""

@@ -59,7 +59,8 @@ def test_at_the_first_start_a_shop_to_try_is_offered_and_thrown_away_whole(clien
     assert 'data-trial="end"' in page
     assert "Planning Otter on a stone" in page
     assert [each.name for each in editions(tried.shop)] == ["Otter on a stone"]
-    assert on_shelf(tried.shop, "2026-11-27")
+    assert len(on_shelf(tried.shop, "2026-11-27")) == 5
+    assert page.count("are left") == 2
     take_in(tried.shop, CLOCK, ASKED, {})
     assert "24 casts" in client.get("/").text
     assert client.post("/api/trial/end").status_code == 200

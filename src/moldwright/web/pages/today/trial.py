@@ -15,7 +15,13 @@ from moldwright.web.inside import Inside
 from moldwright.web.words.said import say
 from moldwright.web.work.job import WorkKind
 
-LOTS = {"addition-cure-a10-slow": 400, "urethane-standard": 20, "bronze": 0}
+LOTS = {
+    "addition-cure-a10-slow-a": 400,
+    "addition-cure-a10-slow-b": 400,
+    "urethane-standard-a": 20,
+    "urethane-standard-b": 20,
+    "bronze": 0,
+}
 """Materials of which there is a lot, and the days until it expires; 0: it does not."""
 AMOUNT = 2500.0
 CASTS = 12

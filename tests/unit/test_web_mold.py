@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -133,3 +134,14 @@ def volume_ml(solids: ScreenMold, id_: str) -> float:
     assert part is not None
     a, b, c = part.vertices[part.faces].transpose(1, 0, 2)
     return float(np.einsum("ij,ij->", a, np.cross(b, c)) / 6000)
+
+
+def test_two_plans_stand_beside_each_other(client: TestClient, data: Path, small_job: Job, plan: PlanId) -> None:
+    warm = replace(small_job.planned, plan=replace(small_job.planned.plan, temperature_c=25.0))
+    other = plan_in(data, small_job._replace(planned=warm))
+    text = client.get(f"/compare/{plan}/{other}").text
+    assert "22 °C" in text.partition("All figures")[0]
+    told = client.get(f"/api/compare?before={plan}&after={other}").json()
+    assert [pair["after"] for pair in told["pairs"] if pair["changed"]] == ["25 °C"]
+    assert client.get(f"/api/compare?before={plan}&after=../x").status_code == 404
+    assert "Nothing changes" in client.get(f"/compare/{plan}/{plan}").text

@@ -12,6 +12,7 @@ from moldwright.errors import InputRefused
 from moldwright.making.files.plan import APART, CUT
 from moldwright.making.screen.kept import made_screen_file, screen_file, screen_of
 from moldwright.making.screen.packed_parts import ScreenPart
+from moldwright.records.told import day_of
 from moldwright.sheets.figures import figures
 from moldwright.told.surfaces.places import Place, between_words, place_rows
 from moldwright.told.surfaces.quantity import Solid
@@ -20,8 +21,8 @@ from moldwright.web.at_hand import OpenShop, Reading, Told
 from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role
 from moldwright.web.of_piece import of_piece
+from moldwright.web.of_plan import FoundPlan, found_plan
 from moldwright.web.page import DeskPlace, Page
-from moldwright.web.pages.mold.found import FoundPlan, found_plan
 from moldwright.web.pages.mold.table import mold_table
 from moldwright.web.pages.mold.told import told_mold
 from moldwright.web.render import page
@@ -46,6 +47,7 @@ def mold(request: Request, piece: str, shop: OpenShop, settings: Told, reader: R
         "id": found.id,
         "figures": figures(found.plan),
         "pictures": [name for name, file in PICTURES.items() if (found.folder / file).is_file()],
+        "day_of": day_of,
         "table": mold_table(found.plan, _screen_if_made(found)),
     }
     return page(request, "mold", values)

@@ -13,7 +13,7 @@ from moldwright.told.surfaces.legend import legend_of
 from moldwright.told.surfaces.lengths import bars, stops_to
 from moldwright.told.surfaces.quantity import Solid, SurfaceQuantity, quantities_on_surfaces
 from moldwright.told.surfaces.solids import solid_words
-from moldwright.web.pages.mold.found import FoundPlan
+from moldwright.web.of_plan import FoundPlan
 
 APART = 0.7
 """How far the pieces are drawn apart at most, as a share of how wide everything is: our own."""

@@ -15,8 +15,13 @@ from moldwright.making.plans import plans_in
 from moldwright.making.screen.made import screen_mold
 from moldwright.making.screen.packed_parts import ScreenMold, mold_of_bytes, packed_mold
 from moldwright.making.screen.solids import solids_of
+from moldwright.plan.plan import Plan
+from moldwright.progress import Progress, silent
+from moldwright.store.hashing import hash_of
+from moldwright.store.memory import NoStore, Store
 
 FOLDER = "screen"
+TOLD = "make the solids ready for the screen"
 _ONE_AT_A_TIME = Lock()
 
 
@@ -26,6 +31,13 @@ class ScreenFile:
 
     path: Path
     tag: str
+
+
+@dataclass(frozen=True, slots=True)
+class ScreenBytes:
+    """The file's bytes, as a store keeps them."""
+
+    packed: bytes
 
 
 def screen_file(folder: Path) -> ScreenFile | None:
@@ -39,25 +51,48 @@ def screen_file(folder: Path) -> ScreenFile | None:
     return file if file.path.is_file() else None
 
 
-def made_screen_file(folder: Path) -> ScreenFile:
+def made_screen_file(folder: Path, store: Store | None = None, progress: Progress = silent) -> ScreenFile:
     """The file of a plan's folder, made where it is not there yet.
 
     Parameters
     ----------
     folder : the plan's.
+    store : where it is kept under a key of all that shapes it, so that a plan of the same solids has it at once.
+    progress : told the stage.
 
     Raises InputRefused as `solids_of` does.
     """
     file = _file(folder)
     with _ONE_AT_A_TIME:
         if not file.path.is_file():
-            (plan,) = plans_in([folder])
-            raw = packed_mold(screen_mold(solids_of(folder, plan)))
+            packed = _packed(folder, store or NoStore(), progress)
             file.path.parent.mkdir(exist_ok=True)
             for older in file.path.parent.glob("*.mws.gz"):
                 older.unlink(missing_ok=True)
-            write_file(file.path, gzip.compress(raw, 6, mtime=0))
+            write_file(file.path, packed)
     return file
+
+
+def _packed(folder: Path, store: Store, progress: Progress) -> bytes:
+    (plan,) = plans_in([folder])
+    key = f"screen-{_of_solids(folder, plan)}"
+    kept = store.get(key, ScreenBytes)
+    if kept is None:
+        progress(TOLD, 0.0)
+        kept = ScreenBytes(gzip.compress(packed_mold(screen_mold(solids_of(folder, plan))), 6, mtime=0))
+        store.put(key, kept)
+        progress(TOLD, 1.0)
+    return kept.packed
+
+
+def _of_solids(folder: Path, plan: Plan) -> str:
+    """A hash of all that shapes the file: the solids, what the plan tells of coats, flange and seam, the code."""
+    told = sha256(_mark().encode())
+    for file in sorted((folder / "mold").glob("*.stl")):
+        told.update(file.name.encode() + sha256(file.read_bytes()).digest())
+    coats = tuple(coat.thickness_mm for coat in plan.glove.coats)
+    told.update(hash_of((coats, plan.flange, plan.shell.seam_line, plan.shell.pieces)).encode())
+    return told.hexdigest()[:32]
 
 
 def screen_of(file: ScreenFile) -> ScreenMold:

@@ -19,12 +19,13 @@ class WorkKind(StrEnum):
     LOOK_SCAN = "look at a scan"
     LOOK_PHOTOS = "look at photos"
     PLAN = "plan"
+    TRIAL = "try a plan"
     DEMO = "demo"
 
     @property
     def heavy(self) -> bool:
         """Whether it waits for the one before it; a look may run beside."""
-        return self in (WorkKind.PLAN, WorkKind.DEMO)
+        return self in (WorkKind.PLAN, WorkKind.TRIAL, WorkKind.DEMO)
 
 
 class WorkState(StrEnum):

@@ -41,6 +41,8 @@ def settling(shop: Shop, settings: Settings) -> Settle:
                 _keep(shop, settings, job, made)
         if job.kind is WorkKind.DEMO:
             return _demo(shop, settings, job, made)
+        if job.kind is WorkKind.TRIAL and job.result is not None and not job.result["rough"]:
+            _put(made, plan_home(settings.data, PlanId(job.result["plan"])))
         return job
 
     return settle

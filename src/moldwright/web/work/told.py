@@ -16,6 +16,7 @@ DOING: dict[WorkKind, Words] = {
     WorkKind.LOOK_SCAN: words("Looking at %(title)s"),
     WorkKind.LOOK_PHOTOS: words("Looking at %(title)s"),
     WorkKind.PLAN: words("Planning %(title)s"),
+    WorkKind.TRIAL: words("Trying a plan of %(title)s"),
     WorkKind.DEMO: words("Planning %(title)s"),
 }
 ENDED: dict[WorkState, Words] = {

@@ -6,6 +6,8 @@ import type { Told } from "./told";
 import type { Shown, View } from "./view";
 
 const BAR_PX = 110;
+/** A name keeps so far off the upper edge. */
+const LEAST_PX = 92;
 
 export class Over {
   readonly box = made("div", "over");
@@ -27,7 +29,9 @@ export class Over {
     for (const { id, label } of this.names) {
       const body = view.pieces().find((one) => one.solid.id === id);
       label.hidden = !body || !body.group.visible || shown.apart_mm === 0 || shown.inside !== null;
-      if (body) put(label, view.seenAt(body.group.localToWorld(body.top.clone())));
+      if (!body) continue;
+      const { x, y } = view.seenAt(body.group.localToWorld(body.top.clone()));
+      put(label, { x, y: Math.max(y, LEAST_PX) });
     }
     this.marks.forEach((mark, n) => {
       const place = readings.places[n];

@@ -87,6 +87,7 @@ export function leaved(material: ShaderMaterial, quantity: Quantity): void {
   set(material, "low", low);
   set(material, "thick", next - low);
   set(material, "allowed", quantity.allowed_mm ?? 1e9);
+  set(material, "plain", new Color(token("fill")));
   set(material, "mapped", 1);
 }
 

@@ -13,6 +13,7 @@ WHERE: Mapping[WorkKind, str] = {
     WorkKind.LOOK_SCAN: "moldwright.web.work.kinds.scan:look_scan",
     WorkKind.LOOK_PHOTOS: "moldwright.web.work.kinds.photos:look_photos",
     WorkKind.PLAN: "moldwright.web.work.kinds.plan:plan",
+    WorkKind.TRIAL: "moldwright.web.work.kinds.plan:trial",
     WorkKind.DEMO: "moldwright.web.work.kinds.demo:demo",
 }
 

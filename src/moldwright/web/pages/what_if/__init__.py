@@ -1,0 +1,1 @@
+"""What if: another rubber, temperature, count or metal tried on a piece's plan."""

@@ -1,0 +1,66 @@
+"""What if: a plan is tried, told against the piece's own, and kept or put back."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from fastapi import APIRouter, Request
+from starlette.responses import Response
+
+from moldwright.log.ids import PlanId
+from moldwright.told.plan_compared import plans_compared
+from moldwright.web.at_hand import Clock, LongWork, OpenShop, Reading, Told
+from moldwright.web.doors.needs import needs
+from moldwright.web.doors.visitor import Role
+from moldwright.web.of_piece import of_piece
+from moldwright.web.of_plan import found_plan
+from moldwright.web.page import Page
+from moldwright.web.pages.what_if.asked import TrialAsked, asked_now, tried_commission
+from moldwright.web.render import page
+from moldwright.web.work.job import WorkState
+from moldwright.web.work.told import work_told
+from moldwright.web.work.trials import keep_trial, last_trial, put_back, try_plan
+
+router = APIRouter(dependencies=[needs(Role.VIEW)])
+PAGE = Page(router)
+ACT = [needs(Role.BENCH)]
+
+
+@router.get("/pieces/{piece}/what-if", include_in_schema=False)
+def what_if(request: Request, piece: str, shop: OpenShop, settings: Told, work: LongWork, reader: Reading) -> Response:
+    """What can be tried, and what was."""
+    of = of_piece(shop, piece)
+    job = last_trial(work, of.piece.id)
+    values: dict[str, Any] = {"of": of, "job": None, "both": None, "trial": None, "now": None}
+    if of.piece.plan is not None:
+        values["now"] = asked_now(of.piece, reader.units)
+        values["job"] = work_told(work, job) if job is not None else None
+    if of.piece.plan is not None and job is not None and job.state is WorkState.DONE and job.result is not None:
+        own = found_plan(settings, of.piece.plan.plan, reader.units)
+        tried = found_plan(settings, PlanId(job.result["plan"]), reader.units)
+        values |= {"both": plans_compared(own.plan, tried.plan), "own": own, "trial": tried}
+    return page(request, "what_if", values)
+
+
+@router.post("/api/pieces/{piece}/trial", dependencies=ACT)
+def begin(
+    piece: str, asked: TrialAsked, shop: OpenShop, work: LongWork, reader: Reading, clock: Clock
+) -> dict[str, Any]:
+    """Try a plan by other values; the piece's own stays."""
+    of = of_piece(shop, piece)
+    text = tried_commission(of.piece, asked, reader.units)
+    return work_told(work, try_plan(work, shop, of.piece.id, text, clock.by))
+
+
+@router.post("/api/pieces/{piece}/trial/keep", dependencies=ACT)
+def keep(piece: str, shop: OpenShop, settings: Told, work: LongWork, clock: Clock) -> dict[str, str]:
+    """What was tried is the piece's plan from now on."""
+    return {"plan": keep_trial(work, shop, settings, clock, of_piece(shop, piece).piece.id)}
+
+
+@router.post("/api/pieces/{piece}/trial/back", dependencies=ACT)
+def back(piece: str, shop: OpenShop, work: LongWork) -> dict[str, str]:
+    """Nothing is tried any more."""
+    id_ = of_piece(shop, piece).piece.id
+    put_back(work, id_)
+    return {"piece": id_}

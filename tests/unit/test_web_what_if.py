@@ -1,0 +1,133 @@
+"""What if: a plan is tried beside a piece's own, told by its figures, kept or put back."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import pytest
+from conftest import Job
+from fastapi.testclient import TestClient
+from screen_plans import COMMISSION, piece_in, plan_in
+
+from moldwright.commission.reading import commission_from_toml
+from moldwright.records.clock import BenchClock, now_ms
+from moldwright.records.pieces.write import change, piece_known
+from moldwright.web.app import create_app
+from moldwright.web.settings import Settings
+from moldwright.web.work.job import JobId, LongJob, WorkKind, WorkState
+from moldwright.web.work.settle import settling
+from moldwright.web.work.trials import last_trial
+
+WARM = COMMISSION + '[shop]\ntemperature = "25 °C"\n'
+
+
+@pytest.fixture
+def client(tmp_path: Path) -> Iterator[TestClient]:
+    settings = Settings(str(tmp_path / "shop.db"), None, tmp_path / "desk")
+    with TestClient(create_app(settings), base_url="http://localhost:8477") as found:
+        token = (
+            found.get("/", headers={"accept": "text/html"})
+            .text.partition('name="token" content="')[2]
+            .partition('"')[0]
+        )
+        found.headers["X-Token"] = token
+        yield found
+
+
+@pytest.fixture
+def inside(client: TestClient) -> Any:
+    return client.app.state.insides.own  # type: ignore[attr-defined]
+
+
+@pytest.fixture
+def piece(inside: Any, small_job: Job) -> str:
+    plan_in(inside.settings.data, small_job)
+    return piece_in(inside.shop, small_job)
+
+
+@pytest.fixture
+def tried(inside: Any, small_job: Job, piece: str) -> str:
+    """A trial that is made: the plan of a warmer shop, as its process would leave it."""
+    plan = replace(small_job.planned.plan, temperature_c=25.0)
+    id_ = plan_in(inside.settings.data, small_job._replace(planned=replace(small_job.planned, plan=plan)))
+    order = {"asked": piece_known(inside.shop, piece).asked, "commission": WARM}
+    job = LongJob(JobId(BenchClock("work").new_id()), WorkKind.TRIAL, "Figure", piece, order, now_ms(),
+                  state=WorkState.DONE, ended_ms=now_ms(), result={"plan": id_, "rough": False})  # fmt: skip
+    inside.work.files.of(job.id).mkdir()
+    inside.work.files.write(job)
+    return id_
+
+
+def test_what_is_asked_for_stands_in_the_form(client: TestClient, piece: str) -> None:
+    text = client.get(f"/pieces/{piece}/what-if").text
+    assert 'value="22 °C"' in text
+    assert 'value="4 mm"' in text
+    assert "Keep this plan" not in text
+
+
+def test_nothing_to_try_and_nonsense_are_refused(client: TestClient, inside: Any, piece: str) -> None:
+    for asked, code in (
+        ({}, "nothing-changed"),
+        ({"temperature": "22 °C", "count": 1}, "nothing-changed"),
+        ({"temperature": "warm"}, "quantity-unclear"),
+        ({"count": 0}, "request-unclear"),
+    ):
+        answer = client.post(f"/api/pieces/{piece}/trial", json=asked)
+        assert answer.status_code == 422
+        assert answer.json()["error"]["code"] == code
+    assert last_trial(inside.work, piece) is None
+    assert client.post(f"/api/pieces/{piece}/trial/keep").json()["error"]["code"] == "nothing-tried"
+
+
+def test_what_changes_is_told_before_anything_is_kept(client: TestClient, inside: Any, piece: str, tried: str) -> None:
+    text = client.get(f"/pieces/{piece}/what-if").text
+    assert "<td>22 °C</td><td><strong>25 °C</strong></td>" in text
+    assert "Keep this plan" in text
+    assert piece_known(inside.shop, piece).plan.plan != tried
+
+
+def test_a_trial_that_is_kept_is_the_piece_s_plan_and_what_is_asked_for(
+    client: TestClient, inside: Any, piece: str, tried: str
+) -> None:
+    assert client.post(f"/api/pieces/{piece}/trial/keep").json() == {"plan": tried}
+    found = piece_known(inside.shop, piece)
+    assert found.plan.plan == tried
+    assert not found.changed_since
+    assert commission_from_toml(found.commission).shop.temperature_c == 25.0
+    assert last_trial(inside.work, piece) is None
+    assert len(found.plans) == 2
+    assert "Beside an earlier plan" in client.get(f"/pieces/{piece}/mold").text
+
+
+def test_a_trial_that_is_put_back_leaves_the_piece_alone(
+    client: TestClient, inside: Any, piece: str, tried: str
+) -> None:
+    before = piece_known(inside.shop, piece)
+    assert client.post(f"/api/pieces/{piece}/trial/back").status_code == 200
+    assert piece_known(inside.shop, piece) == before
+    assert last_trial(inside.work, piece) is None
+    assert tried not in client.get(f"/pieces/{piece}/what-if").text
+
+
+def test_a_piece_that_was_changed_meanwhile_is_not_changed_back(
+    client: TestClient, inside: Any, piece: str, tried: str
+) -> None:
+    now = piece_known(inside.shop, piece)
+    files = {each.name: each.file for each in now.files}
+    change(inside.shop, BenchClock("other"), piece, COMMISSION + "[edition]\ncount = 9\n", files)
+    answer = client.post(f"/api/pieces/{piece}/trial/keep")
+    assert (answer.status_code, answer.json()["error"]["code"]) == (409, "piece-changed-meanwhile")
+    assert piece_known(inside.shop, piece).plan.plan == now.plan.plan
+
+
+def test_a_trial_is_not_written_into_the_piece_s_log(inside: Any, small_job: Job, piece: str, tmp_path: Path) -> None:
+    made = plan_in(tmp_path / "made", small_job._replace(planned=replace(
+        small_job.planned, plan=replace(small_job.planned.plan, count=7))))  # fmt: skip
+    job = LongJob(JobId("a"), WorkKind.TRIAL, "", piece, {}, 0, result={"plan": made, "rough": False})
+    before = piece_known(inside.shop, piece)
+    settling(inside.shop, inside.settings)(job, tmp_path / "made" / "plans" / made)
+    assert piece_known(inside.shop, piece) == before
+    assert (inside.settings.data / "plans" / made / "plan.json").is_file()

@@ -81,6 +81,8 @@ export class Bench extends HTMLElement {
       press: (press) => void this.press(press),
       open: (form) => this.open(form),
       strike: () => this.strike(),
+      registerMold: () => void this.registerMold(),
+      choose: (lot) => this.choose(lot),
       photo: (file) => void this.photo(file),
       turnTo: (step, turn) => void this.turnTo(step, turn),
     };
@@ -122,11 +124,25 @@ export class Bench extends HTMLElement {
     });
   }
 
+  private async registerMold(): Promise<void> {
+    this.form = null;
+    await this.tried(async () => {
+      await send("POST", `/api/bench/${this.run.told.run}/mold`, {});
+      await this.asks.now();
+    });
+  }
+
   private async photo(file: Blob): Promise<void> {
     const { act } = this.run.screen.view;
     const body = { file: "", text: "", step: act?.step ?? "", turn: act?.turn ?? 0 };
     this.form = null;
     await this.tried(() => this.run.write({ events: [{ kind: "attached", body }], words: say("photo"), photo: file }, { did: "stay" }));
+  }
+
+  private choose(lot: string): void {
+    this.run.choose(lot);
+    this.open(null);
+    void this.asks.now();
   }
 
   private async turnTo(step: string, turn: number): Promise<void> {
@@ -212,6 +228,6 @@ export class Bench extends HTMLElement {
   private mode(): string {
     const { screen } = this.run;
     const now = items(screen, this.time.now());
-    return [screen.view.press, screen.view.act?.name, now.some((item) => item.far), now.map((item) => `${item.id}${item.todo}`), sender.way].join();
+    return [screen.view.press, (screen.not_before_ms ?? 0) > this.time.now(), screen.view.act?.name, now.some((item) => item.far), now.map((item) => `${item.id}${item.todo}`), sender.way].join();
   }
 }

@@ -1,5 +1,9 @@
 /** What the server tells of a run: `moldwright/told/bench/view*.py` as JSON. Words and figures are final. */
 
+import type { Cup, Lot, OverRow, PutRight } from "./told-cup";
+
+export type { Cup, CupPart, Lot, NextPart, OverRow, PutRight, Way } from "./told-cup";
+
 /** A moment of the server's clock; with `after` so long after that press of `ahead`. */
 export interface When {
   readonly ms: number;
@@ -14,7 +18,7 @@ export interface Whens {
 
 export interface Ask {
   readonly field: string;
-  readonly what: "mass" | "volume" | "temperature" | "lengths" | "air" | "text" | "number" | "share" | "choice";
+  readonly what: "mass" | "volume" | "temperature" | "length" | "lengths" | "air" | "text" | "number" | "share" | "choice";
   readonly label: string;
   readonly unit: string;
   readonly may_lack: boolean;
@@ -42,66 +46,6 @@ export interface LogEntry {
   readonly by: string;
   readonly at: When;
   readonly gone: boolean;
-}
-
-export interface CupPart {
-  readonly kind: string;
-  readonly name: string;
-  readonly state: "in" | "now" | "to-come" | "short" | "over";
-  readonly by: string;
-  readonly total_g: number;
-  readonly total: string;
-  readonly mass: string;
-}
-
-export interface Cup {
-  readonly ref: Readonly<Record<string, unknown>>;
-  readonly name: string;
-  readonly holds_g: number;
-  readonly holds: string;
-  readonly in_g: number;
-  readonly in_text: string;
-  readonly parts: readonly CupPart[];
-  readonly measure: string;
-}
-
-export interface Lot {
-  readonly id: string;
-  readonly name: string;
-  readonly keeps: string;
-  readonly doubts: readonly string[];
-  readonly grave: boolean;
-  readonly sheet: string;
-}
-
-export interface NextPart {
-  readonly say: string;
-  readonly figure: string;
-  readonly unit: string;
-  readonly low: number;
-  readonly high: number;
-  readonly press: Press;
-}
-
-export interface Way {
-  readonly kind: "new-targets" | "divide" | "lift-out" | "start-again";
-  readonly title: string;
-  readonly lines: readonly string[];
-  readonly press: Press;
-  readonly cup: Cup | null;
-  readonly then: readonly NextPart[];
-}
-
-export interface PutRight {
-  readonly head: string;
-  readonly why: string;
-  readonly ways: readonly Way[];
-}
-
-export interface OverRow {
-  readonly reads_g: number;
-  readonly reads: string;
-  readonly put_right: PutRight;
 }
 
 export interface ActInHand {
@@ -184,7 +128,8 @@ export interface View {
   readonly heed: readonly string[];
   readonly cup: Cup | null;
   readonly lot: Lot | null;
-  readonly held: readonly Lot[];
+  readonly lots: readonly Lot[];
+  readonly box: { readonly step: string; readonly turn: number; readonly key: string; readonly label: string } | null;
   readonly put_right: PutRight | null;
   readonly presses: readonly Press[];
   readonly aside: readonly Press[];
@@ -207,7 +152,7 @@ export interface Caution {
   readonly severity: "note" | "heed" | "stop";
   readonly text: string;
   readonly hazard: boolean;
-  readonly symbols: readonly string[];
+  readonly pictograms: readonly string[];
   readonly gear: readonly string[];
 }
 
@@ -221,7 +166,7 @@ export interface Step {
   readonly do: readonly string[];
   readonly write: readonly string[];
   readonly cautions: readonly Caution[];
-  readonly symbols: readonly string[];
+  readonly pictograms: readonly string[];
   readonly first_aid: string;
   readonly lift: string;
   readonly wait: string;
@@ -253,7 +198,6 @@ export interface Told {
   readonly ahead: readonly Ahead[];
   readonly steps: Readonly<Record<string, Step>>;
   readonly walls: Readonly<Record<string, readonly WallLayer[]>>;
-  readonly symbols: Readonly<Record<string, string>>;
   readonly mishaps: readonly string[];
   readonly log: readonly LogEntry[];
   readonly found: readonly { readonly severity: string; readonly text: string }[];

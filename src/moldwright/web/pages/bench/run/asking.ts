@@ -69,6 +69,7 @@ export class Asking {
       query.set("turn", String(this.wanted.turn));
     }
     for (const [step, turn, key] of this.run.skipped) query.append("passed", `${step}/${turn}/${key}`);
+    for (const lot of this.run.chosen) query.append("lot", lot);
     return String(query);
   }
 

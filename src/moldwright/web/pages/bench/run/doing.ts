@@ -15,6 +15,13 @@ export function filled(press: Press, answers: Answers): readonly Template[] {
   return press.events.map((event) => ({ ...event, body: { ...event.body, ...answers } }));
 }
 
+/** Of the lot that somebody took, where the part may be of it. */
+function ofLot(run: Run, events: readonly Template[]): readonly Template[] {
+  const may = run.screen.view.lots.filter((each) => !each.grave).map((each) => each.id);
+  const lot = run.chosen.findLast((id) => may.includes(id));
+  return lot ? events.map((event) => ("lot" in event.body ? { ...event, body: { ...event.body, lot } } : event)) : events;
+}
+
 /** As it is meant: the main act goes on, what is beside stays, what turns the work waits for the server. */
 export async function doPress(run: Run, press: Press, answers: Answers): Promise<void> {
   const { screen } = run;
@@ -22,7 +29,7 @@ export async function doPress(run: Run, press: Press, answers: Answers): Promise
   if (press.id === "pass") return passOver(run, told);
   const own = screen.view.presses.includes(press);
   if (own && press.id === "right" && screen.short_g !== null) return rightBehindShort(run, screen.short_g, told);
-  await run.write({ events: filled(press, answers), words: told }, { did: follows(screen, press, own) });
+  await run.write({ events: ofLot(run, filled(press, answers)), words: told }, { did: follows(screen, press, own) });
 }
 
 function follows(screen: Screen, press: Press, own: boolean): "ahead" | "then" | "beyond" | "stay" {
@@ -32,9 +39,8 @@ function follows(screen: Screen, press: Press, own: boolean): "ahead" | "then" |
 }
 
 async function passOver(run: Run, words: string): Promise<void> {
-  const { act, presses } = run.screen.view;
-  const box = presses.find((press) => press.id === "write")?.events[0]?.body["box"];
-  if (act && typeof box === "string") run.skip(act.step, act.turn, box);
+  const { box } = run.screen.view;
+  if (box) run.skip(box.step, box.turn, box.key);
   await run.write({ events: [], words }, { did: "ahead" });
 }
 

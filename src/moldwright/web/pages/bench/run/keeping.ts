@@ -14,6 +14,7 @@ export interface KeptRun {
   readonly seen: readonly string[];
   /** Boxes that were passed over: step, cast, key. */
   readonly gone_on?: string;
+  readonly chosen?: readonly string[];
   readonly skipped: readonly (readonly [string, number, string])[];
 }
 

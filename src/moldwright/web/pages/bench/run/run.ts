@@ -18,7 +18,7 @@ export interface ToWrite {
   readonly photo?: Blob;
 }
 
-export type Place = Pick<KeptRun, "run" | "told" | "steps" | "mine" | "seen" | "skipped" | "gone_on">;
+export type Place = Pick<KeptRun, "run" | "told" | "steps" | "mine" | "seen" | "skipped" | "gone_on" | "chosen">;
 
 /** Dispatches "change" whenever the screen may be another one. */
 export class Run extends EventTarget {
@@ -127,6 +127,16 @@ export class Run extends EventTarget {
 
   seen(caution: string): boolean {
     return this.at.seen.includes(caution);
+  }
+
+  /** A lot that somebody took; the last one of a material counts. */
+  choose(lot: string): void {
+    this.at = { ...this.at, chosen: [...this.chosen.filter((each) => each !== lot), lot].slice(-MOST_TO_STRIKE) };
+    this.changed();
+  }
+
+  get chosen(): readonly string[] {
+    return this.at.chosen ?? [];
   }
 
   /** A box that nothing is written in. */

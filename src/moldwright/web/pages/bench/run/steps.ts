@@ -24,6 +24,8 @@ export interface Screen {
   readonly then: NextPart | null;
   /** What the scale read here with some of the part in hand, null before [g]. */
   readonly short_g: number | null;
+  /** Before this the act that is shown must wait [ms]. */
+  readonly not_before_ms: number | null;
   /** Nobody here knows how it goes on: the server must be asked. */
   readonly beyond: boolean;
   /** When each press of those that were foreseen was made. */
@@ -110,6 +112,7 @@ function shown(at: At): Screen {
     put_right: at.put_right,
     then: at.put_right ? null : (at.left[0] ?? null),
     short_g: at.short_g,
+    not_before_ms: now.not_before ? momentOf(now.not_before.low, at.presses) : null,
     beyond: at.beyond || at.n > last,
     presses: at.presses,
   };

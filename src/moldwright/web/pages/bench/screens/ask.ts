@@ -9,9 +9,9 @@ import type { AtBench } from "./at";
 import { button } from "./buttons";
 import { allowedOf } from "./weigh";
 
-const SEVERAL = ["lengths", "gauged"];
-const AIR = ["air", "shop-air"];
-const NUMBERS = ["mass", "volume", "temperature", "number", "share", "cast-measured.mass", "cast-measured.height"];
+const SEVERAL = ["lengths"];
+const AIR = ["air"];
+const NUMBERS = ["mass", "volume", "temperature", "length", "number", "share"];
 
 /** A form of one question; `take` is given what was typed. */
 export interface Asking {

@@ -27,6 +27,9 @@ export interface AtBench {
   press(press: Press): void;
   open(form: Form | null): void;
   strike(): void;
+  /** Of this lot, from now on. */
+  choose(lot: string): void;
+  registerMold(): void;
   photo(file: Blob): void;
   turnTo(step: string, turn: number): void;
 }

@@ -17,15 +17,15 @@ export function cautionOf(severity: string, text: string, signs: Inside = null):
 /** Those of the step, the gravest; the others are behind *Something else*. */
 export function stepCautions(at: AtBench): HTMLElement[] {
   const told = at.step?.cautions.filter((each) => GRAVE.includes(each.severity)) ?? [];
-  return told.slice(0, at.screen.view.cup ? 1 : SHOWN).map((each) => cautionOf(each.severity, each.text, signs(at, each.symbols)));
+  return told.slice(0, at.screen.view.cup ? 1 : SHOWN).map((each) => cautionOf(each.severity, each.text, signs(each.pictograms)));
 }
 
 /** Signs with their words: copies of what the page was sent with. */
-export function signs(at: AtBench, symbols: readonly string[]): Inside {
-  if (!symbols.length) return null;
-  const drawn = symbols.map((symbol) => {
-    const from = document.querySelector(`#bench-signs [data-sign="${CSS.escape(symbol)}"]`);
-    return make("figure.sign", {}, from?.cloneNode(true) as Element | undefined, make("figcaption", {}, at.told.symbols[symbol] ?? symbol));
+export function signs(pictograms: readonly string[]): Inside {
+  if (!pictograms.length) return null;
+  const drawn = pictograms.map((name) => {
+    const from = document.querySelector(`#bench-signs [data-sign="${CSS.escape(name)}"]`);
+    return make("figure.sign", {}, from?.cloneNode(true) as Element | undefined, make("figcaption", {}, say(`sign-${name}`)));
   });
   return make("div.signs", {}, drawn);
 }
@@ -42,7 +42,7 @@ export function cautionScreen(at: AtBench, step: Step, read: () => void): Node[]
     "main.caution-screen",
     { id: "main", tabindex: -1 },
     make("h1", {}, say("before", { title: step.title })),
-    signs(at, step.symbols),
+    signs(step.pictograms),
     make("div.all", {}, told.map((each) => one(each)), step.first_aid ? make("p.first-aid", {}, step.first_aid) : null, sheetLine(at)),
   );
   return [body, actRow(at, null, button("read", say("read"), read, true))];

@@ -100,7 +100,7 @@ export class Drawing {
 
   private usual(at: AtBench, laid: Laid): Node[] {
     const { view, then } = at.screen;
-    const waits = view.press === "wait";
+    const waits = view.press === "wait" || (at.screen.not_before_ms ?? 0) > at.now();
     this.shown = waits ? "wait" : then ? "then" : view.press;
     if (waits) return [wall(at), waiting(at), actRow(at, laid.struck, null)];
     const weighs = view.press === "weigh" && !then;

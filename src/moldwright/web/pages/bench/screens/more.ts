@@ -4,6 +4,7 @@ import { keepSilent, silent } from "../clocks/sound";
 import { make, type Inside } from "../draw/make";
 import { say } from "../said";
 import type { AtBench } from "./at";
+import type { Lot } from "../told";
 import { sheetLine, cautionOf, signs } from "./caution";
 import { button, two } from "./buttons";
 import { turnTo } from "./wait";
@@ -24,13 +25,13 @@ export function more(at: AtBench): HTMLElement {
 
 function besides(at: AtBench): Inside {
   const { view } = at.screen;
-  const lots = (view.lot ? 1 : 0) + view.held.length;
   return [
     view.others.length ? button("others", say("other-step"), () => at.open({ form: "others" })) : null,
-    lots > 0 ? button("lots", say("lot"), () => at.open({ form: "lots" })) : null,
+    view.lots.length ? button("lots", say("lot"), () => at.open({ form: "lots" })) : null,
     button("sheets", say("cautions"), () => at.open({ form: "sheets" })),
     button("log", say("log"), () => at.open({ form: "log" })),
     at.told.found.length ? button("found", say("found"), () => at.open({ form: "found" })) : null,
+    view.mold_made && at.online ? button("mold", say("mold"), () => at.registerMold()) : null,
     sound(),
   ];
 }
@@ -64,14 +65,17 @@ export function otherSteps(at: AtBench): HTMLElement {
   ]);
 }
 
+/** The lots that stand there; one that may be used is taken by pressing it. */
 export function lots(at: AtBench): HTMLElement {
-  const { lot, held } = at.screen.view;
-  const line = (words: string, keeps: string, doubts: readonly string[], grave: boolean): HTMLElement =>
-    make("div.lot", {}, make("b", {}, words), make("span", {}, keeps), doubts.map((doubt) => cautionOf(grave ? "stop" : "heed", doubt)));
-  return over(at, say("lot"), [
-    lot ? [make("h2", {}, say("taken-from")), line(lot.name, lot.keeps, lot.doubts, lot.grave)] : make("p", {}, say("no-lot")),
-    held.length ? [make("h2", {}, say("held")), held.map((each) => line(each.name, each.keeps, each.doubts, each.grave))] : null,
-  ]);
+  const { lot, lots: there } = at.screen.view;
+  const line = (each: Lot): HTMLElement => {
+    const words = make("div.lot", {}, make("b", {}, each.name), make("span", {}, each.keeps), each.doubts.map((doubt) => cautionOf(each.grave ? "stop" : "heed", doubt)));
+    if (each.grave) return words;
+    const take = button(`lot-${each.id}`, each.id === lot?.id ? say("taken-from") : say("take-lot"), () => at.choose(each.id));
+    take.setAttribute("aria-pressed", String(each.id === lot?.id));
+    return make("div.lot-row", {}, words, take);
+  };
+  return over(at, say("lot"), [lot ? null : make("p", {}, say("no-lot")), there.map((each) => line(each))]);
 }
 
 export function log(at: AtBench): HTMLElement {
@@ -94,7 +98,7 @@ export function found(at: AtBench): HTMLElement {
 export function cautions(at: AtBench): HTMLElement {
   const { step } = at;
   return over(at, say("cautions"), [
-    step?.cautions.map((each) => cautionOf(each.severity, each.text, signs(at, each.symbols))),
+    step?.cautions.map((each) => cautionOf(each.severity, each.text, signs(each.pictograms))),
     step?.first_aid ? make("p.first-aid", {}, step.first_aid) : null,
     sheetLine(at),
   ]);

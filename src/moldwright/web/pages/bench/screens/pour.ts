@@ -39,7 +39,7 @@ export function pour(at: AtBench, clock: FarClock): Node[] {
   const side = make(
     "aside.pour-side",
     {},
-    step ? signs(at, step.symbols) : null,
+    step ? signs(step.pictograms) : null,
     hazards.map((each) => cautionOf(each.severity, each.text)),
     step?.first_aid ? make("p.first-aid", {}, step.first_aid) : null,
     sheetLine(at),

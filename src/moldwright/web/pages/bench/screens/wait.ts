@@ -13,7 +13,7 @@ export function waiting(at: AtBench): HTMLElement {
   return make(
     "main.bench-say.waiting",
     { id: "main", tabindex: -1 },
-    make("h1", {}, view.say),
+    make("h1", {}, view.press === "wait" ? view.say : say("no-hands")),
     make("ul.waits", {}, waits.map((item) => line(item))),
     others(at),
   );

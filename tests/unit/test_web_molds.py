@@ -59,6 +59,7 @@ def test_a_line_through_an_entry_leaves_it_readable_and_counts_in_nothing(desk: 
     desk.post(f"{api}/looks", state="torn")
     entry = desk.client.get(api).json()["log"][-1]["code"]
     assert desk.refused(f"/api/molds/{other}/strike", event=entry) == (422, "event-not-kept")
+    assert desk.refused(f"{api}/strike", event=entry, why="two\nlines") == (422, "text-unusable")
     desk.post(f"{api}/strike", event=entry, why="the other one")
     told = desk.client.get(api).json()
     assert told["state"] == "good"

@@ -14,6 +14,7 @@ from moldwright.records.clock import BenchClock
 from moldwright.records.shop import Shop
 from moldwright.records.store.rows import event_of
 from moldwright.records.store.tables import EVENT
+from moldwright.records.told import line_told
 from moldwright.text.shown import short
 
 
@@ -31,15 +32,16 @@ def strike_out(
     why : in words, "" where nobody said.
     of : the one thing whose entry it must be, None: any.
 
-    Raises InputRefused ("event-not-kept", "code-of-several", "line-struck-out").
+    Raises InputRefused ("event-not-kept", "code-of-several", "line-struck-out", "text-unusable").
     """
+    told = line_told(why, "a reason", may_lack=True)
     event = find_event(shop, about, written)
     if of not in (None, event.subject):
         raise InputRefused("event-not-kept", short(written), f"an entry of this {about.value}", "", event_remedy(about))
     if isinstance(event.body, Undone):
         remedy = "A line takes nothing back once it is drawn: write down anew what was struck out by mistake."
         raise InputRefused("line-struck-out", short(written), "an event that is no line", "", remedy)
-    shop.append([clock.event(about, event.subject, Undone(event.id, why.strip()))])
+    shop.append([clock.event(about, event.subject, Undone(event.id, told))])
     return event
 
 

@@ -19,7 +19,7 @@ from moldwright.records.runs.paper_in import paper_in
 from moldwright.records.runs.paper_rows import paper_rows
 from moldwright.records.runs.write import strike as strike_in_run
 from moldwright.records.strike import strike_out
-from moldwright.records.told import day_of, day_told
+from moldwright.records.told import day_of, day_told, line_told
 from moldwright.sheets.run.data import run_data
 from moldwright.sheets.typesetting import PAPERS, typeset
 from moldwright.text.shown import short
@@ -46,6 +46,7 @@ from moldwright.web.piece_runs import in_units, open_runs, run_of
 
 router = APIRouter(prefix="/api", tags=["pieces"])
 ACT = [needs(Role.BENCH)]
+WHAT = "what it shows"
 
 
 @router.get("/pieces/{id_}/log")
@@ -96,7 +97,11 @@ def note(id_: str, asked: PieceNote, shop: OpenShop, clock: Clock) -> dict[str, 
     if not asked.file:
         return {"event": note_on_piece(shop, clock, piece, asked.text).id}
     size_of(shop.files, FileHash(asked.file))
-    return {"event": attach(shop, clock, About.PIECE, piece, FileHash(asked.file), asked.text).id}
+    return {
+        "event": attach(
+            shop, clock, About.PIECE, piece, FileHash(asked.file), line_told(asked.text, WHAT, may_lack=True)
+        ).id
+    }
 
 
 @router.get("/pieces/{id_}/runs/{run}/sheets.pdf")

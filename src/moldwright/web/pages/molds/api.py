@@ -21,7 +21,7 @@ from moldwright.records.molds.typed import OlderMold, cast_plan, register_told
 from moldwright.records.runs.start import start_run
 from moldwright.records.shop import Shop
 from moldwright.records.strike import strike_out
-from moldwright.records.told import day_of
+from moldwright.records.told import day_of, line_told
 from moldwright.sheets.label_pages import label_pdf
 from moldwright.told.csv_text import csv_text
 from moldwright.told.label_print import SheetTold, print_told
@@ -49,6 +49,7 @@ from moldwright.web.pages.molds.told import MoldsTold, MoldStoryTold, MoldTold
 
 router = APIRouter(prefix="/api", tags=["molds"])
 ACT, OWN = [needs(Role.BENCH)], [needs(Role.OWNER)]
+WHAT = "what it shows"
 
 
 @router.get("/molds")
@@ -93,7 +94,7 @@ def look(id_: str, asked: LookAsked, shop: OpenShop, clock: Clock) -> MoldTold:
         size_of(shop.files, FileHash(asked.file))
     write.look_over(shop, clock, found, asked.state, asked.text)
     if asked.file:
-        attach(shop, clock, About.MOLD, found, FileHash(asked.file), asked.text or asked.state.value)
+        attach(shop, clock, About.MOLD, found, FileHash(asked.file), asked.text.strip() or asked.state.value)
     return _told(shop, found)
 
 
@@ -126,7 +127,7 @@ def photo(id_: str, asked: MoldPhoto, shop: OpenShop, clock: Clock) -> MoldTold:
     """Lay a kept photo or file to it."""
     found = mold_meant(shop, id_)
     size_of(shop.files, FileHash(asked.file))
-    attach(shop, clock, About.MOLD, found, FileHash(asked.file), asked.text)
+    attach(shop, clock, About.MOLD, found, FileHash(asked.file), line_told(asked.text, WHAT, may_lack=True))
     return _told(shop, found)
 
 

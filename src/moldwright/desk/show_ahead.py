@@ -22,8 +22,8 @@ from moldwright.told.ahead_words import (
     NOTHING,
     SURE,
     buy_cells,
+    buy_line,
     buy_tree,
-    buy_words,
     once_lines,
     outlook_lines,
     outlook_tree,
@@ -82,6 +82,5 @@ def order_shown(plans: Iterable[Path], until: str, table: Path | None, told: tup
     if as_json:
         say_json({"until": day, "buy": [buy_tree(row) for row in rows]})
         return
-    bought = [buy_words(row, units) for row in rows]
-    lines = [*once_lines(found), *(f"{buy:>24}  {what}" for buy, what in bought)]
+    lines = [*once_lines(found), *(buy_line(row, units) for row in rows)]
     say(harmless("\n".join([*lines, SURE if rows else ENOUGH]), keep="\n"))

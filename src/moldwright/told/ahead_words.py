@@ -11,7 +11,6 @@ from moldwright.log.codes import short_code
 from moldwright.log.lot_events import Stuff
 from moldwright.ranges import Range
 from moldwright.records.stock.ahead import Forecast
-from moldwright.records.stock.course import course_of
 from moldwright.records.stock.demand import WorkAhead
 from moldwright.records.stock.forecast import Outlook
 from moldwright.records.stock.order import ToBuy
@@ -27,6 +26,7 @@ SURE = (
 )
 NOTHING = "Nothing is used, needed or on the shelf."
 ENOUGH = "Nothing to buy: what is there suffices."
+USUAL = "  (usual use)"
 BUY_HEADS = ("kind", "material", "name", "buy_likely", "buy_surely", "unit", "wanted_likely", "there", "for_work")
 
 
@@ -90,29 +90,6 @@ def outlook_lines(row: Outlook, units: str) -> list[str]:
     """
     told = outlook_told(row, units)
     return [told.title, *(f"  {name:<10} {text}" for name, text in told.facts), *(f"  ! {heed}" for heed in told.heeds)]
-
-
-@dataclass(frozen=True, slots=True)
-class StockThenTold:
-    """A stock on a day, in words and as figures to draw it by."""
-
-    day: str
-    words: str
-    left: Range
-
-
-def course_told(row: Outlook, today: str, units: str) -> tuple[StockThenTold, ...]:
-    """How a stock goes down, week by week.
-
-    Parameters
-    ----------
-    row : the material's outlook.
-    today : the shop's date, ISO 8601.
-    units : "metric" or "us".
-    """
-    return tuple(
-        StockThenTold(then.day, show_amounts(then.left, row.unit, units), then.left) for then in course_of(row, today)
-    )
 
 
 def stuff_words(stuff: Stuff) -> str:
@@ -186,19 +163,41 @@ def once_lines(found: Forecast) -> list[str]:
     return [f"Under way already, counted once: {', '.join(found.once)}."] if found.once else []
 
 
-def buy_words(row: ToBuy, units: str) -> tuple[str, str]:
-    """What to buy of a material: how much, and of what, with what is wanted and there.
+@dataclass(frozen=True, slots=True)
+class ToBuyRow:
+    """What to buy of a material, in words; `usual`: only the usual use wants it, no work ahead."""
+
+    buy: str
+    what: str
+    wanted: str
+    there: str
+    usual: bool
+
+
+def buy_told(row: ToBuy, units: str) -> ToBuyRow:
+    """What to buy of a material: how much, of what, what is wanted and there.
 
     Parameters
     ----------
     row : of the list.
     units : "metric" or "us".
     """
-    there = show_amount(row.there, row.unit, units)
-    wanted = show_amount(row.wanted.likely, row.unit, units)
-    why = "" if row.for_work else "  (usual use)"
-    told = f"{stuff_words(row.stuff)}: {wanted} wanted, {there} there{why}"
-    return show_amounts(row.buy, row.unit, units), told
+    wanted, there = show_amount(row.wanted.likely, row.unit, units), show_amount(row.there, row.unit, units)
+    return ToBuyRow(
+        show_amounts(row.buy, row.unit, units), stuff_words(row.stuff), wanted, there, usual=not row.for_work
+    )
+
+
+def buy_line(row: ToBuy, units: str) -> str:
+    """The same as a line of a terminal.
+
+    Parameters
+    ----------
+    row : of the list.
+    units : "metric" or "us".
+    """
+    told = buy_told(row, units)
+    return f"{told.buy:>24}  {told.what}: {told.wanted} wanted, {told.there} there{USUAL if told.usual else ''}"
 
 
 def buy_cells(row: ToBuy) -> Sequence[Cell]:

@@ -9,6 +9,9 @@ from moldwright.text.shown import number
 from moldwright.units import range_parts, show_length, show_mass, show_volume
 from moldwright.units.digits import number as digits
 
+DIMENSIONS = {NeedUnit.GRAM: "mass", NeedUnit.MILLILITER: "volume"}
+"""What is told in units that depend on the reader."""
+
 
 def show_amount(amount: float, unit: NeedUnit, system: str = "metric") -> str:
     """An amount as people read it.
@@ -49,7 +52,7 @@ def show_amounts(value: Range, unit: NeedUnit, system: str = "metric") -> str:
     """
     if value.low == value.high:
         return show_amount(value.likely, unit, system)
-    dimension = {NeedUnit.GRAM: "mass", NeedUnit.MILLILITER: "volume"}.get(unit)
+    dimension = DIMENSIONS.get(unit)
     if dimension is not None:
         low, likely, high, name = range_parts(value, dimension, system)
         return f"{likely} {name}" if low == high == likely else f"{likely} {name} ({low}–{high})"

@@ -27,6 +27,8 @@ from moldwright.told.label_texts import cup_label, lot_label, mold_label, piece_
 
 LabelAsked = tuple[str, ...]
 """What was typed behind an option."""
+LABELED = {"lot": 1, "mold": 1, "piece": 1, "cup": 2}
+"""What can be labeled, and by how many words each is named."""
 
 
 def label_of(shop: Shop, option: str, written: LabelAsked) -> LabelText:

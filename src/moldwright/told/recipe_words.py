@@ -16,6 +16,7 @@ from moldwright.told.any_words import moment
 from moldwright.units import show_mass, show_share
 from moldwright.units.digits import number
 
+KEPT = "{name} is kept."
 STRUCK = "Struck out. It stays readable and counts in nothing."
 DROPPED = "{name} is used no longer; it stays readable."
 TOO_LITTLE = (

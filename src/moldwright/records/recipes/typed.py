@@ -22,7 +22,7 @@ from moldwright.records.recipes.keep import cup_parts, from_cup, keep_recipe, mi
 from moldwright.records.recipes.recipe import KeptRecipe
 from moldwright.records.recipes.scale import ScaledRecipe, pairs_in, scaled
 from moldwright.records.shop import Shop
-from moldwright.records.stock.arrival import known_to
+from moldwright.records.stock.arrival import is_known, known_or_own, known_to
 from moldwright.records.stock.catalog import Offer, material
 from moldwright.records.told import line_told
 from moldwright.units import mass_g
@@ -40,11 +40,12 @@ class CupNamed:
 
 @dataclass(frozen=True, slots=True)
 class PartTyped:
-    """A part as it was typed: a material of the lists, or one of the shop's own by its name (`own`)."""
+    """A part as it was typed: a material of the lists, or one of the shop's own by its name (`own`; None: where no list
+    has it)."""
 
     what: str
     mass: str
-    own: bool = False
+    own: bool | None = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,14 +104,18 @@ def _read(shop: Shop, told: RecipeTyped) -> tuple[RecipeKept, tuple[str, ...]]:
 
 
 def _parts(shop: Shop, typed: Sequence[PartTyped]) -> tuple[RecipePart, ...]:
-    known = known_to(shop, (), today()) if any(not part.own for part in typed) else ()
+    known = known_to(shop, (), today()) if not all(part.own for part in typed) else ()
     return tuple(_part(part, known) for part in typed)
 
 
 def _part(part: PartTyped, known: Sequence[Offer]) -> RecipePart:
     name = part.what.strip()
     mass = mass_g(part.mass.strip(), name)
-    if not part.own:
+    own = part.own
+    if own is None:
+        known_or_own(name, known)
+        own = not is_known(name, known)
+    if not own:
         return RecipePart(material(name, known).stuff, mass)
     return RecipePart(Stuff("", "-".join(name.casefold().split()), line_told(name, "a name")), mass)
 

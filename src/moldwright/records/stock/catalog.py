@@ -130,7 +130,7 @@ def material(written: str, known: Iterable[Offer]) -> Offer:
     spelled = {name: offer.stuff.id for offer in offered for name in (offer.stuff.id, offer.stuff.name)}
     near = dict.fromkeys(spelled[hit] for hit in nearest(written, spelled))
     remedy = f"Did you mean {' or '.join(near)}?" if near else "`moldwright materials list` tells what the library has."
-    remedy += " A material of your own has a name: --name."
+    remedy += " One of your own that is in no list: tell what it is called."
     raise InputRefused("unknown-material", short(written), "a material of the lists", "", remedy)
 
 

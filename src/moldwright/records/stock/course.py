@@ -24,7 +24,8 @@ class StockThen:
 
 
 def course_of(outlook: Outlook, today: str) -> tuple[StockThen, ...]:
-    """What of a material will be there in the weeks to come; nothing where no rate is known.
+    """What of a material will be there in the weeks to come; nothing where no rate is known, or nothing
+    will change.
 
     What expires before is gone; what is left then is `left - expired - used`, never less than nothing.
 
@@ -35,7 +36,7 @@ def course_of(outlook: Outlook, today: str) -> tuple[StockThen, ...]:
 
     Source: the rate of `rate.py`; arithmetic.
     """
-    if outlook.use is None:
+    if outlook.use is None or not (outlook.use.mean or outlook.unused) or not outlook.left:
         return ()
     return tuple(_then(outlook, date.fromisoformat(today), week) for week in range(_weeks(outlook) + 1))
 

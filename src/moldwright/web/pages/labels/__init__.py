@@ -1,0 +1,1 @@
+"""Labels for what the shop keeps."""

@@ -1,0 +1,1 @@
+"""Recipes of colors and metals: as they were really mixed, and scaled."""

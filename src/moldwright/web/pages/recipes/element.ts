@@ -1,0 +1,6 @@
+/** Recipes: looked through, scaled while one types, kept from a cup or part by part. */
+
+import "../../parts/act";
+import "../../parts/look_up";
+import "../../parts/print";
+import "./more_parts";

@@ -1,4 +1,4 @@
-"""Which language a reader reads, and words in it. A catalog is a gettext file: `words/LANGUAGE/desk.mo`."""
+"""Which language a reader reads, and words in it. A catalog is gettext's `words/LANGUAGE/desk.po`: tools/words."""
 
 from __future__ import annotations
 
@@ -6,9 +6,14 @@ from collections.abc import Sequence
 from contextvars import ContextVar
 from functools import cache
 from gettext import GNUTranslations, NullTranslations
+from io import BytesIO
 from pathlib import Path
 
+from babel.messages.mofile import write_mo
+from babel.messages.pofile import read_po
+
 HERE = Path(__file__).parent
+CATALOG = "desk.po"
 ENGLISH = "en"
 LANGUAGE: ContextVar[str] = ContextVar("language", default=ENGLISH)
 """The language of whoever is answered now."""
@@ -17,7 +22,7 @@ LANGUAGE: ContextVar[str] = ContextVar("language", default=ENGLISH)
 @cache
 def languages() -> tuple[str, ...]:
     """The languages that there are."""
-    return (ENGLISH, *sorted(file.parent.name for file in HERE.glob("*/desk.mo")))
+    return (ENGLISH, *sorted(file.parent.name for file in HERE.glob(f"*/{CATALOG}")))
 
 
 @cache
@@ -30,8 +35,12 @@ def catalog(language: str) -> NullTranslations:
     """
     if language == ENGLISH or language not in languages():
         return NullTranslations()
-    with (HERE / language / "desk.mo").open("rb") as file:
-        return GNUTranslations(file)
+    with (HERE / language / CATALOG).open("rb") as file:
+        kept = read_po(file, locale=language)
+    compiled = BytesIO()
+    write_mo(compiled, kept)
+    compiled.seek(0)
+    return GNUTranslations(compiled)
 
 
 def say(english: str) -> str:

@@ -87,6 +87,7 @@ export class ServerTime extends EventTarget {
       if (!best) return false;
     }
     if (best) this.take(best.server_ms + performance.now() - best.back_ms);
+    document.documentElement.dataset["time"] = "measured";
     return true;
   }
 

@@ -17,9 +17,11 @@ from tests.browser.walk import plain_paths
 LEAST_PX = 48
 HALF = Screen("desktop at 200 %", DESKTOP.wide_px // 2, DESKTOP.tall_px // 2, False)
 """A browser's zoom of 200 % halves what it shows."""
+EACH = [pytest.param(each, id=each.name, marks=() if each is PHONE else pytest.mark.slow) for each in SCREENS]
+"""The narrowest at every run, the others in `make test-all`."""
 
 
-@pytest.mark.parametrize("screen", SCREENS, ids=lambda screen: screen.name)
+@pytest.mark.parametrize("screen", EACH)
 @pytest.mark.parametrize("path", plain_paths())
 def test_nobody_is_barred_in_light_or_dark(
     open_page: Opening, shared_desk: DeskProcess, path: str, screen: Screen
@@ -27,7 +29,7 @@ def test_nobody_is_barred_in_light_or_dark(
     assert not barriers_in_both_looks(open_page(screen, shared_desk, path))
 
 
-@pytest.mark.parametrize("screen", SCREENS, ids=lambda screen: screen.name)
+@pytest.mark.parametrize("screen", EACH)
 @pytest.mark.parametrize("path", plain_paths())
 def test_what_is_pressed_is_large_and_no_page_scrolls_sideways(
     open_page: Opening, shared_desk: DeskProcess, path: str, screen: Screen
@@ -37,6 +39,7 @@ def test_what_is_pressed_is_large_and_no_page_scrolls_sideways(
     assert not sideways(page)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("path", plain_paths())
 def test_twice_the_size_fits(open_page: Opening, shared_desk: DeskProcess, path: str) -> None:
     assert not sideways(open_page(HALF, shared_desk, path))

@@ -53,7 +53,9 @@ def opened(open_page: Opening, shop: tuple[DeskProcess, Scene], path: str, scree
     return open_page(screen, desk, path.format(**named))
 
 
-@pytest.mark.parametrize("screen", [PHONE, DESKTOP], ids=lambda screen: screen.name)
+@pytest.mark.parametrize(
+    "screen", [pytest.param(PHONE, id="phone"), pytest.param(DESKTOP, id="desktop", marks=pytest.mark.slow)]
+)
 @pytest.mark.parametrize("name", PATHS)
 def test_nobody_is_barred_and_all_is_large_enough(
     open_page: Opening, shop: tuple[DeskProcess, Scene], name: str, screen: Screen

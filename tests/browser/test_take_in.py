@@ -83,7 +83,9 @@ def test_what_is_no_scan_is_told_where_it_was_dropped(
     page_errors.clear()
 
 
-@pytest.mark.parametrize("screen", [PHONE, DESKTOP], ids=["phone", "desktop"])
+@pytest.mark.parametrize(
+    "screen", [pytest.param(PHONE, id="phone"), pytest.param(DESKTOP, id="desktop", marks=pytest.mark.slow)]
+)
 def test_a_tape_is_drawn_as_it_is_typed(open_page: Opening, desk: DeskProcess, screen: Screen) -> None:
     page = open_page(screen, desk, "/take-in")
     page.get_by_text("I have a tape").click()

@@ -32,7 +32,7 @@ def html(look: str) -> str:
     ]
     reader = DeskReader(None, "en", UnitSystem.METRIC, look)
     given = {"request": SimpleNamespace(), "reader": reader, "visitor": None, "places": places, "piece_parts": (),
-             "name": "parts", "assets": assets(), "path": "/", "look": look}  # fmt: skip
+             "name": "parts", "assets": assets(), "path": "/", "look": look, "trying": False}  # fmt: skip
     return environment().from_string(TEMPLATE.read_text(encoding="utf-8")).render(given)
 
 

@@ -23,8 +23,10 @@ def routes() -> list[RouteContext]:
 
 
 def shows(route: RouteContext) -> bool:
-    """Whether it is a page."""
-    return "GET" in route.methods and not route.include_in_schema and not route.path.startswith("/api/")
+    """Whether it is a page: no part of the API, no file."""
+    return "GET" in route.methods and not (
+        route.include_in_schema or route.path.startswith("/api/") or "." in route.path
+    )
 
 
 def plain_paths() -> list[str]:

@@ -38,5 +38,6 @@ def test_each_database_is_its_own(postgres: Server) -> None:
 
 def test_the_continuous_run_needs_it() -> None:
     text = (ROOT / ".ci" / "run").read_text()
-    assert f"{NEEDED}=1 make test" in text
+    run = next(line for line in text.splitlines() if line.endswith("make test"))
+    assert f"{NEEDED}=1 " in run
     assert "missing+=(postgresql)" in text

@@ -1,0 +1,1 @@
+"""The desk tried in a real browser."""

@@ -16,10 +16,10 @@ from moldwright.commission.reading import commission_from_toml
 from moldwright.records.clock import BenchClock, now_ms
 from moldwright.records.pieces.write import change, piece_known
 from moldwright.web.app import create_app
+from moldwright.web.long_work.job import JobId, LongJob, WorkKind, WorkState
+from moldwright.web.long_work.settle import settling
+from moldwright.web.long_work.trials import last_trial
 from moldwright.web.settings import Settings
-from moldwright.web.work.job import JobId, LongJob, WorkKind, WorkState
-from moldwright.web.work.settle import settling
-from moldwright.web.work.trials import last_trial
 
 WARM = COMMISSION + '[shop]\ntemperature = "25 °C"\n'
 

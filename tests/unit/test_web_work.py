@@ -18,9 +18,9 @@ import pytest
 
 from moldwright.disk.lock import locked
 from moldwright.errors import InputRefused, RecordConflict
-from moldwright.web.work.files import ASKED, JOB, LOCK, MADE, PROCESS
-from moldwright.web.work.job import JobId, LongJob, WorkKind, WorkState
-from moldwright.web.work.queue import KEPT_MS, WorkQueue
+from moldwright.web.long_work.files import ASKED, JOB, LOCK, MADE, PROCESS
+from moldwright.web.long_work.job import JobId, LongJob, WorkKind, WorkState
+from moldwright.web.long_work.queue import KEPT_MS, WorkQueue
 
 QUICK = '[original]\ndisplaced = "1.90 l"\nheight = "190 mm"\n'
 LONG = """[original]
@@ -148,8 +148,8 @@ def test_what_is_under_way_or_done_is_not_tried_again(queue: WorkQueue) -> None:
 DESK = """
 import sys, time
 from pathlib import Path
-from moldwright.web.work.job import WorkKind
-from moldwright.web.work.queue import WorkQueue
+from moldwright.web.long_work.job import WorkKind
+from moldwright.web.long_work.queue import WorkQueue
 queue = WorkQueue(Path(sys.argv[1]))
 queue.open()
 def lay_out(folder):

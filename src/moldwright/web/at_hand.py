@@ -10,9 +10,9 @@ from moldwright.records.clock import BenchClock
 from moldwright.records.shop import Shop
 from moldwright.web.doors.doors import Doors
 from moldwright.web.inside import Inside, insides_of
+from moldwright.web.long_work.queue import WorkQueue
 from moldwright.web.reader import DeskReader, reader_of
 from moldwright.web.settings import Settings
-from moldwright.web.work.queue import WorkQueue
 
 
 def _inside(request: Request) -> Inside:

@@ -12,10 +12,10 @@ from pathlib import Path
 from fastapi import Request
 
 from moldwright.records.shop import Shop, open_shop
+from moldwright.web.long_work.queue import WorkQueue
+from moldwright.web.long_work.settle import settling
 from moldwright.web.settings import Settings
 from moldwright.web.trying import trying
-from moldwright.web.work.queue import WorkQueue
-from moldwright.web.work.settle import settling
 
 TRIAL = "trial"
 """The folder of the shop to try the desk in."""

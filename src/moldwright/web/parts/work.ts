@@ -6,7 +6,7 @@ import { send } from "./send";
 const OFTEN_MS = 700;
 const PATIENT_MS = 3000;
 
-/** What the desk tells of long work (`web/work/told.py`). */
+/** What the desk tells of long work (`web/long_work/told.py`). */
 export interface LongWork {
   id: string;
   state: string;

@@ -22,16 +22,16 @@ from moldwright.told.piece_words import CHANGED_SINCE, piece_line
 from moldwright.web.at_hand import Clock, LongWork, OpenShop, Reading, Told
 from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role
+from moldwright.web.long_work.files import read_tree
+from moldwright.web.long_work.pieces import last_plan_work, plan_piece
+from moldwright.web.long_work.settle import rough_home
+from moldwright.web.long_work.told import work_told
 from moldwright.web.of_piece import OfPiece, of_piece
 from moldwright.web.page import DeskPlace, Page
 from moldwright.web.pages.piece.papers import SOLIDS, paper_file
 from moldwright.web.pages.piece.planned import plan_folder_of, shown_plan
 from moldwright.web.render import page
 from moldwright.web.words.marked import words
-from moldwright.web.work.files import read_tree
-from moldwright.web.work.pieces import last_plan_work, plan_piece
-from moldwright.web.work.settle import rough_home
-from moldwright.web.work.told import work_told
 
 router = APIRouter(dependencies=[needs(Role.VIEW)])
 PAGE = Page(router, part=DeskPlace(words("Piece"), "", 10))

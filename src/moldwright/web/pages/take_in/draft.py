@@ -13,7 +13,7 @@ from uuid import UUID
 from moldwright.errors import InputRefused
 from moldwright.records.clock import BenchClock
 from moldwright.text.shown import short
-from moldwright.web.work.files import read_tree, write_tree
+from moldwright.web.long_work.files import read_tree, write_tree
 
 DraftId = NewType("DraftId", str)
 ANSWERS, FILES, PHOTOS = "answers.json", "files", "photos"

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from moldwright.errors import InputRefused
+from moldwright.web.long_work.job import JobId, LongJob, WorkKind, WorkState
+from moldwright.web.long_work.queue import WorkQueue
 from moldwright.web.pages.take_in.draft import TakingIn
-from moldwright.web.work.job import JobId, LongJob, WorkKind, WorkState
-from moldwright.web.work.queue import WorkQueue
 
 STANDS = ("height", "unit", "up", "board")
 """What a look at a scan asks of how it stands."""

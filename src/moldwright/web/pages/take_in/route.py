@@ -18,6 +18,7 @@ from moldwright.web.at_hand import Clock, LongWork, OpenShop, Reading, Told
 from moldwright.web.doors.body import allow
 from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role
+from moldwright.web.long_work.told import work_told
 from moldwright.web.page import DeskPlace, Page
 from moldwright.web.pages.take_in.answers import own_only, typed
 from moldwright.web.pages.take_in.arriving import GONE, arrived, check_photo, check_scan, harmless_name
@@ -31,7 +32,6 @@ from moldwright.web.pages.take_in.told import check_told, look_told, wrong_told
 from moldwright.web.reader import DeskReader
 from moldwright.web.render import page
 from moldwright.web.words.marked import words
-from moldwright.web.work.told import work_told
 
 router = APIRouter(dependencies=[needs(Role.BENCH)])
 PAGE = Page(router, DeskPlace(words("Take in"), "/take-in", 20, on_phone=True))

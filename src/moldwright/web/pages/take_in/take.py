@@ -17,10 +17,10 @@ from moldwright.records.pieces.names import COMMISSION
 from moldwright.records.pieces.piece import TakenPiece
 from moldwright.records.pieces.write import change, take_in
 from moldwright.records.shop import Shop
+from moldwright.web.long_work.pieces import plan_piece
+from moldwright.web.long_work.queue import WorkQueue
 from moldwright.web.pages.take_in.answers import answers_of, text_of
 from moldwright.web.pages.take_in.draft import FILES, Drafts, TakingIn
-from moldwright.web.work.pieces import plan_piece
-from moldwright.web.work.queue import WorkQueue
 
 CHANGES = "piece"
 """Beside the answers: the piece of which something else is asked for."""

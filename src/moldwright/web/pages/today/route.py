@@ -15,14 +15,14 @@ from moldwright.web.at_hand import LongWork, OpenShop, Reading
 from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role
 from moldwright.web.inside import insides_of
+from moldwright.web.long_work.job import WorkState
+from moldwright.web.long_work.told import work_told
 from moldwright.web.page import DeskPlace, Page
 from moldwright.web.pages.today.settle import to_settle
 from moldwright.web.pages.today.trial import fill_trial
 from moldwright.web.render import page
 from moldwright.web.trying import COOKIE
 from moldwright.web.words.marked import words
-from moldwright.web.work.job import WorkState
-from moldwright.web.work.told import work_told
 
 router = APIRouter(dependencies=[needs(Role.VIEW)])
 PAGE = Page(router, DeskPlace(words("Today"), "/", 10, on_phone=True))

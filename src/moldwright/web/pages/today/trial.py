@@ -12,8 +12,8 @@ from moldwright.records.shop import Shop
 from moldwright.records.stock.catalog import offers
 from moldwright.records.stock.keep import receive
 from moldwright.web.inside import Inside
+from moldwright.web.long_work.job import WorkKind
 from moldwright.web.words.said import say
-from moldwright.web.work.job import WorkKind
 
 LOTS = {
     "addition-cure-a10-slow-a": 400,

@@ -12,14 +12,14 @@ from moldwright.told.plan_compared import plans_compared
 from moldwright.web.at_hand import Clock, LongWork, OpenShop, Reading, Told
 from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role
+from moldwright.web.long_work.job import WorkState
+from moldwright.web.long_work.told import work_told
+from moldwright.web.long_work.trials import keep_trial, last_trial, put_back, try_plan
 from moldwright.web.of_piece import of_piece
 from moldwright.web.of_plan import found_plan
 from moldwright.web.page import Page
 from moldwright.web.pages.what_if.asked import TrialAsked, asked_now, tried_commission
 from moldwright.web.render import page
-from moldwright.web.work.job import WorkState
-from moldwright.web.work.told import work_told
-from moldwright.web.work.trials import keep_trial, last_trial, put_back, try_plan
 
 router = APIRouter(dependencies=[needs(Role.VIEW)])
 PAGE = Page(router)

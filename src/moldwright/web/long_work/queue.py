@@ -15,9 +15,9 @@ from moldwright.child.start import Child
 from moldwright.disk.lock import InUseError, locked
 from moldwright.errors import InputRefused, MoldwrightError
 from moldwright.records.clock import BenchClock, now_ms
-from moldwright.web.work.files import ASKED, LOCK, JobFiles
-from moldwright.web.work.job import JobId, LongJob, WorkKind, WorkState, desk_closed, ended_from_outside
-from moldwright.web.work.run import end_now, run_job
+from moldwright.web.long_work.files import ASKED, LOCK, JobFiles
+from moldwright.web.long_work.job import JobId, LongJob, WorkKind, WorkState, desk_closed, ended_from_outside
+from moldwright.web.long_work.run import end_now, run_job
 
 KEPT_MS = 7 * 24 * 3600 * 1000
 """How long work that is over is kept: a week; our own. What a plan made is moved to the plans before."""

@@ -14,9 +14,9 @@ from moldwright.records.clock import BenchClock
 from moldwright.records.pieces.folder import lay_out
 from moldwright.records.pieces.write import change, piece_known, planned
 from moldwright.records.shop import Shop
+from moldwright.web.long_work.job import LongJob, WorkKind, WorkState
+from moldwright.web.long_work.queue import WorkQueue
 from moldwright.web.settings import Settings
-from moldwright.web.work.job import LongJob, WorkKind, WorkState
-from moldwright.web.work.queue import WorkQueue
 
 
 def try_plan(work: WorkQueue, shop: Shop, id_: PieceId, commission: str, by: str = "") -> LongJob:

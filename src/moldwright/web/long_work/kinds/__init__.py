@@ -6,15 +6,15 @@ from collections.abc import Callable, Mapping
 from importlib import import_module
 from typing import Any
 
-from moldwright.web.work.job import WorkKind
+from moldwright.web.long_work.job import WorkKind
 
 DoWork = Callable[..., dict[str, Any]]
 WHERE: Mapping[WorkKind, str] = {
-    WorkKind.LOOK_SCAN: "moldwright.web.work.kinds.scan:look_scan",
-    WorkKind.LOOK_PHOTOS: "moldwright.web.work.kinds.photos:look_photos",
-    WorkKind.PLAN: "moldwright.web.work.kinds.plan:plan",
-    WorkKind.TRIAL: "moldwright.web.work.kinds.plan:trial",
-    WorkKind.DEMO: "moldwright.web.work.kinds.demo:demo",
+    WorkKind.LOOK_SCAN: "moldwright.web.long_work.kinds.scan:look_scan",
+    WorkKind.LOOK_PHOTOS: "moldwright.web.long_work.kinds.photos:look_photos",
+    WorkKind.PLAN: "moldwright.web.long_work.kinds.plan:plan",
+    WorkKind.TRIAL: "moldwright.web.long_work.kinds.plan:trial",
+    WorkKind.DEMO: "moldwright.web.long_work.kinds.demo:demo",
 }
 
 

@@ -15,10 +15,10 @@ from moldwright.records.pieces.from_files import keep_named
 from moldwright.records.pieces.names import COMMISSION
 from moldwright.records.pieces.write import piece_known, planned, take_in
 from moldwright.records.shop import Shop
+from moldwright.web.long_work.files import ASKED
+from moldwright.web.long_work.job import LongJob, WorkKind
+from moldwright.web.long_work.queue import Settle
 from moldwright.web.settings import Settings
-from moldwright.web.work.files import ASKED
-from moldwright.web.work.job import LongJob, WorkKind
-from moldwright.web.work.queue import Settle
 
 ROUGH = "quantities"
 """The folder of those pieces' quantities of which no form is known, by the piece's id."""

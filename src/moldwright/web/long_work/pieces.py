@@ -6,8 +6,8 @@ from moldwright.log.ids import PieceId
 from moldwright.records.pieces.folder import lay_out
 from moldwright.records.pieces.write import piece_known
 from moldwright.records.shop import Shop
-from moldwright.web.work.job import LongJob, WorkKind
-from moldwright.web.work.queue import WorkQueue
+from moldwright.web.long_work.job import LongJob, WorkKind
+from moldwright.web.long_work.queue import WorkQueue
 
 
 def plan_piece(work: WorkQueue, shop: Shop, id_: PieceId, by: str = "") -> LongJob:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from moldwright.records.clock import now_ms
+from moldwright.web.long_work.job import LongJob, WorkKind, WorkState
+from moldwright.web.long_work.queue import WorkQueue
 from moldwright.web.words.marked import Words, words
 from moldwright.web.words.said import say, say_count
-from moldwright.web.work.job import LongJob, WorkKind, WorkState
-from moldwright.web.work.queue import WorkQueue
 
 CELLS = 20
 """Counted cells of the bar."""

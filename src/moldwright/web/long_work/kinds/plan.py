@@ -18,7 +18,7 @@ from moldwright.plan.rough import RoughPlan
 from moldwright.progress import Progress
 from moldwright.sheets.rough_words import cast_rows, glove_rows, original_rows
 from moldwright.units.system import UnitSystem
-from moldwright.web.work.files import ASKED, MADE, write_tree
+from moldwright.web.long_work.files import ASKED, MADE, write_tree
 
 COMMISSION, TOLD, SHEETS = "commission.toml", "told.json", "sheets"
 

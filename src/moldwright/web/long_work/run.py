@@ -11,10 +11,10 @@ from typing import Any
 from moldwright.child.start import Child, child_process
 from moldwright.errors import ComputationFailed
 from moldwright.records.clock import now_ms
-from moldwright.web.work.files import PROCESS, JobFiles
-from moldwright.web.work.job import LongJob, WorkState, ended_from_outside
+from moldwright.web.long_work.files import PROCESS, JobFiles
+from moldwright.web.long_work.job import LongJob, WorkState, ended_from_outside
 
-MODULE = "moldwright.web.work.process"
+MODULE = "moldwright.web.long_work.process"
 
 
 def run_job(files: JobFiles, job: LongJob, started: Callable[[Child], None]) -> LongJob:

@@ -13,7 +13,7 @@ from uuid import UUID
 
 from moldwright.errors import InputRefused
 from moldwright.text.shown import short
-from moldwright.web.work.job import HowFar, JobId, LongJob, job_of, job_tree
+from moldwright.web.long_work.job import HowFar, JobId, LongJob, job_of, job_tree
 
 JOB, SAID, ANSWER, LOCK = "job.json", "said.json", "answer.json", "lock"
 ASKED, MADE, PROCESS = "asked", "made", "process"

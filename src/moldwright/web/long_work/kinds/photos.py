@@ -9,7 +9,7 @@ from moldwright.making.looking.photos import bar_of, contact, figures, lines, lo
 from moldwright.plan.json_text import tree_of
 from moldwright.progress import Progress
 from moldwright.sheets.photo_told import ask_line, photo_line
-from moldwright.web.work.files import MADE
+from moldwright.web.long_work.files import MADE
 
 SHEET = "contact.png"
 

@@ -7,8 +7,8 @@ from typing import Any
 
 from moldwright.making.demo.original import write_demo
 from moldwright.progress import Progress
-from moldwright.web.work.files import ASKED
-from moldwright.web.work.kinds.plan import plan
+from moldwright.web.long_work.files import ASKED
+from moldwright.web.long_work.kinds.plan import plan
 
 
 def demo(job: Path, progress: Progress) -> dict[str, Any]:

@@ -9,9 +9,9 @@ from typing import Any
 
 from moldwright.child.serve import leave, order_in
 from moldwright.errors import ComputationFailed, MoldwrightError
-from moldwright.web.work.files import ANSWER, SAID, write_tree
-from moldwright.web.work.job import WorkKind
-from moldwright.web.work.kinds import work_of
+from moldwright.web.long_work.files import ANSWER, SAID, write_tree
+from moldwright.web.long_work.job import WorkKind
+from moldwright.web.long_work.kinds import work_of
 
 OFTEN_S = 0.2
 """How often it says how far it is within a stage."""

@@ -15,7 +15,7 @@ from moldwright.making.store import store_of
 from moldwright.plan.json_text import tree_of
 from moldwright.progress import Progress
 from moldwright.units.system import UnitSystem
-from moldwright.web.work.files import MADE
+from moldwright.web.long_work.files import MADE
 
 PICTURE = "stands.png"
 

@@ -12,11 +12,11 @@ from moldwright.text.shown import short
 from moldwright.web.at_hand import LongWork, Reading
 from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role
+from moldwright.web.long_work.job import JobId, LongJob, WorkState
+from moldwright.web.long_work.told import work_told
 from moldwright.web.page import Page
 from moldwright.web.render import page
 from moldwright.web.words.said import LANGUAGE
-from moldwright.web.work.job import JobId, LongJob, WorkState
-from moldwright.web.work.told import work_told
 
 router = APIRouter(dependencies=[needs(Role.VIEW)])
 PAGE = Page(router)
@@ -25,13 +25,13 @@ PAGE = Page(router)
 @router.get("/work", include_in_schema=False)
 def work_page(request: Request, work: LongWork) -> Response:
     """What is under way, what waits and what is over, the last first."""
-    return page(request, "work", {"jobs": [work_told(work, job) for job in reversed(work.files.every())]})
+    return page(request, "long_work", {"jobs": [work_told(work, job) for job in reversed(work.files.every())]})
 
 
 @router.get("/work/{id_}/shown", include_in_schema=False)
 def shown(request: Request, id_: str, work: LongWork) -> Response:
     """One job as pages show it."""
-    return page(request, "pages/work/shown.html", {"job": work_told(work, work.get(JobId(id_)))})
+    return page(request, "pages/long_work/shown.html", {"job": work_told(work, work.get(JobId(id_)))})
 
 
 @router.get("/api/work")

@@ -1,61 +1,39 @@
-"""A file as it arrives, block by block, beside its place; in its place only when it is whole and what it should be."""
+"""A file of what is taken in: in its place only when it is whole and what it should be."""
 
 from __future__ import annotations
 
-import secrets
-from collections.abc import AsyncIterator, Callable
+from collections.abc import Callable
 from pathlib import Path, PurePosixPath
 
 from fastapi import Request
 from starlette.concurrency import run_in_threadpool
-from starlette.requests import ClientDisconnect
-from starlette.responses import Response
 
 from moldwright.errors import InputRefused
 from moldwright.photos.reading.sniff import HEAD_BYTES, kind_of
 from moldwright.records.files.scans import ScanLook
 from moldwright.records.pieces.names import is_harmless
-from moldwright.web.doors.body import too_large
+from moldwright.web.doors.uploads import receiving
 
 BLOCK = 1 << 20
-GONE = Response(status_code=499)
-"""What is answered to who has hung up: nobody reads it."""
 
 
-async def arrived(request: Request, folder: Path, name: str, most: int, check: Callable[[Path, str], None]) -> bool:
-    """Take in a file; False where the sender broke off, and then nothing of it is left.
+async def arrived(request: Request, data: Path, place: Path, most: int, check: Callable[[Path, str], None]) -> None:
+    """Take in a file; of one that is broken off or refused nothing is left.
 
     Parameters
     ----------
     request : whose body it is.
-    folder : where it belongs; made where it is missing.
-    name : what it is called there, made harmless before.
+    data : the desk's data folder.
+    place : where it belongs, under a name that was made harmless before; its folder is made where it is missing.
     most : bytes at most.
     check : refuses it; given the file and its name, once all of it is there.
 
-    Raises InputRefused ("file-too-large" and what `check` raises).
+    Raises as `receiving`, and what `check` raises.
     """
-    folder.mkdir(parents=True, exist_ok=True)
-    part = folder.parent / f".{secrets.token_hex(8)}.part"
-    try:
-        await _written(request.stream(), part, most)
-        await run_in_threadpool(check, part, name)
-        part.replace(folder / name)
-    except ClientDisconnect:
-        return False
-    finally:
-        part.unlink(missing_ok=True)
-    return True
-
-
-async def _written(blocks: AsyncIterator[bytes], part: Path, most: int) -> None:
-    got = 0
-    with part.open("xb") as out:
-        async for block in blocks:
-            got += len(block)
-            if got > most:
-                raise too_large(got, most)
-            out.write(block)
+    async with receiving(request, data, most) as part:
+        await run_in_threadpool(check, part, place.name)
+        place.parent.mkdir(parents=True, exist_ok=True)
+        part.replace(place)
 
 
 def check_scan(part: Path, name: str) -> None:

@@ -15,13 +15,12 @@ from moldwright.records.files.kinds import LARGEST_OF_ALL, LARGEST_SCAN
 from moldwright.records.pieces.listing import piece_meant
 from moldwright.records.pieces.write import piece_known
 from moldwright.web.at_hand import Clock, LongWork, OpenShop, Reading, Told
-from moldwright.web.doors.body import allow
 from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role
 from moldwright.web.long_work.told import work_told
 from moldwright.web.page import DeskPlace, Page
 from moldwright.web.pages.take_in.answers import own_only, typed
-from moldwright.web.pages.take_in.arriving import GONE, arrived, check_photo, check_scan, harmless_name
+from moldwright.web.pages.take_in.arriving import arrived, check_photo, check_scan, harmless_name
 from moldwright.web.pages.take_in.check import check
 from moldwright.web.pages.take_in.draft import PHOTOS, Drafts, TakingIn
 from moldwright.web.pages.take_in.fields import asked_fields
@@ -100,9 +99,7 @@ async def scan(request: Request, id_: str, name: str, settings: Told) -> Any:
     """A scan, as raw bytes."""
     drafts = Drafts(settings.data)
     draft, called = drafts.get(id_), harmless_name(name, "scan")
-    allow(request, LARGEST_SCAN)
-    if not await arrived(request, draft.folder, called, LARGEST_SCAN, check_scan):
-        return GONE
+    await arrived(request, settings.data, draft.folder / called, LARGEST_SCAN, check_scan)
     before = draft.answers.get("original.file")
     if isinstance(before, str) and before != called and before in {each.name for each in draft.folder.iterdir()}:
         (draft.folder / before).unlink()
@@ -115,9 +112,7 @@ async def photo(request: Request, id_: str, name: str, settings: Told) -> Any:
     """One of the photos, as raw bytes."""
     drafts = Drafts(settings.data)
     draft, called = drafts.get(id_), harmless_name(name, "photo")
-    allow(request, LARGEST_OF_ALL)
-    if not await arrived(request, draft.photos, called, LARGEST_OF_ALL, check_photo):
-        return GONE
+    await arrived(request, settings.data, draft.photos / called, LARGEST_OF_ALL, check_photo)
     drafts.keep(draft.id, {**draft.answers, "original.photos": PHOTOS}, {**draft.beside, "way": "photos", "job": ""})
     return {"file": called}
 

@@ -38,12 +38,6 @@ without the server, which takes it longer; our own."""
 Id = Annotated[str, Field(max_length=80)]
 
 
-class ServerNow(BaseModel):
-    """The server's clock [ms since 1970-01-01 UTC]."""
-
-    now_ms: int
-
-
 class RunToBegin(BaseModel):
     """A run that is to begin: of which kept plan, for how many casts (None: as many as the plan's edition)."""
 
@@ -59,12 +53,6 @@ class NumberAsked(BaseModel):
     turn: int = Field(ge=0, le=MOST_CASTS)
     which: Id = "number"
     number: Annotated[str, Field(max_length=80)] = ""
-
-
-@router.get("/time", dependencies=READS)
-def time() -> ServerNow:
-    """The server's clock: by it all clocks of the bench go, whatever a tablet's own shows."""
-    return ServerNow(now_ms=now_ms())
 
 
 @router.post("", dependencies=WRITES)

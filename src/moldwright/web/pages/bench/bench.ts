@@ -5,7 +5,7 @@ import { sender } from "../../parts/outbox/sending";
 import { Refused, send } from "../../parts/send";
 import { ServerTime } from "../../parts/time/servertime";
 import { Alarms } from "./clocks/alarms";
-import { items, turns, type Item } from "./clocks/items";
+import { items, turns, type Item } from "../../parts/clocks/items";
 import { knock, wakeSound } from "./clocks/sound";
 import { Strip } from "./clocks/strip";
 import { stayAwake } from "./hand/awake";
@@ -14,7 +14,7 @@ import { watchTouches } from "./hand/press";
 import { Asking } from "./run/asking";
 import { doPress, doReading, doWay } from "./run/doing";
 import { Run } from "./run/run";
-import { say } from "./said";
+import { say } from "../../parts/words";
 import { asking, reading, type Asking as Question } from "./screens/ask";
 import type { AtBench, Form } from "./screens/at";
 import { Drawing } from "./screens/drawing";
@@ -23,7 +23,7 @@ import type { Press, Told, Way } from "./told";
 const TICK_MS = 200;
 
 export class Bench extends HTMLElement {
-  private readonly time = new ServerTime(() => send("GET", "/api/bench/time"));
+  private readonly time = new ServerTime(() => send("GET", "/api/time"));
   private readonly strip = new Strip(() => this.alarms.pressed());
   private readonly alarms = new Alarms((kind) => knock(kind));
   private readonly status = document.createElement("p");
@@ -72,7 +72,7 @@ export class Bench extends HTMLElement {
 
   private at(): AtBench {
     const { screen, told } = this.run;
-    const now = items(screen, this.time.now());
+    const now = items(screen.view, screen.presses, this.time.now());
     return {
       told, screen, items: now,
       step: screen.view.act ? (told.steps[screen.view.act.step] ?? null) : null,
@@ -206,12 +206,12 @@ export class Bench extends HTMLElement {
   /** Clocks go on; what changes by time alone is drawn anew, and asked for. */
   private tick(): void {
     const now_ms = this.time.now();
-    const now = items(this.run.screen, now_ms);
+    const now = items(this.run.screen.view, this.run.screen.presses, now_ms);
     this.strip.show(this.inStrip(now));
     this.drawing.tick(now);
     for (const item of now) this.stage(item, now_ms);
     if (this.mode() !== this.drawn) this.draw();
-    if (turns(this.run.told, this.run.screen).some((ms) => ms <= now_ms && ms > this.turned_ms)) void this.asks.now();
+    if (turns(this.run.screen.view, this.run.screen.presses, this.run.told.now_ms).some((ms) => ms <= now_ms && ms > this.turned_ms)) void this.asks.now();
     this.turned_ms = now_ms;
   }
   private turned_ms = 0;
@@ -227,7 +227,7 @@ export class Bench extends HTMLElement {
   /** Which sort of screen it is, as far as time alone changes it. */
   private mode(): string {
     const { screen } = this.run;
-    const now = items(screen, this.time.now());
+    const now = items(screen.view, screen.presses, this.time.now());
     return [screen.view.press, (screen.not_before_ms ?? 0) > this.time.now(), screen.view.act?.name, now.some((item) => item.far), now.map((item) => `${item.id}${item.todo}`), sender.way].join();
   }
 }

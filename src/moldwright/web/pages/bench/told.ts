@@ -1,20 +1,10 @@
 /** What the server tells of a run: `moldwright/told/bench/view*.py` as JSON. Words and figures are final. */
 
+import type { CupClock, TackWindow, Wait, When, Whens } from "../../parts/clocks/moments";
 import type { Cup, Lot, OverRow, PutRight } from "./told-cup";
 
+export type { CupClock, TackWindow, Wait, When, Whens } from "../../parts/clocks/moments";
 export type { Cup, CupPart, Lot, NextPart, OverRow, PutRight, Way } from "./told-cup";
-
-/** A moment of the server's clock; with `after` so long after that press of `ahead`. */
-export interface When {
-  readonly ms: number;
-  readonly after: number | null;
-}
-
-export interface Whens {
-  readonly low: When;
-  readonly likely: When;
-  readonly high: When;
-}
 
 export interface Ask {
   readonly field: string;
@@ -71,35 +61,6 @@ export interface Limits {
   readonly high: number;
   readonly low_text: string;
   readonly high_text: string;
-}
-
-export interface CupClock {
-  readonly cup: string;
-  readonly start: When;
-  readonly last_from: When;
-  readonly out_by: When;
-  readonly work_by: When;
-  readonly past: string;
-  readonly spent: string;
-}
-
-export interface TackWindow {
-  readonly of: string;
-  readonly next: string;
-  readonly next_step: string;
-  readonly next_turn: number;
-  readonly start: When;
-  readonly opens: Whens;
-  readonly closing: When;
-  readonly closes: Whens;
-  readonly late: string;
-}
-
-export interface Wait {
-  readonly of: string;
-  readonly next: string;
-  readonly start: When;
-  readonly ends: Whens;
 }
 
 export interface OtherAct {

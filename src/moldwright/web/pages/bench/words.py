@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from moldwright.web.words.clocks import CLOCK_WORDS
 from moldwright.web.words.marked import Words, words
 
 BENCH_WORDS: Mapping[str, Words] = MappingProxyType(
     {
+        **CLOCK_WORDS,
         "leave": words("Leave bench"),
         "strike": words("Strike out"),
         "more": words("Something else"),
@@ -64,13 +66,6 @@ BENCH_WORDS: Mapping[str, Words] = MappingProxyType(
         "ask-sheet": words("Ask the supplier for the safety data sheet of {stuff}."),
         "ask-sheets": words("Ask the suppliers for the safety data sheets of what you use here."),
         "pour-now": words("Pour now. It gels in"),
-        "on-work-in": words("{cup}: on the work in"),
-        "stays-tacky": words("{of}: stays tacky"),
-        "tacky-in": words("{of}: tacky in"),
-        "was-tacky": words("{of}: tacky no more since"),
-        "waits": words("{of}: not before"),
-        "waits-likely": words("{of}: may be, likely in"),
-        "waits-latest": words("{of}: likely, at the latest in"),
         "put-right-note": words("What still goes in follows by itself."),
         "asking": words("Kept. The desk is asked what is next."),
         "beyond": words("Kept on this tablet"),

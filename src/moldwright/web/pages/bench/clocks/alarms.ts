@@ -1,6 +1,6 @@
 /** Which clock knocks now: once where its last fifth begins, and from its end on every half minute until somebody pressed. */
 
-import type { Stage } from "./stage";
+import type { Stage } from "../../../parts/clocks/stage";
 
 const AGAIN_MS = 30_000;
 const KEPT = "moldwright-knocked";

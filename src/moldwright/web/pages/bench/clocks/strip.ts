@@ -1,8 +1,8 @@
 /** The strip of clocks across the top: the two or three that press most, kept going without anything else being drawn. */
 
-import { make } from "../draw/make";
+import { make } from "../../../parts/make";
 import { DrawnClock } from "./drawn";
-import type { Item } from "./items";
+import type { Item } from "../../../parts/clocks/items";
 
 const MOST = 2;
 

@@ -1,6 +1,6 @@
 /** The cup in hand with a line at each running total: what is in is filled, what goes in now is hatched. */
 
-import { draw } from "./make";
+import { draw } from "../../../parts/make";
 
 /** A part, in the order in which they go in; masses in any one unit. */
 export interface Poured {

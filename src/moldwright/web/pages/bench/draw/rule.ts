@@ -1,6 +1,6 @@
 /** The bar over Short, Right and Over: the tolerance, with a needle where the scale stands. */
 
-import { draw } from "./make";
+import { draw } from "../../../parts/make";
 
 export type Judged = "short" | "right" | "over";
 

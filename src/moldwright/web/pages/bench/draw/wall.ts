@@ -1,6 +1,6 @@
 /** The wall as it is built: the first layer at the foot (upright) or at the left (lying), each filled as far as it is. */
 
-import { draw, make } from "./make";
+import { draw, make } from "../../../parts/make";
 
 export interface Layer {
   readonly key: string;

@@ -1,7 +1,7 @@
 /** Digits as big as knuckles: a reading is typed here, without the device's own keyboard. */
 
-import { make } from "../draw/make";
-import { say } from "../said";
+import { make } from "../../../parts/make";
+import { say } from "../../../parts/words";
 
 const KEYS = ["7", "8", "9", "4", "5", "6", "1", "2", "3", "0", "."] as const;
 const LONGEST = 8;

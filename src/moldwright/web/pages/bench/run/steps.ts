@@ -1,6 +1,7 @@
 /** What was pressed here since the server told how the run stands, and which screen that makes: no figure is reckoned. */
 
-import type { Ahead, NextPart, OverRow, Press, PutRight, Told, View, Way, When, Whens } from "../told";
+import { momentOf } from "../../../parts/clocks/moments";
+import type { Ahead, NextPart, OverRow, Press, PutRight, Told, View, Way } from "../told";
 
 /** One press of this device. `ids`: of the entries that it wrote. */
 export type Step = { readonly at_ms: number; readonly ids: readonly string[]; readonly words: string } & (
@@ -116,26 +117,6 @@ function shown(at: At): Screen {
     beyond: at.beyond || at.n > last,
     presses: at.presses,
   };
-}
-
-/** A moment of the server's clock; null where the press that it counts from was not made. */
-export function momentOf(when: When, presses: readonly number[]): number | null {
-  if (when.after === null) return when.ms;
-  const from = presses[when.after];
-  return from === undefined ? null : from + when.ms;
-}
-
-export interface Moments {
-  readonly low: number;
-  readonly likely: number;
-  readonly high: number;
-}
-
-export function momentsOf(whens: Whens, presses: readonly number[]): Moments | null {
-  const [low, likely, high] = [whens.low, whens.likely, whens.high].map((when) => momentOf(when, presses));
-  return low === null || likely === null || high === null || low === undefined || likely === undefined || high === undefined
-    ? null
-    : { low, likely, high };
 }
 
 /** The row for a reading past the limit: the next higher one, to which one pours on; null beyond the last. */

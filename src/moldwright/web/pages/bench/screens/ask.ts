@@ -1,9 +1,9 @@
 /** What a press asks for before it writes: digits on the pad, a choice, or words by the device's own keyboard. */
 
-import { make, type Inside } from "../draw/make";
+import { make, type Inside } from "../../../parts/make";
 import { rule, judged, type Judged } from "../draw/rule";
 import { Pad } from "../hand/pad";
-import { say } from "../said";
+import { say } from "../../../parts/words";
 import type { Ask } from "../told";
 import type { AtBench } from "./at";
 import { button } from "./buttons";

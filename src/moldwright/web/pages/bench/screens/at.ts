@@ -1,6 +1,6 @@
 /** What a screen has at hand: how the run stands, and what may be done. */
 
-import type { Item } from "../clocks/items";
+import type { Item } from "../../../parts/clocks/items";
 import type { Screen } from "../run/steps";
 import type { Press, Step as StepTold, Told } from "../told";
 

@@ -1,7 +1,7 @@
 /** What is pressed: a main act with two cut corners, others without, and the column of what is always there. */
 
-import { draw, make, type Inside } from "../draw/make";
-import { say } from "../said";
+import { draw, make, type Inside } from "../../../parts/make";
+import { say } from "../../../parts/words";
 import type { AtBench } from "./at";
 
 /** `name` finds it again after the screen was drawn anew, and for who tests it. */

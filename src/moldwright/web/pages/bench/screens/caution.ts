@@ -1,7 +1,7 @@
 /** Cautions: on their step, above the act; where somebody can be hurt, once over the whole screen before it. */
 
-import { make, type Inside } from "../draw/make";
-import { say } from "../said";
+import { make, type Inside } from "../../../parts/make";
+import { say } from "../../../parts/words";
 import type { Caution, Step } from "../told";
 import type { AtBench } from "./at";
 import { actRow, button } from "./buttons";

@@ -1,8 +1,8 @@
 /** The cup in hand, drawn. */
 
-import { make } from "../draw/make";
+import { make } from "../../../parts/make";
 import { cup as drawn, type Poured } from "../draw/cup";
-import { say } from "../said";
+import { say } from "../../../parts/words";
 import type { Cup, CupPart } from "../told";
 import type { AtBench } from "./at";
 

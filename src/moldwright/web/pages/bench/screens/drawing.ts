@@ -1,8 +1,8 @@
 /** Which screen it is, and how it comes onto the page: drawn anew as a whole, with the reader's place kept. */
 
-import type { Item } from "../clocks/items";
-import { make } from "../draw/make";
-import { say } from "../said";
+import type { Item } from "../../../parts/clocks/items";
+import { make } from "../../../parts/make";
+import { say } from "../../../parts/words";
 import type { Way } from "../told";
 import type { AtBench, Form } from "./at";
 import { actRow, button, two } from "./buttons";

@@ -1,8 +1,8 @@
 /** Everything that is not asked for now, one press away: what is written down beside it, other steps, the log. */
 
 import { keepSilent, silent } from "../clocks/sound";
-import { make, type Inside } from "../draw/make";
-import { say } from "../said";
+import { make, type Inside } from "../../../parts/make";
+import { say } from "../../../parts/words";
 import type { AtBench } from "./at";
 import type { Lot } from "../told";
 import { sheetLine, cautionOf, signs } from "./caution";

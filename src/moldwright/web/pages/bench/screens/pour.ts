@@ -1,9 +1,9 @@
 /** A resin that is past use in minutes: its clock is the screen. */
 
-import { clockRule } from "../clocks/drawn";
-import type { Item } from "../clocks/items";
-import { draw, make } from "../draw/make";
-import { say } from "../said";
+import { clockRule } from "../../../parts/clocks/rule";
+import type { Item } from "../../../parts/clocks/items";
+import { draw, make } from "../../../parts/make";
+import { say } from "../../../parts/words";
 import type { AtBench } from "./at";
 import { cautionOf, sheetLine, signs } from "./caution";
 

@@ -1,7 +1,7 @@
 /** Too much of a part: the ways to put it right, the best large, the others beside it or, on a phone, in rows under it. */
 
-import { make, type Inside } from "../draw/make";
-import { say } from "../said";
+import { make, type Inside } from "../../../parts/make";
+import { say } from "../../../parts/words";
 import type { PutRight, Way } from "../told";
 import type { AtBench } from "./at";
 import { always, button } from "./buttons";

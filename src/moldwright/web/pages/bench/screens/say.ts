@@ -1,8 +1,8 @@
 /** What is said large: the sentence, the figure, what is more, the lines of the step, and what is to be heeded. */
 
-import { make, type Inside } from "../draw/make";
+import { make, type Inside } from "../../../parts/make";
 import { lying } from "../draw/wall";
-import { say } from "../said";
+import { say } from "../../../parts/words";
 import type { Step, View } from "../told";
 import { cautionOf, stepCautions } from "./caution";
 import type { AtBench } from "./at";

@@ -1,10 +1,10 @@
 /** The strip across the top: which piece, what is in hand, the clocks, the way out. */
 
-import { make } from "../draw/make";
+import { make } from "../../../parts/make";
 import { chip } from "../draw/wall";
-import { say } from "../said";
+import { say } from "../../../parts/words";
 import type { AtBench } from "./at";
-import { capital } from "./capital";
+import { capital } from "../../../parts/capital";
 import { layersOf } from "./wall";
 
 /** `clocks` and `tray` are kept going by others. */

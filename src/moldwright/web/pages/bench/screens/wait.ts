@@ -1,8 +1,8 @@
 /** No hands: what cures by itself, until when, and what may be done meanwhile. */
 
-import type { Item } from "../clocks/items";
-import { make, type Inside } from "../draw/make";
-import { say } from "../said";
+import type { Item } from "../../../parts/clocks/items";
+import { make, type Inside } from "../../../parts/make";
+import { say } from "../../../parts/words";
 import type { OtherAct } from "../told";
 import type { AtBench } from "./at";
 import { button, two } from "./buttons";

@@ -1,7 +1,7 @@
 /** The wall of the run: its layers as they are drawn, and in a sentence. */
 
 import type { Layer } from "../draw/wall";
-import { say } from "../said";
+import { say } from "../../../parts/words";
 import type { WallLayer } from "../told";
 import type { AtBench } from "./at";
 

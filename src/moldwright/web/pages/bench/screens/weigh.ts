@@ -1,8 +1,8 @@
 /** Weighing: the figure, the cup, and under the rule of what is allowed the three places to press. */
 
-import { make, type Inside } from "../draw/make";
+import { make, type Inside } from "../../../parts/make";
 import { rule, type Allowed } from "../draw/rule";
-import { say } from "../said";
+import { say } from "../../../parts/words";
 import type { Press } from "../told";
 import type { AtBench } from "./at";
 import { button, two } from "./buttons";

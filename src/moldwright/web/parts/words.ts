@@ -4,7 +4,7 @@ let words: Readonly<Record<string, string>> | undefined;
 
 /** A sentence by its name, with what belongs in its braces. */
 export function say(name: string, values: Readonly<Record<string, string | number>> = {}): string {
-  words ??= JSON.parse(document.getElementById("bench-words")?.textContent ?? "{}") as Record<string, string>;
+  words ??= JSON.parse(document.getElementById("page-words")?.textContent ?? "{}") as Record<string, string>;
   let told = words[name] ?? name;
   for (const [key, value] of Object.entries(values)) told = told.replaceAll(`{${key}}`, String(value));
   return told;

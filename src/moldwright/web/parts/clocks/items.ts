@@ -1,9 +1,8 @@
 /** What runs on the screen now: cups' clocks, tack windows, waits, with the words that the server gave them. */
 
-import type { Told } from "../told";
-import { momentOf, momentsOf, type Screen } from "../run/steps";
-import { say } from "../said";
-import { capital } from "../screens/capital";
+import { capital } from "../capital";
+import { say } from "../words";
+import { momentOf, momentsOf, type CupClock, type Runs, type TackWindow, type Wait } from "./moments";
 import { shown, stand } from "./stage";
 
 /** `stage` of a tack window or a wait is its own. */
@@ -32,14 +31,16 @@ export interface Item {
 const FAR_MS = 180_000;
 const ORDER: readonly ItemStage[] = ["past", "last fifth", "too late", "closing", "running", "tacky", "too soon", "waiting"];
 
-/** All of them, the most urgent first. */
-export function items(screen: Screen, now_ms: number): Item[] {
-  const found = [...cups(screen, now_ms), ...windows(screen, now_ms), ...waits(screen, now_ms)];
+type Presses = readonly number[];
+
+/** All of them, the most urgent first. `presses`: when those were made from which moments count. */
+export function items(runs: Runs, presses: Presses, now_ms: number): Item[] {
+  const found = [...cups(runs.clocks, presses, now_ms), ...windows(runs.windows, presses, now_ms), ...waits(runs.waits, presses, now_ms)];
   return found.sort((one, other) => ORDER.indexOf(one.stage) - ORDER.indexOf(other.stage));
 }
 
-function cups({ view, presses }: Screen, now_ms: number): Item[] {
-  return view.clocks.flatMap((clock): Item[] => {
+function cups(clocks: readonly CupClock[], presses: Presses, now_ms: number): Item[] {
+  return clocks.flatMap((clock): Item[] => {
     const [from_ms, by_ms, over_ms] = [clock.start, clock.out_by, clock.work_by].map((when) => momentOf(when, presses));
     if (from_ms == null || by_ms == null || over_ms == null) return [];
     const at = stand({ from_ms, by_ms, lasts_ms: by_ms - from_ms }, now_ms);
@@ -51,8 +52,8 @@ function cups({ view, presses }: Screen, now_ms: number): Item[] {
   });
 }
 
-function windows({ view, presses }: Screen, now_ms: number): Item[] {
-  return view.windows.flatMap((window): Item[] => {
+function windows(all: readonly TackWindow[], presses: Presses, now_ms: number): Item[] {
+  return all.flatMap((window): Item[] => {
     const [from_ms, closing_ms] = [window.start, window.closing].map((when) => momentOf(when, presses));
     const [opens, closes] = [momentsOf(window.opens, presses), momentsOf(window.closes, presses)];
     if (from_ms == null || closing_ms == null || !opens || !closes) return [];
@@ -68,8 +69,8 @@ function windows({ view, presses }: Screen, now_ms: number): Item[] {
   });
 }
 
-function waits({ view, presses }: Screen, now_ms: number): Item[] {
-  return view.waits.flatMap((wait): Item[] => {
+function waits(all: readonly Wait[], presses: Presses, now_ms: number): Item[] {
+  return all.flatMap((wait): Item[] => {
     const from_ms = momentOf(wait.start, presses);
     const ends = momentsOf(wait.ends, presses);
     if (from_ms === null || !ends || now_ms >= ends.high) return [];
@@ -82,9 +83,9 @@ function waits({ view, presses }: Screen, now_ms: number): Item[] {
   });
 }
 
-/** Moments after which the server may know of something else to do. */
-export function turns(told: Told, screen: Screen): number[] {
-  const ends = [...screen.view.waits.map((wait) => wait.ends), ...screen.view.windows.map((window) => window.opens)];
-  const moments = ends.flatMap((each) => [each.low, each.likely, each.high]).map((when) => momentOf(when, screen.presses));
-  return moments.filter((ms): ms is number => ms !== null && ms > told.now_ms);
+/** Moments after `since_ms` at which the server may know of something else to do. */
+export function turns(runs: Runs, presses: Presses, since_ms: number): number[] {
+  const ends = [...runs.waits.map((wait) => wait.ends), ...runs.windows.map((window) => window.opens)];
+  const moments = ends.flatMap((each) => [each.low, each.likely, each.high]).map((when) => momentOf(when, presses));
+  return moments.filter((ms): ms is number => ms !== null && ms > since_ms);
 }

@@ -1,0 +1,1 @@
+"""The server's clock, by which all clocks of pages go."""

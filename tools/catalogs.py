@@ -1,4 +1,4 @@
-"""What the desk's pages say, found in their templates and routes, and the catalogs that translate it (gettext's PO)."""
+"""What the desk's pages say, found in templates and source, and the catalogs that translate it (gettext's PO)."""
 
 from __future__ import annotations
 
@@ -9,27 +9,35 @@ from pathlib import Path
 from babel.messages.catalog import Catalog
 from babel.messages.extract import extract_from_dir
 from babel.messages.pofile import read_po, write_po
+from tools.said_below import PACKAGE, said_below
 
-WEB = Path(__file__).resolve().parents[1] / "src" / "moldwright" / "web"
-WORDS = WEB / "words"
+WORDS = PACKAGE / "web" / "words"
 NAME = "desk.po"
-METHODS = [("**.py", "python"), ("**.html", "jinja2")]
-KEYWORDS = {"_": None, "gettext": None, "ngettext": (1, 2), "say": None, "say_count": (1, 2), "words": None}
+SPEAKS = ("moldwright.words.", "moldwright.web.words.")
+"""Modules of which one names a file that says something."""
+KEYWORDS = {"_": None, "ngettext": (1, 2), "say": None, "say_count": (1, 2), "words": None}
 OPTIONS = {"**.html": {"trim_blocks": "true", "lstrip_blocks": "true", "newstyle_gettext": "true", "silent": "false"}}
 
 
 def said_in_pages() -> Catalog:
-    """Every sentence, with the files that say it; no line numbers, which would change with every edit."""
+    """Every sentence that a page shows."""
     found = Catalog(project="Moldwright", charset="utf-8", fuzzy=False)
-    for file, _line, message, comments, context in extract_from_dir(
-        WEB, METHODS, OPTIONS, KEYWORDS, comment_tags=("Translators:",), directory_filter=_wanted
+    for _file, _line, message, comments, context in extract_from_dir(
+        PACKAGE, _methods(), OPTIONS, KEYWORDS, comment_tags=("Translators:",), directory_filter=_wanted
     ):
-        found.add(message, None, [(file, 1)], auto_comments=comments, context=context)
+        found.add(message, None, auto_comments=comments, context=context)
+    for said in said_below():
+        found.add(said)
     return found
 
 
+def _methods() -> list[tuple[str, str]]:
+    files = [file for file in PACKAGE.rglob("*.py") if any(name in file.read_text("utf-8") for name in SPEAKS)]
+    return [*((file.relative_to(PACKAGE).as_posix(), "python") for file in files), ("**.html", "jinja2")]
+
+
 def _wanted(folder: str) -> bool:
-    return Path(folder).name not in ("built", "__pycache__") and not Path(folder).name.startswith(".")
+    return Path(folder).name not in ("built", "desk", "__pycache__") and not Path(folder).name.startswith(".")
 
 
 def catalogs() -> tuple[str, ...]:
@@ -74,7 +82,8 @@ def forms(told: str | Sequence[str] | None) -> tuple[str, ...]:
 
 
 def written(catalog: Catalog) -> None:
-    """The catalog in its file, with no more of a header than reading it needs: the same sentences, the same file.
+    """The catalog in its file, with no more of a header than reading it needs and no place where a sentence stands: the
+    same sentences, the same file, so that catalogs of two branches are easily one.
 
     Parameters
     ----------
@@ -84,7 +93,7 @@ def written(catalog: Catalog) -> None:
     told = (f"Language: {language}", "Content-Type: text/plain; charset=utf-8", f"Plural-Forms: {catalog.plural_forms}")
     header = 'msgid ""\nmsgstr ""\n' + "".join(f'"{line}\\n"\n' for line in told) + "\n"
     body = BytesIO()
-    write_po(body, catalog, width=120, sort_output=True, omit_header=True, include_lineno=False)
+    write_po(body, catalog, width=120, sort_output=True, omit_header=True, no_location=True)
     file = WORDS / language / NAME
     file.parent.mkdir(exist_ok=True)
     file.write_bytes(header.encode() + body.getvalue())

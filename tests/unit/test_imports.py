@@ -14,7 +14,7 @@ import pytest
 
 SOURCE = Path(__file__).parents[2] / "src" / "moldwright"
 LAYERS = (
-    {"units", "errors", "ranges", "progress", "text"},
+    {"units", "errors", "ranges", "progress", "text", "words"},
     {"store", "geometry", "materials", "child", "disk"},
     {"scan", "photos", "tape"},
     {"commission"},
@@ -34,7 +34,7 @@ LAYERS = (
 LAYER = {room: number for number, rooms in enumerate(LAYERS) for room in rooms}
 COMPUTING = {
     "units", "store", "geometry", "materials", "commission", "plan", "cure", "mold", "mixing", "cast", "quantities",
-    "steps", "job", "checking", "text", "tape", "log", "bench",
+    "steps", "job", "checking", "text", "tape", "log", "bench", "words",
 }  # fmt: skip
 STARTED_FAST = {"making", "desk"}
 """A command loads what computes only when it is needed."""

@@ -9,13 +9,16 @@ import pytest
 from babel.messages.catalog import Catalog
 from babel.messages.pofile import read_po
 from fastapi.testclient import TestClient
-from tools.catalogs import NAME, WORDS, brought_up, catalogs, lacking, said_in_pages, written
+from tools.catalogs import NAME, WORDS, brought_up, catalogs, forms, lacking, said_in_pages, written
 
+from moldwright.units import show_duration, show_length, show_mass
 from moldwright.web.app import create_app
 from moldwright.web.settings import Settings
-from moldwright.web.words.said import LANGUAGE, languages, say, wanted_of
+from moldwright.web.words.said import languages, speaker_of, wanted_of
+from moldwright.words.speaker import say, say_count, spoken_by
 
-PLACE = re.compile(r"%\(\w+\)s|%%|\{\w+\}")
+PLACE = re.compile(r"%\(\w+\)[sd]|%%|\{[\w.]+(?::[\w -]+)?\}")
+MARKUP = re.compile(r"</?[a-zA-Z][^>]*>|&\w+;")
 
 
 def kept(language: str) -> Catalog:
@@ -41,9 +44,12 @@ def test_a_catalog_holds_what_the_pages_say(language: str, template: Catalog) ->
 
 @pytest.mark.parametrize("language", catalogs())
 def test_a_translation_has_the_figures_of_its_sentence(language: str) -> None:
-    for message in kept(language):
-        if isinstance(message.id, str) and message.id and message.string:
-            assert sorted(PLACE.findall(str(message.string))) == sorted(PLACE.findall(message.id)), message.id
+    """The same places in every form, whatever their order; nothing that a browser would take for a tag."""
+    for message in filter(lambda each: each.id, kept(language)):
+        english = forms(message.id)
+        for told in filter(None, forms(message.string)):
+            assert sorted(set(PLACE.findall(told))) == sorted(set(PLACE.findall(english[-1]))), english
+            assert not MARKUP.search(told), told
 
 
 def test_a_catalog_written_and_read_keeps_what_is_translated(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -59,11 +65,17 @@ def test_a_catalog_written_and_read_keeps_what_is_translated(tmp_path: Path, mon
 
 
 def test_what_is_not_translated_stays_english() -> None:
-    token = LANGUAGE.set("de")
-    try:
+    with spoken_by(speaker_of("de")):
         assert say("no page says this") == "no page says this"
-    finally:
-        LANGUAGE.reset(token)
+        assert say("") == ""
+
+
+def test_figures_have_the_decimal_mark_of_their_reader() -> None:
+    """A comma in German: Unicode CLDR, `numbers/symbols/decimal`; DIN 1333, 3.1."""
+    with spoken_by(speaker_of("de")):
+        assert (show_mass(4.24, finest_g=0.1), show_mass(1395.0), show_length(12.5)) == ("4,2 g", "1,40 kg", "12,5 mm")
+        assert show_duration(86400.0 * 3) == say_count("{days} day", "{days} days", 3, days=3)
+    assert show_mass(4.24, finest_g=0.1) == "4.2 g"
 
 
 @pytest.mark.parametrize(

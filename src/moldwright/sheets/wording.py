@@ -29,6 +29,7 @@ from moldwright.units import (
 from moldwright.units.constants import INCH_MM
 from moldwright.units.system import UnitSystem
 from moldwright.units.tables import factor_of
+from moldwright.words.speaker import say, say_count, with_mark
 
 RANGED = {
     Dimension.LENGTH: "length",
@@ -74,7 +75,7 @@ class Wording:
         if not line.say:
             return line.own
         by_name = {quantity.name: quantity for quantity in quantities}
-        said = PLACE.sub(lambda place: self._quoted(by_name[place[1]], place[2]), sentences()[line.say])
+        said = PLACE.sub(lambda place: self._quoted(by_name[place[1]], place[2]), say(sentences()[line.say]))
         return said[:1].upper() + said[1:]
 
     def caution(self, caution: Caution) -> str:
@@ -120,9 +121,9 @@ class Wording:
             Dimension.TEMPERATURE: lambda v: show_temperature(v, units),
             Dimension.SHARE: lambda v: show_share(v, 0),
             Dimension.FINE_SHARE: lambda v: show_share(v, 2),
-            Dimension.PERCENT: lambda v: f"{v:.1f} %",
-            Dimension.VISCOSITY: lambda v: f"{v:.1f} Pa s",
-            Dimension.FACTOR: lambda v: f"{v:.1f}",
+            Dimension.PERCENT: lambda v: f"{with_mark(format(v, '.1f'))} %",
+            Dimension.VISCOSITY: lambda v: f"{with_mark(format(v, '.1f'))} Pa s",
+            Dimension.FACTOR: lambda v: with_mark(f"{v:.1f}"),
             Dimension.COUNT: lambda v: f"{v:.0f}",
         }
 
@@ -137,34 +138,35 @@ class Wording:
         for part in text.split("; "):
             kind, _, amount = part.partition("=")
             value, _, unit = amount.partition(" ")
-            told.append(f"{kind} {self._amount(float(value), unit)}")
+            told.append(f"{say(kind)} {self._amount(float(value), unit)}")
         return ", ".join(told)
 
     def _amount(self, value: float, unit: str) -> str:
         """Syringes are marked in milliliters everywhere."""
         if unit == "g":
             return show_mass(value, self.units, self.scale_g)
-        return show_volume(value, self.units) if unit == "ml" else f"{value:g} {unit}"
+        return show_volume(value, self.units) if unit == "ml" else f"{with_mark(format(value, 'g'))} {unit}"
 
     def _quoted(self, quantity: Quantity, noun: str | None) -> str:
         said = self.quantity(quantity)
         if not noun:
             return said
-        return f"{said} {noun}" if likely_of(quantity.value) == 1 else f"{said} {noun}s"
+        one, many = f"{{told}} {noun}", f"{{told}} {noun}s"
+        return say_count(one, many, 1 if likely_of(quantity.value) == 1 else 2, told=said)
 
 
 def _word(measure: Dimension, text: str) -> str:
     match measure:
         case Dimension.TOOL:
-            return str(table()["tool"][text])
+            return say(table()["tool"][text])
         case Dimension.TITLE:
-            return sentences()[text]
+            return say(sentences()[text])
         case Dimension.CODES:
-            return _sentence(", ".join(dict.fromkeys(map(short_statement, text.split()))))
+            return _sentence(", ".join(dict.fromkeys(say(short_statement(each)) for each in text.split())))
         case Dimension.CODES_IN_FULL:
-            return " ".join(f"{code}: {statement(code)}." for code in text.split())
+            return " ".join(f"{code}: {say(statement(code))}." for code in text.split())
         case _:
-            return text
+            return say(text)
 
 
 def _sentence(words: str) -> str:
@@ -183,7 +185,7 @@ def show_area(area_mm2: float, units: UnitSystem) -> str:
     ('161 cm²', '1.2 cm²', '25 in²')
     """
     area, unit = (area_mm2 / INCH_MM**2, "in²") if units == UnitSystem.US else (area_mm2 / 100.0, "cm²")
-    return f"{area:.{0 if area >= 10 else 1 if area >= 1 else 2}f} {unit}"
+    return f"{with_mark(format(area, '.0f' if area >= 10 else '.1f' if area >= 1 else '.2f'))} {unit}"
 
 
 def show_lift(weight_kg: float, units: UnitSystem) -> str:
@@ -200,7 +202,7 @@ def show_lift(weight_kg: float, units: UnitSystem) -> str:
     value, unit = (
         (weight_kg, "kg") if units == UnitSystem.METRIC else (weight_kg * 1000.0 / factor_of("mass", "lb"), "lb")
     )
-    return f"{value:.{1 if value < LIFT_WHOLE_FROM else 0}f} {unit}"
+    return f"{with_mark(format(value, '.1f' if value < LIFT_WHOLE_FROM else '.0f'))} {unit}"
 
 
 def show_value(value: Value, unit: str, units: UnitSystem) -> str:
@@ -216,7 +218,7 @@ def show_value(value: Value, unit: str, units: UnitSystem) -> str:
     ('4 mm', '75 %', 'bronze')
     """
     if isinstance(value, str):
-        return value
+        return say(value)
     if isinstance(value, Range) and value.low < value.high:
         return _range(value, unit)
     return _number(likely_of(value), unit, units)
@@ -231,7 +233,7 @@ def _number(value: float, unit: str, units: UnitSystem) -> str:
         "s": show_duration,
         "of one": lambda v: show_share(v, 0),
     }
-    return shows[unit](value) if unit in shows else f"{value:g} {unit}".strip()
+    return shows[unit](value) if unit in shows else f"{with_mark(format(value, 'g'))} {unit}".strip()
 
 
 def _range(value: Range, unit: str) -> str:
@@ -239,4 +241,5 @@ def _range(value: Range, unit: str) -> str:
         return _range(value * (1 / 60), "min")
     if unit == "of one":
         return _range(value * 100, "%")
-    return f"{value.likely:.3g} {unit} ({value.low:.3g}–{value.high:.3g})"
+    low, likely, high = (with_mark(format(each, ".3g")) for each in (value.low, value.likely, value.high))
+    return f"{likely} {unit} ({low}–{high})"

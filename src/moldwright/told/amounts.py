@@ -8,6 +8,7 @@ from moldwright.records.stock.amounts import METER_MM
 from moldwright.text.shown import number
 from moldwright.units import range_parts, show_length, show_mass, show_volume
 from moldwright.units.digits import number as digits
+from moldwright.words.speaker import say_count, with_mark
 
 DIMENSIONS = {NeedUnit.GRAM: "mass", NeedUnit.MILLILITER: "volume"}
 """What is told in units that depend on the reader."""
@@ -31,11 +32,16 @@ def show_amount(amount: float, unit: NeedUnit, system: str = "metric") -> str:
         case NeedUnit.MILLILITER:
             return show_volume(amount, system)
         case NeedUnit.METER:
-            return show_length(amount * METER_MM, system) if system == "us" else f"{number(round(amount, 2))} m"
+            return show_length(amount * METER_MM, system) if system == "us" else f"{_number(amount)} m"
         case NeedUnit.PAIR:
-            return f"{number(round(amount, 2))} pair{'s' * (amount != 1)}"
+            one = 1 if amount == 1 else 2
+            return say_count("{pairs} pair", "{pairs} pairs", one, pairs=_number(amount))
         case NeedUnit.EACH:
-            return number(round(amount, 2))
+            return _number(amount)
+
+
+def _number(amount: float) -> str:
+    return with_mark(number(round(amount, 2)))
 
 
 def show_amounts(value: Range, unit: NeedUnit, system: str = "metric") -> str:

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 
 from moldwright.ranges import Range
 from moldwright.units.digits import number, places, range_places, trimmed
+from moldwright.words.marked import words
+from moldwright.words.speaker import say, say_count
 
 MINUTE_S, HOUR_S, DAY_S = 60.0, 3600.0, 86400.0
 
@@ -37,7 +39,7 @@ def _hours(seconds: float) -> str:
 
 def _days(seconds: float) -> str:
     days = round(seconds / DAY_S)
-    return f"{days} day" if days == 1 else f"{days} days"
+    return say_count("{days} day", "{days} days", days, days=days)
 
 
 STYLES = (
@@ -46,7 +48,7 @@ STYLES = (
     _Style(2 * HOUR_S, MINUTE_S, lambda s: f"{round(s / MINUTE_S)} min", MINUTE_S, "min"),
     _Style(10 * HOUR_S, 5 * MINUTE_S, _hours, HOUR_S, "h", clock=True),
     _Style(2 * DAY_S, HOUR_S, lambda s: f"{round(s / HOUR_S)} h", HOUR_S, "h"),
-    _Style(math.inf, DAY_S, _days, DAY_S, "days"),
+    _Style(math.inf, DAY_S, _days, DAY_S, words("days")),
 )
 """From short to long; steps are our own rule: what a timer, a watch and a calendar show."""
 FINE_UNDER = 10.0
@@ -97,7 +99,7 @@ def show_durations(value: Range) -> str:
         return f"{show_duration(value.likely)} ({low}–{high})"
     shown = value * (1.0 / style.unit_s)
     likely, bounds = range_places(shown, 1 if shown.likely < FINE_UNDER else 0)
-    told = f"{trimmed(number(shown.likely, max(likely, 0)))} {style.unit}"
+    told = f"{trimmed(number(shown.likely, max(likely, 0)))} {say(style.unit)}"
     return f"{told} ({_bound(shown.low, bounds)}–{_bound(shown.high, bounds)})"
 
 

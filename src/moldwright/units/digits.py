@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from moldwright.ranges import Range
+from moldwright.words.speaker import with_mark
 
 FIGURES, WIDE_FIGURES = 3, 2
 """Figures of a number, and of one that is known to no better than `WIDE`: our own rule."""
@@ -69,9 +70,10 @@ def number(value: float, decimals: int) -> str:
     ('−4.2', '430', '0')
     """
     text = f"{round(value, decimals):.{max(decimals, 0)}f}"
-    return "0" if float(text) == 0 else text.replace("-", "−")
+    return "0" if float(text) == 0 else with_mark(text.replace("-", "−"))
 
 
 def trimmed(text: str) -> str:
     """A printed number without the zeros that end its decimals."""
-    return text.rstrip("0").rstrip(".") if "." in text else text
+    mark = with_mark(".")
+    return text.rstrip("0").rstrip(mark) if mark in text else text

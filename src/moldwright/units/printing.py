@@ -13,6 +13,7 @@ from moldwright.units.constants import INCH_MM
 from moldwright.units.digits import FIGURES, FINEST_PLACES, number, places, range_places, step_places, trimmed
 from moldwright.units.system import UnitSystem
 from moldwright.units.tables import factor_of
+from moldwright.words.speaker import with_mark
 
 RangeParts = tuple[str, str, str, str]
 """Low, likely and high as printed, and their unit."""
@@ -257,7 +258,7 @@ def _pair(value: float, ladder: _Ladder, decimals: int | None) -> str:
     kept = decimals if decimals is not None else 1 if abs(value) < 10 * ladder.large.factor else 0
     total = round(abs(value) / ladder.small.factor, kept)
     whole = int(total // ladder.per)
-    rest = f"{abs(total - whole * ladder.per):.{kept}f}"
+    rest = with_mark(f"{abs(total - whole * ladder.per):.{kept}f}")
     return f"{'−' if value < 0 else ''}{whole} {ladder.large.name} {rest} {ladder.small.name}"
 
 
@@ -277,7 +278,7 @@ def _inches(inches: float) -> str:
     parts, of = (round(inches * 32), 32) if inches >= 3 / 128 else (1, 64)
     if abs(parts / of - inches) <= FRACTION_OFF * inches:
         return _fraction(parts, of)
-    return trimmed(f"{inches:.3f}")
+    return trimmed(number(inches, 3))
 
 
 def _fraction(parts: int, of: int) -> str:

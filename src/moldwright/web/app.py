@@ -21,6 +21,7 @@ from moldwright.web.errors import refusing
 from moldwright.web.inside import Insides
 from moldwright.web.page import all_pages
 from moldwright.web.settings import Settings
+from moldwright.web.words.answered import Answered
 
 ABOUT = "The desk of one shop: pieces, plans, the bench's log, stock, molds, editions, recipes and labels."
 
@@ -51,6 +52,7 @@ def create_app(settings: Settings, doors: Doors | None = None) -> FastAPI:
     app.mount(URL, StaticFiles(directory=BUILT, check_dir=False), "built")
     refusing(app)
     app.add_middleware(Guard, settings=settings, doors=app.state.doors, open_paths=open_paths(app))
+    app.add_middleware(Answered)
     app.add_middleware(GZipMiddleware, minimum_size=1000)
     app.add_middleware(Headers)
     return app

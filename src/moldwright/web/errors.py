@@ -9,9 +9,18 @@ from fastapi.exceptions import RequestValidationError
 from starlette.exceptions import HTTPException
 from starlette.responses import JSONResponse, RedirectResponse, Response
 
-from moldwright.errors import ComputationFailed, InputRefused, MoldwrightError, NoSafePlan, RecordConflict, spoken
+from moldwright.errors import (
+    ComputationFailed,
+    InputRefused,
+    MoldwrightError,
+    NoSafePlan,
+    RecordConflict,
+    Value,
+    spoken,
+)
 from moldwright.web.doors.body import BodyTooLarge
 from moldwright.web.render import page
+from moldwright.words.speaker import say, with_mark
 
 STATUS: dict[type[MoldwrightError], int] = {
     InputRefused: 422,
@@ -48,23 +57,28 @@ def told(request: Request, error: MoldwrightError) -> Response:
     error : what was refused.
     """
     status = status_of(error)
+    shown = said(error)
     if _wants_json(request):
-        return JSONResponse({"error": error.as_dict(), "said": said(error)}, status)
+        return JSONResponse({"error": error.as_dict() | {"remedy": shown["remedy"]}, "said": shown}, status)
     if status == 401:
         return RedirectResponse("/door", 303)
-    return page(request, "templates/refused.html", {"error": error, "said": said(error)}, status)
+    return page(request, "templates/refused.html", {"error": error, "said": shown}, status)
 
 
 def said(error: MoldwrightError) -> dict[str, str]:
-    """What was found and what is allowed, as they are shown.
+    """What was found, what is allowed and what to do, in the reader's words.
 
     Parameters
     ----------
     error : what was refused.
     """
-    unit = f" {error.unit}" if error.unit else ""
-    wanted = "" if error.limit is None else f"{spoken(error.limit)}{unit}"
-    return {"found": f"{spoken(error.actual)}{unit}", "wanted": wanted}
+    unit = f" {say(error.unit)}" if error.unit else ""
+    wanted = "" if error.limit is None else f"{_spoken(error.limit)}{unit}"
+    return {"found": f"{_spoken(error.actual)}{unit}", "wanted": wanted, "remedy": say(error.remedy)}
+
+
+def _spoken(value: Value) -> str:
+    return say(value) if isinstance(value, str) else with_mark(spoken(value))
 
 
 def _wants_json(request: Request) -> bool:

@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from fastapi import Request
+from starlette.requests import HTTPConnection
 
 from moldwright.units.system import UnitSystem
 from moldwright.web.doors.visitor import Visitor
-from moldwright.web.words.said import ENGLISH, languages, wanted_of
+from moldwright.web.words.said import languages, wanted_of
+from moldwright.words.speaker import ENGLISH
 
 LOOKS = ("light", "dark", "contrast")
 """What a reader may choose; none: as the device is set."""
@@ -19,9 +21,20 @@ class DeskReader:
     """Who reads."""
 
     visitor: Visitor | None
-    language: str = ENGLISH
+    language: str = ENGLISH.language
     units: UnitSystem = UnitSystem.METRIC
     look: str = ""
+
+
+def language_of(call: HTTPConnection) -> str:
+    """The language that a device was set to, else the first that its browser asks for.
+
+    Parameters
+    ----------
+    call : any.
+    """
+    chosen, known = call.cookies.get("language", ""), languages()
+    return chosen if chosen in known else wanted_of(call.headers.get("accept-language", ""), known)
 
 
 def reader_of(request: Request) -> DeskReader:
@@ -31,12 +44,11 @@ def reader_of(request: Request) -> DeskReader:
     ----------
     request : any.
     """
-    cookies, known = request.cookies, languages()
-    language = cookies.get("language", "")
+    cookies = request.cookies
     units, look = cookies.get("units", ""), cookies.get("look", "")
     return DeskReader(
         getattr(request.state, "visitor", None),
-        language if language in known else wanted_of(request.headers.get("accept-language", ""), known),
+        language_of(request),
         UnitSystem(units) if units in list(UnitSystem) else UnitSystem.METRIC,
         look if look in LOOKS else "",
     )

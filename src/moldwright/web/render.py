@@ -14,7 +14,7 @@ from moldwright.web.assets import assets
 from moldwright.web.page import piece_parts, places
 from moldwright.web.reader import DeskReader, reader_of
 from moldwright.web.trying import trying
-from moldwright.web.words.said import LANGUAGE, say, say_count
+from moldwright.words.speaker import say, say_count
 
 HERE = Path(__file__).parent
 
@@ -46,12 +46,8 @@ def page(request: Request, name: str, values: dict[str, Any] | None = None, stat
     status : of the answer.
     """
     reader = reader_of(request)
-    language = LANGUAGE.set(reader.language)
-    try:
-        template = name if name.endswith(".html") else f"pages/{name}/page.html"
-        text = environment().get_template(template).render(_common(request, reader, name) | (values or {}))
-    finally:
-        LANGUAGE.reset(language)
+    template = name if name.endswith(".html") else f"pages/{name}/page.html"
+    text = environment().get_template(template).render(_common(request, reader, name) | (values or {}))
     return HTMLResponse(text, status_code=status, headers={"Cache-Control": "no-store"})
 
 

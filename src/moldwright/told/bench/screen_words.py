@@ -17,6 +17,7 @@ from moldwright.sheets.bench_words import BenchWords
 from moldwright.sheets.step_texts import Numbered, cautions_of, numbered, step_texts
 from moldwright.sheets.walls import ALL, Layer, walls
 from moldwright.told.bench.view_step import CautionShown, StepShown, WallLayer
+from moldwright.words.speaker import speaker
 
 CODES = (Dimension.CODES, Dimension.CODES_IN_FULL)
 FIRST_AID = "skin-eyes"
@@ -127,7 +128,7 @@ def _layer(layer: Layer) -> WallLayer:
     return WallLayer(layer.key, layer.name, layer.sub, layer.color, layer.pattern, layer.share, layer.notches)
 
 
-_AT_HAND: dict[int, ScreenWords] = {}
+_AT_HAND: dict[tuple[int, str], ScreenWords] = {}
 _LOCK = Lock()
 
 
@@ -136,12 +137,13 @@ def screen_words(plan: Plan) -> ScreenWords:
 
     Parameters
     ----------
-    plan : the very value by which a run goes: an equal one has words of its own.
+    plan : the very value by which a run goes: an equal one has words of its own, as has each language.
     """
     with _LOCK:
-        words = _AT_HAND.get(id(plan))
+        key = id(plan), speaker().language
+        words = _AT_HAND.get(key)
         if words is None or words.plan is not plan:
             while len(_AT_HAND) >= PLANS_AT_HAND:
                 del _AT_HAND[next(iter(_AT_HAND))]
-            words = _AT_HAND[id(plan)] = ScreenWords(plan)
+            words = _AT_HAND[key] = ScreenWords(plan)
         return words

@@ -1,17 +1,7 @@
-"""Words that are translated when they are shown, not where they stand."""
+"""The mark of words that are translated when they are shown, for pages."""
 
 from __future__ import annotations
 
-from typing import NewType
+from moldwright.words.marked import Words, words
 
-Words = NewType("Words", str)
-
-
-def words(english: str) -> Words:
-    """Mark a sentence for the catalogs; it is said by `web/words/said.py`.
-
-    Parameters
-    ----------
-    english : the sentence.
-    """
-    return Words(english)
+__all__ = ["Words", "words"]

@@ -1,67 +1,47 @@
-"""Which language a reader reads, and words in it. A catalog is gettext's `words/LANGUAGE/desk.po`: tools/words."""
+"""Who speaks which language at the desk. A catalog is gettext's `words/LANGUAGE/desk.po`: tools/words."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from contextvars import ContextVar
 from functools import cache
-from gettext import GNUTranslations, NullTranslations
+from gettext import GNUTranslations
 from io import BytesIO
 from pathlib import Path
 
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po
+from babel.numbers import get_decimal_symbol
 
+from moldwright.words.speaker import ENGLISH, Speaker, say, say_count
+
+__all__ = ["languages", "say", "say_count", "speaker_of", "wanted_of"]
 HERE = Path(__file__).parent
 CATALOG = "desk.po"
-ENGLISH = "en"
-LANGUAGE: ContextVar[str] = ContextVar("language", default=ENGLISH)
-"""The language of whoever is answered now."""
 
 
 @cache
 def languages() -> tuple[str, ...]:
     """The languages that there are."""
-    return (ENGLISH, *sorted(file.parent.name for file in HERE.glob(f"*/{CATALOG}")))
+    return (ENGLISH.language, *sorted(file.parent.name for file in HERE.glob(f"*/{CATALOG}")))
 
 
 @cache
-def catalog(language: str) -> NullTranslations:
-    """The catalog of a language; of one that there is not, English.
+def speaker_of(language: str) -> Speaker:
+    """Who speaks a language; one that there is not is English.
 
     Parameters
     ----------
     language : its ISO 639-1 code.
     """
-    if language == ENGLISH or language not in languages():
-        return NullTranslations()
+    if language == ENGLISH.language or language not in languages():
+        return ENGLISH
     with (HERE / language / CATALOG).open("rb") as file:
         kept = read_po(file, locale=language)
     compiled = BytesIO()
     write_mo(compiled, kept)
     compiled.seek(0)
-    return GNUTranslations(compiled)
-
-
-def say(english: str) -> str:
-    """A sentence in the reader's language.
-
-    Parameters
-    ----------
-    english : the sentence as it stands in the pages.
-    """
-    return catalog(LANGUAGE.get()).gettext(english)
-
-
-def say_count(one: str, many: str, count: int) -> str:
-    """A sentence about so many.
-
-    Parameters
-    ----------
-    one, many : it in English.
-    count : how many.
-    """
-    return catalog(LANGUAGE.get()).ngettext(one, many, count)
+    told = GNUTranslations(compiled)
+    return Speaker(language, get_decimal_symbol(language), told.gettext, told.ngettext)
 
 
 def wanted_of(header: str, known: Sequence[str]) -> str:
@@ -84,4 +64,4 @@ def wanted_of(header: str, known: Sequence[str]) -> str:
         except ValueError:
             continue
     best = sorted(((q, tag) for q, tag in asked if tag in known and q > 0.0), key=lambda each: -each[0])
-    return best[0][1] if best else ENGLISH
+    return best[0][1] if best else ENGLISH.language

@@ -27,6 +27,7 @@ from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role, Visitor
 from moldwright.web.pages.bench.numbering import give_to_cast
 from moldwright.web.pages.bench.place import Place, device_of
+from moldwright.words.speaker import say
 
 router = APIRouter(prefix="/api/bench")
 READS, WRITES = [needs(Role.VIEW)], [needs(Role.BENCH)]
@@ -99,7 +100,7 @@ def _answer(answer: EntryAnswer) -> dict[str, Any]:
     if refusal is None:
         return tree
     unit = f" {refusal.unit}" if refusal.unit else ""
-    return tree | {"said": {"found": f"{spoken(refusal.actual)}{unit}", "remedy": refusal.remedy}}
+    return tree | {"said": {"found": f"{spoken(refusal.actual)}{unit}", "remedy": say(refusal.remedy)}}
 
 
 @router.post("/{run}/number", dependencies=WRITES)

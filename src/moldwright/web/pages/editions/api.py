@@ -34,6 +34,7 @@ from moldwright.web.pages.editions.asked import (
     SizeAsked,
 )
 from moldwright.web.pages.editions.told import EditionsTold, EditionTold, NumberedTold, WholeEdition
+from moldwright.words.speaker import ENGLISH, spoken_by
 
 router = APIRouter(prefix="/api", tags=["editions"])
 ACT, OWN = [needs(Role.BENCH)], [needs(Role.OWNER)]
@@ -109,7 +110,8 @@ def certificate(
     """Its certificate as a PDF; that it was made is written down."""
     edition, found = _piece(shop, id_, piece)
     photo = FileHash(asked.file) if asked.file else None
-    made = set_certificate(shop, edition, found, CertificateAsked(asked.paper, reader.units, asked.maker, photo))
+    with spoken_by(ENGLISH):
+        made = set_certificate(shop, edition, found, CertificateAsked(asked.paper, reader.units, asked.maker, photo))
     note_certificate(shop, clock, edition, found, made, photo)
     return pdf_answer(made.pdf, "certificate.pdf")
 

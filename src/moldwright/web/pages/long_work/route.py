@@ -9,14 +9,13 @@ from starlette.responses import FileResponse, Response
 
 from moldwright.errors import InputRefused
 from moldwright.text.shown import short
-from moldwright.web.at_hand import LongWork, Reading
+from moldwright.web.at_hand import LongWork
 from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role
 from moldwright.web.long_work.job import JobId, LongJob, WorkState
 from moldwright.web.long_work.told import work_told
 from moldwright.web.page import Page
 from moldwright.web.render import page
-from moldwright.web.words.said import LANGUAGE
 
 router = APIRouter(dependencies=[needs(Role.VIEW)])
 PAGE = Page(router)
@@ -35,30 +34,26 @@ def shown(request: Request, id_: str, work: LongWork) -> Response:
 
 
 @router.get("/api/work")
-def listed(work: LongWork, reader: Reading) -> dict[str, Any]:
+def listed(work: LongWork) -> dict[str, Any]:
     """All long work that is kept, as it was asked for."""
-    LANGUAGE.set(reader.language)
     return {"work": [work_told(work, job) for job in work.files.every()]}
 
 
 @router.get("/api/work/{id_}")
-def one(id_: str, work: LongWork, reader: Reading) -> dict[str, Any]:
+def one(id_: str, work: LongWork) -> dict[str, Any]:
     """One job as it is now."""
-    LANGUAGE.set(reader.language)
     return work_told(work, work.get(JobId(id_)))
 
 
 @router.post("/api/work/{id_}/stop", dependencies=[needs(Role.BENCH)])
-def stop(id_: str, work: LongWork, reader: Reading) -> dict[str, Any]:
+def stop(id_: str, work: LongWork) -> dict[str, Any]:
     """Stop it; nothing half made is left."""
-    LANGUAGE.set(reader.language)
     return work_told(work, work.stop(JobId(id_)))
 
 
 @router.post("/api/work/{id_}/retry", dependencies=[needs(Role.BENCH)])
-def retry(id_: str, work: LongWork, reader: Reading) -> dict[str, Any]:
+def retry(id_: str, work: LongWork) -> dict[str, Any]:
     """Do once more what was stopped, refused or broken."""
-    LANGUAGE.set(reader.language)
     return work_told(work, work.retry(JobId(id_)))
 
 

@@ -9,7 +9,7 @@ from moldwright.web.doors.sessions import Sessions
 from moldwright.web.doors.state import CameBy, DeskSession
 from moldwright.web.doors.visitor import Role, Visitor
 from moldwright.web.words.marked import Words, words
-from moldwright.web.words.said import catalog, languages, say, say_count
+from moldwright.web.words.said import languages, say, say_count, speaker_of
 
 LOOK_WORDS: tuple[tuple[str, Words], ...] = (
     ("", words("As the device is set")),
@@ -95,4 +95,4 @@ def ago(age_ms: int) -> str:
 
 def language_names() -> tuple[tuple[str, str], ...]:
     """The languages that there are, each called as it calls itself: its catalog's word for "English"."""
-    return tuple((each, catalog(each).gettext("English")) for each in languages())
+    return tuple((each, speaker_of(each).sentence("English")) for each in languages())

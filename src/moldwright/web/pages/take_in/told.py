@@ -65,4 +65,4 @@ def wrong_told(key: str, error: MoldwrightError) -> dict[str, str]:
     key : of the answer, "" where it is about several.
     error : the refusal.
     """
-    return {"key": key, "code": error.code, "remedy": error.remedy, **said(error)}
+    return {"key": key, "code": error.code, **said(error)}

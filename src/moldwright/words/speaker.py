@@ -1,0 +1,97 @@
+"""Sentences and figures as the reader of now reads them. Who answers a reader sets the speaker; others only speak."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
+from dataclasses import dataclass
+
+POINT = "."
+
+
+@dataclass(frozen=True, slots=True)
+class Speaker:
+    """Who speaks one language.
+
+    Parameters
+    ----------
+    language : its ISO 639-1 code.
+    decimal : the mark between a number's whole part and its decimals.
+    sentence : a sentence, or a template of one, from its English.
+    counted : the same of so many, from both English forms.
+    """
+
+    language: str
+    decimal: str
+    sentence: Callable[[str], str]
+    counted: Callable[[str, str, int], str]
+
+
+ENGLISH = Speaker("en", POINT, lambda english: english, lambda one, many, count: one if count == 1 else many)
+_NOW: ContextVar[Speaker] = ContextVar("speaker", default=ENGLISH)
+
+
+def speaker() -> Speaker:
+    """Who speaks now; English where nobody was set."""
+    return _NOW.get()
+
+
+@contextmanager
+def spoken_by(one: Speaker) -> Iterator[None]:
+    """Let somebody speak as long as this lasts, in this thread and those that are called from it.
+
+    Parameters
+    ----------
+    one : who.
+    """
+    before = _NOW.set(one)
+    try:
+        yield
+    finally:
+        _NOW.reset(before)
+
+
+def say(english: str, **figures: object) -> str:
+    """A sentence in the reader's language; its figures fill the places that bear their names.
+
+    Parameters
+    ----------
+    english : the sentence as it stands in the source: its key in every catalog.
+    figures : what stands in its places, worded already; with none of them the sentence is told as it is.
+
+    >>> say("{left} more", left="3.6 g")
+    '3.6 g more'
+    """
+    told = speaker().sentence(english) if english else ""
+    return told.format(**figures) if figures else told
+
+
+def say_count(one: str, many: str, count: int, **figures: object) -> str:
+    """A sentence about so many.
+
+    Parameters
+    ----------
+    one, many : it in English.
+    count : how many.
+    figures : what stands in its places.
+
+    >>> say_count("{num} cast", "{num} casts", 2, num=2)
+    '2 casts'
+    """
+    told = speaker().counted(one, many, count)
+    return told.format(**figures) if figures else told
+
+
+def with_mark(number: str) -> str:
+    """A printed number with the reader's decimal mark.
+
+    Parameters
+    ----------
+    number : as Python prints it, no thousands apart.
+
+    >>> with_mark("3.6")
+    '3.6'
+    """
+    mark = speaker().decimal
+    return number if mark == POINT else number.replace(POINT, mark)

@@ -1,0 +1,88 @@
+"""What pages show and no page says: sentences of the rooms' data files, and what refusals say whole."""
+
+from __future__ import annotations
+
+import ast
+import tomllib
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+from moldwright.materials.shipped import shipped
+from moldwright.steps.placeholders import PLACE
+from moldwright.steps.sentences import sentences
+
+PACKAGE = Path(__file__).resolve().parents[1] / "src" / "moldwright"
+Said = str | tuple[str, str]
+"""A sentence, or one in both forms where it counts something."""
+TABLES = {
+    "sheets/words.toml": ("tool", "need", "form", "besides", "mix", "task", "card"),
+    "sheets/walls.toml": (),
+    "sheets/repairs.toml": (),
+    "materials/data/hazards.toml": ("statements", "short"),
+}
+"""Data files of words, and the tables of them that are shown; none: all."""
+NOT_SHOWN = ("wall", "layer", "key", "color", "pattern", "kind", "solid_of")
+"""Keys of tables that hold no words."""
+FAMILIES = ("InputRefused", "NoSafePlan", "ComputationFailed", "RecordConflict")
+ARGUMENTS = ("code", "actual", "limit", "unit", "remedy")
+SHOWN = ("actual", "limit", "remedy")
+SHEETS = ("rubbers", "resins", "powders", "shells", "coatings", "consumables")
+
+
+def said_below() -> Iterator[Said]:
+    """Every sentence."""
+    for text in sentences().values():
+        yield text
+        yield from (_counted(noun) for _, noun in PLACE.findall(text) if noun)
+    for name, tables in TABLES.items():
+        tree = tomllib.loads((PACKAGE / name).read_text("utf-8"))
+        shown = {key: tree[key] for key in tables} if tables else tree
+        yield from _texts(shown)
+    for name in SHEETS:
+        yield from _names(shipped(name))
+    for file in sorted(PACKAGE.rglob("*.py")):
+        if file.relative_to(PACKAGE).parts[0] != "desk":
+            yield from _refusals(ast.parse(file.read_text("utf-8")))
+
+
+def _counted(noun: str) -> tuple[str, str]:
+    return f"{{told}} {noun}", f"{{told}} {noun}s"
+
+
+def _texts(tree: Any) -> Iterator[str]:
+    if isinstance(tree, str):
+        yield tree
+    elif isinstance(tree, list):
+        for each in tree:
+            yield from _texts(each)
+    elif isinstance(tree, dict):
+        for key, value in tree.items():
+            if key not in NOT_SHOWN:
+                yield from _texts(value)
+
+
+def _names(tree: Any) -> Iterator[str]:
+    """What each sheet is called, and what its parts are."""
+    for kinds in tree.values():
+        for sheet in kinds.values() if isinstance(kinds, dict) else ():
+            if isinstance(sheet, dict):
+                yield from (sheet[key] for key in ("name", "chemistry") if isinstance(sheet.get(key), str))
+
+
+def _refusals(tree: ast.AST) -> Iterator[str]:
+    """What is said whole where something is refused; what has figures in it says it by `say`."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Assign) and any(isinstance(to, ast.Name) and to.id == "remedy" for to in node.targets):
+            yield from _whole(node.value)
+        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in FAMILIES:
+            named = {each.arg: each.value for each in node.keywords}
+            given = {**dict(zip(ARGUMENTS, node.args, strict=False)), **named}
+            for part in map(given.get, SHOWN):
+                yield from _whole(part)
+
+
+def _whole(part: ast.expr | None) -> Iterator[str]:
+    for each in (part.body, part.orelse) if isinstance(part, ast.IfExp) else (part,):
+        if isinstance(each, ast.Constant) and isinstance(each.value, str) and each.value:
+            yield each.value

@@ -15,7 +15,7 @@ WORDS = PACKAGE / "web" / "words"
 NAME = "desk.po"
 SPEAKS = ("moldwright.words.", "moldwright.web.words.")
 """Modules of which one names a file that says something."""
-KEYWORDS = {"_": None, "ngettext": (1, 2), "say": None, "say_count": (1, 2), "words": None}
+KEYWORDS = {"_": None, "ngettext": (1, 2), "pgettext": ((1, "c"), 2), "say": None, "say_count": (1, 2), "words": None}
 OPTIONS = {"**.html": {"trim_blocks": "true", "lstrip_blocks": "true", "newstyle_gettext": "true", "silent": "false"}}
 
 

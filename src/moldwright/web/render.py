@@ -14,6 +14,7 @@ from moldwright.web.assets import assets
 from moldwright.web.page import piece_parts, places
 from moldwright.web.reader import DeskReader, reader_of
 from moldwright.web.trying import trying
+from moldwright.web.words.said import say_of
 from moldwright.words.speaker import say, say_count
 
 HERE = Path(__file__).parent
@@ -30,7 +31,7 @@ def environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    made.install_gettext_callables(say, say_count, newstyle=True)  # type: ignore[attr-defined]
+    made.install_gettext_callables(say, say_count, newstyle=True, pgettext=say_of)  # type: ignore[attr-defined]
     made.filters["said"] = say
     return made
 

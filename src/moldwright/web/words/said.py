@@ -12,11 +12,13 @@ from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po
 from babel.numbers import get_decimal_symbol
 
-from moldwright.words.speaker import ENGLISH, Speaker, say, say_count
+from moldwright.words.speaker import ENGLISH, Speaker, say, say_count, speaker
 
-__all__ = ["languages", "say", "say_count", "speaker_of", "wanted_of"]
+__all__ = ["languages", "say", "say_count", "say_of", "speaker_of", "wanted_of"]
 HERE = Path(__file__).parent
 CATALOG = "desk.po"
+OF = "\x04"
+"""What parts a context and its sentence in a compiled catalog (gettext's MO)."""
 
 
 @cache
@@ -42,6 +44,18 @@ def speaker_of(language: str) -> Speaker:
     compiled.seek(0)
     told = GNUTranslations(compiled)
     return Speaker(language, get_decimal_symbol(language), told.gettext, told.ngettext)
+
+
+def say_of(what: str, english: str) -> str:
+    """A word that other languages have two for: gettext's `pgettext`.
+
+    Parameters
+    ----------
+    what : what it is said of.
+    english : the word.
+    """
+    told = speaker().sentence(f"{what}{OF}{english}")
+    return english if OF in told else told
 
 
 def wanted_of(header: str, known: Sequence[str]) -> str:

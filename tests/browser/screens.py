@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+import pytest
+
 
 @dataclass(frozen=True, slots=True)
 class Screen:
@@ -31,3 +33,5 @@ PHONE = Screen("phone", 390, 844, True)
 TABLET = Screen("tablet", 1024, 768, True)
 DESKTOP = Screen("desktop", 1440, 900, False)
 SCREENS = (PHONE, TABLET, DESKTOP)
+FROM_PHONE = [pytest.param(each, id=each.name, marks=() if each is PHONE else pytest.mark.slow) for each in SCREENS]
+"""The narrowest at every run, the others in `make test-all`."""

@@ -20,6 +20,7 @@ from moldwright.log.run_events import Weighed
 
 WITHIN_S = 1.0
 TO_THE_WORK_MS = 30 * MINUTE
+BY_MIN = [pytest.param(-10, marks=pytest.mark.slow), 10]
 
 
 def met_ms(desk: DeskProcess, run: RunId) -> int:
@@ -64,7 +65,7 @@ def test_a_clock_shows_the_same_everywhere_and_over_a_reload(desk: DeskProcess, 
     right(first, by_ms)
 
 
-@pytest.mark.parametrize("off_min", [-10, 10])
+@pytest.mark.parametrize("off_min", BY_MIN)
 def test_a_tablet_s_wrong_clock_changes_nothing(
     desk: DeskProcess, run: RunId, open_page: Opening, off_min: int
 ) -> None:
@@ -87,7 +88,7 @@ def measured(page: Page) -> None:
     expect(page.locator(".bench-clock").first).to_be_visible()
 
 
-@pytest.mark.parametrize("off_min", [-10, 10])
+@pytest.mark.parametrize("off_min", BY_MIN)
 def test_a_clock_that_is_set_while_one_looks_changes_nothing(
     desk: DeskProcess, run: RunId, open_page: Opening, off_min: int
 ) -> None:

@@ -11,17 +11,15 @@ from tests.browser.axe import barriers_in_both_looks
 from tests.browser.conftest import Opening
 from tests.browser.desk_process import DeskProcess
 from tests.browser.measures import double_text, sideways, too_small
-from tests.browser.screens import DESKTOP, PHONE, SCREENS, Screen
+from tests.browser.screens import DESKTOP, FROM_PHONE, PHONE, Screen
 from tests.browser.walk import plain_paths
 
 LEAST_PX = 48
 HALF = Screen("desktop at 200 %", DESKTOP.wide_px // 2, DESKTOP.tall_px // 2, False)
 """A browser's zoom of 200 % halves what it shows."""
-EACH = [pytest.param(each, id=each.name, marks=() if each is PHONE else pytest.mark.slow) for each in SCREENS]
-"""The narrowest at every run, the others in `make test-all`."""
 
 
-@pytest.mark.parametrize("screen", EACH)
+@pytest.mark.parametrize("screen", FROM_PHONE)
 @pytest.mark.parametrize("path", plain_paths())
 def test_nobody_is_barred_in_light_or_dark(
     open_page: Opening, shared_desk: DeskProcess, path: str, screen: Screen
@@ -29,7 +27,7 @@ def test_nobody_is_barred_in_light_or_dark(
     assert not barriers_in_both_looks(open_page(screen, shared_desk, path))
 
 
-@pytest.mark.parametrize("screen", EACH)
+@pytest.mark.parametrize("screen", FROM_PHONE)
 @pytest.mark.parametrize("path", plain_paths())
 def test_what_is_pressed_is_large_and_no_page_scrolls_sideways(
     open_page: Opening, shared_desk: DeskProcess, path: str, screen: Screen

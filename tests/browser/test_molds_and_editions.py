@@ -15,7 +15,7 @@ from tests.browser.axe import barriers_in_both_looks
 from tests.browser.conftest import Opening, started
 from tests.browser.desk_process import DeskProcess
 from tests.browser.measures import double_text, sideways, too_small
-from tests.browser.screens import DESKTOP, PHONE, Screen
+from tests.browser.screens import DESKTOP, FROM_PHONE, PHONE, Screen
 from tests.browser.shop_scene import Scene, scene
 
 expect.set_options(timeout=60_000)
@@ -53,9 +53,7 @@ def opened(open_page: Opening, shop: tuple[DeskProcess, Scene], path: str, scree
     return open_page(screen, desk, path.format(**named))
 
 
-@pytest.mark.parametrize(
-    "screen", [pytest.param(PHONE, id="phone"), pytest.param(DESKTOP, id="desktop", marks=pytest.mark.slow)]
-)
+@pytest.mark.parametrize("screen", FROM_PHONE)
 @pytest.mark.parametrize("name", PATHS)
 def test_nobody_is_barred_and_all_is_large_enough(
     open_page: Opening, shop: tuple[DeskProcess, Scene], name: str, screen: Screen

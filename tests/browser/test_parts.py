@@ -13,7 +13,7 @@ from tests.browser.axe import barriers
 from tests.browser.conftest import complaint
 from tests.browser.measures import double_text, sideways, too_small
 from tests.browser.parts_page import LOOKS, open_parts
-from tests.browser.screens import PHONE, SCREENS, TABLET, Screen
+from tests.browser.screens import FROM_PHONE, PHONE, TABLET, Screen
 
 NEAR_PX, BENCH_PX = 48, 64
 Showing = Callable[[Screen, str], Page]
@@ -38,7 +38,7 @@ def test_nobody_is_barred(parts: Showing, look: str) -> None:
     assert not barriers(parts(PHONE, look))
 
 
-@pytest.mark.parametrize("screen", SCREENS, ids=lambda screen: screen.name)
+@pytest.mark.parametrize("screen", FROM_PHONE)
 def test_what_is_pressed_is_large_and_nothing_scrolls_sideways(parts: Showing, screen: Screen) -> None:
     page = parts(screen, "light")
     assert not too_small(page, NEAR_PX)

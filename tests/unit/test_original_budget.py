@@ -79,6 +79,7 @@ def test_a_lattice_of_more_holes_than_a_maker_can_divide_is_refused() -> None:
     assert refused.value.limit == MOST_THROUGH_HOLES
 
 
+@pytest.mark.slow
 def test_a_small_lattice_has_its_holes_found() -> None:
     """Three rods each way: 3 x 9 x 2 - 27 + 1 = 28 holes."""
     assert len(through_holes(lattice(3), 0.2)) == 28

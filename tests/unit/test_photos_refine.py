@@ -96,6 +96,7 @@ def test_speckles_tell_a_dimple_that_no_outline_shows() -> None:
     assert float(hit_distances(body, other[None], way)[0]) == pytest.approx(BALL, abs=0.7)
 
 
+@pytest.mark.slow
 def test_a_plain_surface_changes_nothing() -> None:
     _, found = refined(0.0)
     assert found.field is None

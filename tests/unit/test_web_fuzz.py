@@ -26,7 +26,7 @@ from moldwright.web.doors.secrets import token_of
 from moldwright.web.doors.state import CameBy
 from moldwright.web.doors.visitor import Role
 
-FEW, MANY = 6, 300
+FEW, MANY = 4, 300
 FROM_ELSEWHERE = {"content-length", "host", "transfer-encoding", "cookie", "x-token", "origin"}
 
 

@@ -95,7 +95,7 @@ def rows(tuning: bool) -> list[tuple[str, tuple[Need, ...]]]:
     return found
 
 
-@pytest.mark.parametrize("tuning", [False, True])
+@pytest.mark.parametrize("tuning", [False, pytest.param(True, marks=pytest.mark.slow)])
 def test_what_the_body_needs_lies_in_what_is_told(tuning: bool) -> None:
     for number, what in enumerate(("surface", "coats", "hollow", "skin")):
         hits = [needs[number].hit for _, needs in rows(tuning)]

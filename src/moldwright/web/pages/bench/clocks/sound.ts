@@ -26,7 +26,7 @@ export function keepSilent(yes: boolean): void {
 export function knock(kind: "last fifth" | "end"): void {
   document.dispatchEvent(new CustomEvent("knock", { detail: kind }));
   const count = kind === "end" ? 3 : 2;
-  if ("vibrate" in navigator) navigator.vibrate(kind === "end" ? [300, 120, 300, 120, 300] : [200, 120, 200]);
+  if (navigator.userActivation?.hasBeenActive && "vibrate" in navigator) navigator.vibrate(kind === "end" ? [300, 120, 300, 120, 300] : [200, 120, 200]);
   if (silent() || !context || context.state !== "running") return;
   for (let n = 0; n < count; n += 1) one(context, context.currentTime + n * APART_S, kind === "end" ? END_HZ : LOW_HZ);
 }

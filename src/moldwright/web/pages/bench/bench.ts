@@ -8,7 +8,7 @@ import { Alarms } from "./clocks/alarms";
 import { items, turns, type Item } from "../../parts/clocks/items";
 import { knock, wakeSound } from "./clocks/sound";
 import { Strip } from "./clocks/strip";
-import { stayAwake } from "./hand/awake";
+import { stayAwake } from "../../parts/awake";
 import { watchKeys } from "./hand/keys";
 import { watchTouches } from "./hand/press";
 import { Asking } from "./run/asking";

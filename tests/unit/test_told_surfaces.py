@@ -37,6 +37,15 @@ def test_no_limit_parts_what_is_common() -> None:
     assert told.shares[0] > 0.9
 
 
+@pytest.mark.parametrize("low_mm", [1.0, 1.26, 10.0, 12.2, 101.0, 400.0])
+@pytest.mark.parametrize("wide_mm", [0.5, 1.5, 1.9, 15.0])
+@pytest.mark.parametrize("common", [False, True])
+def test_limits_are_printed_as_what_they_are(low_mm: float, wide_mm: float, common: bool) -> None:
+    """Leaves of 0.25 mm were printed as 1.2, 1.5, 1.8: numbers of other leaves."""
+    told = legend_of(np.linspace(low_mm, low_mm + wide_mm, 500), np.ones(500), METRIC, low_mm if common else None)
+    np.testing.assert_allclose([float(limit.replace("−", "-")) for limit in told.limits], told.limits_mm, atol=1e-9)
+
+
 def test_limits_of_inches_are_fractions_as_a_rule_has_them() -> None:
     told = legend_of(np.linspace(0.0, 12.0, 100), np.ones(100), US)
     assert told.unit == "in"

@@ -14,6 +14,7 @@ from screen_plans import COMMISSION, piece_in, plan_in
 
 from moldwright.commission.reading import commission_from_toml
 from moldwright.records.clock import BenchClock, now_ms
+from moldwright.records.files.keep import keep_file
 from moldwright.records.pieces.write import change, piece_known
 from moldwright.web.app import create_app
 from moldwright.web.long_work.job import JobId, LongJob, WorkKind, WorkState
@@ -110,6 +111,68 @@ def test_a_trial_that_is_put_back_leaves_the_piece_alone(
     assert piece_known(inside.shop, piece) == before
     assert last_trial(inside.work, piece) is None
     assert tried not in client.get(f"/pieces/{piece}/what-if").text
+    left = {folder.name for folder in (inside.settings.data / "plans").iterdir()}
+    assert left == {before.plan.plan}
+    assert not any(inside.work.files.folder.iterdir())
+
+
+def test_a_trial_that_comes_to_the_piece_s_own_plan_leaves_that_when_it_is_put_back(
+    client: TestClient, inside: Any, piece: str, tried: str
+) -> None:
+    own = piece_known(inside.shop, piece).plan.plan
+    job = last_trial(inside.work, piece)
+    assert job is not None
+    inside.work.files.write(replace(job, result={"plan": own, "rough": False}))
+    client.post(f"/api/pieces/{piece}/trial/back")
+    assert (inside.settings.data / "plans" / own / "plan.json").is_file()
+    assert client.get(f"/pieces/{piece}/mold").status_code == 200
+
+
+def test_every_figure_that_hangs_on_what_is_tried_is_marked(
+    client: TestClient, inside: Any, small_job: Job, piece: str, tried: str
+) -> None:
+    both = client.get("/api/compare", params={"before": piece_known(inside.shop, piece).plan.plan, "after": tried})
+    changed = [pair for pair in both.json()["pairs"] if pair["changed"]]
+    text = client.get(f"/pieces/{piece}/what-if").text
+    every = text.partition("All figures</caption>")[2]
+    assert changed
+    assert every.count("changed</span>") == len(changed)
+
+
+def test_own_sheets_are_among_the_choices(client: TestClient, inside: Any, piece: str) -> None:
+    """A rubber by a name of the shop's own, which no shipped class has; the commission asks for it by that name."""
+    own = b'[rubber.addition-cure-a20-fast]\nname = "rubber of the blue pail"\n'
+    kept = keep_file(inside.shop, own)
+    now = piece_known(inside.shop, piece)
+    files = {**{each.name: each.file for each in now.files}, "sheets/ours.toml": kept}
+    asked = COMMISSION.replace("[mold]", '[mold]\nrubber = "rubber of the blue pail"') + '[shop]\nsheets = "sheets"\n'
+    change(inside.shop, BenchClock("other"), piece, asked, files)
+    text = client.get(f"/pieces/{piece}/what-if").text
+    assert '<option value="addition-cure-a20-fast" selected>rubber of the blue pail</option>' in text
+    assert '<option value="addition-cure-a10-slow">' in text
+
+
+@pytest.mark.parametrize(
+    ("asked", "key", "value"),
+    [
+        ({"rubber": "condensation-cure-a25"}, "mold.rubber", "condensation-cure-a25"),
+        ({"temperature": "77 °F"}, "shop.temperature_c", 25.0),
+        ({"count": 7}, "edition.count", 7),
+        ({"powder": "copper"}, "cast.powder", "copper"),
+    ],
+)
+def test_each_field_is_tried(client: TestClient, inside: Any, piece: str, asked: Any, key: str, value: Any) -> None:
+    inside.work.close()
+    answer = client.post(f"/api/pieces/{piece}/trial", json=asked)
+    assert answer.status_code == 200, answer.text
+    job = last_trial(inside.work, piece)
+    assert job is not None
+    table, field = key.split(".")
+    assert getattr(getattr(commission_from_toml(job.order["commission"]), table), field) == pytest.approx(value)
+
+
+def test_the_page_says_how_many_pieces_are_planned(client: TestClient, piece: str) -> None:
+    assert "no other number is planned so far" in client.get(f"/pieces/{piece}/what-if").text
 
 
 def test_a_piece_that_was_changed_meanwhile_is_not_changed_back(

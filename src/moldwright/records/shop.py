@@ -157,6 +157,16 @@ class Shop:
             raise RecordConflict("plan-not-kept", id_[:12], "a plan of this store", "", remedy)
         return zlib.decompress(packed).decode()
 
+    def holds_plan(self, id_: PlanId) -> bool:
+        """Whether a plan is kept.
+
+        Parameters
+        ----------
+        id_ : its id.
+        """
+        with self.reading() as connection:
+            return connection.execute(select(PLAN.c.id).where(PLAN.c.id == id_)).first() is not None
+
     def plan(self, id_: PlanId) -> Plan:
         """A kept plan.
 

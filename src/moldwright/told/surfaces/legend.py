@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from moldwright.mold.seen import Points
-from moldwright.units import show_length, show_share
+from moldwright.units import length_mm, show_length, show_share
 from moldwright.units.constants import INCH_MM
 from moldwright.units.system import UnitSystem
 
@@ -23,6 +23,8 @@ HALVED = {
     UnitSystem.US: tuple(INCH_MM * each for each in (1 / 16, 1 / 8, 1 / 4, 1 / 2, 1.0, 2.0, 4.0)),
 }
 """Those of them whose halves are printed as what they are."""
+TOLD_OFF = 0.02
+"""A limit may be printed so many steps off what it is: 3/64 of an inch is 0.047; our own."""
 LEFT_OUT = 0.005
 """So much of the surface at either end does not widen the leaves: our own."""
 
@@ -83,9 +85,20 @@ def _limits(values: Points, weights: Points, units: UnitSystem, common_mm: float
     part = np.cumsum(weights[order]) / max(float(weights.sum()), 1e-12)
     low, high = (_reached(values[order], part, share) for share in (LEFT_OUT, 1 - LEFT_OUT))
     every = [(_first(low, step, common_mm), step) for step in (STEPS if common_mm is None else HALVED)[units]]
-    first, step = next((each for each in every if each[0] + LEAVES * each[1] >= high), every[-1])
+    fits = ((first, step) for first, step in every if first + LEAVES * step >= high and _told_whole(first, step, units))
+    return _evenly(*next(fits, every[-1]))
+
+
+def _evenly(first: float, step: float) -> Points:
     limits: Points = first + step * np.arange(LEAVES + 1.0)
     return limits
+
+
+def _told_whole(first: float, step: float, units: UnitSystem) -> bool:
+    """Whether each limit is printed as what it is: a rounded one would tell another leaf."""
+    return all(
+        abs(length_mm(show_length(each, units)) - each) <= TOLD_OFF * step for each in _evenly(first, step).tolist()
+    )
 
 
 def _reached(values: Points, part: Points, share: float) -> float:

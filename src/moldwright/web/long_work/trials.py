@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import shutil
 from dataclasses import replace
 
 from moldwright import __version__
 from moldwright.commission.reading import commission_from_toml
 from moldwright.errors import InputRefused, RecordConflict
 from moldwright.log.ids import PieceId, PlanId
-from moldwright.making.plan_folders import planned_folder
+from moldwright.making.plan_folders import plan_home, planned_folder
 from moldwright.making.plans import PLAN_FILE
 from moldwright.records.clock import BenchClock
 from moldwright.records.pieces.folder import lay_out
@@ -19,13 +20,14 @@ from moldwright.web.long_work.queue import WorkQueue
 from moldwright.web.settings import Settings
 
 
-def try_plan(work: WorkQueue, shop: Shop, id_: PieceId, commission: str, by: str = "") -> LongJob:
+def try_plan(work: WorkQueue, shop: Shop, settings: Settings, id_: PieceId, commission: str, by: str = "") -> LongJob:
     """Ask for a plan of a piece by another commission; one that was tried before is put back.
 
     Parameters
     ----------
     work : the queue.
     shop : the records.
+    settings : where plans' folders are.
     id_ : the piece's.
     commission : what is tried, as TOML.
     by : who asks.
@@ -34,7 +36,7 @@ def try_plan(work: WorkQueue, shop: Shop, id_: PieceId, commission: str, by: str
     """
     commission_from_toml(commission)
     piece = piece_known(shop, id_)
-    put_back(work, id_)
+    put_back(work, shop, settings, id_)
     tried = replace(piece, commission=commission)
     order = {"asked": piece.asked, "commission": commission}
     return work.ask(WorkKind.TRIAL, piece.name, id_, order, lambda to: lay_out(shop, tried, to, linked=True), by)
@@ -52,18 +54,28 @@ def last_trial(work: WorkQueue, id_: PieceId) -> LongJob | None:
     return next(mine, None)
 
 
-def put_back(work: WorkQueue, id_: PieceId) -> None:
-    """Nothing is tried any more; the piece's own plan was never touched.
+def put_back(work: WorkQueue, shop: Shop, settings: Settings, id_: PieceId) -> None:
+    """Nothing is tried any more, and nothing of it is left; the piece's own plan was never touched.
 
     Parameters
     ----------
     work : the queue.
+    shop : the records.
+    settings : where plans' folders are.
     id_ : the piece's.
     """
     while (job := last_trial(work, id_)) is not None:
-        if not job.state.ended:
-            work.stop(job.id)
+        ended = work.stop(job.id)
         work.files.drop(job.id)
+        if ended.result is not None and not ended.result["rough"]:
+            _forget(work, shop, settings, PlanId(ended.result["plan"]))
+
+
+def _forget(work: WorkQueue, shop: Shop, settings: Settings, plan: PlanId) -> None:
+    """A plan's folder goes, but for one that the records hold or that is tried for another piece."""
+    tried = any(job.result is not None and job.result.get("plan") == plan for job in work.files.every())
+    if not tried and not shop.holds_plan(plan):
+        shutil.rmtree(plan_home(settings.data, plan), ignore_errors=True)
 
 
 def keep_trial(work: WorkQueue, shop: Shop, settings: Settings, clock: BenchClock, id_: PieceId) -> PlanId:

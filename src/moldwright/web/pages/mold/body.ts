@@ -5,8 +5,8 @@ import {
   MeshBasicMaterial, NotEqualStencilFunc, AlwaysStencilFunc, PlaneGeometry, ReplaceStencilOp, type Plane, type ShaderMaterial, type Side,
   type StencilOp, type WebGLRenderer, Vector3,
 } from "three";
-import { leaved, paint, plain } from "./paint";
-import type { Solid } from "./solids";
+import { leaved, paint, pattern, plain } from "./paint";
+import { NOTHING, type Solid } from "./solids";
 import type { Quantity } from "./told";
 
 /** A solid with its paint and its cap; the cap lies in the plane that cuts. */
@@ -16,7 +16,9 @@ export class Body {
   readonly middle = new Vector3();
   readonly top = new Vector3();
   private readonly counting: Mesh[];
-  private readonly cap: Mesh<PlaneGeometry, MeshBasicMaterial>;
+  private readonly cap: Mesh<PlaneGeometry, ShaderMaterial>;
+  /** What was laid on the surface once, by its name: it is not sent to be drawn again. */
+  private readonly laid = new Map<string, BufferAttribute>();
 
   constructor(
     readonly solid: Solid,
@@ -27,13 +29,12 @@ export class Body {
     const geometry = new BufferGeometry();
     geometry.setAttribute("position", new BufferAttribute(solid.places, 3));
     geometry.setAttribute("normal", new BufferAttribute(solid.normals, 3));
-    geometry.setAttribute("quantity", new BufferAttribute(new Float32Array(solid.places.length / 3), 1));
     geometry.setIndex(new BufferAttribute(solid.corners, 1));
     geometry.computeBoundingBox();
     geometry.computeBoundingSphere();
     geometry.boundingBox?.getCenter(this.middle);
     this.top.copy(this.middle).setZ(geometry.boundingBox?.max.z ?? 0);
-    this.surface = new Mesh(geometry, paint(planes));
+    this.surface = new Mesh(geometry, paint(across, planes));
     this.counting = [
       counter(geometry, planes, BackSide, IncrementWrapStencilOp, order),
       counter(geometry, planes, FrontSide, DecrementWrapStencilOp, order),
@@ -47,15 +48,19 @@ export class Body {
     return this.cap;
   }
 
-  plain(color: string, quantity: Quantity | null): void {
+  plain(color: string, quantity: Quantity | null, own: number): void {
     this.lay(quantity);
-    plain(this.surface.material, color, quantity?.allowed_mm ?? null);
-    this.cap.material.color.set(color);
+    plain(this.surface.material, color, quantity?.allowed_mm ?? null, own);
+    plain(this.cap.material, color, null, own);
   }
 
   leaved(quantity: Quantity): void {
     this.lay(quantity);
     leaved(this.surface.material, quantity);
+  }
+
+  patterned(on: boolean): void {
+    for (const { material } of [this.surface, this.cap]) pattern(material, on);
   }
 
   /** Whether it is there at all, whether its surface is seen, whether it is cut. */
@@ -76,11 +81,14 @@ export class Body {
   }
 
   private lay(quantity: Quantity | null): void {
-    const values = quantity ? this.solid.quantities.get(quantity.name) : undefined;
-    const laid = this.surface.geometry.getAttribute("quantity") as BufferAttribute;
-    if (values) laid.copyArray(values);
-    else laid.array.fill(-1e9);
-    laid.needsUpdate = true;
+    const name = quantity && this.solid.quantities.has(quantity.name) ? quantity.name : "";
+    const laid = this.laid.get(name) ?? new BufferAttribute(this.valuesOf(name), 1);
+    this.laid.set(name, laid);
+    this.surface.geometry.setAttribute("quantity", laid);
+  }
+
+  private valuesOf(name: string): Float32Array {
+    return this.solid.quantities.get(name) ?? new Float32Array(this.solid.places.length / 3).fill(NOTHING);
   }
 }
 
@@ -102,8 +110,9 @@ function counter(geometry: BufferGeometry, planes: Plane[], side: Side, op: Sten
   return mesh;
 }
 
-function capOf(across: number, order: number): Mesh<PlaneGeometry, MeshBasicMaterial> {
-  const material = new MeshBasicMaterial({
+function capOf(across: number, order: number): Mesh<PlaneGeometry, ShaderMaterial> {
+  const material = paint(across, null);
+  material.setValues({
     stencilWrite: true,
     stencilRef: 0,
     stencilFunc: NotEqualStencilFunc,

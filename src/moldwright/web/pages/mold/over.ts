@@ -1,6 +1,7 @@
 /** What lies over the canvas: names of the pieces, the bar that tells the size, marks of places that were read. */
 
 import { made } from "./made";
+import { placed } from "./pick";
 import type { Readings } from "./readings";
 import type { Told } from "./told";
 import type { Shown, View } from "./view";
@@ -8,6 +9,7 @@ import type { Shown, View } from "./view";
 const BAR_PX = 110;
 /** A name keeps so far off the upper edge. */
 const LEAST_PX = 92;
+const SIDE_PX = 8;
 
 export class Over {
   readonly box = made("div", "over");
@@ -22,7 +24,7 @@ export class Over {
       label.append(made("strong", "", part.name), made("span", "", part.line));
       return { id: part.id, label };
     });
-    this.box.append(...this.names.map(({ label }) => label), this.bar, ...this.marks);
+    this.box.append(...this.names.map(({ label }) => label), this.bar, ...this.marks, made("span", "mark-of-middle"));
   }
 
   lay(view: View, shown: Shown, readings: Readings): void {
@@ -31,12 +33,13 @@ export class Over {
       label.hidden = !body || !body.group.visible || shown.apart_mm === 0 || shown.inside !== null;
       if (!body) continue;
       const { x, y } = view.seenAt(body.group.localToWorld(body.top.clone()));
-      put(label, { x, y: Math.max(y, LEAST_PX) });
+      const half = label.offsetWidth / 2 + SIDE_PX;
+      put(label, { x: Math.max(half, Math.min(this.box.clientWidth - half, x)), y: Math.max(y, LEAST_PX) });
     }
     this.marks.forEach((mark, n) => {
       const place = readings.places[n];
       mark.hidden = !place || !place.body.group.visible;
-      if (place) put(mark, view.seenAt(place.at));
+      if (place) put(mark, view.seenAt(placed(place.body, place.corner)));
     });
     this.size(view.mm_per_px);
   }

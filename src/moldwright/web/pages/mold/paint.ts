@@ -1,17 +1,31 @@
-/** How a surface is painted: one color, or eight leaves with a dark line at each limit and hatching past what is allowed. */
+/** How a surface is painted: one color, or eight leaves with a dark line at each limit; patterns lie on the surface. */
 
 import { Color, FrontSide, ShaderMaterial, type Plane } from "three";
+import { CROSSED, PATTERNS } from "./patterns";
 import { NOTHING } from "./solids";
 import type { Quantity } from "./told";
+
+/** A pattern's marks are so far apart, as a share of how wide everything is. */
+const STEP = 1 / 34;
+/** On what is darker than this, marks are light: there both would be seen alike. */
+const DARK = 0.18;
+const SHARES = [0.2126, 0.7152, 0.0722] as const;
+const INK = "#10201c";
+const PAPER = "#f8faf7";
+const NEVER = 1e9;
 
 const BEFORE = /* glsl */ `
 #include <clipping_planes_pars_vertex>
 attribute float quantity;
 varying float vQuantity;
 varying vec3 vNormalSeen;
+varying vec3 vFacing;
+varying vec3 vPlace;
 void main() {
   vQuantity = quantity;
   vNormalSeen = normalMatrix * normal;
+  vFacing = abs(normal);
+  vPlace = position;
   vec4 mvPosition = modelViewMatrix * vec4(position, 1.0);
   #include <clipping_planes_vertex>
   gl_Position = projectionMatrix * mvPosition;
@@ -21,74 +35,92 @@ const EACH = /* glsl */ `
 #include <clipping_planes_pars_fragment>
 uniform vec3 plain;
 uniform vec3 ink;
+uniform vec3 paper;
 uniform vec3 leaves[8];
 uniform float low;
 uniform float thick;
 uniform float allowed;
 uniform float mapped;
+uniform float lit;
+uniform float apart_mm;
+uniform bool patterned;
+uniform int own;
 varying float vQuantity;
 varying vec3 vNormalSeen;
+varying vec3 vFacing;
+varying vec3 vPlace;
+${PATTERNS}
+vec2 laid() {
+  if (vFacing.z >= max(vFacing.x, vFacing.y)) return vPlace.xy / apart_mm;
+  return (vFacing.x > vFacing.y ? vPlace.yz : vPlace.xz) / apart_mm;
+}
 void main() {
   #include <clipping_planes_fragment>
   vec3 color = plain;
+  int which = own;
   float q = (vQuantity - low) / thick;
   bool known = vQuantity > ${(NOTHING / 2).toFixed(1)};
-  if (mapped > 0.5 && known) {
-    int leaf = int(clamp(floor(q), 0.0, 7.0));
-    for (int n = 0; n < 8; n++) if (n == leaf) color = leaves[n];
+  bool leafed = mapped > 0.5 && known;
+  if (leafed) {
+    which = int(clamp(floor(q), 0.0, 7.0));
+    for (int n = 0; n < 8; n++) if (n == which) color = leaves[n];
+  }
+  bool past = known && vQuantity > allowed;
+  if (past) which = ${CROSSED};
+  vec3 mark = dot(color, vec3(${SHARES.join(", ")})) < ${DARK} ? paper : ink;
+  if (past || patterned) color = mix(color, mark, 0.75 * pattern(which, laid()));
+  if (leafed && q > 0.5 && q < 7.5) {
     float line = abs(fract(q + 0.5) - 0.5) / max(fwidth(q), 1e-6);
-    if (q > 0.5 && q < 7.5) color = mix(ink, color, smoothstep(0.5, 1.4, line));
+    color = mix(ink, color, smoothstep(0.5, 1.4, line));
   }
   vec3 n = normalize(vNormalSeen);
   float light = 0.52 + 0.48 * max(dot(n, normalize(vec3(-0.4, 0.55, 0.7))), 0.0) - 0.14 * max(-n.y, 0.0);
-  color *= light;
-  if (known && vQuantity > allowed) {
-    vec2 hatch = abs(fract(vec2(gl_FragCoord.x + gl_FragCoord.y, gl_FragCoord.x - gl_FragCoord.y) / 11.0) - 0.5);
-    if (min(hatch.x, hatch.y) < 0.06) color = mix(color, ink, 0.7);
-  }
-  gl_FragColor = vec4(color, 1.0);
+  gl_FragColor = vec4(color * mix(1.0, light, lit), 1.0);
   #include <colorspace_fragment>
 }`;
 
-/** A surface's paint; the same planes cut all of them. */
-export function paint(planes: Plane[]): ShaderMaterial {
+/** A paint; the same planes cut all surfaces, none cuts a cap, which is not shaded either. */
+export function paint(across: number, planes: Plane[] | null): ShaderMaterial {
   return new ShaderMaterial({
     vertexShader: BEFORE,
     fragmentShader: EACH,
-    clipping: true,
+    clipping: planes !== null,
     clippingPlanes: planes,
     side: FrontSide,
     uniforms: {
       plain: { value: new Color() },
-      ink: { value: new Color() },
+      ink: { value: new Color(INK) },
+      paper: { value: new Color(PAPER) },
       leaves: { value: Array.from({ length: 8 }, () => new Color()) },
       low: { value: 0 },
       thick: { value: 1 },
-      allowed: { value: 1e9 },
+      allowed: { value: NEVER },
       mapped: { value: 0 },
+      lit: { value: planes === null ? 0 : 1 },
+      apart_mm: { value: STEP * across },
+      patterned: { value: false },
+      own: { value: 0 },
     },
   });
 }
 
-/** One color, hatched past what is allowed. */
-export function plain(material: ShaderMaterial, color: string, allowed: number | null): void {
-  set(material, "plain", new Color(color));
-  set(material, "ink", new Color(token("ink-dark")));
-  set(material, "allowed", allowed ?? 1e9);
-  set(material, "mapped", 0);
+/** One color with a pattern of its own; crossed past what is allowed. */
+export function plain(material: ShaderMaterial, color: string, allowed: number | null, own: number): void {
+  set(material, { plain: new Color(color), allowed: allowed ?? NEVER, mapped: 0, own });
 }
 
 /** The leaves of a quantity. */
 export function leaved(material: ShaderMaterial, quantity: Quantity): void {
   const limits = quantity.legend.limits_mm;
   const [low, next] = [limits[0] ?? 0, limits[1] ?? 1];
-  set(material, "leaves", colors(quantity.colors).map((color) => new Color(color)));
-  set(material, "ink", new Color(token("ink-dark")));
-  set(material, "low", low);
-  set(material, "thick", next - low);
-  set(material, "allowed", quantity.allowed_mm ?? 1e9);
-  set(material, "plain", new Color(token("fill")));
-  set(material, "mapped", 1);
+  const leaves = colors(quantity.colors).map((color) => new Color(color));
+  const allowed = quantity.allowed_mm ?? NEVER;
+  set(material, { leaves, low, thick: next - low, allowed, plain: new Color(token("fill")), mapped: 1, own: 0 });
+}
+
+/** Whether patterns are drawn besides the colors. */
+export function pattern(material: ShaderMaterial, patterned: boolean): void {
+  set(material, { patterned });
 }
 
 /** The eight colors of a map of the design tokens. */
@@ -98,11 +130,18 @@ export function colors(map: string): string[] {
 
 /** A color of the look that the page has now. */
 export function token(name: string): string {
-  if (name === "ink-dark") return "#10201c";
   return getComputedStyle(document.documentElement).getPropertyValue(`--${name}`).trim() || "#888888";
 }
 
-function set(material: ShaderMaterial, name: string, value: unknown): void {
-  const uniform = material.uniforms[name];
-  if (uniform) uniform.value = value;
+/** The color of marks on a color: what is read on it. */
+export function markOn(color: string): string {
+  const { r, g, b } = new Color(color);
+  return SHARES[0] * r + SHARES[1] * g + SHARES[2] * b < DARK ? PAPER : INK;
+}
+
+function set(material: ShaderMaterial, values: Readonly<Record<string, unknown>>): void {
+  for (const [name, value] of Object.entries(values)) {
+    const uniform = material.uniforms[name];
+    if (uniform) uniform.value = value;
+  }
 }

@@ -7,8 +7,6 @@ import type { Body } from "./body";
 export interface Picked {
   readonly body: Body;
   readonly corner: number;
-  /** Where it is seen, the solid drawn apart. */
-  readonly at: Vector3;
 }
 
 const caster = new Raycaster();
@@ -23,7 +21,7 @@ export function pick(camera: Camera, right: number, up: number, bodies: readonly
   const { a, b, c } = first.hit.face;
   const corners = [a, b, c].map((corner) => ({ corner, at: placed(first.body, corner) }));
   const nearest = corners.reduce((best, one) => (away(one.at, first.hit.point) < away(best.at, first.hit.point) ? one : best));
-  return { body: first.body, ...nearest };
+  return { body: first.body, corner: nearest.corner };
 }
 
 function struck(body: Body) {
@@ -37,7 +35,8 @@ function struck(body: Body) {
   return hits.map((hit) => ({ body, hit }));
 }
 
-function placed(body: Body, corner: number): Vector3 {
+/** Where a corner is seen, its solid drawn apart or not. */
+export function placed(body: Body, corner: number): Vector3 {
   here.fromArray(body.solid.places, 3 * corner);
   return body.group.localToWorld(here.clone());
 }

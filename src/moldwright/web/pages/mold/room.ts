@@ -1,8 +1,10 @@
 /** The viewer with all its acts; loaded once there is something to see. */
 
-import { legend } from "./legend";
-import { choices, made, press, rule } from "./made";
+import { legend, swatch } from "./legend";
+import { choices, made, press, rule, toggle } from "./made";
 import { Over } from "./over";
+import { token } from "./paint";
+import { OF_COATS, PLAIN } from "./patterns";
 import { Readings } from "./readings";
 import type { Solid } from "./solids";
 import type { Quantity, Told, Words } from "./told";
@@ -28,6 +30,8 @@ class Room {
   private readonly over: Over;
   private readonly readings: Readings;
   private readonly below = made("div", "legend");
+  /** What the legend below is of. */
+  private told_of: Pick<Shown, "quantity" | "patterned"> | null = null;
 
   constructor(
     into: HTMLElement,
@@ -36,7 +40,7 @@ class Room {
     private readonly words: Words,
   ) {
     const first = Math.round(FIRST_APART * (told.apart.mm.length - 1));
-    this.shown = { upTo: "shell", apart_mm: told.apart.mm[first] ?? 0, cut_mm: 0, quantity: null, inside: null };
+    this.shown = { upTo: "shell", apart_mm: told.apart.mm[first] ?? 0, cut_mm: 0, quantity: null, patterned: strong(), inside: null };
     this.readings = new Readings(told, words);
     this.over = new Over(told);
     const canvas = made("canvas");
@@ -45,10 +49,13 @@ class Room {
     canvas.setAttribute("aria-label", words["view"] ?? "");
     const stage = made("div", "stage");
     stage.append(canvas, this.over.box);
-    into.append(this.colors(), this.layers(), stage, this.rules(first), this.looks(), this.readings.box, this.below);
+    const acts = made("div", "line acts");
+    acts.append(this.patterns(), this.measure());
+    into.append(this.colors(), this.layers(), stage, this.rules(first), this.looks(), acts, this.readings.box, this.below);
     const packing = told.quantities.find((one) => one.name === "packed") ?? null;
     this.view = new View(canvas, solids, packing, (place) => void this.read(place), () => this.lay());
     this.watchLook();
+    this.printed(stage);
     this.change({});
   }
 
@@ -59,7 +66,10 @@ class Room {
   private change(what: Partial<Shown>): void {
     Object.assign(this.shown, what);
     this.view.show(this.shown);
-    this.below.replaceChildren(this.shown.quantity ? legend(this.shown.quantity, this.words) : this.coats());
+    const { quantity, patterned } = this.shown;
+    if (quantity === this.told_of?.quantity && patterned === this.told_of.patterned) return;
+    this.told_of = { quantity, patterned };
+    this.below.replaceChildren(quantity ? legend(quantity, this.words, patterned) : this.coats());
   }
 
   private async read(place: Parameters<Readings["press"]>[0]): Promise<void> {
@@ -102,7 +112,6 @@ class Room {
       press(line, "none");
       this.look(name);
     });
-    line.append(this.measure());
     return line;
   }
 
@@ -115,16 +124,15 @@ class Room {
   }
 
   private measure(): HTMLElement {
-    const button = made("button", "tab measure", this.words["measure"]);
-    button.type = "button";
-    button.setAttribute("aria-pressed", "false");
-    button.addEventListener("click", () => {
-      this.readings.measuring = !this.readings.measuring;
-      button.setAttribute("aria-pressed", String(this.readings.measuring));
+    return toggle(this.words["measure"] ?? "", false, (on) => {
+      this.readings.measuring = on;
       this.readings.clear();
       this.view.draw();
     });
-    return button;
+  }
+
+  private patterns(): HTMLElement {
+    return toggle(this.words["patterns"] ?? "", this.shown.patterned, (patterned) => this.change({ patterned }));
   }
 
   /** The coats' own legend: a swatch each. */
@@ -134,22 +142,38 @@ class Room {
     const coats = this.told.parts.filter((part) => part.kind === "coat");
     coats.forEach((part, n) => {
       const item = made("li");
-      const swatch = made("span", "swatch");
-      swatch.style.background = `var(--coat${(n % 3) + 1})`;
-      item.append(swatch, `${part.name} ${part.line}`);
+      const own = this.shown.patterned ? (OF_COATS[n % OF_COATS.length] ?? PLAIN) : PLAIN;
+      item.append(swatch(token(`coat${(n % 3) + 1}`), own), `${part.name} ${part.line}`);
       list.append(item);
     });
     box.append(made("figcaption", "", this.words["coats_told"]), list);
     return box;
   }
 
+  /** A canvas stays empty on paper: a picture of it lies there. */
+  private printed(stage: HTMLElement): void {
+    const picture = made("img", "on-paper");
+    picture.alt = this.words["on_paper"] ?? "";
+    stage.append(picture);
+    addEventListener("beforeprint", () => {
+      picture.src = this.view.picture();
+    });
+  }
+
   private watchLook(): void {
     const again = (): void => {
       this.view.color();
       this.view.draw();
+      this.told_of = null;
+      this.change({});
     };
     new MutationObserver(again).observe(document.documentElement, { attributeFilter: ["data-look"] });
     for (const query of ["(prefers-color-scheme: dark)", "(prefers-contrast: more)"])
       matchMedia(query).addEventListener("change", again);
   }
+}
+
+/** Whether the look is the one of high contrast. */
+function strong(): boolean {
+  return document.documentElement.dataset["look"] === "contrast" || matchMedia("(prefers-contrast: more)").matches;
 }

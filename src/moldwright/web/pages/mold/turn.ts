@@ -5,6 +5,13 @@ const STEP = Math.PI / 24;
 const NEARER = 1.15;
 const LIMIT = Math.PI / 2 - 0.01;
 const TAP_PX = 6;
+const SHIFT_PX = 12;
+const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
+  ArrowLeft: [-1, 0],
+  ArrowRight: [1, 0],
+  ArrowUp: [0, 1],
+  ArrowDown: [0, -1],
+};
 
 export interface Gaze {
   /** From the front, counterclockwise seen from above. */
@@ -74,11 +81,9 @@ export class Turning {
   }
 
   private key(event: KeyboardEvent): void {
+    const side = ARROWS[event.key];
     const acts: Record<string, () => void> = {
-      ArrowLeft: () => this.turn(-STEP, 0),
-      ArrowRight: () => this.turn(STEP, 0),
-      ArrowUp: () => this.turn(0, STEP),
-      ArrowDown: () => this.turn(0, -STEP),
+      [side ? event.key : ""]: () => this.arrow(side ?? [0, 0], event.shiftKey),
       "+": () => this.zoom(NEARER),
       "=": () => this.zoom(NEARER),
       "-": () => this.zoom(1 / NEARER),
@@ -89,6 +94,12 @@ export class Turning {
     event.preventDefault();
     act();
     this.changed();
+  }
+
+  /** Turned, or moved with Shift. */
+  private arrow([right, up]: readonly [number, number], moved: boolean): void {
+    if (moved) this.shift(right * SHIFT_PX, -up * SHIFT_PX);
+    else this.turn(right * STEP, up * STEP);
   }
 
   private middle(): void {

@@ -5,6 +5,7 @@ import { Arrow } from "./arrow";
 import { Body } from "./body";
 import { pick, type Picked } from "./pick";
 import { token } from "./paint";
+import { OF_COATS, OF_PIECES, PLAIN } from "./patterns";
 import type { Solid } from "./solids";
 import type { Quantity } from "./told";
 import { Turning } from "./turn";
@@ -18,6 +19,8 @@ export interface Shown {
   apart_mm: number;
   cut_mm: number;
   quantity: Quantity | null;
+  /** Whether patterns tell what colors tell. */
+  patterned: boolean;
   /** The one piece of the shell that is seen from inside. */
   inside: string | null;
 }
@@ -33,9 +36,10 @@ export class View {
   private readonly planes: Plane[] = [];
   private readonly middle = new Vector3();
   private readonly arrows: Arrow[] = [];
-  private shown: Shown = { upTo: "shell", apart_mm: 0, cut_mm: 0, quantity: null, inside: null };
+  private shown: Shown = { upTo: "shell", apart_mm: 0, cut_mm: 0, quantity: null, patterned: false, inside: null };
   private wide = 0;
   private waiting = 0;
+  private colored = false;
 
   constructor(
     private readonly canvas: HTMLCanvasElement,
@@ -58,6 +62,7 @@ export class View {
 
   show(shown: Shown): void {
     if (shown.cut_mm > 0 && this.shown.cut_mm === 0) this.turnPlane();
+    const colored = this.colored && shown.quantity === this.shown.quantity;
     this.shown = { ...shown };
     const cut = shown.cut_mm > 0;
     this.planes.splice(0, 1, ...(cut ? [this.plane] : []));
@@ -65,16 +70,18 @@ export class View {
     const last = this.bodies.findIndex((body) => body.solid.id === this.outermost());
     this.bodies.forEach((body, n) => this.showBody(body, n === last, n <= last, cut));
     for (const arrow of this.arrows) arrow.show(shown);
-    this.color();
+    for (const body of this.bodies) body.patterned(shown.patterned);
+    if (!colored) this.color();
     this.draw();
   }
 
   /** Colors anew, when the look changed. */
   color(): void {
     const { quantity } = this.shown;
+    this.colored = true;
     for (const body of this.bodies) {
       if (quantity && body.solid.quantities.has(quantity.name)) body.leaved(quantity);
-      else body.plain(this.colorOf(body.solid), quantity ? null : this.packing);
+      else body.plain(this.colorOf(body.solid), quantity ? null : this.packing, this.patternOf(body.solid));
     }
     for (const arrow of this.arrows) arrow.color(token("ink"));
   }
@@ -83,11 +90,21 @@ export class View {
   draw(): void {
     this.waiting ||= requestAnimationFrame(() => {
       this.waiting = 0;
-      this.aim();
-      for (const body of this.bodies) if (this.shown.cut_mm > 0) body.lie(this.middle);
-      this.renderer.render(this.scene, this.camera);
-      this.drawn();
+      this.drawNow();
     });
+  }
+
+  /** What is seen, as a picture for paper. */
+  picture(): string {
+    this.drawNow();
+    return this.canvas.toDataURL();
+  }
+
+  private drawNow(): void {
+    this.aim();
+    for (const body of this.bodies) if (this.shown.cut_mm > 0) body.lie(this.middle);
+    this.renderer.render(this.scene, this.camera);
+    this.drawn();
   }
 
   /** Millimeters that one pixel of the page shows. */
@@ -127,10 +144,21 @@ export class View {
   }
 
   private colorOf(solid: Solid): string {
-    const coats = this.bodies.filter((body) => body.solid.kind === "coat").length;
-    if (solid.kind === "coat") return token(`coat${((Number(solid.id.split("-")[1]) - 1) % 3) + 1}`);
-    if (solid.kind === "rubber") return token(`coat${((coats - 1) % 3) + 1}`);
-    return token({ shell: "plaster", mount: "edge" }[solid.kind] ?? "original");
+    const coat = this.coatOf(solid);
+    return token(coat === null ? ({ shell: "plaster", mount: "edge" }[solid.kind] ?? "original") : `coat${(coat % 3) + 1}`);
+  }
+
+  private patternOf(solid: Solid): number {
+    const coat = this.coatOf(solid);
+    if (coat !== null) return OF_COATS[coat % OF_COATS.length] ?? PLAIN;
+    return solid.draw ? (OF_PIECES[this.pieces().findIndex((body) => body.solid === solid) % OF_PIECES.length] ?? PLAIN) : PLAIN;
+  }
+
+  /** Which coat a solid ends with, from 0; null for what is none of rubber. */
+  private coatOf(solid: Solid): number | null {
+    const coats = this.bodies.filter((body) => body.solid.kind === "coat").map((body) => body.solid);
+    if (solid.kind === "rubber") return coats.length - 1;
+    return solid.kind === "coat" ? coats.indexOf(solid) : null;
   }
 
   private measure(solids: readonly Solid[]): number {
@@ -163,12 +191,12 @@ export class View {
 
   private aim(): void {
     const { azimuth, height, zoom, right, up } = this.turning.gaze;
-    const tall = this.across * SEEN;
+    const away = new Vector3(Math.sin(azimuth) * Math.cos(height), -Math.cos(azimuth) * Math.cos(height), Math.sin(height));
+    const tall = this.across * SEEN + 0.85 * this.apartUpward(away);
     const aspect = this.canvas.clientWidth / Math.max(1, this.canvas.clientHeight);
-    const half = Math.max(tall, (this.across * SEEN + this.shown.apart_mm * 0.85) / aspect);
+    const half = Math.max(tall, (this.across * SEEN + this.apart_mm * 0.85) / aspect);
     Object.assign(this.camera, { left: -half * aspect, right: half * aspect, top: half, bottom: -half, zoom });
     Object.assign(this.camera, { near: 0.1, far: 12 * this.across });
-    const away = new Vector3(Math.sin(azimuth) * Math.cos(height), -Math.cos(azimuth) * Math.cos(height), Math.sin(height));
     this.camera.up.set(0, 0, 1);
     this.camera.position.copy(this.middle).addScaledVector(away, 5 * this.across);
     this.camera.lookAt(this.middle);
@@ -177,6 +205,18 @@ export class View {
     this.camera.translateY(up * 2 * half);
     this.camera.updateMatrixWorld();
     this.camera.updateProjectionMatrix();
+  }
+
+  /** How far the pieces that are seen are drawn apart [mm]. */
+  private get apart_mm(): number {
+    const { inside, upTo, apart_mm } = this.shown;
+    return upTo === "shell" && !inside ? apart_mm : 0;
+  }
+
+  /** How far pieces are drawn upward or downward on the canvas, seen from there [mm]. */
+  private apartUpward(away: Vector3): number {
+    const up = new Vector3(0, 0, 1).addScaledVector(away, -away.z).normalize();
+    return this.apart_mm * Math.max(0, ...this.pieces().map(({ solid }) => Math.abs(up.dot(new Vector3().fromArray(solid.draw ?? [])))));
   }
 
   private fit(): void {

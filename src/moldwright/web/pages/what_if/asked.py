@@ -9,10 +9,12 @@ from pydantic import BaseModel, Field
 from moldwright.commission.changed import changed_commission
 from moldwright.commission.reading import commission_from_toml
 from moldwright.errors import InputRefused
-from moldwright.materials.library import library
+from moldwright.materials.library import Library
 from moldwright.records.pieces.piece import TakenPiece
+from moldwright.records.shop import Shop
 from moldwright.units import show_length, show_temperature
 from moldwright.units.system import UnitSystem
+from moldwright.web.pages.what_if.own_sheets import library_of
 
 LONG = 80
 
@@ -29,7 +31,10 @@ class TrialAsked(BaseModel):
 
 @dataclass(frozen=True, slots=True)
 class AskedNow:
-    """What is asked for now, and what could be: ids and names of materials. `thickness` "": coats are told each."""
+    """What is asked for now, and what could be: ids and names of materials, the shop's own sheets among them.
+
+    `thickness` "": coats are told each.
+    """
 
     rubber: str
     rubbers: tuple[tuple[str, str], ...]
@@ -49,38 +54,44 @@ PLACES = {
 }
 
 
-def asked_now(piece: TakenPiece, units: UnitSystem) -> AskedNow:
+def asked_now(shop: Shop, piece: TakenPiece, units: UnitSystem) -> AskedNow:
     """What a piece's commission asks for.
 
     Parameters
     ----------
+    shop : where its own sheets are kept.
     piece : it.
     units : of who reads.
+
+    Raises as `library_of` does.
     """
     order = commission_from_toml(piece.commission)
+    known = library_of(shop, piece, order.shop.sheets)
+    rubber, powder = _meant(known, "rubber", order.mold.rubber), _meant(known, "powder", order.cast.powder)
     return AskedNow(
-        rubber=order.mold.rubber,
-        rubbers=_sheets("rubber", order.mold.rubber),
+        rubber=rubber,
+        rubbers=_sheets(known, "rubber", rubber),
         thickness="" if order.mold.coats else show_length(order.mold.thickness_mm, units),
         temperature=show_temperature(order.shop.temperature_c, units),
         count=order.edition.count,
-        powder=order.cast.powder,
-        powders=_sheets("powder", order.cast.powder),
+        powder=powder,
+        powders=_sheets(known, "powder", powder),
     )
 
 
-def tried_commission(piece: TakenPiece, asked: TrialAsked, units: UnitSystem) -> str:
+def tried_commission(shop: Shop, piece: TakenPiece, asked: TrialAsked, units: UnitSystem) -> str:
     """The piece's commission with what is tried.
 
     Parameters
     ----------
+    shop : where its own sheets are kept.
     piece : it.
     asked : what is tried.
     units : of who reads.
 
     Raises InputRefused ("nothing-changed", and those of a commission).
     """
-    now = asked_now(piece, units)
+    now = asked_now(shop, piece, units)
     values = {
         PLACES[name]: value
         for name, value in asked.model_dump(exclude_none=True).items()
@@ -91,6 +102,14 @@ def tried_commission(piece: TakenPiece, asked: TrialAsked, units: UnitSystem) ->
     return changed_commission(piece.commission, values)
 
 
-def _sheets(kind: str, now: str) -> tuple[tuple[str, str], ...]:
-    known = tuple((sheet.id, sheet.name) for sheet in library().all(kind))
-    return known if now in dict(known) else ((now, now), *known)
+def _meant(known: Library, kind: str, asked: str) -> str:
+    """The id of what a commission asks for by id or name; as it is written where no sheet has it any more."""
+    try:
+        return known.find(f"{kind} {asked}")[1].id
+    except InputRefused:
+        return asked
+
+
+def _sheets(known: Library, kind: str, now: str) -> tuple[tuple[str, str], ...]:
+    every = tuple((sheet.id, sheet.name) for sheet in known.all(kind))
+    return every if now in dict(every) else ((now, now), *every)

@@ -33,7 +33,7 @@ def what_if(request: Request, piece: str, shop: OpenShop, settings: Told, work: 
     job = last_trial(work, of.piece.id)
     values: dict[str, Any] = {"of": of, "job": None, "both": None, "trial": None, "now": None}
     if of.piece.plan is not None:
-        values["now"] = asked_now(of.piece, reader.units)
+        values["now"] = asked_now(shop, of.piece, reader.units)
         values["job"] = work_told(work, job) if job is not None else None
     if of.piece.plan is not None and job is not None and job.state is WorkState.DONE and job.result is not None:
         own = found_plan(settings, of.piece.plan.plan, reader.units)
@@ -44,12 +44,12 @@ def what_if(request: Request, piece: str, shop: OpenShop, settings: Told, work: 
 
 @router.post("/api/pieces/{piece}/trial", dependencies=ACT)
 def begin(
-    piece: str, asked: TrialAsked, shop: OpenShop, work: LongWork, reader: Reading, clock: Clock
+    piece: str, asked: TrialAsked, shop: OpenShop, settings: Told, work: LongWork, reader: Reading, clock: Clock
 ) -> dict[str, Any]:
     """Try a plan by other values; the piece's own stays."""
     of = of_piece(shop, piece)
-    text = tried_commission(of.piece, asked, reader.units)
-    return work_told(work, try_plan(work, shop, of.piece.id, text, clock.by))
+    text = tried_commission(shop, of.piece, asked, reader.units)
+    return work_told(work, try_plan(work, shop, settings, of.piece.id, text, clock.by))
 
 
 @router.post("/api/pieces/{piece}/trial/keep", dependencies=ACT)
@@ -59,8 +59,8 @@ def keep(piece: str, shop: OpenShop, settings: Told, work: LongWork, clock: Cloc
 
 
 @router.post("/api/pieces/{piece}/trial/back", dependencies=ACT)
-def back(piece: str, shop: OpenShop, work: LongWork) -> dict[str, str]:
+def back(piece: str, shop: OpenShop, settings: Told, work: LongWork) -> dict[str, str]:
     """Nothing is tried any more."""
     id_ = of_piece(shop, piece).piece.id
-    put_back(work, id_)
+    put_back(work, shop, settings, id_)
     return {"piece": id_}

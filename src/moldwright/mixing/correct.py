@@ -16,18 +16,19 @@ from moldwright.mixing.scale_steps import grams, steps_of
 from moldwright.mixing.syringe import SYRINGES
 from moldwright.plan.mixes import REACTING, TRACES, MeasuredBy, MixPart, MixPlan, PartKind
 from moldwright.text.shown import number
+from moldwright.words.marked import words
 
 EXTRA_WITHIN = {PartKind.POWDER: 0.05, PartKind.FIBER: 0.1, PartKind.THIXOTROPE: 0.2}
 """By how much more of what does not react may be in, as a share: common practice, no source."""
 TRACE_WITHIN = 0.5
 """The same of pigment and tint: what it does to a color is seen, not weighed; common practice, no source."""
 MOST_CUPS = 4
-HOT_REST = (
+HOT_REST = words(
     "The rest gets hot, more so in a mass: leave it in the open air on what does not burn, do not touch it bare, lean "
     "over or cover it; its safety data sheet goes first."
 )
 """What is told of every mix that sets in its cup, both parts that react in it: common practice, no source."""
-FASTER = "A larger cup gels sooner than its card tells: mix and use it at once."
+FASTER = words("A larger cup gels sooner than its card tells: mix and use it at once.")
 CAUTIONS_HOLD = "The cautions of its step hold for it too; the safety data sheets of what is in it go first."
 """What is told of every cup with targets that no sheet prints."""
 

@@ -13,14 +13,18 @@ from moldwright.mixing.correct import HOT_REST
 from moldwright.plan.mixes import MeasuredBy
 from moldwright.sheets.bench_words import BenchWords, clock, ends, lasting
 from moldwright.text.harmless import harmless
+from moldwright.words.marked import words
+from moldwright.words.speaker import say
 
 WIDE = 96
 """Letters in a line: our own."""
-PAST = "Feel it: strings or warm, use no more of it"
-SPENT = "Use no more of it, let it set"
+PAST = words("Feel it: strings or warm, use no more of it")
+SPENT = words("Use no more of it, let it set")
 """What to do with a cup past the time by which it was to be on the work, and past its pot life."""
-NOTHING_REACTS = "Out of order, but nothing reacts yet: go on as asked, the clock starts with the second of A and B."
-REACTS = "It reacts already: what is lacking goes in now, without a break, and is stirred in at once."
+NOTHING_REACTS = words(
+    "Out of order, but nothing reacts yet: go on as asked, the clock starts with the second of A and B."
+)
+REACTS = words("It reacts already: what is lacking goes in now, without a break, and is stirred in at once.")
 """What to do where parts went in out of their order."""
 
 
@@ -180,7 +184,7 @@ def late(of: str) -> str:
     ----------
     of : the act that was tacky, in words.
     """
-    return f"Do as the cautions of {of} say."
+    return say("Do as the cautions of {what} say.", what=of)
 
 
 def wait_line(words: BenchWords, wait: WaitNow, now_ms: int) -> str:

@@ -21,40 +21,60 @@ from moldwright.sheets.step_texts import numbered, step_texts
 from moldwright.sheets.wording import Wording
 from moldwright.text.harmless import harmless
 from moldwright.units import show_duration, show_mass, show_volume
+from moldwright.words.marked import words
+from moldwright.words.speaker import say
 
 MINUTE_MS, HOUR_MS, DAY_MS = 60_000, 3_600_000, 86_400_000
 FOUND: Mapping[Found, str] = {
-    Found.NOT_STARTED: "The run's start has not come from its bench yet.",
-    Found.STARTED_TWICE: "The run was started twice; the first start counts.",
-    Found.UNKNOWN_ACT: "An entry is about {act}, which the plan has not: it counts in nothing.",
-    Found.UNKNOWN_CUP: "An entry is about {cup}, which the plan has not: it counts in nothing.",
-    Found.UNKNOWN_PART: "{part} was weighed into {cup}, which takes none.",
-    Found.UNKNOWN_COAT: "A thickness was gauged of {coat}, which the plan has not.",
-    Found.WRONG_ORDER: "{act} was begun before {need} was done.",
-    Found.TOO_SOON: "{act} was begun {begun.after} after {need}, before {wait.low} were over: look whether it holds.",
-    Found.TOO_LATE: "{act} was begun {begun.after} after {need}; it was to begin within {window.closes}. "
-    "Do as the cautions of {need} say.",
-    Found.PART_ORDER: "{cup}: {part} went in before its turn.",
-    Found.PART_OVER: "{cup}: {part.in} of {part} is in, planned {part.planned}.",
-    Found.PART_SHORT: "{cup}: {part.in} of {part} was in when it was used, wanted {part.target}.",
-    Found.PART_MISSING: "{cup}: no weighing of {part} is written.",
-    Found.RATIO_OFF: "{cup}: its ratio is off by {ratio.off}, {ratio.within} is allowed. It may stay soft: mark where "
-    "it went, feel it when it should be cured.",
-    Found.POURED_LATE: "{cup} came onto the work {poured.after} after its parts met, {cup.out_by} was the limit: look "
-    "for strings, folds and bubbles.",
-    Found.CUP_PAST: "{cup} is past the {cup.out_by} within which it had to be on the work. Feel it: if it strings or "
-    "is warm, use no more of it (x).",
-    Found.AFTER_POURING: "{part} was weighed into {cup} after it was on the work.",
-    Found.THICKNESS_OFF: "{coat} is {thickness.least} to {thickness.most}, planned {coat.thickness}.",
-    Found.SCALE_OFF: "The scale shows {scale.reads} for a weight of {scale.weight}: {scale.off} off. Level it, warm it "
-    "up, zero it, check again before you weigh.",
-    Found.CUP_TOO_LARGE: "{cup} gels in this air within {cup.out_in}, mixing and laying it takes {cup.takes}: cool the "
-    "shop and the parts, or split it into {cup.cups} cups.",
-    Found.MIX_OUT_OF_RANGE: "{cup} has {cup.temperature}: no time can be told for that. Look at it yourself.",
-    Found.OUT_OF_RANGE: "The air has {air.temperature}: no time can be told for that. Warm or cool the shop.",
-    Found.DAMP_AIR: "The air has {air.humidity} humidity.",
+    Found.NOT_STARTED: words("The run's start has not come from its bench yet."),
+    Found.STARTED_TWICE: words("The run was started twice; the first start counts."),
+    Found.UNKNOWN_ACT: words("An entry is about {act}, which the plan has not: it counts in nothing."),
+    Found.UNKNOWN_CUP: words("An entry is about {cup}, which the plan has not: it counts in nothing."),
+    Found.UNKNOWN_PART: words("{part} was weighed into {cup}, which takes none."),
+    Found.UNKNOWN_COAT: words("A thickness was gauged of {coat}, which the plan has not."),
+    Found.WRONG_ORDER: words("{act} was begun before {need} was done."),
+    Found.TOO_SOON: words(
+        "{act} was begun {begun.after} after {need}, before {wait.low} were over: look whether it holds."
+    ),
+    Found.TOO_LATE: words(
+        "{act} was begun {begun.after} after {need}; it was to begin within {window.closes}. Do as the "
+        "cautions of {need} say."
+    ),
+    Found.PART_ORDER: words("{cup}: {part} went in before its turn."),
+    Found.PART_OVER: words("{cup}: {part.in} of {part} is in, planned {part.planned}."),
+    Found.PART_SHORT: words("{cup}: {part.in} of {part} was in when it was used, wanted {part.target}."),
+    Found.PART_MISSING: words("{cup}: no weighing of {part} is written."),
+    Found.RATIO_OFF: words(
+        "{cup}: its ratio is off by {ratio.off}, {ratio.within} is allowed. It may stay soft: mark where it "
+        "went, feel it when it should be cured."
+    ),
+    Found.POURED_LATE: words(
+        "{cup} came onto the work {poured.after} after its parts met, {cup.out_by} was the limit: look for "
+        "strings, folds and bubbles."
+    ),
+    Found.CUP_PAST: words(
+        "{cup} is past the {cup.out_by} within which it had to be on the work. Feel it: if it strings or is "
+        "warm, use no more of it (x)."
+    ),
+    Found.AFTER_POURING: words("{part} was weighed into {cup} after it was on the work."),
+    Found.THICKNESS_OFF: words("{coat} is {thickness.least} to {thickness.most}, planned {coat.thickness}."),
+    Found.SCALE_OFF: words(
+        "The scale shows {scale.reads} for a weight of {scale.weight}: {scale.off} off. Level it, warm it "
+        "up, zero it, check again before you weigh."
+    ),
+    Found.CUP_TOO_LARGE: words(
+        "{cup} gels in this air within {cup.out_in}, mixing and laying it takes {cup.takes}: cool the shop "
+        "and the parts, or split it into {cup.cups} cups."
+    ),
+    Found.MIX_OUT_OF_RANGE: words("{cup} has {cup.temperature}: no time can be told for that. Look at it yourself."),
+    Found.OUT_OF_RANGE: words("The air has {air.temperature}: no time can be told for that. Warm or cool the shop."),
+    Found.DAMP_AIR: words("The air has {air.humidity} humidity."),
 }
 """What each finding says; figures by their names, what it is about by its kind."""
+TOO_LARGE_ALONE = words(
+    "{cup} gels in this air within {cup.out_in}, mixing and laying it takes {cup.takes}: cool the shop and the parts."
+)
+"""The same of a cup that is too small to be split."""
 
 
 def clock(at_ms: int, now_ms: int) -> str:
@@ -78,7 +98,7 @@ def ends(when: WaitEnds, now_ms: int) -> str:
     now_ms : the moment.
     """
     likely, low, high = (clock(at, now_ms) for at in (when.likely_ms, when.low_ms, when.high_ms))
-    return likely if low == high else f"{likely} ({low} to {high})"
+    return likely if low == high else say("{likely} ({low} to {high})", likely=likely, low=low, high=high)
 
 
 @dataclass(frozen=True)
@@ -123,7 +143,7 @@ class BenchWords:
         step : of the plan.
         """
         planned = self.plan.steps[self.numbers[step] - 1]
-        return f"step {self.numbers[step]}, {self.title(planned)}"
+        return say("step {number}, {title}", number=self.numbers[step], title=self.title(planned))
 
     def act(self, act: Act) -> str:
         """An act by its number: "step 36 of cast 2".
@@ -133,8 +153,8 @@ class BenchWords:
         act : which.
         """
         number = self.numbers.get(act.step)
-        told = f"step {number}" if number else f'a step "{harmless(act.step)}"'
-        return f"{told} of cast {act.turn}" if act.turn else told
+        told = say("step {number}", number=number) if number else say('a step "{step}"', step=harmless(act.step))
+        return say("{told} of cast {turn}", told=told, turn=act.turn) if act.turn else told
 
     def cup(self, ref: CupRef) -> str:
         """A cup: "coat 1", "skin of cast 2, cup 1 of 2, mixed the 2nd time".
@@ -145,11 +165,11 @@ class BenchWords:
         """
         mix = next((each for each in self.plan.mixes if each.id == ref.mix), None)
         if mix is None:
-            return f'a cup "{harmless(ref.mix)}"'
-        told = [self._for(mix) + (f" of cast {ref.turn}" if ref.turn else "")]
+            return say('a cup "{mix}"', mix=harmless(ref.mix))
+        told = [self._for(mix) + (say(" of cast {turn}", turn=ref.turn) if ref.turn else "")]
         count = len(self.plan.mixes_for(mix.for_))
-        told += [f"cup {mix.cup} of {count}"] if count > 1 else []
-        told += [f"filling {ref.filling}"] if ref.filling > 1 else []
+        told += [say("cup {cup} of {cups}", cup=mix.cup, cups=count)] if count > 1 else []
+        told += [say("filling {filling}", filling=ref.filling)] if ref.filling > 1 else []
         return ", ".join(told)
 
     def _for(self, mix: MixPlan) -> str:
@@ -157,13 +177,13 @@ class BenchWords:
         coat = coats.get(mix.for_.coat) if mix.for_.coat is not None else None
         match mix.for_.kind:
             case MixKind.COAT:
-                return f"coat {coat}"
+                return say("coat {coat}", coat=coat)
             case MixKind.FILL:
-                return f"packing after coat {coat}"
+                return say("packing after coat {coat}", coat=coat)
             case MixKind.SHELL:
-                return f"shell half {mix.for_.half}"
+                return say("shell half {half}", half=mix.for_.half)
             case kind:
-                return kind.value
+                return say(kind.value)
 
     def part(self, cup: CupNow | None, kind: PartKind) -> str:
         """A part as the sheet calls it.
@@ -174,7 +194,7 @@ class BenchWords:
         kind : of which kind.
         """
         parts: tuple[MixPart, ...] = cup.mix.parts if cup is not None else ()
-        return next((harmless(part_name(part)) for part in parts if part.kind == kind), kind.value)
+        return next((harmless(part_name(part)) for part in parts if part.kind == kind), say(kind.value))
 
     def mass(self, mass_g: float) -> str:
         """A mass as the scale shows it.
@@ -209,13 +229,16 @@ class BenchWords:
             told["need"] = self.act(finding.need)
         if finding.cup is not None:
             told["cup"] = self.cup(finding.cup)
-        told["part"] = finding.part.value if finding.part is not None else "any part"
-        told["coat"] = f"coat {coats[finding.coat]}" if finding.coat in coats else harmless(finding.coat or "a coat")
-        text = FOUND[finding.code]
-        if finding.code is Found.CUP_TOO_LARGE and "cup.cups" not in told:
-            text = text.partition(", or split")[0] + "."
-        for name, words in told.items():
-            text = text.replace(f"{{{name}}}", words)
+        told["part"] = say(finding.part.value) if finding.part is not None else say("any part")
+        told["coat"] = (
+            say("coat {coat}", coat=coats[finding.coat])
+            if finding.coat in coats
+            else harmless(finding.coat or say("a coat"))
+        )
+        alone = finding.code is Found.CUP_TOO_LARGE and "cup.cups" not in told
+        text = say(TOO_LARGE_ALONE if alone else FOUND[finding.code])
+        for name, figure in told.items():
+            text = text.replace(f"{{{name}}}", figure)
         text = text[:1].upper() + text[1:]
         caution = next((each for each in self.plan.cautions if each.id == finding.caution), None)
         return f"{text} {self.wording.caution(caution)}" if caution is not None else text

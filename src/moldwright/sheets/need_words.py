@@ -11,6 +11,7 @@ from moldwright.sheets.at_hand import runs
 from moldwright.sheets.wording import table
 from moldwright.units import show_length, show_volume
 from moldwright.units.system import UnitSystem
+from moldwright.words.speaker import say, with_mark
 
 SIDES = frozenset((PartKind.A, PartKind.B))
 
@@ -29,34 +30,34 @@ def need_name(need: NeedPlan, units: UnitSystem, steps: Sequence[StepId] = ()) -
 
 def _called(need: NeedPlan, units: UnitSystem) -> str:
     if need.form is not None:
-        return f"{need.material}, {_form(need, units)}"
+        return f"{say(need.material)}, {_form(need, units)}"
     if need.part is not None and need.part in SIDES:
-        return f"{need.material}, part {_lettered(need.part, need.called)}"
+        return say("{material}, part {part}", material=say(need.material), part=_lettered(need.part, need.called))
     if need.part in TRACES:
-        return f"{need.part}, {need.color}"
-    return need.material or str(table()["need"][need.id])
+        return f"{say(need.part)}, {say(need.color or '')}"
+    return say(need.material or table()["need"][need.id])
 
 
 def _form(need: NeedPlan, units: UnitSystem) -> str:
-    said = str(table()["form"][need.form])
+    said = say(table()["form"][need.form])
     if need.roll_mm is None:
         return said
     width, length = (show_length(side, units) for side in need.roll_mm)
-    return f"{said} {table()['besides']['roll']}".format(width=width, length=length)
+    return f"{said} {say(table()['besides']['roll'], width=width, length=length)}"
 
 
 def _known_by(need: NeedPlan, units: UnitSystem) -> Iterable[str]:
     """Size of a syringe as it is marked, size and use of a cup, that a volume is loose, that a spare is counted in."""
     words = table()["besides"]
     if need.size_ml is not None and need.cups_for is None:
-        yield f"{need.size_ml:g} ml"
+        yield f"{with_mark(format(need.size_ml, 'g'))} ml"
     if need.size_ml is not None and need.cups_for is not None:
         yield show_volume(need.size_ml, units)
-        yield words["cups"][need.cups_for]
+        yield say(words["cups"][need.cups_for])
     if need.part is PartKind.POWDER and need.unit is NeedUnit.MILLILITER:
-        yield words["loose"]
+        yield say(words["loose"])
     if need.spare:
-        yield words["spare"]
+        yield say(words["spare"])
 
 
 def _people(need: NeedPlan, steps: Sequence[StepId]) -> str:
@@ -66,7 +67,7 @@ def _people(need: NeedPlan, steps: Sequence[StepId]) -> str:
     if need.people == 1:
         return ""
     said = words["all"] if not numbers else words["step" if len(numbers) == 1 else "steps"]
-    return str(said).format(people=need.people, steps=runs(numbers))
+    return say(said, people=need.people, steps=runs(numbers))
 
 
 def part_name(part: MixPart) -> str:
@@ -78,7 +79,7 @@ def part_name(part: MixPart) -> str:
     """
     if part.kind in SIDES:
         return _lettered(part.kind, part.name)
-    return f"{part.kind}, {part.name}" if part.kind in TRACES else part.name
+    return f"{say(part.kind)}, {say(part.name)}" if part.kind in TRACES else say(part.name)
 
 
 def _lettered(side: PartKind, called: str) -> str:
@@ -87,4 +88,4 @@ def _lettered(side: PartKind, called: str) -> str:
     >>> _lettered(PartKind.B, "hardener"), _lettered(PartKind.B, "B")
     ('B hardener', 'B')
     """
-    return " ".join(dict.fromkeys((side, called)))
+    return " ".join(dict.fromkeys((side, say(called))))

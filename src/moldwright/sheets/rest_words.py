@@ -11,12 +11,14 @@ from moldwright.mixing.correct import Correction
 from moldwright.sheets.bench_words import BenchWords
 from moldwright.text.harmless import harmless
 from moldwright.units import show_length
+from moldwright.words.marked import words
+from moldwright.words.speaker import say, with_mark
 
 RATIO = {
-    RatioNow.KEPT: "one scale, one factor: its ratio holds",
-    RatioNow.WITHIN: "its ratio still holds",
-    RatioNow.OFF: "its ratio is off: it may stay soft. Mark where it went, feel it when it should be cured",
-    RatioNow.NONE: "no ratio to hold",
+    RatioNow.KEPT: words("one scale, one factor: its ratio holds"),
+    RatioNow.WITHIN: words("its ratio still holds"),
+    RatioNow.OFF: words("its ratio is off: it may stay soft. Mark where it went, feel it when it should be cured"),
+    RatioNow.NONE: words("no ratio to hold"),
 }
 
 
@@ -31,23 +33,30 @@ def cover_lines(words: BenchWords, works: Iterable[WorkCover]) -> Iterator[str]:
     for work in works:
         name = _work(words, work)
         if work.whole:
-            yield f"{name}: whole."
+            yield say("{name}: whole.", name=name)
             continue
-        lacks = ", ".join(f"{words.mass(each.mass_g)} of {_lack(words, work, each)}" for each in work.lacking)
-        yield f"{name}: {_reach(words, work)}. Lacking: {lacks}."
+        lacks = ", ".join(
+            say("{mass} of {part}", mass=words.mass(each.mass_g), part=_lack(words, work, each))
+            for each in work.lacking
+        )
+        yield say("{name}: {reach}. Lacking: {lacks}.", name=name, reach=_reach(words, work), lacks=lacks)
         yield from (f"  {line}" for cup in work.cups for line in _cup(words, cup))
 
 
 def _work(words: BenchWords, work: WorkCover) -> str:
-    first = words.cup(CupRef(work.cups[0].cup.mix, work.turn)).partition(", cup")[0]
+    first = words.cup(CupRef(work.cups[0].cup.mix, work.turn)).partition(", ")[0]
     return first[:1].upper() + first[1:]
 
 
 def _reach(words: BenchWords, work: WorkCover) -> str:
     if work.covered_mm is not None and work.planned_mm is not None:
         told, planned = (show_length(each, words.plan.units) for each in (work.covered_mm, work.planned_mm))
-        return f"{told} of {planned} all over" if work.share > 0.0 else "nothing of it"
-    return f"{work.share:.0%} of it"
+        return (
+            say("{told} of {planned} all over", told=told, planned=planned)
+            if work.share > 0.0
+            else say("nothing of it")
+        )
+    return say("{share} of it", share=with_mark(f"{work.share:.0%}"))
 
 
 def _lack(words: BenchWords, work: WorkCover, lack: Lacking) -> str:
@@ -64,10 +73,12 @@ def _targets(words: BenchWords, cup: CupCover, told: Correction) -> str:
     mix = words.plan.mix(cup.cup.mix)
     names = {part.kind: harmless(part.name or part.kind.value) for part in mix.parts}
     parts = ", then ".join(
-        f"{names[part.kind]} up to {words.mass(part.scale_reads_g)}" for part in told.cups[0].parts if part.add_g > 0.0
+        say("{names} up to {scale_reads}", names=names[part.kind], scale_reads=words.mass(part.scale_reads_g))
+        for part in told.cups[0].parts
+        if part.add_g > 0.0
     )
-    each = f"{len(told.cups)} cups, in each " if len(told.cups) > 1 else ""
-    return f"{each}{parts}" if parts else "nothing more goes in"
+    each = say("{cups} cups, in each ", cups=len(told.cups)) if len(told.cups) > 1 else ""
+    return f"{each}{parts}" if parts else say("nothing more goes in")
 
 
 def drift_lines(words: BenchWords, drift: ScaleDrift) -> Iterator[str]:
@@ -79,15 +90,29 @@ def drift_lines(words: BenchWords, drift: ScaleDrift) -> Iterator[str]:
     drift : what was found.
     """
     off = 100.0 * (1.0 / drift.factor - 1.0)
-    since = "since it was last right" if drift.after_ms is not None else "in this run"
-    yield f"It shows {abs(off):.1f} % too {'much' if off > 0.0 else 'little'}. Weighed on it {since}:"
+    since = say("since it was last right") if drift.after_ms is not None else say("in this run")
+    shown = with_mark(f"{abs(off):.1f}")
+    if off > 0.0:
+        yield say("It shows {off} % too much. Weighed on it {since}:", off=shown, since=since)
+    else:
+        yield say("It shows {off} % too little. Weighed on it {since}:", off=shown, since=since)
     if not drift.cups:
-        yield "  no cup."
+        yield f"  {say('no cup.')}"
     yield from (f"  {_drifted(words, cup)}" for cup in drift.cups)
 
 
 def _drifted(words: BenchWords, cup: CupDrift) -> str:
-    told = f"{words.cup(cup.cup)}: {words.mass(cup.true_g)}, not {words.mass(cup.told_g)}; {RATIO[cup.ratio]}"
+    told = say(
+        "{cup}: {true}, not {told}; {ratio}",
+        cup=words.cup(cup.cup),
+        true=words.mass(cup.true_g),
+        told=words.mass(cup.told_g),
+        ratio=say(RATIO[cup.ratio]),
+    )
     if cup.ratio is RatioNow.OFF and cup.off_pct is not None:
-        told += f" ({cup.off_pct:.1f} %, {cup.within_pct:.1f} % is allowed)"
+        told += say(
+            " ({off} %, {within} % is allowed)",
+            off=with_mark(f"{cup.off_pct:.1f}"),
+            within=with_mark(f"{cup.within_pct:.1f}"),
+        )
     return f"{told}."

@@ -16,8 +16,10 @@ from moldwright.steps.lifts import LIFT_FROM_KG, TWO_LIFT_FROM_KG
 from moldwright.steps.sheet import DEFER
 from moldwright.units import show_range
 from moldwright.units.system import UnitSystem
+from moldwright.words.marked import words
+from moldwright.words.speaker import say
 
-HOW_OFTEN = {Per.MOLD: "", Per.BATCH: "each casting day", Per.CAST: "", Per.EDITION: "once, at the end"}
+HOW_OFTEN = {Per.MOLD: "", Per.BATCH: words("each casting day"), Per.CAST: "", Per.EDITION: "once, at the end"}
 """What stands behind a step's time; steps of a cast stand on sheets of their own."""
 
 
@@ -83,15 +85,15 @@ def _listed(things: list[str]) -> str:
 def _beside(step: StepPlan, units: UnitSystem) -> str:
     """What stands beside the title: time, how often, and a weight that no caution tells."""
     light = step.lift_kg is not None and step.lift_kg < LIFT_FROM_KG
-    lift = f"lifts {show_lift(step.lift_kg, units)}" if light and step.lift_kg is not None else ""
-    return ", ".join(filter(None, (_labor(step), HOW_OFTEN[step.per], lift)))
+    lift = say("lifts {weight}", weight=show_lift(step.lift_kg, units)) if light and step.lift_kg is not None else ""
+    return ", ".join(filter(None, (_labor(step), say(HOW_OFTEN[step.per]), lift)))
 
 
 def _heavy(step: StepPlan, units: UnitSystem) -> str:
     """A weight that wants two, whatever its caution says."""
     if step.lift_kg is None or step.lift_kg < TWO_LIFT_FROM_KG:
         return ""
-    return f"{show_lift(step.lift_kg, units)}. Two people, or a lifting aid."
+    return say("{show_lift}. Two people, or a lifting aid.", show_lift=show_lift(step.lift_kg, units))
 
 
 def _cautions(plan: Plan, words: Wording, step: StepPlan) -> list[dict[str, str]]:

@@ -14,6 +14,7 @@ from moldwright.plan.coats import CoatPlan
 from moldwright.plan.plan import Plan
 from moldwright.plan.steps import Phase, StepPlan
 from moldwright.units import show_length
+from moldwright.words.speaker import say
 
 ALL = 99
 """Above every layer: all are built."""
@@ -49,13 +50,13 @@ def _table() -> Mapping[str, Any]:
 def walls(plan: Plan) -> dict[str, tuple[Layer, ...]]:
     """The three walls, each in the order in which its layers are made; a shell's piece 1, first off, is laid last."""
     coats = tuple(_coat(plan, number, coat) for number, coat in enumerate(plan.glove.coats, start=1))
-    plies = (f"{plan.bandage.plies} plies",) if plan.bandage else ()
+    plies = (say("{plies} plies", plies=plan.bandage.plies),) if plan.bandage else ()
     shell = tuple(_shell(number, plies) for number in range(len(plan.shell.pieces), 0, -1))
     skin = _skin(plan)
     fill = (_layer("back-fill"),) if plan.cast.way is CastWay.FILLED else ()
     return {
         "mold": (_layer("original"), *coats, _layer("wax"), *shell),
-        "cast": (_layer("shell", (f"{len(shell)} pieces",)), _layer("glove"), skin, *fill),
+        "cast": (_layer("shell", (say("{shell} pieces", shell=len(shell)),)), _layer("glove"), skin, *fill),
         "finish": (*fill, skin, _layer("dark-wax")),
     }
 
@@ -68,20 +69,35 @@ def _skin(plan: Plan) -> Layer:
 
 
 def _layer(kind: str, sub: tuple[str, ...] = (), **changes: Any) -> Layer:
-    return Layer(**{"key": kind, "sub": sub, **_table()["layer"][kind], **changes})
+    row = _table()["layer"][kind]
+    return Layer(**{"key": kind, "sub": sub, **row, "name": say(row["name"]), **changes})
 
 
 def _shell(number: int, plies: tuple[str, ...]) -> Layer:
     pattern = "weave" if number % 2 else "weave45"
-    return _layer("shell", plies, key=f"shell-{number}", name=f"Shell {number}", pattern=pattern)
+    return _layer(
+        "shell",
+        plies,
+        key=f"shell-{number}",
+        name=say("Shell {number}", number=number),
+        pattern=pattern,
+    )
 
 
 def _coat(plan: Plan, number: int, coat: CoatPlan) -> Layer:
     whole = sum(c.thickness_mm for c in plan.glove.coats) or 1.0
     pigments = _table()["pigment"]
     share = 0.45 + 2.2 * coat.thickness_mm / whole
-    sub = (coat.gesture, show_length(coat.thickness_mm, plan.units))
-    return Layer(f"coat-{number}", f"Coat {number}", sub, pigments[coat.pigment], coat.gesture, share, notches=number)
+    sub = (say(coat.gesture), show_length(coat.thickness_mm, plan.units))
+    return Layer(
+        f"coat-{number}",
+        say("Coat {number}", number=number),
+        sub,
+        pigments[coat.pigment],
+        coat.gesture,
+        share,
+        notches=number,
+    )
 
 
 def places(plan: Plan) -> tuple[Place, ...]:
@@ -96,12 +112,22 @@ def _place(plan: Plan, step: StepPlan, drawn: Mapping[str, Sequence[str]]) -> Pl
         return _coat_place(plan, plan.coat(step.coat))
     solid = plan.cast.way is CastWay.SOLID
     heading = row.get("solid", row["heading"]) if solid else row["heading"]
-    return Place(row["wall"], _index(row["layer"], drawn[row["wall"]]), heading)
+    return Place(row["wall"], _index(row["layer"], drawn[row["wall"]]), say(heading))
 
 
 def _coat_place(plan: Plan, coat: CoatPlan) -> Place:
     number = [each.id for each in plan.glove.coats].index(coat.id) + 1
-    return Place("mold", number, f"Coat {number} of {len(plan.glove.coats)}, {coat.name}, {coat.pigment}")
+    return Place(
+        "mold",
+        number,
+        say(
+            "Coat {number} of {coats}, {name}, {pigment}",
+            number=number,
+            coats=len(plan.glove.coats),
+            name=say(coat.name),
+            pigment=say(coat.pigment),
+        ),
+    )
 
 
 def _index(layer: str, keys: Sequence[str]) -> int:

@@ -7,6 +7,7 @@ from datetime import datetime
 from moldwright.log.any_events import Attached, Noted, Undone
 from moldwright.log.codes import short_code
 from moldwright.log.event import Body, Event
+from moldwright.words.speaker import say
 
 
 def moment(at_ms: int) -> str:
@@ -28,7 +29,7 @@ def entry_line(event: Event, words: str, gone: bool) -> str:
     words : what happened.
     gone : whether a line goes through it.
     """
-    told = f"struck out: {words}" if gone else words
+    told = say("struck out: {words}", words=words) if gone else words
     return f"{moment(event.at_ms)}  {short_code(event.id)}  {told}{f'  ({event.by})' if event.by else ''}"
 
 
@@ -41,10 +42,11 @@ def happened_anywhere(body: Body) -> str:
     """
     match body:
         case Noted(text=text):
-            return f"note: {text}"
+            return say("note: {words}", words=text)
         case Attached(file=file, text=text):
-            return f"file: {text or file[:12]}"
+            return say("file: {told}", told=text or file[:12])
         case Undone(event, why):
-            return f"a line through {short_code(event)}{f': {why}' if why else ''}"
+            reason = f": {why}" if why else ""
+            return say("a line through {code}{why}", code=short_code(event), why=reason)
         case _:
-            return "something that this version does not know"
+            return say("something that this version does not know")

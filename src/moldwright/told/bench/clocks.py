@@ -14,6 +14,7 @@ from moldwright.sheets.bench_tell import PAST, SPENT, late
 from moldwright.told.bench.screen_words import ScreenWords
 from moldwright.told.bench.view import CupClockShown, OtherAct, WaitShown, WindowShown
 from moldwright.told.bench.when import Moments, When
+from moldwright.words.speaker import say
 
 
 def cup_clocks(words: ScreenWords, state: RunState, moments: Moments) -> Iterator[CupClockShown]:
@@ -40,8 +41,8 @@ def _cup_clock(words: ScreenWords, cup: CupNow, moments: Moments) -> CupClockSho
         last_from=moments.when(last, start),
         out_by=moments.when(out_by, start),
         work_by=moments.when(clock.work_by_ms, start),
-        past=f"{PAST}.",
-        spent=f"{SPENT}. {HOT_REST}",
+        past=f"{say(PAST)}.",
+        spent=f"{say(SPENT)}. {say(HOT_REST)}",
     )
 
 
@@ -86,7 +87,7 @@ def _named(words: ScreenWords, act: Act) -> str:
     """An act by its title, of a cast with the cast's number."""
     planned = words.places.get(act.step)
     title = words.title(planned.step) if planned is not None else words.act(act)
-    return f"{title}, cast {act.turn}" if act.turn else title
+    return say("{title}, cast {turn}", title=title, turn=act.turn) if act.turn else title
 
 
 def others_shown(words: ScreenWords, stand: Stand, moments: Moments) -> Iterator[OtherAct]:

@@ -12,12 +12,14 @@ from moldwright.records.runs.remedies import CupRemedy, RemedyKind
 from moldwright.records.stock.left import LotState
 from moldwright.sheets.bench_words import BenchWords
 from moldwright.text.harmless import harmless
+from moldwright.words.marked import words
+from moldwright.words.speaker import say
 
 STATES = {
-    LotState.EXPIRED: "it has expired",
-    LotState.USED_UP: "by the records it is used up",
-    LotState.DISCARDED: "it was discarded",
-    LotState.RECALLED: "it is RECALLED: do not use it",
+    LotState.EXPIRED: words("it has expired"),
+    LotState.USED_UP: words("by the records it is used up"),
+    LotState.DISCARDED: words("it was discarded"),
+    LotState.RECALLED: words("it is RECALLED: do not use it"),
 }
 
 
@@ -35,7 +37,9 @@ def lot_lines(words: BenchWords, cup: CupNow, part: PartNow, lot: LotFor) -> Ite
         grave = "!" if doubt is LotDoubt.TOO_LITTLE else "!!"
         yield f"{grave} {line}{' l LOT takes another.' if doubt is LotDoubt.NOT_USABLE else ''}"
     if not lot.doubts:
-        yield f"Lot of {words.part(cup, part.kind)}: {told}{lot_keeps(lot)}."
+        yield say(
+            "Lot of {part}: {told}{lot_keeps}.", part=words.part(cup, part.kind), told=told, lot_keeps=lot_keeps(lot)
+        )
 
 
 def lot_doubts(words: BenchWords, cup: CupNow, part: PartNow, lot: LotFor) -> Iterator[tuple[LotDoubt, str]]:
@@ -50,12 +54,21 @@ def lot_doubts(words: BenchWords, cup: CupNow, part: PartNow, lot: LotFor) -> It
     told, of = lot_name(lot), lot.shelf.lot
     if LotDoubt.OTHER_STUFF in lot.doubts:
         other = harmless(of.stuff.name or of.stuff.id)
-        yield LotDoubt.OTHER_STUFF, f"Lot {told} is of {other}, not of {words.part(cup, part.kind)}."
+        yield (
+            LotDoubt.OTHER_STUFF,
+            say("Lot {told} is of {other}, not of {part}.", told=told, other=other, part=words.part(cup, part.kind)),
+        )
     if LotDoubt.NOT_USABLE in lot.doubts:
         why = f" ({harmless(of.recalled)})" if of.recalled else ""
-        yield LotDoubt.NOT_USABLE, f"Lot {told}: {STATES[lot.shelf.state]}{why}."
+        yield (
+            LotDoubt.NOT_USABLE,
+            say("Lot {told}: {state}{why}.", told=told, state=say(STATES[lot.shelf.state]), why=why),
+        )
     if LotDoubt.TOO_LITTLE in lot.doubts and lot.left_g is not None:
-        yield LotDoubt.TOO_LITTLE, f"Lot {told} holds only {words.mass(lot.left_g)} by the records."
+        yield (
+            LotDoubt.TOO_LITTLE,
+            say("Lot {told} holds only {left} by the records.", told=told, left=words.mass(lot.left_g)),
+        )
 
 
 def lot_keeps(lot: LotFor) -> str:
@@ -65,7 +78,7 @@ def lot_keeps(lot: LotFor) -> str:
     ----------
     lot : which.
     """
-    keeps = f", keeps to {lot.shelf.expires}" if lot.shelf.expires else ""
+    keeps = say(", keeps to {expires}", expires=lot.shelf.expires) if lot.shelf.expires else ""
     return keeps + (f", {harmless(lot.shelf.lot.stored)}" if lot.shelf.lot.stored else "")
 
 
@@ -90,7 +103,9 @@ def remedy_lines(words: BenchWords, cup: CupNow, ways: Sequence[CupRemedy]) -> I
     """
     if not ways:
         return
-    yield f"OVER: {too_much(words, cup, ways[0])} in {words.cup(cup.ref)}. Put it right:"
+    yield say(
+        "OVER: {too_much} in {cup}. Put it right:", too_much=too_much(words, cup, ways[0]), cup=words.cup(cup.ref)
+    )
     if cup.refused is not None:
         yield f"  {harmless(cup.refused.remedy)}"
     yield from (f"  {number} {_way(words, cup, way)}" for number, way in enumerate(ways, start=1))
@@ -106,7 +121,7 @@ def too_much(words: BenchWords, cup: CupNow, way: CupRemedy) -> str:
     cup : which.
     way : one of its remedies.
     """
-    return f"{words.mass(way.more_g)} too much {words.part(cup, way.over.kind)}"
+    return say("{more} too much {part}", more=words.mass(way.more_g), part=words.part(cup, way.over.kind))
 
 
 def _way(words: BenchWords, cup: CupNow, way: CupRemedy) -> str:
@@ -126,15 +141,24 @@ def remedy_words(words: BenchWords, cup: CupNow, way: CupRemedy) -> tuple[str, t
     match way.kind:
         case RemedyKind.NEW_TARGETS:
             more = [part for part in cup.parts if part.add_g > 0.0]
-            told = ", then ".join(f"{words.part(cup, part.kind)} up to {words.mass(part.reads_g)}" for part in more)
-            return "Go on with new totals", (f"{told or 'nothing more goes in'}.", FASTER)
+            told = say(", then ").join(
+                say("{part} up to {reads}", part=words.part(cup, part.kind), reads=words.mass(part.reads_g))
+                for part in more
+            )
+            return say("Go on with new totals"), (f"{told or say('nothing more goes in')}.", say(FASTER))
         case RemedyKind.DIVIDE:
-            clean = "a clean cup" if way.cups == 2 else f"each of {way.cups - 1} clean cups"
-            moved = f"stir, pour {words.mass(way.move_g)} into {clean}"
-            return f"Make it {way.cups} cups", (f"{moved}; finish one after the other.",)
+            clean = say("a clean cup") if way.cups == 2 else say("each of {cups} clean cups", cups=way.cups - 1)
+            moved = say("stir, pour {move} into {clean}", move=words.mass(way.move_g), clean=clean)
+            return say("Make it {cups} cups", cups=way.cups), (
+                say("{moved}; finish one after the other.", moved=moved),
+            )
         case RemedyKind.LIFT_OUT:
-            lifted = f"lift {words.mass(way.more_g)} out, the scale then reads {words.mass(way.reads_g)}"
-            return "Lift it out", (f"Not stirred yet: {lifted}.",)
+            lifted = say(
+                "lift {more} out, the scale then reads {reads}",
+                more=words.mass(way.more_g),
+                reads=words.mass(way.reads_g),
+            )
+            return say("Lift it out"), (say("Not stirred yet: {lifted}.", lifted=lifted),)
         case RemedyKind.START_AGAIN:
-            hot = (HOT_REST,) if cup.reacts else ()
-            return "Start this cup again", (f"{words.mass(cup.in_g)} is lost.", *hot)
+            hot = (say(HOT_REST),) if cup.reacts else ()
+            return say("Start this cup again"), (say("{into} is lost.", into=words.mass(cup.in_g)), *hot)

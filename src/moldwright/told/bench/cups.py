@@ -17,6 +17,8 @@ from moldwright.told.bench.presses import template, weigh_presses
 from moldwright.told.bench.screen_words import ScreenWords
 from moldwright.told.bench.view_cup import CupShown, LotShown, NextPart, PartShown, PutRightShown, WayShown
 from moldwright.told.bench.view_press import PressShown
+from moldwright.words.marked import words
+from moldwright.words.speaker import say
 
 IN, NOW, TO_COME, SHORT, OVER = "in", "now", "to-come", "short", "over"
 WAYS = {
@@ -26,10 +28,10 @@ WAYS = {
     RemedyKind.START_AGAIN: "start-again",
 }
 LABELS = {
-    RemedyKind.NEW_TARGETS: "Go on so",
-    RemedyKind.DIVIDE: "Parted",
-    RemedyKind.LIFT_OUT: "Lifted out",
-    RemedyKind.START_AGAIN: "Start again",
+    RemedyKind.NEW_TARGETS: words("Go on so"),
+    RemedyKind.DIVIDE: words("Parted"),
+    RemedyKind.LIFT_OUT: words("Lifted out"),
+    RemedyKind.START_AGAIN: words("Start again"),
 }
 
 
@@ -50,7 +52,7 @@ def cup_shown(words: ScreenWords, cup: CupNow, part: PartNow | None) -> CupShown
         in_g=cup.in_g,
         in_text=words.mass(cup.in_g),
         parts=tuple(_part(words, cup, each, part) for each in cup.parts),
-        measure="Marked cup, read level." if cup.mix.marked else "Zero the empty cup.",
+        measure=say("Marked cup, read level.") if cup.mix.marked else say("Zero the empty cup."),
     )
 
 
@@ -65,7 +67,7 @@ def _part(words: ScreenWords, cup: CupNow, part: PartNow, now: PartNow | None) -
         by=part.by.value,
         total_g=part.reads_g,
         total=words.mass(part.reads_g),
-        mass="a trace" if trace else words.mass(mass_g),
+        mass=say("a trace") if trace else words.mass(mass_g),
     )
 
 
@@ -120,12 +122,12 @@ def put_right_shown(
     """
     shown = tuple(_way(words, cup, way, n == 0, after, lot_of) for n, way in enumerate(ways))
     why = cup.refused.remedy if cup.refused is not None else ""
-    return PutRightShown(f"{too_much(words, cup, ways[0])}. Put it right:", why, shown)
+    return PutRightShown(say("{too_much}. Put it right:", too_much=too_much(words, cup, ways[0])), why, shown)
 
 
 def _way(words: ScreenWords, cup: CupNow, way: CupRemedy, main: bool, after: AfterCup, lot_of: LotOf) -> WayShown:
     title, lines = remedy_words(words, cup, way)
-    press = PressShown(WAYS[way.kind], LABELS[way.kind], "", main, tuple(map(template, way.bodies)))
+    press = PressShown(WAYS[way.kind], say(LABELS[way.kind]), "", main, tuple(map(template, way.bodies)))
     if way.kind is not RemedyKind.NEW_TARGETS:
         return WayShown(WAYS[way.kind], title, lines, press)
     then = tuple(next_parts(words, cup, after, lot_of))

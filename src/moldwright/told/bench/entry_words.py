@@ -34,6 +34,7 @@ from moldwright.sheets.need_words import part_name
 from moldwright.sheets.words import reads_nothing
 from moldwright.text.harmless import harmless
 from moldwright.units import show_temperature
+from moldwright.words.speaker import say, with_mark
 
 
 def said_of(words: BenchWords, body: Body) -> str:  # noqa: PLR0911, PLR0912
@@ -48,27 +49,37 @@ def said_of(words: BenchWords, body: Body) -> str:  # noqa: PLR0911, PLR0912
         case Weighed():
             return _weighed(words, body)
         case Poured(cup=cup):
-            return f"{words.cup(cup)} is on the work"
+            return say("{cup} is on the work", cup=words.cup(cup))
         case Gelled(cup=cup, used=used):
-            return f"{words.cup(cup)} is past use" + (f", {used:.0%} of it on the work" if used else "")
+            return say("{cup} is past use", cup=words.cup(cup)) + (
+                say(", {used} of it on the work", used=with_mark(f"{used:.0%}")) if used else ""
+            )
         case Divided(cup=cup, into=into):
-            return f"{words.cup(cup)} became {len(into) + 1} cups"
+            return say("{cup} became {cups} cups", cup=words.cup(cup), cups=len(into) + 1)
         case CupTemperature(cup=cup, temperature_c=temperature):
-            return f"{words.cup(cup)} has {show_temperature(temperature, words.plan.units)}"
+            return say(
+                "{cup} has {temperature}",
+                cup=words.cup(cup),
+                temperature=show_temperature(temperature, words.plan.units),
+            )
         case Begun(step=step, turn=turn):
-            return f"{words.act(Act(step, turn))} is in hand"
+            return say("{act} is in hand", act=words.act(Act(step, turn)))
         case Done(step=step, turn=turn):
-            return f"{words.act(Act(step, turn))} is done"
+            return say("{act} is done", act=words.act(Act(step, turn)))
         case LeftOut(step=step, turn=turn, why=why):
-            return f"{words.act(Act(step, turn))} is left out: {harmless(why)}"
+            return say("{act} is left out: {why}", act=words.act(Act(step, turn)), why=harmless(why))
         case Gauged(coat=coat):
-            return f"{harmless(coat)} by the gauge: {said_in_box(body, words.plan.units)}"
+            return say(
+                "{coat} by the gauge: {box}",
+                coat=harmless(coat),
+                box=said_in_box(body, words.plan.units),
+            )
         case ShopAir():
-            return f"the shop has {said_in_box(body, words.plan.units)}"
+            return say("the shop has {box}", box=said_in_box(body, words.plan.units))
         case ScaleChecked(weight_g=weight, reads_g=reads):
-            return f"the scale shows {words.mass(reads)} for {words.mass(weight)}"
+            return say("the scale shows {reads} for {weight}", reads=words.mass(reads), weight=words.mass(weight))
         case CastMeasured(turn=turn):
-            return f"cast {turn}: {said_in_box(body, words.plan.units)}"
+            return say("cast {turn}: {box}", turn=turn, box=said_in_box(body, words.plan.units))
         case BoxWritten(text=text):
             return harmless(text)
         case _:
@@ -78,34 +89,34 @@ def said_of(words: BenchWords, body: Body) -> str:  # noqa: PLR0911, PLR0912
 def _rest(words: BenchWords, body: Body) -> str:  # noqa: PLR0911
     match body:
         case Problem(what=what, text=text):
-            return what.value + (f": {harmless(text)}" if text else "")
+            return say(what.value) + (f": {harmless(text)}" if text else "")
         case Noted(text=text):
             return f'"{harmless(text)}"'
         case Attached(text=text):
-            return "a file" + (f": {harmless(text)}" if text else "")
+            return say("a file") + (f": {harmless(text)}" if text else "")
         case Started(name=name, casts=casts):
-            return f"the run of {harmless(name)} began, for {casts} casts"
+            return say("the run of {name} began, for {casts} casts", name=harmless(name), casts=casts)
         case Replanned():
-            return "it goes on by a new plan"
+            return say("it goes on by a new plan")
         case MoldRegistered(mold=mold):
-            return f"its mold is in the register, {short_code(mold)}"
+            return say("its mold is in the register, {code}", code=short_code(mold))
         case Ended(why=why):
-            return "the run is over" + (f": {harmless(why)}" if why else "")
+            return say("the run is over") + (f": {harmless(why)}" if why else "")
         case Undone(event=event, why=why):
-            return f"struck out {short_code(event)}" + (f": {harmless(why)}" if why else "")
+            return say("struck out {code}", code=short_code(event)) + (f": {harmless(why)}" if why else "")
         case _:
-            return "an entry that this version does not know"
+            return say("an entry that this version does not know")
 
 
 def _weighed(words: BenchWords, body: Weighed) -> str:
     name, reads = _part(words, body.cup, body.part), body.reads_g
     told = f"{words.cup(body.cup)}: "
     if body.mass_g < 0.0:
-        told += f"{words.mass(-body.mass_g)} of {name} lifted out"
+        told += say("{mass} of {name} lifted out", mass=words.mass(-body.mass_g), name=name)
     else:
         shown = words.mass(body.mass_g)
         told += f"{name} {'a trace' if body.mass_g > 0.0 and reads_nothing(shown) else shown}"
-    return told if reads is None else f"{told}, scale {words.mass(reads)}"
+    return told if reads is None else say("{told}, scale {reads}", told=told, reads=words.mass(reads))
 
 
 def _part(words: BenchWords, cup: CupRef, kind: PartKind) -> str:

@@ -11,6 +11,7 @@ from moldwright.plan.mixes import DRY, MeasuredBy
 from moldwright.told.bench.screen_words import ScreenWords
 from moldwright.told.bench.view import FigureShown, LimitsShown
 from moldwright.units import mass_g, volume_ml
+from moldwright.words.speaker import say, with_mark
 
 DUST = 1e-6
 
@@ -36,15 +37,19 @@ def big(words: ScreenWords, cup: CupNow, part: PartNow) -> BigSaid:
     name = words.part(cup, part.kind)
     match part.by:
         case MeasuredBy.STICK:
-            return BigSaid(f"{name}: a trace on a clean stick", None, "Stir it in.")
+            return BigSaid(say("{name}: a trace on a clean stick", name=name), None, say("Stir it in."))
         case MeasuredBy.SYRINGE:
-            check = "" if cup.mix.marked else f"The scale then reads about {words.mass(part.reads_g)}."
-            return BigSaid(f"{name} by syringe", _milliliters(part), check)
+            check = "" if cup.mix.marked else say("The scale then reads about {reads}.", reads=words.mass(part.reads_g))
+            return BigSaid(say("{name} by syringe", name=name), _milliliters(part), check)
         case MeasuredBy.MARKS:
-            return BigSaid(f"{name} to the cup's mark", _volume(words, part))
+            return BigSaid(say("{name} to the cup's mark", name=name), _volume(words, part))
         case _:
-            verb = "Add" if part.state is PartState.SHORT or part.kind in DRY else "Pour"
-            return BigSaid(f"{verb} {name} up to", _mass(words, part.reads_g), f"{words.mass(part.add_g)} more")
+            added = part.state is PartState.SHORT or part.kind in DRY
+            return BigSaid(
+                say("Add {name} up to", name=name) if added else say("Pour {name} up to", name=name),
+                _mass(words, part.reads_g),
+                say("{add} more", add=words.mass(part.add_g)),
+            )
 
 
 def _mass(words: ScreenWords, value_g: float) -> FigureShown:
@@ -59,7 +64,7 @@ def _volume(words: ScreenWords, part: PartNow) -> FigureShown:
 
 def _milliliters(part: PartNow) -> FigureShown:
     """Syringes are marked in milliliters everywhere."""
-    return FigureShown(f"{part.add_ml:g}", "ml", part.add_ml, 1.0)
+    return FigureShown(with_mark(f"{part.add_ml:g}"), "ml", part.add_ml, 1.0)
 
 
 def limits_of(words: ScreenWords, cup: CupNow, part: PartNow) -> LimitsShown | None:
@@ -89,4 +94,4 @@ def limits_of(words: ScreenWords, cup: CupNow, part: PartNow) -> LimitsShown | N
 def _limits_ml(part: PartNow) -> LimitsShown:
     within = part.within_g * part.add_ml / part.add_g if part.add_g else 0.0
     low, high = round(max(0.0, part.add_ml - within), 2), round(part.add_ml + within, 2)
-    return LimitsShown(low, high, f"{low:g}", f"{high:g}")
+    return LimitsShown(low, high, with_mark(f"{low:g}"), with_mark(f"{high:g}"))

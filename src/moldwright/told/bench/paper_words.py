@@ -12,6 +12,7 @@ from moldwright.sheets.need_words import part_name
 from moldwright.text.harmless import harmless
 from moldwright.told.bench.entry_words import said_of
 from moldwright.units import show_range
+from moldwright.words.speaker import say
 
 
 def row_words(words: BenchWords, row: PaperRow) -> str:
@@ -23,23 +24,23 @@ def row_words(words: BenchWords, row: PaperRow) -> str:
     row : which.
     """
     step = words.plan.steps[row.number - 1]
-    cast = f", cast {row.act.turn}" if row.act.turn else ""
+    cast = say(", cast {turn}", turn=row.act.turn) if row.act.turn else ""
     match row.kind:
         case RowKind.DATE:
-            told = f"Date of the sheet from step {row.number}{cast} on"
+            told = say("Date of the sheet from step {number}{cast} on", number=row.number, cast=cast)
         case RowKind.PART:
             told = _part(words, row)
         case RowKind.CUP:
             assert row.cup is not None
-            told = f"{words.cup(row.cup)}, began, left"
+            told = say("{cup}, began, left", cup=words.cup(row.cup))
         case RowKind.BOX:
             assert row.box is not None
             told = f"{words.wording.line(row.box.line, step.quantities)}{cast}"
         case RowKind.TICK:
-            told = f"{row.number}{cast} {words.title(step)}, done"
+            told = say("{number}{cast} {title}, done", number=row.number, cast=cast, title=words.title(step))
         case RowKind.WAIT:
             assert step.wait_min is not None
-            told = f"Wait {show_range(step.wait_min * 60.0, 'duration')}, from, to"
+            told = say("Wait {wait}, from, to", wait=show_range(step.wait_min * 60.0, "duration"))
     return harmless(told).replace(":", ",")
 
 
@@ -48,7 +49,7 @@ def _part(words: BenchWords, row: PaperRow) -> str:
     assert row.cup is not None
     part = row.part
     reads = f" {words.mass(part.scale_reads_g)}" if part.by is not MeasuredBy.MARKS else ""
-    return f"{words.cup(row.cup)}, {part_name(part)}{reads}, it read, lot"
+    return say("{cup}, {part}{reads}, it read, lot", cup=words.cup(row.cup), part=part_name(part), reads=reads)
 
 
 def said_on_paper(words: BenchWords, row: PaperRow, event: Event, now_ms: int) -> str:
@@ -66,9 +67,9 @@ def said_on_paper(words: BenchWords, row: PaperRow, event: Event, now_ms: int) -
         case Done(timed=timed):
             return clock(event.at_ms, now_ms) if timed else "x"
         case Poured():
-            return f"left {clock(event.at_ms, now_ms)}"
+            return say("left {clock}", clock=clock(event.at_ms, now_ms))
         case Weighed() if row.kind is RowKind.CUP:
-            return f"began {clock(event.at_ms, now_ms)}"
+            return say("began {clock}", clock=clock(event.at_ms, now_ms))
         case Weighed(reads_g=reads, mass_g=mass):
             return words.mass(mass if reads is None else reads)
         case BoxWritten():

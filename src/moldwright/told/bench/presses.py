@@ -34,6 +34,7 @@ from moldwright.records.runs.typed import BARE
 from moldwright.told.bench.screen_words import ScreenWords
 from moldwright.told.bench.view import BoxShown, LimitsShown
 from moldwright.told.bench.view_press import AskShown, EventTemplate, PressShown
+from moldwright.words.speaker import say
 
 
 def template(body: Body) -> EventTemplate:
@@ -62,12 +63,16 @@ def weigh_presses(
     told = as_told(cup, part)
     body = Weighed(told.cup, told.part, told.target_g, told.mass_g, None, "", lot)
     if limits is None:
-        return (PressShown("right", "It is in", "", True, (template(body),)),)
-    right = f"{limits.low_text} to {limits.high_text}" if limits.low_text != limits.high_text else limits.low_text
+        return (PressShown("right", say("It is in"), "", True, (template(body),)),)
+    right = (
+        say("{low} to {high}", low=limits.low_text, high=limits.high_text)
+        if limits.low_text != limits.high_text
+        else limits.low_text
+    )
     typed, ask = _typed(words, cup, part, lot)
-    shorts = (PressShown("short", "Short", f"under {limits.low_text}", False, (typed,), (ask,)),)
-    overs = (PressShown("over", "Over", f"past {limits.high_text}", False, (typed,), (ask,)),)
-    return (PressShown("right", "Right", right, True, (template(body),)), *shorts, *overs)
+    shorts = (PressShown("short", say("Short"), say("under {low}", low=limits.low_text), False, (typed,), (ask,)),)
+    overs = (PressShown("over", say("Over"), say("past {high}", high=limits.high_text), False, (typed,), (ask,)),)
+    return (PressShown("right", say("Right"), right, True, (template(body),)), *shorts, *overs)
 
 
 def _typed(words: ScreenWords, cup: CupNow, part: PartNow, lot: LotId | None) -> tuple[EventTemplate, AskShown]:
@@ -76,9 +81,9 @@ def _typed(words: ScreenWords, cup: CupNow, part: PartNow, lot: LotId | None) ->
     if part.by is MeasuredBy.SCALE:
         before = part.reads_g - part.add_g
         said = SaidReading(cup.ref, part.kind, part.add_g, before, "", units, lot)
-        return template(said), AskShown("reads", "mass", "The scale reads", BARE["mass"][units])
+        return template(said), AskShown("reads", "mass", say("The scale reads"), BARE["mass"][units])
     volume = SaidVolume(cup.ref, part.kind, part.add_g, part.add_ml, "", units, lot)
-    return template(volume), AskShown("volume", "volume", "So much went in", BARE["volume"][units])
+    return template(volume), AskShown("volume", "volume", say("So much went in"), BARE["volume"][units])
 
 
 def mass_press(words: ScreenWords, cup: CupNow, part: PartNow, lot: LotId | None) -> PressShown:
@@ -92,8 +97,8 @@ def mass_press(words: ScreenWords, cup: CupNow, part: PartNow, lot: LotId | None
     """
     units = words.plan.units
     said = SaidMass(cup.ref, part.kind, part.add_g, "", units, lot)
-    ask = AskShown("mass", "mass", f"So much {words.part(cup, part.kind)} went in", BARE["mass"][units])
-    return PressShown("went-in", "What went in", "", False, (template(said),), (ask,))
+    ask = AskShown("mass", "mass", say("So much {part} went in", part=words.part(cup, part.kind)), BARE["mass"][units])
+    return PressShown("went-in", say("What went in"), "", False, (template(said),), (ask,))
 
 
 def lay_presses(next_: NextAct) -> tuple[PressShown, ...]:
@@ -104,8 +109,8 @@ def lay_presses(next_: NextAct) -> tuple[PressShown, ...]:
     next_ : what is next.
     """
     assert next_.cup is not None
-    laid = PressShown("laid", "On the work", "", True, tuple(map(template, next_.bodies)))
-    gelled = PressShown("gelled", "It gelled in the cup", "", False, (template(Gelled(next_.cup.ref)),))
+    laid = PressShown("laid", say("On the work"), "", True, tuple(map(template, next_.bodies)))
+    gelled = PressShown("gelled", say("It gelled in the cup"), "", False, (template(Gelled(next_.cup.ref)),))
     return laid, gelled
 
 
@@ -120,8 +125,8 @@ def box_presses(words: ScreenWords, box: SheetBox) -> tuple[PressShown, ...]:
     said, shown = SaidBox(box.step, box.key, "", words.plan.units, box.turn), box_shown(words, box)
     unit = BARE[UNITED[shown.what]][words.plan.units] if shown.what in UNITED else ""
     ask = AskShown("text", shown.what, shown.label, unit)
-    write = PressShown("write", "Write it", "", True, (template(said),), (ask,))
-    return write, PressShown("pass", "Nothing to write")
+    write = PressShown("write", say("Write it"), "", True, (template(said),), (ask,))
+    return write, PressShown("pass", say("Nothing to write"))
 
 
 def box_shown(words: ScreenWords, box: SheetBox) -> BoxShown:
@@ -153,22 +158,22 @@ def done_press(next_: NextAct) -> PressShown:
     ----------
     next_ : what is next.
     """
-    return PressShown("done", "Done", "", True, tuple(map(template, next_.bodies)))
+    return PressShown("done", say("Done"), "", True, tuple(map(template, next_.bodies)))
 
 
 def end_press() -> PressShown:
     """The run is over."""
-    return PressShown("end", "The run is over", "", True, (template(Ended()),))
+    return PressShown("end", say("The run is over"), "", True, (template(Ended()),))
 
 
 def number_presses() -> tuple[PressShown, ...]:
     """The edition gives the next number, or the one that is asked for, or a proof's: its store is asked."""
-    ask = AskShown("number", "number", "Number on the piece")
+    ask = AskShown("number", "number", say("Number on the piece"))
     return (
-        PressShown("number", "Next free number", "", True, online=True),
-        PressShown("number-chosen", "Another number", "", False, (), (ask,), online=True),
-        PressShown("number-proof", "Artist's proof", "", False, online=True),
-        PressShown("pass", "Number it later"),
+        PressShown("number", say("Next free number"), "", True, online=True),
+        PressShown("number-chosen", say("Another number"), "", False, (), (ask,), online=True),
+        PressShown("number-proof", say("Artist's proof"), "", False, online=True),
+        PressShown("pass", say("Number it later")),
     )
 
 
@@ -190,12 +195,12 @@ def _of_act(words: ScreenWords, next_: NextAct) -> Iterator[PressShown]:
     act = next_.act
     step, turn = (act.act.step, act.act.turn) if act is not None else (StepId(NOWHERE), 0)
     cup = None if next_.cup is None else next_.cup.ref
-    text = AskShown("text", "text", "Note")
-    yield PressShown("note", "Note", "", False, (template(Noted("", step, turn)),), (text,))
-    which = AskShown("what", "choice", "What went wrong?")
-    line = AskShown("text", "text", "A line about it", may_lack=True)
+    text = AskShown("text", "text", say("Note"))
+    yield PressShown("note", say("Note"), "", False, (template(Noted("", step, turn)),), (text,))
+    which = AskShown("what", "choice", say("What went wrong?"))
+    line = AskShown("text", "text", say("A line about it"), may_lack=True)
     problem = template(Problem(Mishap.OTHER, "", step, turn, cup))
-    yield PressShown("problem", "Something went wrong", "", False, (problem,), (which, line))
+    yield PressShown("problem", say("Something went wrong"), "", False, (problem,), (which, line))
     if act is not None:
         yield from _of_step(words, act)
 
@@ -203,13 +208,13 @@ def _of_act(words: ScreenWords, next_: NextAct) -> Iterator[PressShown]:
 def _of_step(words: ScreenWords, act: ActNow) -> Iterator[PressShown]:
     step, turn = act.act.step, act.act.turn
     if act.state is not ActState.IN_HAND:
-        yield PressShown("begin", "In hand", "", False, (template(Begun(step, turn)),))
-    why = AskShown("why", "text", "Why it is left out")
-    yield PressShown("leave-out", "Leave it out", "", False, (template(LeftOut(step, "", turn)),), (why,))
+        yield PressShown("begin", say("In hand"), "", False, (template(Begun(step, turn)),))
+    why = AskShown("why", "text", say("Why it is left out"))
+    yield PressShown("leave-out", say("Leave it out"), "", False, (template(LeftOut(step, "", turn)),), (why,))
     if act.step.coat is not None:
         units = words.plan.units
-        ask = AskShown("places", "lengths", "Thickness at some places", BARE["length"][units])
-        yield PressShown("gauge", "Thickness", "", False, (template(SaidGauge(act.step.coat, "", units)),), (ask,))
+        ask = AskShown("places", "lengths", say("Thickness at some places"), BARE["length"][units])
+        yield PressShown("gauge", say("Thickness"), "", False, (template(SaidGauge(act.step.coat, "", units)),), (ask,))
 
 
 def _of_cups(words: ScreenWords, run: OpenRun, next_: NextAct) -> Iterator[PressShown]:
@@ -217,17 +222,17 @@ def _of_cups(words: ScreenWords, run: OpenRun, next_: NextAct) -> Iterator[Press
     units = words.plan.units
     cups = {cup.ref: cup for cup in (next_.cup, *run.state.running) if cup is not None and cup.in_g > 0.0}
     for ref in cups:
-        used = AskShown("used", "share", "So much of it is on the work", "%", may_lack=True)
+        used = AskShown("used", "share", say("So much of it is on the work"), "%", may_lack=True)
         name = words.cup(ref)
-        yield PressShown("gelled", "It gelled", name, False, (template(SaidGelled(ref)),), (used,))
-        ask = AskShown("temperature", "temperature", "The mix in the cup", BARE["temperature"][units])
-        yield PressShown("heat", "Its temperature", name, False, (template(SaidHeat(ref, "", units)),), (ask,))
+        yield PressShown("gelled", say("It gelled"), name, False, (template(SaidGelled(ref)),), (used,))
+        ask = AskShown("temperature", "temperature", say("The mix in the cup"), BARE["temperature"][units])
+        yield PressShown("heat", say("Its temperature"), name, False, (template(SaidHeat(ref, "", units)),), (ask,))
 
 
 def _of_shop(words: ScreenWords) -> Iterator[PressShown]:
     units = words.plan.units
-    ask = AskShown("air", "air", "The shop's air, and its humidity in %", BARE["temperature"][units])
-    yield PressShown("air", "The air", "", False, (template(SaidAir("", units)),), (ask,))
-    weight = AskShown("weight", "mass", "A known weight", BARE["mass"][units])
-    reads = AskShown("reads", "mass", "The scale shows", BARE["mass"][units])
-    yield PressShown("scale", "Check the scale", "", False, (template(SaidScale("", "", units)),), (weight, reads))
+    ask = AskShown("air", "air", say("The shop's air, and its humidity in %"), BARE["temperature"][units])
+    yield PressShown("air", say("The air"), "", False, (template(SaidAir("", units)),), (ask,))
+    weight = AskShown("weight", "mass", say("A known weight"), BARE["mass"][units])
+    reads = AskShown("reads", "mass", say("The scale shows"), BARE["mass"][units])
+    yield PressShown("scale", say("Check the scale"), "", False, (template(SaidScale("", "", units)),), (weight, reads))

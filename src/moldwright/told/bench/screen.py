@@ -31,6 +31,8 @@ from moldwright.told.bench.view_cup import PutRightShown
 from moldwright.told.bench.view_press import PressShown, StrikeShown
 from moldwright.told.bench.wall import wall_state
 from moldwright.told.bench.when import Moments
+from moldwright.words.marked import words
+from moldwright.words.speaker import say
 
 PRESSES = {press: press.name.lower().replace("_", "-") for press in Press}
 
@@ -94,7 +96,9 @@ def _act(words: ScreenWords, stand: Stand) -> ActShown | None:
 def _heed(cup: CupNow) -> tuple[str, ...]:
     """What to do where parts went in out of their order; that a cup is late its clock tells."""
     told = what_now(cup, cup.clock.from_ms if cup.clock is not None else 0)
-    return {WhatNow.NOTHING_REACTS: (NOTHING_REACTS,), WhatNow.REACTS: (REACTS,)}.get(told, ()) if told else ()
+    return (
+        {WhatNow.NOTHING_REACTS: (say(NOTHING_REACTS),), WhatNow.REACTS: (say(REACTS),)}.get(told, ()) if told else ()
+    )
 
 
 def _said(words: ScreenWords, stand: Stand, put_right: PutRightShown | None) -> BigSaid:
@@ -105,19 +109,23 @@ def _said(words: ScreenWords, stand: Stand, put_right: PutRightShown | None) -> 
     if next_.press is Press.WEIGH and cup is not None and part is not None:
         return big(words, cup, part)
     if next_.press is Press.LAY and cup is not None:
-        return BigSaid(_capital(f"{words.cup(cup.ref)}: stirred, and on the work"), None, f"{words.mass(cup.in_g)} in")
+        return BigSaid(
+            _capital(say("{cup}: stirred, and on the work", cup=words.cup(cup.ref))),
+            None,
+            say("{in_cup} in", in_cup=words.mass(cup.in_g)),
+        )
     if next_.press in (Press.WRITE, Press.NUMBER) and next_.box is not None and act is not None:
         return BigSaid(harmless(words.wording.line(next_.box.line, act.step.quantities)))
     if act is not None:
         laid = ", ".join(words.cup(each.ref) for each in laid_by(stand.run.state, act))
-        return BigSaid(words.title(act.step), None, f"{_capital(laid)} is on the work." if laid else "")
-    return BigSaid(_WITHOUT_ACT[next_.press])
+        return BigSaid(words.title(act.step), None, say("{laid} is on the work.", laid=_capital(laid)) if laid else "")
+    return BigSaid(say(_WITHOUT_ACT[next_.press]))
 
 
 _WITHOUT_ACT = {
-    Press.WAIT: "No hands: nothing may be done now",
-    Press.END: "All steps are done",
-    Press.ENDED: "The run is over",
+    Press.WAIT: words("No hands: nothing may be done now"),
+    Press.END: words("All steps are done"),
+    Press.ENDED: words("The run is over"),
 }
 
 

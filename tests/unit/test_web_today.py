@@ -145,7 +145,26 @@ def test_at_the_first_start_a_shop_to_try_is_offered_and_thrown_away_whole(clien
 
 
 def test_who_has_not_stepped_into_the_shop_to_try_is_in_one_s_own(client: TestClient) -> None:
-    insides(client).begin_trial()
+    trial = insides(client).begin_trial()
     assert 'data-trial="end"' not in client.get("/").text
-    client.cookies.set("trying", "1")
+    client.cookies.set("trying", trial.id)
     assert 'data-trial="end"' in client.get("/").text
+
+
+def test_a_device_of_a_trial_that_is_thrown_away_is_not_in_the_next_one(client: TestClient) -> None:
+    first = insides(client).begin_trial()
+    insides(client).end_trial()
+    insides(client).begin_trial()
+    client.cookies.set("trying", first.id)
+    assert 'data-trial="end"' not in client.get("/").text
+
+
+def test_a_shop_to_try_that_cannot_be_opened_keeps_no_desk_from_opening(tmp_path: Path) -> None:
+    folder = tmp_path / "desk" / "trial"
+    folder.mkdir(parents=True)
+    (folder / "shop.db").write_bytes(b"no database" * 1000)
+    with at_desk(settings_in(tmp_path)) as client:
+        assert insides(client).trial is None
+        assert client.post("/api/trial").status_code == 200
+        assert [each.name for each in editions(insides(client).begin_trial().shop)] == ["Otter on a stone"]
+    assert [each.name for each in (tmp_path / "desk").iterdir() if each.name.endswith(".gone")] == []

@@ -23,7 +23,7 @@ from moldwright.records.store.engine import engine_for, reading_options, write_a
 from moldwright.records.store.faults import faults_told, in_the_way
 from moldwright.records.store.rows import event_of
 from moldwright.records.store.schema import brought_up
-from moldwright.records.store.tables import EVENT, PLAN
+from moldwright.records.store.tables import EVENT, PLAN, SHOP
 
 __all__ = ["Appended", "Shop", "append_within", "inserting", "open_shop"]
 TRIES = 3
@@ -175,6 +175,12 @@ class Shop:
         id_ : its id.
         """
         return plan_from_json(self.plan_text(id_))
+
+    def id(self) -> str:
+        """By which a store is told from any other, since it was made."""
+        with self.reading() as connection:
+            found: str = connection.execute(select(SHOP.c.id)).scalar_one()
+        return found
 
     def close(self) -> None:
         """Let go of the database."""

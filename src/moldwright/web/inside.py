@@ -3,6 +3,8 @@ try the desk in, which is thrown away."""
 
 from __future__ import annotations
 
+import logging
+import secrets
 import shutil
 import threading
 from contextlib import suppress
@@ -11,6 +13,7 @@ from pathlib import Path
 
 from fastapi import Request
 
+from moldwright.errors import MoldwrightError
 from moldwright.records.shop import Shop, open_shop
 from moldwright.web.long_work.queue import WorkQueue
 from moldwright.web.long_work.settle import settling
@@ -19,15 +22,17 @@ from moldwright.web.trying import trying
 
 TRIAL = "trial"
 """The folder of the shop to try the desk in."""
+log = logging.getLogger(__name__)
 
 
 @dataclass(frozen=True, slots=True)
 class Inside:
-    """One shop that is open."""
+    """One shop that is open; `id`: of its store."""
 
     settings: Settings
     shop: Shop
     work: WorkQueue
+    id: str
 
     def close(self) -> None:
         """End its work and let go of its records."""
@@ -46,7 +51,7 @@ def opened_inside(settings: Settings) -> Inside:
     shop = open_shop(settings.shop, settings.files)
     work = WorkQueue(settings.data / "work", settling(shop, settings))
     work.open()
-    return Inside(settings, shop, work)
+    return Inside(settings, shop, work, shop.id())
 
 
 class Insides:
@@ -60,7 +65,7 @@ class Insides:
     def __init__(self, settings: Settings) -> None:
         self.own = opened_inside(settings)
         self._lock = threading.Lock()
-        self.trial = opened_inside(trial_settings(settings)) if _trial_folder(settings).is_dir() else None
+        self.trial = _trial_left(settings)
 
     def of(self, request: Request) -> Inside:
         """The one that a device is in.
@@ -69,7 +74,8 @@ class Insides:
         ----------
         request : from it.
         """
-        return self.trial if self.trial is not None and trying(request) else self.own
+        trial = self.trial
+        return trial if trial is not None and trying(request) else self.own
 
     def begin_trial(self) -> Inside:
         """The shop to try the desk in, made where there is none."""
@@ -84,14 +90,35 @@ class Insides:
             trial, self.trial = self.trial, None
             if trial is not None:
                 trial.close()
-            with suppress(OSError):
-                shutil.rmtree(_trial_folder(self.own.settings))
+            _thrown_away(_trial_folder(self.own.settings))
 
     def close(self) -> None:
         """Close both."""
         for each in (self.trial, self.own):
             if each is not None:
                 each.close()
+
+
+def _trial_left(settings: Settings) -> Inside | None:
+    """The one that was there when the desk was closed; what cannot be opened is thrown away, for nothing in it counts."""
+    folder = _trial_folder(settings)
+    if not folder.is_dir():
+        return None
+    try:
+        return opened_inside(trial_settings(settings))
+    except MoldwrightError:
+        log.warning("the shop to try the desk in could not be opened, and is thrown away", exc_info=True)
+        _thrown_away(folder)
+        return None
+
+
+def _thrown_away(folder: Path) -> None:
+    """Out of its place in one step, so that the next one never finds half of it there."""
+    gone = folder.with_name(f".{folder.name}.{secrets.token_hex(8)}.gone")
+    with suppress(OSError):
+        folder.replace(gone)
+    for left in folder.parent.glob(f".{folder.name}.*.gone"):
+        shutil.rmtree(left, ignore_errors=True)
 
 
 def trial_settings(settings: Settings) -> Settings:

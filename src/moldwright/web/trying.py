@@ -5,7 +5,8 @@ from __future__ import annotations
 from fastapi import Request
 
 COOKIE = "trying"
-"""Of a device that is in it; it chooses between the two shops that are open, and nothing else."""
+"""Of a device that is in it: the id of its store. It chooses between the two shops that are open, and nothing else; a
+device that was in one that is thrown away is not in the next that somebody begins."""
 
 
 def trying(request: Request) -> bool:
@@ -16,4 +17,5 @@ def trying(request: Request) -> bool:
     request : from it.
     """
     insides = getattr(request.app.state, "insides", None)
-    return insides is not None and insides.trial is not None and COOKIE in request.cookies
+    trial = getattr(insides, "trial", None)
+    return trial is not None and request.cookies.get(COOKIE) == trial.id

@@ -80,9 +80,10 @@ def _told(found: tuple[RunNow, ...], day: date) -> dict[str, Any]:
 @router.post("/api/trial", dependencies=ACT)
 def begin_trial(request: Request) -> Response:
     """Step into the shop to try the desk in; it is made where there is none."""
-    fill_trial(insides_of(request).begin_trial(), day_of(now_ms()))
+    trial = insides_of(request).begin_trial()
+    fill_trial(trial, day_of(now_ms()))
     answer = JSONResponse({"path": "/"})
-    answer.set_cookie(COOKIE, "1", httponly=True, samesite="lax", secure=request.url.scheme == "https")
+    answer.set_cookie(COOKIE, trial.id, httponly=True, samesite="lax", secure=request.url.scheme == "https")
     return answer
 
 

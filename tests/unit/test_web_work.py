@@ -5,6 +5,7 @@ Every job is a real one: a volume alone is reckoned in a second, a tape is plann
 
 from __future__ import annotations
 
+import errno
 import json
 import os
 import signal
@@ -12,7 +13,9 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable, Iterator
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
+from threading import Event
 
 import pytest
 
@@ -21,6 +24,7 @@ from moldwright.errors import InputRefused, RecordConflict
 from moldwright.web.long_work.files import ASKED, JOB, LOCK, MADE, PROCESS
 from moldwright.web.long_work.job import JobId, LongJob, WorkKind, WorkState
 from moldwright.web.long_work.queue import KEPT_MS, WorkQueue
+from moldwright.web.long_work.settle import put
 
 QUICK = '[original]\ndisplaced = "1.90 l"\nheight = "190 mm"\n'
 LONG = """[original]
@@ -225,6 +229,54 @@ def test_what_cannot_be_kept_in_the_end_is_the_job_s_end(tmp_path: Path, monkeyp
     job = over(queue, asked(queue, QUICK).id)
     queue.close()
     assert (job.state, (job.refused or {}).get("code")) == (WorkState.REFUSED, "piece-gone")
+
+
+def test_work_that_cannot_even_be_begun_has_ended_and_can_be_tried_again(
+    queue: WorkQueue, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(*_: object) -> LongJob:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    with monkeypatch.context() as patched:
+        patched.setattr("moldwright.web.long_work.queue.run_job", full)
+        job = over(queue, asked(queue, QUICK).id)
+    assert job.state is WorkState.BROKEN
+    assert "No space left" in (job.refused or {})["actual"]
+    queue.retry(job.id)
+    assert over(queue, job.id).state is WorkState.DONE
+
+
+def test_who_stops_work_whose_result_is_just_being_kept_is_told_that_it_is_done(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+    began, go = Event(), Event()
+
+    def settle(job: LongJob, _: Path) -> LongJob:
+        began.set()
+        assert go.wait(SOON_S)
+        return job
+
+    queue = WorkQueue(tmp_path / "work", settle)
+    job = asked(queue, QUICK)
+    assert began.wait(SOON_S)
+    with ThreadPoolExecutor(1) as pool:
+        stopping = pool.submit(queue.stop, job.id)
+        with pytest.raises(TimeoutError):
+            stopping.result(0.3)
+        go.set()
+        assert stopping.result(SOON_S).state is WorkState.DONE
+    queue.close()
+
+
+def test_a_plan_that_is_made_once_more_takes_the_place_of_the_one_before(tmp_path: Path) -> None:
+    made, home = tmp_path / "made", tmp_path / "plans" / "a"
+    for word in ("first", "second"):
+        made.mkdir()
+        (made / word).touch()
+        put(made, home)
+    assert [each.name for each in home.iterdir()] == ["second"]
+    assert not made.exists()
 
 
 def test_what_is_over_for_a_week_is_swept(queue: WorkQueue, tmp_path: Path) -> None:

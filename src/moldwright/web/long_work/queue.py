@@ -13,7 +13,7 @@ from typing import Any
 
 from moldwright.child.start import Child
 from moldwright.disk.lock import InUseError, locked
-from moldwright.errors import InputRefused, MoldwrightError
+from moldwright.errors import ComputationFailed, InputRefused, MoldwrightError
 from moldwright.records.clock import BenchClock, now_ms
 from moldwright.web.long_work.files import ASKED, LOCK, JobFiles
 from moldwright.web.long_work.job import JobId, LongJob, WorkKind, WorkState, desk_closed, ended_from_outside
@@ -199,8 +199,20 @@ class WorkQueue:
             job = replace(job, state=WorkState.WORKING, started_ms=now_ms())
             self._children[id_] = None
             self.files.write(job)
-        ended = run_job(self.files, job, lambda child: self._begun(id_, child))
-        self._over(ended)
+        try:
+            self._over(self._run(job))
+        finally:
+            with self._lock:
+                del self._children[id_]
+                self._stopped.discard(id_)
+
+    def _run(self, job: LongJob) -> LongJob:
+        """How it ended; one that could not even be begun has ended too."""
+        try:
+            return run_job(self.files, job, lambda child: self._begun(job.id, child))
+        except Exception as error:
+            log.exception("work could not be done")
+            return job.ended(WorkState.BROKEN, now_ms(), _unforeseen(error))
 
     def _begun(self, id_: JobId, child: Child) -> None:
         with self._lock:
@@ -209,13 +221,9 @@ class WorkQueue:
                 child.kill()
 
     def _over(self, job: LongJob) -> None:
-        with self._lock:
-            del self._children[job.id]
-            stopped = job.id in self._stopped
-            self._stopped.discard(job.id)
         if job.state is WorkState.DONE:
             job = self._settled(job)
-        elif job.state is WorkState.BROKEN and stopped:
+        elif job.state is WorkState.BROKEN and job.id in self._stopped:
             job = job.ended(WorkState.STOPPED, now_ms())
         elif job.state is WorkState.BROKEN and self._closing:
             job = job.ended(WorkState.BROKEN, now_ms(), desk_closed())
@@ -231,4 +239,8 @@ class WorkQueue:
             return job.ended(WorkState.REFUSED, now_ms(), refused)
         except Exception as error:
             log.exception("what was made could not be kept")
-            return job.ended(WorkState.BROKEN, now_ms(), ended_from_outside(f"{type(error).__name__}: {error}"[:300]))
+            return job.ended(WorkState.BROKEN, now_ms(), _unforeseen(error))
+
+
+def _unforeseen(error: Exception) -> ComputationFailed:
+    return ended_from_outside(f"{type(error).__name__}: {error}"[:300])

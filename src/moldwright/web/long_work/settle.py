@@ -8,6 +8,7 @@ from pathlib import Path
 
 from moldwright import __version__
 from moldwright.log.ids import EventId, PieceId, PlanId, SubjectId
+from moldwright.making.exchange import put_in_place
 from moldwright.making.plan_folders import plan_home
 from moldwright.making.plans import PLAN_FILE
 from moldwright.records.clock import BenchClock
@@ -36,13 +37,13 @@ def settling(shop: Shop, settings: Settings) -> Settle:
     def settle(job: LongJob, made: Path) -> LongJob:
         if job.kind is WorkKind.PLAN and job.result is not None:
             if job.result["rough"]:
-                _put(made, rough_home(settings.data, PieceId(SubjectId(job.about))))
+                put(made, rough_home(settings.data, PieceId(SubjectId(job.about))))
             else:
                 _keep(shop, settings, job, made)
         if job.kind is WorkKind.DEMO:
             return _demo(shop, settings, job, made)
         if job.kind is WorkKind.TRIAL and job.result is not None and not job.result["rough"]:
-            _put(made, plan_home(settings.data, PlanId(job.result["plan"])))
+            put(made, plan_home(settings.data, PlanId(job.result["plan"])))
         return job
 
     return settle
@@ -63,7 +64,7 @@ def _keep(shop: Shop, settings: Settings, job: LongJob, made: Path) -> None:
     """The folder first: a plan that the log tells has one."""
     assert job.result is not None
     text = (made / PLAN_FILE).read_text(encoding="utf-8")
-    _put(made, plan_home(settings.data, PlanId(job.result["plan"])))
+    put(made, plan_home(settings.data, PlanId(job.result["plan"])))
     clock = BenchClock(settings.bench, job.by, last_ms=shop.last_ms(settings.bench))
     planned(shop, clock, PieceId(SubjectId(job.about)), text, __version__, EventId(job.order["asked"]))
 
@@ -79,8 +80,14 @@ def _demo(shop: Shop, settings: Settings, job: LongJob, made: Path) -> LongJob:
     return replace(done, order=job.order)
 
 
-def _put(made: Path, home: Path) -> None:
+def put(made: Path, home: Path) -> None:
+    """Put a folder in its place in one step: a desk that ends meanwhile leaves what lay there whole, or the new one.
+
+    Parameters
+    ----------
+    made : the new folder, on the same disk; gone afterwards.
+    home : its place; nothing, or the folder that it replaces.
+    """
     home.parent.mkdir(parents=True, exist_ok=True)
-    if home.exists():
-        shutil.rmtree(home)
-    made.replace(home)
+    put_in_place(made, home)
+    shutil.rmtree(made, ignore_errors=True)

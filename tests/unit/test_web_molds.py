@@ -136,6 +136,12 @@ def test_only_the_owner_retires_and_who_views_writes_nothing(desk: Desk, roles: 
     desk.post(f"/api/molds/{id_}/retire", why="torn through")
     assert "glove 1" not in desk.client.get("/molds").text
     assert "torn through" in desk.client.get("/molds", params={"retired": "true"}).text
+    retired = desk.client.get(f"/api/molds/{id_}").json()["log"][-1]["code"]
+    roles.now = Role.BENCH
+    assert desk.refused(f"/api/molds/{id_}/strike", event=retired) == (403, "role-too-small")
+    roles.now = Role.OWNER
+    desk.post(f"/api/molds/{id_}/strike", event=retired)
+    assert "glove 1" in desk.client.get("/molds").text
 
 
 def test_the_table_is_safe_in_a_spreadsheet(desk: Desk) -> None:

@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
+
 from starlette.responses import Response
 
+from moldwright.told.csv_text import Cell, csv_text
 
-def csv_answer(text: str, name: str) -> Response:
-    """A table, to be saved.
+
+def csv_answer(name: str, heads: Sequence[str], rows: Iterable[Sequence[Cell]]) -> Response:
+    """A table for a spreadsheet, to be saved and not shown.
 
     Parameters
     ----------
-    text : as `told/csv_text.py` writes it.
     name : under which it is saved; plain letters of ours.
+    heads : the columns' names.
+    rows : cells in the columns' order.
     """
+    text = csv_text(heads, rows)
     return Response(text.encode(), media_type="text/csv; charset=utf-8", headers=_headers("attachment", name))
 
 

@@ -100,7 +100,7 @@ class Insides:
 
 
 def _trial_left(settings: Settings) -> Inside | None:
-    """The one that was there when the desk was closed; what cannot be opened is thrown away, for nothing in it counts."""
+    """The one that was there when the desk was closed; what cannot be opened is thrown away: nothing in it counts."""
     folder = _trial_folder(settings)
     if not folder.is_dir():
         return None

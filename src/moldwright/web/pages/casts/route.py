@@ -10,7 +10,6 @@ from moldwright.log.codes import short_code
 from moldwright.ranges import Range
 from moldwright.records.told import day_of
 from moldwright.told.casts import CAST_HEADS, CastRow, cast_aims, cast_cells, cast_rows
-from moldwright.told.csv_text import csv_text
 from moldwright.units import range_parts, show_length, show_mass
 from moldwright.units.system import UnitSystem
 from moldwright.web.answers import csv_answer
@@ -72,7 +71,7 @@ def casts_told(id_: str, shop: OpenShop) -> CastsTold:
 def casts_csv(id_: str, shop: OpenShop) -> Response:
     """Its casts as a table for a spreadsheet."""
     rows = cast_rows(shop, open_runs(shop, of_piece(shop, id_)))
-    return csv_answer(csv_text(CAST_HEADS, map(cast_cells, rows)), "casts.csv")
+    return csv_answer("casts.csv", CAST_HEADS, map(cast_cells, rows))
 
 
 def _told(row: CastRow) -> CastMeasures:

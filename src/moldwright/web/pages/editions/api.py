@@ -17,7 +17,6 @@ from moldwright.records.shop import Shop
 from moldwright.sheets.label_pages import label_pdf
 from moldwright.text.shown import short
 from moldwright.told.certificate_print import CertificateAsked, note_certificate, set_certificate
-from moldwright.told.csv_text import csv_text
 from moldwright.told.edition_trees import HEADS, edition_rows, edition_tree, numbered_tree
 from moldwright.told.label_print import SheetTold, print_told
 from moldwright.told.label_things import label_of
@@ -61,7 +60,7 @@ def one_edition(id_: str, shop: OpenShop) -> WholeEdition:
 @router.get("/editions/{id_}/pieces.csv")
 def pieces_csv(id_: str, shop: OpenShop) -> Response:
     """Its pieces as a table for a spreadsheet."""
-    return csv_answer(csv_text(HEADS, edition_rows(read.edition_meant(shop, id_))), "pieces.csv")
+    return csv_answer("pieces.csv", HEADS, edition_rows(read.edition_meant(shop, id_)))
 
 
 @router.post("/editions/{id_}/size", dependencies=OWN)

@@ -23,7 +23,6 @@ from moldwright.records.told import day_of, day_told, line_told
 from moldwright.sheets.run.data import run_data
 from moldwright.sheets.typesetting import PAPERS, typeset
 from moldwright.text.shown import short
-from moldwright.told.csv_text import csv_text
 from moldwright.told.piece_log import LOG_HEADS, log_cells, piece_log
 from moldwright.told.run_print import refuse_cast, run_to_print
 from moldwright.web.answers import csv_answer, pdf_answer
@@ -77,7 +76,7 @@ def log_csv(id_: str, shop: OpenShop, reader: Reading) -> Response:
     """The same as a table for a spreadsheet."""
     of = of_piece(shop, id_)
     lines = piece_log(of.story, open_runs(shop, of), reader.units)
-    return csv_answer(csv_text(LOG_HEADS, map(log_cells, lines)), "log.csv")
+    return csv_answer("log.csv", LOG_HEADS, map(log_cells, lines))
 
 
 @router.post("/pieces/{id_}/log/strike", dependencies=ACT)

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from fastapi import APIRouter
+from fastapi import APIRouter, Request
 from starlette.responses import Response
 
 from moldwright.log.event import About
 from moldwright.log.ids import EditionId, FileHash, MoldId, RunId, SubjectId
+from moldwright.log.mold_events import MoldRetired
 from moldwright.materials import library
 from moldwright.records.clock import now_ms
 from moldwright.records.files.keep import attach
@@ -20,10 +21,9 @@ from moldwright.records.molds.story import mold_story
 from moldwright.records.molds.typed import OlderMold, cast_plan, register_told
 from moldwright.records.runs.start import start_run
 from moldwright.records.shop import Shop
-from moldwright.records.strike import strike_out
+from moldwright.records.strike import find_event, strike_out
 from moldwright.records.told import day_of, line_told
 from moldwright.sheets.label_pages import label_pdf
-from moldwright.told.csv_text import csv_text
 from moldwright.told.label_print import SheetTold, print_told
 from moldwright.told.label_things import label_of
 from moldwright.told.mold_table import COLUMNS, mold_row
@@ -31,7 +31,7 @@ from moldwright.told.mold_trees import mold_tree, story_tree
 from moldwright.units import share
 from moldwright.web.answers import csv_answer, pdf_answer
 from moldwright.web.at_hand import Clock, OpenShop, Reading
-from moldwright.web.doors.needs import needs
+from moldwright.web.doors.needs import Needs, needs
 from moldwright.web.doors.visitor import Role
 from moldwright.web.pages.molds.asked import (
     LookAsked,
@@ -63,7 +63,7 @@ def all_molds(shop: OpenShop, retired: bool = False) -> MoldsTold:
 def molds_csv(shop: OpenShop, retired: bool = False) -> Response:
     """The register as a table for a spreadsheet."""
     found = molds(shop, library(), day_of(now_ms()), retired)
-    return csv_answer(csv_text(COLUMNS, map(mold_row, found)), "molds.csv")
+    return csv_answer("molds.csv", COLUMNS, map(mold_row, found))
 
 
 @router.post("/molds", dependencies=ACT)
@@ -140,8 +140,10 @@ def retire(id_: str, asked: MoldWhy, shop: OpenShop, clock: Clock) -> MoldTold:
 
 
 @router.post("/molds/{id_}/strike", dependencies=ACT)
-def strike(id_: str, asked: MoldStrike, shop: OpenShop, clock: Clock) -> dict[str, str]:
-    """Draw a line through an entry of its log."""
+def strike(request: Request, id_: str, asked: MoldStrike, shop: OpenShop, clock: Clock) -> dict[str, str]:
+    """Draw a line through an entry of its log. Who may write one strikes it: that it is retired, the owner."""
+    if isinstance(find_event(shop, About.MOLD, asked.event).body, MoldRetired):
+        Needs(Role.OWNER)(request)
     gone = strike_out(shop, clock, About.MOLD, asked.event, asked.why, mold_meant(shop, id_))
     return {"event": gone.id}
 

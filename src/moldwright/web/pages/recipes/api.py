@@ -18,8 +18,8 @@ from moldwright.records.recipes.typed import CupNamed, PartTyped, RecipeTyped, k
 from moldwright.records.strike import find_event, strike_out
 from moldwright.told.recipe_trees import STATE_HEADS, recipe_tree, scaled_tree, state_cells
 from moldwright.told.recipe_words import DROPPED, KEPT, STRUCK, missing_words
+from moldwright.web.answers import csv_answer
 from moldwright.web.at_hand import Clock, OpenShop
-from moldwright.web.csv_answer import csv_answer
 from moldwright.web.doors.needs import Needs, needs
 from moldwright.web.doors.visitor import Role
 from moldwright.web.pages.recipes.told import (

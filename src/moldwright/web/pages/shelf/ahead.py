@@ -27,8 +27,8 @@ from moldwright.told.ahead_words import (
     worth_telling,
 )
 from moldwright.told.stock_course import course_told
+from moldwright.web.answers import csv_answer
 from moldwright.web.at_hand import OpenShop, Reading
-from moldwright.web.csv_answer import csv_answer
 from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role
 from moldwright.web.pages.shelf.asked import PlansAhead, UntilDay

@@ -23,8 +23,8 @@ from moldwright.told.lot_done import done_words, struck_words
 from moldwright.told.lot_story import PIECE_HEADS, piece_cells, story_tree
 from moldwright.told.lot_table import LOT_HEADS, lot_cells
 from moldwright.told.lot_words import heeds_of, shelf_tree
+from moldwright.web.answers import csv_answer
 from moldwright.web.at_hand import Clock, OpenShop, Reading
-from moldwright.web.csv_answer import csv_answer
 from moldwright.web.doors.needs import Needs, needs
 from moldwright.web.doors.visitor import Role
 from moldwright.web.pages.shelf.asked import LotsWanted

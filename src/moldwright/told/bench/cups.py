@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from math import ceil, floor
+from math import fsum
 
 from moldwright.bench.cup_now import CupNow, PartNow, PartState
 from moldwright.log.ids import LotId
-from moldwright.mixing.scale_steps import grams
-from moldwright.plan.mixes import MeasuredBy, PartKind
+from moldwright.plan.cast import CastWay
+from moldwright.plan.mixes import MeasuredBy, MixKind, PartKind
 from moldwright.records.runs.lots import LotDoubt, LotFor
 from moldwright.records.runs.remedies import CupRemedy, RemedyKind
 from moldwright.told.bench.cup_words import lot_doubts, lot_keeps, lot_name, remedy_words, too_much
@@ -20,6 +20,7 @@ from moldwright.told.bench.view_press import PressShown
 from moldwright.words.marked import words
 from moldwright.words.speaker import say
 
+TURNED, FILLED, DOWN_A_SIDE = "turned", "filled", "down-a-side"
 IN, NOW, TO_COME, SHORT, OVER = "in", "now", "to-come", "short", "over"
 WAYS = {
     RemedyKind.NEW_TARGETS: "new-targets",
@@ -48,16 +49,30 @@ def cup_shown(words: ScreenWords, cup: CupNow, part: PartNow | None) -> CupShown
         ref=cup.ref,
         name=words.cup(cup.ref),
         holds_g=cup.most_g,
-        holds=words.mass(cup.most_g),
+        holds=words.mass(cup.most_g) if cup.most_g > 0.0 else "",
         in_g=cup.in_g,
         in_text=words.mass(cup.in_g),
         parts=tuple(_part(words, cup, each, part) for each in cup.parts),
         measure=say("Marked cup, read level.") if cup.mix.marked else say("Zero the empty cup."),
+        out_in_ms=round(1000 * cup.out_in_s) if cup.out_in_s is not None and cup.clock is None else None,
+        pour=_pour(words, cup),
     )
+
+
+def _pour(words: ScreenWords, cup: CupNow) -> str:
+    """How the cup goes into the mold."""
+    match cup.mix.for_.kind:
+        case MixKind.BACK_FILL:
+            return DOWN_A_SIDE
+        case MixKind.SKIN:
+            return FILLED if words.plan.cast.way is CastWay.SOLID else TURNED
+        case _:
+            return ""
 
 
 def _part(words: ScreenWords, cup: CupNow, part: PartNow, now: PartNow | None) -> PartShown:
     state = _state(part, now)
+    total_g = part.reads_g if state in (NOW, TO_COME, SHORT) else _up_to(cup, part)
     mass_g = part.add_g if state in (NOW, TO_COME, SHORT) else part.in_g or part.target_g
     trace = part.by is MeasuredBy.STICK
     return PartShown(
@@ -65,10 +80,16 @@ def _part(words: ScreenWords, cup: CupNow, part: PartNow, now: PartNow | None) -
         name=words.part(cup, part.kind),
         state=state,
         by=part.by.value,
-        total_g=part.reads_g,
-        total=words.mass(part.reads_g),
+        total_g=total_g,
+        total=words.mass(total_g),
         mass=say("a trace") if trace else words.mass(mass_g),
     )
+
+
+def _up_to(cup: CupNow, part: PartNow) -> float:
+    """What the scale showed once a part was in: with all that goes in before it [g]."""
+    place = next(n for n, each in enumerate(cup.parts, start=1) if each.kind == part.kind)
+    return fsum(each.in_g for each in cup.parts[:place])
 
 
 def _state(part: PartNow, now: PartNow | None) -> str:
@@ -154,25 +175,3 @@ def next_parts(words: ScreenWords, cup: CupNow, after: AfterCup, lot_of: LotOf) 
         low, high = (part.reads_g, part.reads_g) if limits is None else (limits.low, limits.high)
         yield NextPart(said.say, *figure, low, high, weigh_presses(words, cup, part, lot, limits)[0])
         cup = after(cup, part, lot)
-
-
-def first_over_g(limits_high_g: float, step_g: float) -> float:
-    """The first reading of the scale past a limit [g].
-
-    Parameters
-    ----------
-    limits_high_g : the highest that is right [g].
-    step_g : the scale's step [g].
-    """
-    return grams(floor(limits_high_g / step_g + 1e-6) + 1, step_g)
-
-
-def steps_between(low_g: float, high_g: float, step_g: float) -> int:
-    """How many steps of the scale lie between two readings.
-
-    Parameters
-    ----------
-    low_g, high_g : they [g].
-    step_g : the scale's step [g].
-    """
-    return ceil((high_g - low_g) / step_g - 1e-6)

@@ -9,13 +9,15 @@ from threading import Lock
 from moldwright.materials.pictograms import pictograms, statements_of_rule
 from moldwright.plan.cautions import Caution
 from moldwright.plan.ids import MixId, StepId
-from moldwright.plan.mixes import MixKind
+from moldwright.plan.mixes import MixKind, MixPart
 from moldwright.plan.plan import Plan
 from moldwright.plan.quantity import Dimension
 from moldwright.plan.steps import StepPlan
 from moldwright.sheets.bench_words import BenchWords
+from moldwright.sheets.need_words import part_name
 from moldwright.sheets.step_texts import Numbered, cautions_of, numbered, step_texts
 from moldwright.sheets.walls import ALL, Layer, walls
+from moldwright.text.harmless import harmless
 from moldwright.told.bench.view_step import CautionShown, StepShown, WallLayer
 from moldwright.words.speaker import speaker
 
@@ -72,7 +74,8 @@ class ScreenWords(BenchWords):
     def _caution(self, caution: Caution) -> CautionShown:
         signs = pictograms(_codes(caution))
         gear = tuple(each.value for each in caution.gear)
-        return CautionShown(caution.severity.value, self.wording.caution(caution), caution.hazard, signs, gear)
+        said, aid = self.wording.caution(caution), caution.rule == FIRST_AID
+        return CautionShown(caution.severity.value, said, caution.hazard, signs, gear, aid)
 
     @cached_property
     def first_aid(self) -> str:
@@ -97,6 +100,16 @@ class ScreenWords(BenchWords):
     @cached_property
     def _kinds(self) -> Mapping[MixId, MixKind]:
         return {mix.id: mix.for_.kind for mix in self.plan.mixes}
+
+    def material(self, part: MixPart) -> str:
+        """What a part is taken from, as the list of needs calls it.
+
+        Parameters
+        ----------
+        part : of a mix.
+        """
+        own = (need.material for need in self.plan.needs if need.stuff == part.stuff and need.material)
+        return harmless(next(own, part_name(part)))
 
     def kind_of(self, mix: MixId) -> MixKind:
         """What a cup is for.

@@ -146,12 +146,18 @@ def _steps(words: ScreenWords, shelf: ShelfNow, steps: Iterable[StepId]) -> Mapp
 
 
 def _sheets(words: ScreenWords, shelf: ShelfNow, step: StepId) -> tuple[SheetOf, ...]:
-    """The safety data sheets that the shop keeps of what a step's cups take."""
-    mixes = words.places[step].step.mixes
-    stuffs = {part.stuff for mix in mixes for part in words.plan.mix(mix).parts}
-    lots = (each.lot for each in shelf.lots if each.lot.stuff.key in stuffs)
-    files = {lot.received.sheet: lot.stuff.name or lot.stuff.id for lot in lots if lot.received.sheet}
-    return tuple(SheetOf(harmless(name), file) for file, name in files.items() if file is not None)
+    """What a step's cups take, each with the safety data sheets that the shop keeps of its lots; one sheet stands once,
+    and where there is none the material stands alone."""
+    parts = (part for mix in words.places[step].step.mixes for part in words.plan.mix(mix).parts)
+    files: dict[str, str] = {}
+    lacks: dict[str, None] = {}
+    for stuff, part in {part.stuff: part for part in parts}.items():
+        lots = [each.lot for each in shelf.lots if each.lot.stuff.key == stuff]
+        there = {lot.received.sheet: lot.stuff.name or lot.stuff.id for lot in lots if lot.received.sheet}
+        files |= {file: harmless(name) for file, name in there.items() if file is not None}
+        if not there:
+            lacks |= {words.material(part): None}
+    return (*(SheetOf(name, file) for file, name in files.items()), *(SheetOf(name, "") for name in lacks))
 
 
 def _log(words: ScreenWords, run: OpenRun) -> Iterator[EntryShown]:

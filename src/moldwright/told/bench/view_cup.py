@@ -24,7 +24,11 @@ class PartShown:
 
 @dataclass(frozen=True, slots=True)
 class CupShown:
-    """A cup: what it is called, what it may hold, what is in, its parts in their order."""
+    """A cup: what it is called, what it may hold ("" where no most is told), what is in, its parts in their order.
+
+    `out_in_ms`: so long after its parts have met it must be on the work, of a cup whose clock does not run yet.
+    `pour`: how its mix goes into the mold: turned, filled (level with the mouth), down-a-side; "" for no mold.
+    """
 
     ref: CupRef
     name: str
@@ -34,6 +38,8 @@ class CupShown:
     in_text: str
     parts: tuple[PartShown, ...]
     measure: str
+    out_in_ms: int | None = None
+    pour: str = ""
 
 
 @dataclass(frozen=True, slots=True)

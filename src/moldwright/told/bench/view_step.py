@@ -10,18 +10,20 @@ from moldwright.materials.pictograms import Pictogram
 @dataclass(frozen=True, slots=True)
 class CautionShown:
     """A caution of a step: how grave, what it says, whether a person can be hurt, the pictograms that go with
-    it, what it asks to wear."""
+    it, what it asks to wear. `first_aid`: it is the one that tells what to do first of skin and eyes."""
 
     severity: str
     text: str
     hazard: bool
     pictograms: tuple[Pictogram, ...]
     gear: tuple[str, ...]
+    first_aid: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class SheetOf:
-    """The safety data sheet that the shop keeps with a lot of what the step takes: its file, by its hash."""
+    """The safety data sheet that the shop keeps with a lot of what the step takes: its file, by its hash; "" where it
+    keeps none."""
 
     stuff: str
     file: str

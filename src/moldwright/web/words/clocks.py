@@ -9,6 +9,7 @@ from moldwright.web.words.marked import Words, words
 
 CLOCK_WORDS: Mapping[str, Words] = MappingProxyType(
     {
+        "rests": words("{cup}: once its parts meet"),
         "on-work-in": words("{cup}: on the work in"),
         "stays-tacky": words("{of}: stays tacky"),
         "tacky-in": words("{of}: tacky in"),

@@ -5,14 +5,14 @@ import { sender } from "../../parts/outbox/sending";
 import { Refused, send } from "../../parts/send";
 import { ServerTime } from "../../parts/time/servertime";
 import { Alarms } from "./clocks/alarms";
-import { items, turns, type Item } from "../../parts/clocks/items";
+import { items, resting, turns, type Item } from "../../parts/clocks/items";
 import { knock, wakeSound } from "./clocks/sound";
 import { Strip } from "./clocks/strip";
 import { stayAwake } from "../../parts/awake";
 import { watchKeys } from "./hand/keys";
 import { watchTouches } from "./hand/press";
 import { Asking } from "./run/asking";
-import { doPress, doReading, doWay } from "./run/doing";
+import { doPourOn, doPress, doReading, doWay } from "./run/doing";
 import { Run } from "./run/run";
 import { say } from "../../parts/words";
 import { asking, reading, type Asking as Question } from "./screens/ask";
@@ -54,7 +54,7 @@ export class Bench extends HTMLElement {
     this.time.start();
     this.asks.start();
     watchTouches(document);
-    watchKeys(document, { digit: (key) => this.question?.pad?.key(key) ?? false, main: () => this.main(), strike: () => this.form || this.strike() });
+    watchKeys(document, { digit: (key) => this.question?.pad?.key(key) ?? false, main: () => this.main(), strike: () => this.form || this.strike(), close: () => this.form && this.open(null) });
     document.addEventListener("click", () => this.pressedAny(), { capture: true });
     stayAwake();
     setInterval(() => this.tick(), TICK_MS);
@@ -72,20 +72,28 @@ export class Bench extends HTMLElement {
 
   private at(): AtBench {
     const { screen, told } = this.run;
-    const now = items(screen.view, screen.presses, this.time.now());
     return {
-      told, screen, items: now,
+      told, screen, items: this.clocks(),
+      writes: this.dataset["reads"] === undefined,
       step: screen.view.act ? (told.steps[screen.view.act.step] ?? null) : null,
       online: sender.way === "open",
       now: () => this.time.now(),
       press: (press) => void this.press(press),
       open: (form) => this.open(form),
       strike: () => this.strike(),
+      pourOn: (near) => void this.tried(() => doPourOn(this.run, near)),
       registerMold: () => void this.registerMold(),
       choose: (lot) => this.choose(lot),
       photo: (file) => void this.photo(file),
       turnTo: (step, turn) => void this.turnTo(step, turn),
     };
+  }
+
+  /** What runs, and behind it the cup in hand whose parts have not met. */
+  private clocks(): Item[] {
+    const { view, presses } = this.run.screen;
+    const rests = view.cup?.out_in_ms ? [resting(view.cup.name, view.cup.out_in_ms)] : [];
+    return [...items(view, presses, this.time.now()), ...rests];
   }
 
   private open(form: Form | null): void {
@@ -178,9 +186,9 @@ export class Bench extends HTMLElement {
     this.drawn = this.mode();
   }
 
-  /** The clock that is the screen stands in no strip. */
+  /** The clock that is the screen stands in no strip, nor beside it what waits. */
   private inStrip(now: readonly Item[]): readonly Item[] {
-    return this.dataset["screen"] === "pour" ? now.filter((item) => !item.far) : now;
+    return this.dataset["screen"] === "pour" ? now.filter((item) => item.kind === "cup" && !item.far) : now;
   }
 
   private ask(at: AtBench): Question | null {
@@ -190,7 +198,7 @@ export class Bench extends HTMLElement {
       if (!ask) return null;
       return reading(at, ask, (typed, value, as) => {
         this.form = this.question = null;
-        void this.tried(() => doReading(this.run, form.press, typed, value, as, at.online));
+        void this.tried(() => doReading(this.run, form.press, typed, value, as));
       });
     }
     if (form?.form !== "ask") return null;
@@ -206,7 +214,7 @@ export class Bench extends HTMLElement {
   /** Clocks go on; what changes by time alone is drawn anew, and asked for. */
   private tick(): void {
     const now_ms = this.time.now();
-    const now = items(this.run.screen.view, this.run.screen.presses, now_ms);
+    const now = this.clocks();
     this.strip.show(this.inStrip(now));
     this.drawing.tick(now);
     for (const item of now) this.stage(item, now_ms);
@@ -221,13 +229,13 @@ export class Bench extends HTMLElement {
     if (item.kind !== "wait") this.alarms.told(item.id, sounds === "last fifth" || sounds === "past" ? sounds : "running", now_ms);
     if (this.stages.get(item.id) === item.stage) return;
     this.stages.set(item.id, item.stage);
-    this.status.textContent = `${item.label}: ${item.left} ${item.todo}`;
+    if (item.stage !== "rest") this.status.textContent = `${item.label}: ${item.left} ${item.todo}`;
   }
 
   /** Which sort of screen it is, as far as time alone changes it. */
   private mode(): string {
     const { screen } = this.run;
-    const now = items(screen.view, screen.presses, this.time.now());
+    const now = this.clocks();
     return [screen.view.press, (screen.not_before_ms ?? 0) > this.time.now(), screen.view.act?.name, now.some((item) => item.far), now.map((item) => `${item.id}${item.todo}`), sender.way].join();
   }
 }

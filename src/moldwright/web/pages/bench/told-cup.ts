@@ -12,6 +12,9 @@ export interface CupPart {
   readonly mass: string;
 }
 
+/** How a cup goes into the mold; "" for no mold. */
+export type Pour = "" | "turned" | "filled" | "down-a-side";
+
 export interface Cup {
   readonly ref: Readonly<Record<string, unknown>>;
   readonly name: string;
@@ -21,6 +24,9 @@ export interface Cup {
   readonly in_text: string;
   readonly parts: readonly CupPart[];
   readonly measure: string;
+  /** So long after its parts meet it must be on the work [ms]; null once they have met. */
+  readonly out_in_ms: number | null;
+  readonly pour: Pour;
 }
 
 export interface Lot {

@@ -4,7 +4,7 @@ import type { CupClock, TackWindow, Wait, When, Whens } from "../../parts/clocks
 import type { Cup, Lot, OverRow, PutRight } from "./told-cup";
 
 export type { CupClock, TackWindow, Wait, When, Whens } from "../../parts/clocks/moments";
-export type { Cup, CupPart, Lot, NextPart, OverRow, PutRight, Way } from "./told-cup";
+export type { Cup, CupPart, Lot, NextPart, OverRow, Pour, PutRight, Way } from "./told-cup";
 
 export interface Ask {
   readonly field: string;
@@ -113,6 +113,8 @@ export interface Caution {
   readonly severity: "note" | "heed" | "stop";
   readonly text: string;
   readonly hazard: boolean;
+  /** What to do first of skin and eyes. */
+  readonly first_aid: boolean;
   readonly pictograms: readonly string[];
   readonly gear: readonly string[];
 }

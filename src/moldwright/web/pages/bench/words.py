@@ -28,7 +28,13 @@ BENCH_WORDS: Mapping[str, Words] = MappingProxyType(
         "over": words("Over"),
         "allowed": words("Right from {low} to {high}."),
         "pour-on": words("Pour on up to {reads}: from there it is put right in whole steps of the scale."),
+        "reads-now": words("It reads {reads} now"),
         "holds": words("{in} in. This cup may hold {most}."),
+        "is-in": words("{in} in."),
+        "pour-turned": words("Mouth up. A thin stream at one place, then turn the mold."),
+        "pour-filled": words("Mouth up, standing still. A thin stream down one side, level with the mouth."),
+        "pour-down-a-side": words("Mouth up, wedged, level. Slowly, down one side: no air under it."),
+        "looks-only": words("This device may only look. Whoever keeps the shop can let it press, under Shop."),
         "part-in": words("{part} is in, up to {total}."),
         "part-now": words("{part} goes in now, up to {total}."),
         "part-to-come": words("{part} is to come, up to {total}."),
@@ -63,8 +69,14 @@ BENCH_WORDS: Mapping[str, Words] = MappingProxyType(
         "before": words("Before you open anything: {title}"),
         "read": words("Read"),
         "sheet-of": words("See the sheet: {stuff}"),
-        "ask-sheet": words("Ask the supplier for the safety data sheet of {stuff}."),
-        "ask-sheets": words("Ask the suppliers for the safety data sheets of what you use here."),
+        "ask-sheet": words(
+            "No safety data sheet is here of: {stuff}. Ask the supplier for it before you open anything; it is kept "
+            "with the lot on the shelf."
+        ),
+        "ask-sheets": words(
+            "Ask the suppliers for the safety data sheets of what you use here before you open anything; each is kept "
+            "with its lot on the shelf."
+        ),
         "pour-now": words("Pour now. It gels in"),
         "put-right-note": words("What still goes in follows by itself."),
         "asking": words("Kept. The desk is asked what is next."),

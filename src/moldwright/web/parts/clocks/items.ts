@@ -6,7 +6,7 @@ import { momentOf, momentsOf, type CupClock, type Runs, type TackWindow, type Wa
 import { shown, stand } from "./stage";
 
 /** `stage` of a tack window or a wait is its own. */
-export type ItemStage = "running" | "last fifth" | "past" | "too soon" | "tacky" | "closing" | "too late" | "waiting";
+export type ItemStage = "rest" | "running" | "last fifth" | "past" | "too soon" | "tacky" | "closing" | "too late" | "waiting";
 
 export interface Item {
   /** By which it is known over reloads. */
@@ -29,7 +29,15 @@ export interface Item {
 
 /** A resin that is past use within three minutes is poured by the clock alone; our own. */
 const FAR_MS = 180_000;
-const ORDER: readonly ItemStage[] = ["past", "last fifth", "too late", "closing", "running", "tacky", "too soon", "waiting"];
+const ORDER: readonly ItemStage[] = ["past", "last fifth", "too late", "closing", "running", "tacky", "too soon", "waiting", "rest"];
+
+/** A cup whose parts have not met: all of its time is there. */
+export function resting(cup: string, lasts_ms: number): Item {
+  const at = stand({ from_ms: null, by_ms: null, lasts_ms }, 0);
+  const name = capital(cup);
+  const places = { share: at.share, opens: 0, closes: 1, far: false };
+  return { id: `rest ${cup}`, kind: "cup", name, label: say("rests", { cup: name }), left: shown(at), stage: "rest", todo: "", ...places };
+}
 
 type Presses = readonly number[];
 

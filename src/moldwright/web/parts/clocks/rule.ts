@@ -6,13 +6,14 @@ import type { Item } from "./items";
 const DIVISIONS = 10;
 const LAST = 20;
 
-/** What is left is full, its last fifth hatched; past its end it is chevrons. */
+/** What is left is full, its last fifth hatched; past its end it is chevrons, at rest an outline. */
 export function clockRule(item: Item): SVGElement[] {
   const share = 100 * item.share;
   const rule = [draw("rect.in-well.edge-line", { x: 1, y: 2, width: "99%", height: 12, "stroke-width": 1.5 })];
   if (item.stage === "past") return [...rule, ...chevrons()];
   const hatch = item.stage === "last fifth" ? "url(#hatch-heed)" : "url(#hatch)";
   rule.push(draw("rect", { x: 1, y: 2, width: `${Math.min(share, LAST)}%`, height: 12, fill: hatch }));
+  if (item.stage === "rest") return [...rule, ...divisions()];
   if (share > LAST) rule.push(draw("rect.in-ink", { x: `${LAST}%`, y: 2, width: `${share - LAST}%`, height: 12 }));
   return [...rule, draw("rect.in-ink", { x: `${Math.min(share, 99)}%`, y: 0, width: 4, height: 17 }), ...divisions()];
 }

@@ -1,4 +1,5 @@
-/** A pedal that types Space presses the act with the cut corners, one that types Backspace strikes out. */
+/** A pedal that types Space presses the act with the cut corners, one that types Backspace strikes out; Escape closes what
+ * lies over the work. */
 
 const WRITES = "input, textarea, select, [contenteditable]";
 
@@ -7,6 +8,7 @@ export interface Keys {
   digit(key: string): boolean;
   main(): void;
   strike(): void;
+  close(): void;
 }
 
 /** Who walks from button to button by Tab presses the one that is reached; a finger's last button is none. */
@@ -16,6 +18,7 @@ export function watchKeys(root: Document, keys: Keys): void {
   root.addEventListener("pointerdown", () => (walks = false), { capture: true });
   root.addEventListener("keydown", (event) => {
     if (event.key === "Tab") walks = true;
+    if (event.key === "Escape") return keys.close();
     if (event.ctrlKey || event.metaKey || event.altKey || within(event, WRITES)) return;
     if (keys.digit(event.key)) event.preventDefault();
     else if (event.key === " " && !reached(event)) once(event, () => keys.main());

@@ -3,7 +3,7 @@
 import type { Judged } from "../draw/rule";
 import type { Press, Template, Way } from "../told";
 import type { Run } from "./run";
-import { rowFor, type Screen } from "./steps";
+import { rowFor, told, type Near, type Screen } from "./steps";
 
 /** Presses after which only the server knows how it goes on. */
 const TURNS = ["gelled", "leave-out"];
@@ -57,8 +57,8 @@ function behind(event: Template, before_g: number | null): Template {
   return before_g === null || !("before_g" in event.body) ? event : { ...event, body: { ...event.body, before_g } };
 }
 
-/** A reading: short stays, right goes on, over is put right. `online`: the server tells how. */
-export async function doReading(run: Run, press: Press, typed: string, value: number, as: Judged, online: boolean): Promise<void> {
+/** A reading: short stays, right goes on, over is put right; how, where it was not told here, the server tells. */
+export async function doReading(run: Run, press: Press, typed: string, value: number, as: Judged): Promise<void> {
   const { screen } = run;
   const field = press.asks[0]?.field ?? "";
   const reads_g = value * (screen.view.figure?.unit_is ?? 1);
@@ -68,8 +68,19 @@ export async function doReading(run: Run, press: Press, typed: string, value: nu
   const scale = press.asks[0]?.what === "mass";
   if (as === "short") return run.write({ events, words }, scale ? { did: "short", reads_g } : { did: "beyond" });
   const row = rowFor(screen.over, reads_g);
-  const exact = row !== null && row.reads_g - reads_g < 1e-6;
-  await run.write({ events, words }, row && (exact || !online) ? { did: "over", put_right: row.put_right } : { did: "beyond" });
+  if (row && told(row, reads_g)) return run.write({ events, words }, { did: "over", put_right: row.put_right });
+  await run.write({ events, words }, row && scale ? { did: "near", row } : { did: "beyond" });
+}
+
+/** Poured on, to a reading of which it was told what to do: it takes the place of the one before. */
+export async function doPourOn(run: Run, { row, ids }: Near): Promise<void> {
+  const { view, short_g } = run.screen;
+  const press = view.presses.find((each) => each.id === "over");
+  const field = press?.asks[0]?.field;
+  if (!press || !field) return;
+  const lines = ids.map((id): Template => ({ kind: "undone", body: { event: id, why: "" } }));
+  const events = [...lines, ...filled(press, { [field]: row.reads }).map((event) => behind(event, short_g))];
+  await run.write({ events, words: `${press.label} ${row.reads}` }, { did: "over", put_right: row.put_right });
 }
 
 /** A way to put a cup right is chosen. */

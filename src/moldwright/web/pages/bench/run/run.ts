@@ -81,10 +81,12 @@ export class Run extends EventTarget {
   async write(write: ToWrite, step: NewStep): Promise<void> {
     const at_ms = this.time.now();
     const events = write.events.map((template): Happened => ({ ...template, ...this.who, id: newId(at_ms), at_ms }));
-    const made = { ...step, at_ms, ids: events.map((event) => event.id), words: write.words } as Step;
+    const made = { ...step, at_ms, ids: struckBy(events), words: write.words } as Step;
     const photo = write.photo ? { photo: write.photo } : {};
     await this.once(events.map((event) => ({ run: this.at.run, event, words: write.words, ...photo })), () => {
-      const mine = made.ids.length ? [...this.at.mine, made].slice(-MOST_TO_STRIKE) : this.at.mine;
+      const lined = events.map((event) => event.body["event"]);
+      const stands = this.at.mine.filter((each) => !each.ids.some((id) => lined.includes(id)));
+      const mine = made.ids.length ? [...stands, made].slice(-MOST_TO_STRIKE) : stands;
       const gone_on = step.did === "way" && !made.ids.length ? mine.at(-1)?.ids.at(-1) : this.at.gone_on;
       this.at = { ...this.at, steps: [...this.at.steps, made], mine, ...(gone_on ? { gone_on } : {}) };
     });
@@ -101,7 +103,7 @@ export class Run extends EventTarget {
     });
     await this.once(lines, () => {
       const here = this.at.steps.findLastIndex((step) => step.ids.some((id) => struck.ids.includes(id)));
-      const steps = here >= 0 ? this.at.steps.slice(0, here) : [...this.at.steps, beyond(at_ms, struck.words)];
+      const steps = here >= 0 ? before(this.at.steps.slice(0, here)) : [...this.at.steps, beyond(at_ms, struck.words)];
       this.at = { ...this.at, steps, mine: this.at.mine.slice(0, -1) };
     });
   }
@@ -149,6 +151,16 @@ export class Run extends EventTarget {
     this.saving = this.saving.then(() => keepRun(at)).catch(() => undefined);
     this.dispatchEvent(new Event("change"));
   }
+}
+
+/** A line goes through what a press wrote, but through no line. */
+function struckBy(events: readonly Happened[]): readonly string[] {
+  return events.filter((event) => event.kind !== "undone").map((event) => event.id);
+}
+
+/** A reading whose place another one had taken is struck out already. */
+function before(steps: readonly Step[]): readonly Step[] {
+  return steps.at(-1)?.did === "near" ? steps.slice(0, -1) : steps;
 }
 
 function beyond(at_ms: number, words: string): Step {

@@ -9,10 +9,18 @@ export type Step = { readonly at_ms: number; readonly ids: readonly string[]; re
   | { readonly did: "stay" }
   | { readonly did: "short"; readonly reads_g: number }
   | { readonly did: "over"; readonly put_right: PutRight }
+  | { readonly did: "near"; readonly row: OverRow }
   | { readonly did: "way"; readonly way: Way }
   | { readonly did: "then" }
   | { readonly did: "beyond" }
 );
+
+/** A reading of which nobody here knows what to do: one pours on to the next one that was told. */
+export interface Near {
+  readonly row: OverRow;
+  /** The entries of that reading. */
+  readonly ids: readonly string[];
+}
 
 /** The screen: what is shown, and by what. */
 export interface Screen {
@@ -21,6 +29,7 @@ export interface Screen {
   readonly over: readonly OverRow[];
   /** A cup that was poured over, as one here found it. */
   readonly put_right: PutRight | null;
+  readonly near: Near | null;
   /** A part that goes in by new totals. */
   readonly then: NextPart | null;
   /** What the scale read here with some of the part in hand, null before [g]. */
@@ -60,12 +69,13 @@ interface At {
   readonly presses: readonly number[];
   readonly short_g: number | null;
   readonly put_right: PutRight | null;
+  readonly near: Near | null;
   readonly left: readonly NextPart[];
   readonly beyond: boolean;
 }
 
 function start(all: readonly Ahead[], n: number, presses: readonly number[]): At {
-  return { all, n, presses, short_g: null, put_right: null, left: [], beyond: n >= all.length };
+  return { all, n, presses, short_g: null, put_right: null, near: null, left: [], beyond: n >= all.length };
 }
 
 function after(at: At, step: Step): At {
@@ -77,7 +87,9 @@ function after(at: At, step: Step): At {
     case "short":
       return { ...at, short_g: step.reads_g };
     case "over":
-      return { ...at, put_right: step.put_right };
+      return { ...at, put_right: step.put_right, near: null };
+    case "near":
+      return { ...at, near: { row: step.row, ids: step.ids } };
     case "way":
       return by(at, step);
     case "then":
@@ -111,10 +123,11 @@ function shown(at: At): Screen {
     view: now.view,
     over: now.over,
     put_right: at.put_right,
+    near: at.near,
     then: at.put_right ? null : (at.left[0] ?? null),
     short_g: at.short_g,
     not_before_ms: now.not_before ? momentOf(now.not_before.low, at.presses) : null,
-    beyond: at.beyond || at.n > last,
+    beyond: at.beyond || at.near !== null || at.n > last,
     presses: at.presses,
   };
 }
@@ -122,6 +135,11 @@ function shown(at: At): Screen {
 /** The row for a reading past the limit: the next higher one, to which one pours on; null beyond the last. */
 export function rowFor(over: readonly OverRow[], reads_g: number): OverRow | null {
   return over.find((row) => row.reads_g >= reads_g - 1e-6) ?? null;
+}
+
+/** Whether it is told for that very reading what to do. */
+export function told(row: OverRow, reads_g: number): boolean {
+  return row.reads_g - reads_g < 1e-6;
 }
 
 /** The press with the two cut corners. */

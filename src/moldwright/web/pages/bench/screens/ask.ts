@@ -24,7 +24,7 @@ export interface Asking {
 function framed(at: AtBench, title: string, inside: Inside, acts: Inside): HTMLElement {
   const close = button("close", say("close"), () => at.open(null));
   const head = make("header", {}, make("h1", { id: "over-title" }, title), close);
-  return make("section.laid-over.asking", { role: "dialog", "aria-modal": "true", "aria-labelledby": "over-title" }, head, inside, make("footer.ask-acts", {}, acts));
+  return make("section.laid-over.asking", { role: "dialog", tabindex: -1, "aria-modal": "true", "aria-labelledby": "over-title" }, head, inside, make("footer.ask-acts", {}, acts));
 }
 
 /** A question of any kind. */
@@ -78,7 +78,7 @@ function digits(at: AtBench, ask: Ask, take: (typed: string) => void): Asking {
 }
 
 /** A reading after Short or Over: the needle moves as it is typed, and the act says what it is. */
-export function reading(at: AtBench, ask: Ask, take: (typed: string, value: number, as: Judged) => void, told = ""): Asking {
+export function reading(at: AtBench, ask: Ask, take: (typed: string, value: number, as: Judged) => void): Asking {
   const allowed = allowedOf(at);
   const { limits } = at.screen.view;
   const shown = make("output.typed", { "aria-live": "polite" });
@@ -100,6 +100,6 @@ export function reading(at: AtBench, ask: Ask, take: (typed: string, value: numb
   }
   show();
   const wanted = make("p.wanted", {}, `${at.screen.view.say} ${at.screen.view.figure?.text ?? ""} ${at.screen.view.figure?.unit ?? ""}`);
-  const box = make("div.typed-box", {}, wanted, shown, bar, told ? make("p.pour-on", { role: "status" }, told) : null);
+  const box = make("div.typed-box", {}, wanted, shown, bar);
   return { element: framed(at, ask.label, make("div.pad-row", {}, box, pad.element), act), pad, main };
 }

@@ -1,7 +1,7 @@
 /** What a screen has at hand: how the run stands, and what may be done. */
 
 import type { Item } from "../../../parts/clocks/items";
-import type { Screen } from "../run/steps";
+import type { Near, Screen } from "../run/steps";
 import type { Press, Step as StepTold, Told } from "../told";
 
 /** What lies over the screen until it is closed. */
@@ -22,11 +22,15 @@ export interface AtBench {
   /** The step in hand, as it stands on its sheet. */
   readonly step: StepTold | null;
   readonly online: boolean;
+  /** Whether this device may press at all. */
+  readonly writes: boolean;
   /** The server's clock [ms]. */
   now(): number;
   press(press: Press): void;
   open(form: Form | null): void;
   strike(): void;
+  /** Poured on, as it was asked for. */
+  pourOn(near: Near): void;
   /** Of this lot, from now on. */
   choose(lot: string): void;
   registerMold(): void;

@@ -33,7 +33,14 @@ function drawnStrike(): SVGElement {
   );
 }
 
+/** Where only is looked, it is told why nothing can be pressed; what the step says of its hazards is a press away. */
+export function looksOnly(at: AtBench): HTMLElement {
+  const sheets = button("sheets", say("cautions"), () => at.open({ form: "sheets" }));
+  return make("footer.bench-act.looks-only", {}, make("p.note", { role: "note" }, say("looks-only")), sheets);
+}
+
 /** The row at the bottom edge. */
 export function actRow(at: AtBench, struck: string | null, inside: Inside, kind = ""): HTMLElement {
+  if (!at.writes) return looksOnly(at);
   return make("footer.bench-act", {}, always(at, struck), make(`div.acts${kind && `.${kind}`}`, {}, inside));
 }

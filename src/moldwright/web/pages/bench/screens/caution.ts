@@ -17,7 +17,8 @@ export function cautionOf(severity: string, text: string, signs: Inside = null):
 /** Those of the step, the gravest; the others are behind *Something else*. */
 export function stepCautions(at: AtBench): HTMLElement[] {
   const told = at.step?.cautions.filter((each) => GRAVE.includes(each.severity)) ?? [];
-  return told.slice(0, at.screen.view.cup ? 1 : SHOWN).map((each) => cautionOf(each.severity, each.text, signs(each.pictograms)));
+  if (!at.screen.view.cup) return told.slice(0, SHOWN).map((each) => cautionOf(each.severity, each.text, signs(each.pictograms)));
+  return told.slice(0, 1).map((each) => cautionOf(each.severity, each.text, signs(at.step?.pictograms ?? [])));
 }
 
 /** Signs with their words: copies of what the page was sent with. */
@@ -43,9 +44,15 @@ export function cautionScreen(at: AtBench, step: Step, read: () => void): Node[]
     { id: "main", tabindex: -1 },
     make("h1", {}, say("before", { title: step.title })),
     signs(step.pictograms),
-    make("div.all", {}, told.map((each) => one(each)), step.first_aid ? make("p.first-aid", {}, step.first_aid) : null, sheetLine(at)),
+    make("div.all", {}, told.map((each) => one(each)), firstAid(step, told), sheetLine(at)),
   );
-  return [body, actRow(at, null, button("read", say("read"), read, true))];
+  const act = button("read", say("read"), read, true);
+  return [body, at.writes ? actRow(at, null, act) : make("footer.bench-act.looks-only", {}, make("p.note"), act)];
+}
+
+/** What to do first of skin and eyes, where none of the cautions that stand there says it. */
+export function firstAid(step: Step, shown: readonly Caution[]): HTMLElement | null {
+  return step.first_aid && !shown.some((each) => each.first_aid) ? make("p.first-aid", {}, step.first_aid) : null;
 }
 
 function one(caution: Caution): HTMLElement {
@@ -59,6 +66,7 @@ export function sheetLine(at: AtBench): Inside {
   const links = there.map((each) =>
     make("a.button", { href: `/files/${each.file}`, target: "_blank", rel: "noopener", "data-key": "sheet" }, say("sheet-of", { stuff: each.stuff })),
   );
-  const lacks = sheets.filter((each) => !each.file).map((each) => make("p", {}, say("ask-sheet", { stuff: each.stuff })));
-  return make("div.sheets", {}, links, sheets.length ? lacks : make("p", {}, say("ask-sheets")));
+  const lacks = sheets.filter((each) => !each.file).map((each) => each.stuff);
+  const ask = lacks.length ? say("ask-sheet", { stuff: lacks.join(" · ") }) : sheets.length ? "" : say("ask-sheets");
+  return make("div.sheets", {}, links, ask ? make("p", {}, ask) : null);
 }

@@ -10,8 +10,12 @@ export function cupOf(at: AtBench): HTMLElement | null {
   const { cup } = at.screen.view;
   if (!cup) return null;
   const words = cup.parts.map((part) => say(`part-${part.state}`, { part: part.name, total: part.total })).join(" ");
-  const holds = say("holds", { in: cup.in_text, most: cup.holds });
-  return make("aside.bench-cup", {}, make("figure", {}, drawn(levels(cup), cup.holds_g, words), make("figcaption", {}, holds)));
+  return make("aside.bench-cup", {}, make("figure", {}, drawn(levels(cup), cup.holds_g, words), make("figcaption", {}, inCup(cup))));
+}
+
+/** How much is in, and how much may be where that is known. */
+export function inCup(cup: Cup): string {
+  return cup.holds ? say("holds", { in: cup.in_text, most: cup.holds }) : say("is-in", { in: cup.in_text });
 }
 
 /** The parts as they lie over each other; in a cup that was put right what is in is one level. */

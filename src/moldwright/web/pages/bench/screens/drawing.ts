@@ -3,6 +3,7 @@
 import type { Item } from "../../../parts/clocks/items";
 import { make } from "../../../parts/make";
 import { say } from "../../../parts/words";
+import type { Near } from "../run/steps";
 import type { Way } from "../told";
 import type { AtBench, Form } from "./at";
 import { actRow, button, two } from "./buttons";
@@ -38,6 +39,8 @@ export class Drawing {
   private readonly far = new FarClock();
   private readonly tray = document.createElement("mw-tray");
   private shown = "";
+  private opened = "";
+  private openedBy: string | undefined;
 
   constructor(
     private readonly on: HTMLElement,
@@ -54,7 +57,17 @@ export class Drawing {
     const refused = laid.refused ? make("p.refused", { role: "alert" }, laid.refused) : null;
     this.on.dataset["screen"] = laid.form?.form ?? this.shown;
     this.on.replaceChildren(...[top(at, this.clocks, this.tray), ...parts, refused, this.status].filter((part) => part !== null));
-    if (focus) this.on.querySelector<HTMLElement>(`[data-key="${CSS.escape(focus)}"]`)?.focus({ preventScroll: true });
+    const opened = laid.form?.form ?? "";
+    if (opened !== this.opened) this.moveFocus(opened, focus);
+    else if (focus) this.on.querySelector<HTMLElement>(`[data-key="${CSS.escape(focus)}"]`)?.focus({ preventScroll: true });
+  }
+
+  /** Into what was laid over the work, and back to where it was opened. */
+  private moveFocus(opened: string, from: string | undefined): void {
+    if (opened && !this.opened) this.openedBy = from;
+    this.opened = opened;
+    const to = opened ? this.on.querySelector<HTMLElement>(".laid-over") : this.on.querySelector<HTMLElement>(`[data-key="${CSS.escape(this.openedBy ?? "")}"]`);
+    to?.focus({ preventScroll: true });
   }
 
   /** The clock that is the screen goes on. */
@@ -74,10 +87,9 @@ export class Drawing {
   }
 
   private screen(at: AtBench, laid: Laid, taking: Taking): Node[] {
-    const { act, press, put_right, clocks } = at.screen.view;
+    const { act, press, put_right } = at.screen.view;
     const put = at.screen.put_right ?? (at.screen.then ? null : put_right);
-    const pressed = press === "put-right" || (press === "lay" && clocks.length > 0);
-    if (act && at.step && hurts(at.step) && !taking.seen(act.step) && !pressed) {
+    if (act && at.step && hurts(at.step) && !taking.seen(act.step) && !open(at)) {
       this.shown = "caution";
       return cautionScreen(at, at.step, () => taking.see(act.step));
     }
@@ -118,13 +130,29 @@ export class Drawing {
     });
   }
 
+  /** Kept, and what to do is told of the next reading that one can pour on to. */
+  private near(at: AtBench, near: Near, laid: Laid): Node[] {
+    const { reads } = near.row;
+    const body = make("main.bench-say", { id: "main", tabindex: -1 }, make("h1", {}, say("pour-on", { reads })));
+    const act = button("reads-now", say("reads-now", { reads }), () => at.pourOn(near), true);
+    return [wall(at), body, cupOf(at) ?? side(at), actRow(at, laid.struck, act)];
+  }
+
   /** Kept, and only the server knows what is next. */
   private beyond(at: AtBench, laid: Laid): Node[] {
     this.shown = "beyond";
+    const { near } = at.screen;
+    if (near && !at.online) return this.near(at, near, laid);
     const words = at.online ? say("asking") : say("beyond");
     const body = make("main.bench-say", { id: "main", tabindex: -1 }, make("h1", {}, words), at.online ? null : make("p.more", {}, say("beyond-more")));
     return [wall(at), body, actRow(at, laid.struck, null)];
   }
+}
+
+/** Whether its cup is open already: what gels meanwhile waits for no reader. Its cautions stand on its screen. */
+function open(at: AtBench): boolean {
+  const { press, cup, clocks } = at.screen.view;
+  return press === "put-right" || (cup !== null && cup.in_g > 0) || (press === "done" && clocks.length > 0);
 }
 
 function wall(at: AtBench): HTMLElement {

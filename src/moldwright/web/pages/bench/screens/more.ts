@@ -5,7 +5,7 @@ import { make, type Inside } from "../../../parts/make";
 import { say } from "../../../parts/words";
 import type { AtBench } from "./at";
 import type { Lot } from "../told";
-import { sheetLine, cautionOf, signs } from "./caution";
+import { cautionOf, firstAid, sheetLine, signs } from "./caution";
 import { button, two } from "./buttons";
 import { turnTo } from "./wait";
 
@@ -15,7 +15,7 @@ const SHORT_LIST = 24;
 function over(at: AtBench, title: string, inside: Inside): HTMLElement {
   const close = button("close", say("close"), () => at.open(null));
   const head = make("header", {}, make("h1", { id: "over-title" }, title), close);
-  return make("section.laid-over", { role: "dialog", "aria-modal": "true", "aria-labelledby": "over-title" }, head, inside);
+  return make("section.laid-over", { role: "dialog", tabindex: -1, "aria-modal": "true", "aria-labelledby": "over-title" }, head, inside);
 }
 
 export function more(at: AtBench): HTMLElement {
@@ -46,13 +46,14 @@ function sound(): HTMLElement {
 }
 
 /** The device's own camera takes it. */
-function photo(at: AtBench): HTMLElement {
-  const input = make<HTMLInputElement>("input.unseen", { type: "file", accept: "image/*", capture: "environment", "data-key": "photo", tabindex: -1 });
+function photo(at: AtBench): HTMLElement[] {
+  const asks = { type: "file", accept: "image/*", capture: "environment", "data-key": "photo", tabindex: -1, "aria-hidden": "true" };
+  const input = make<HTMLInputElement>("input.unseen", asks);
   input.addEventListener("change", () => {
     const file = input.files?.[0];
     if (file) at.photo(file);
   });
-  return make("label.button", { "data-key": "photo-label", tabindex: 0, role: "button" }, say("photo"), input);
+  return [button("take-photo", say("photo"), () => input.click()), input];
 }
 
 export function otherSteps(at: AtBench): HTMLElement {
@@ -98,8 +99,8 @@ export function found(at: AtBench): HTMLElement {
 export function cautions(at: AtBench): HTMLElement {
   const { step } = at;
   return over(at, say("cautions"), [
-    step?.cautions.map((each) => cautionOf(each.severity, each.text, signs(each.pictograms))),
-    step?.first_aid ? make("p.first-aid", {}, step.first_aid) : null,
+    step ? firstAid(step, []) : null,
     sheetLine(at),
+    step?.cautions.map((each) => cautionOf(each.severity, each.text, signs(each.pictograms))),
   ]);
 }

@@ -5,7 +5,8 @@ import type { Item } from "../../../parts/clocks/items";
 import { draw, make } from "../../../parts/make";
 import { say } from "../../../parts/words";
 import type { AtBench } from "./at";
-import { cautionOf, sheetLine, signs } from "./caution";
+import { cautionOf, firstAid, sheetLine, signs } from "./caution";
+import { pouring } from "../draw/pour";
 
 export class FarClock {
   readonly element = make("section.far-clock", { role: "timer", "aria-live": "off" });
@@ -26,6 +27,14 @@ export class FarClock {
   }
 }
 
+/** Which way up the mold stands, and where the stream goes in. */
+export function pourFigure(at: AtBench): HTMLElement | null {
+  const pour = at.screen.view.cup?.pour ?? "";
+  if (!pour) return null;
+  const words = say(`pour-${pour}`);
+  return make("figure.pour-figure", {}, pouring(pour, words), make("figcaption", { "aria-hidden": "true" }, words));
+}
+
 export function pour(at: AtBench, clock: FarClock): Node[] {
   const { view } = at.screen;
   const body = make(
@@ -39,9 +48,10 @@ export function pour(at: AtBench, clock: FarClock): Node[] {
   const side = make(
     "aside.pour-side",
     {},
+    pourFigure(at),
     step ? signs(step.pictograms) : null,
     hazards.map((each) => cautionOf(each.severity, each.text)),
-    step?.first_aid ? make("p.first-aid", {}, step.first_aid) : null,
+    step ? firstAid(step, hazards) : null,
     sheetLine(at),
   );
   return [body, side];

@@ -4,7 +4,8 @@ import { make, type Inside } from "../../../parts/make";
 import { say } from "../../../parts/words";
 import type { PutRight, Way } from "../told";
 import type { AtBench } from "./at";
-import { always, button } from "./buttons";
+import { always, button, looksOnly } from "./buttons";
+import { inCup } from "./cup";
 
 /** Of a cup that is much too large only so much is drawn. */
 const FOOT_ALONE = 1.5;
@@ -16,10 +17,10 @@ export function putRight(at: AtBench, told: PutRight, struck: string | null, tak
     { id: "main", tabindex: -1 },
     make("h1", {}, told.head),
     told.why ? make("p.why", {}, told.why) : null,
-    make("div.ways", {}, first ? best(first, () => take(first)) : null, others.map((way) => lesser(way, () => take(way)))),
+    make("div.ways", { inert: !at.writes }, first ? best(first, () => take(first)) : null, others.map((way) => lesser(way, () => take(way)))),
   );
   const again = others.map((way) => button(`${way.kind}-low`, way.press.label, () => take(way)));
-  const foot = make("footer.bench-act.quiet-acts", {}, always(at, struck), make("p.note", {}, say("put-right-note")), make("div.lesser-acts", {}, again));
+  const foot = !at.writes ? looksOnly(at) : make("footer.bench-act.quiet-acts", {}, always(at, struck), make("p.note", {}, say("put-right-note")), make("div.lesser-acts", {}, again));
   return [body, foot];
 }
 
@@ -50,7 +51,7 @@ function bar(way: Way): Inside {
     box.style.width = `${(100 * mass_g) / top}%`;
     return box;
   };
-  const words = say("holds", { in: cup.in_text, most: cup.holds });
+  const words = inCup(cup);
   const drawn = make("div.bar-of", { "aria-hidden": "true" }, part("", cup.in_g), part(".add", whole - cup.in_g));
   return make("figure.shares", {}, drawn, make("figcaption", {}, words));
 }

@@ -4,11 +4,15 @@ import { make, type Inside } from "../../../parts/make";
 import { lying } from "../draw/wall";
 import { say } from "../../../parts/words";
 import type { Step, View } from "../told";
-import { cautionOf, stepCautions } from "./caution";
+import { cautionOf, firstAid, stepCautions } from "./caution";
 import type { AtBench } from "./at";
+import { pourFigure } from "./pour";
 import { layersOf, wallWords } from "./wall";
 
-const LONG = 6;
+/** A digit's and the unit's width in the figure's size, and what stands behind it: so that the figure fits. */
+const WIDE_EM = 0.56;
+const UNIT_EM = 0.6;
+const BESIDE_REM = 6;
 
 export function sayOf(at: AtBench, beside: Inside = null): HTMLElement {
   const { view } = at.screen;
@@ -20,6 +24,7 @@ export function sayOf(at: AtBench, beside: Inside = null): HTMLElement {
     figure(at),
     view.more && !at.screen.then ? make("p.more", {}, view.more) : null,
     ladder(view),
+    view.press === "lay" ? pourFigure(at) : null,
     beside,
     at.screen.view.cup ? heedful(at) : null,
   );
@@ -27,7 +32,7 @@ export function sayOf(at: AtBench, beside: Inside = null): HTMLElement {
 
 /** Beside the sentences of a step that has no cup in hand: what is to be heeded. */
 export function side(at: AtBench): HTMLElement {
-  return make("aside.bench-side", {}, heedful(at), at.step?.first_aid ? make("p.first-aid", {}, at.step.first_aid) : null);
+  return make("aside.bench-side", {}, heedful(at), at.step ? firstAid(at.step, []) : null);
 }
 
 function wallLying(at: AtBench): Inside {
@@ -40,13 +45,9 @@ function figure(at: AtBench): Inside {
   const [text, unit] = then ? [then.figure, then.unit] : [view.figure?.text ?? "", view.figure?.unit ?? ""];
   if (!text) return null;
   const scale = view.cup?.parts.find((part) => part.state === "now")?.by === "scale" || then !== null;
-  return make(
-    text.length > LONG ? "p.big.long" : "p.big",
-    {},
-    text,
-    make("span.unit", {}, unit),
-    scale ? make("span.beside", {}, say("on-scale")) : null,
-  );
+  const made = make("p.big", {}, text, make("span.unit", {}, unit), scale ? make("span.beside", {}, say("on-scale")) : null);
+  made.style.setProperty("--fits", `calc((100cqi - ${BESIDE_REM}rem) / ${(WIDE_EM * text.length + UNIT_EM).toFixed(2)})`);
+  return made;
 }
 
 /** On a phone, in the place of the cup. */
@@ -69,5 +70,6 @@ function heedful(at: AtBench): Inside {
   const past = at.items.filter((item) => item.todo).map((item) => cautionOf("stop", `${item.name}: ${item.todo}`));
   const heeds = [...past, ...at.screen.view.heed.map((line) => cautionOf("heed", line))];
   const own = stepCautions(at);
-  return heeds.length || own.length ? make("div.heedful", {}, heeds, own) : null;
+  const aid = at.screen.view.cup && at.step ? firstAid(at.step, []) : null;
+  return heeds.length || own.length || aid ? make("div.heedful", {}, heeds, own, aid) : null;
 }

@@ -8,9 +8,11 @@ from __future__ import annotations
 
 import math
 import re
+import time
 from collections.abc import Iterator
 from io import BytesIO
 from itertools import pairwise
+from pathlib import Path
 from typing import NamedTuple
 
 import numpy as np
@@ -361,3 +363,28 @@ def test_differences_come_first_where_two_plans_stand_beside_each_other(open_pag
     assert one
     assert other
     assert one["x"] < other["x"]
+
+
+MANY = 284
+"""Corners around each sphere of a mold of 202,776 triangles."""
+PATIENCE_MS = 120_000
+
+
+@pytest.mark.slow
+def test_the_first_useful_view_of_a_large_mold_is_told(
+    open_page: Opening, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """From the press to the solids on the canvas; nothing hangs on the machine but that it comes at all."""
+    desk = DeskProcess(tmp_path)
+    made = mold_scene(desk, MANY)
+    for running in started(desk):
+        for visit in ("first", "again"):
+            page = open_page(DESKTOP, running, "/shelf")
+            start = time.monotonic()
+            page.goto(f"/pieces/{made.piece}/mold", wait_until="commit")
+            page.wait_for_selector(".bar-of-scale[data-told]", state="attached", timeout=PATIENCE_MS)
+            settled(page)
+            with capsys.disabled():
+                triangles = sum(len(part.faces) for part in made.mold.parts)
+                print(f"\nfirst useful view of {triangles} triangles, {visit}: {time.monotonic() - start:.2f} s")
+            assert picture(page).std() > 10.0

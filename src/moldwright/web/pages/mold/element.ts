@@ -1,4 +1,4 @@
-/** The mold, seen: `<mw-mold data-plan=…>` around its words and its stand-in for where nothing can be drawn. */
+/** The mold, seen: `<mw-mold data-plan=… data-solids=…>` around its words and its stand-in for where nothing can be drawn. */
 
 import { made } from "./made";
 import { readSolids } from "./solids";
@@ -15,11 +15,12 @@ export class Mold extends HTMLElement {
     this.say(words["working"] ?? "");
     try {
       const room = import("./room");
+      const made = this.dataset["solids"] ?? "";
+      const ahead = made ? fetched(made) : null;
       const told = await asked<Told>(this.dataset["plan"] ?? "");
-      const answer = await fetch(told.solids);
-      if (!answer.ok) throw new Error(answer.statusText);
-      const solids = readSolids(await answer.arrayBuffer());
+      const file = await (ahead && told.solids === made ? ahead : fetched(told.solids));
       const { furnish } = await room;
+      const solids = readSolids(file);
       this.querySelector(".stand-in")?.remove();
       this.querySelector(".said")?.remove();
       furnish(this, told, solids, words);
@@ -43,6 +44,12 @@ export class Mold extends HTMLElement {
     said.setAttribute("role", "status");
     this.prepend(said);
   }
+}
+
+async function fetched(path: string): Promise<ArrayBuffer> {
+  const answer = await fetch(path);
+  if (!answer.ok) throw new Error(answer.statusText);
+  return answer.arrayBuffer();
 }
 
 function draws(): boolean {

@@ -24,7 +24,7 @@ from moldwright.web.of_piece import of_piece
 from moldwright.web.of_plan import FoundPlan, found_plan
 from moldwright.web.page import DeskPlace, Page
 from moldwright.web.pages.mold.table import mold_table
-from moldwright.web.pages.mold.told import told_mold
+from moldwright.web.pages.mold.told import solids_path, told_mold
 from moldwright.web.render import page
 from moldwright.web.words.marked import words
 
@@ -41,6 +41,7 @@ def mold(request: Request, piece: str, shop: OpenShop, settings: Told, reader: R
     if of.piece.plan is None:
         return page(request, "mold", {"of": of, "plan": None})
     found = found_plan(settings, of.piece.plan.plan, reader.units)
+    made = screen_file(found.folder)
     values = {
         "of": of,
         "plan": found.plan,
@@ -48,7 +49,8 @@ def mold(request: Request, piece: str, shop: OpenShop, settings: Told, reader: R
         "figures": figures(found.plan),
         "pictures": [name for name, file in PICTURES.items() if (found.folder / file).is_file()],
         "day_of": day_of,
-        "table": mold_table(found.plan, _screen_if_made(found)),
+        "solids": solids_path(found.id, made.tag) if made is not None else "",
+        "table": mold_table(found.plan, screen_of(made) if made is not None else None),
     }
     return page(request, "mold", values)
 
@@ -123,8 +125,3 @@ def _with_piece(found: FoundPlan, solid: ScreenPart, at: Place) -> tuple[ScreenP
     """A solid, and the piece of the shell that is nearest to a place of it."""
     pieces = [part for part in screen_of(made_screen_file(found.folder)).parts if part.kind == Solid.SHELL]
     return solid, min(pieces, key=lambda part: float(((part.vertices - np.array(at)) ** 2).sum(axis=1).min()))
-
-
-def _screen_if_made(found: FoundPlan) -> Any:
-    file = screen_file(found.folder)
-    return screen_of(file) if file is not None else None

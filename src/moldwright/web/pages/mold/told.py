@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 
+from moldwright.log.ids import PlanId
 from moldwright.making.screen.packed_parts import ScreenMold, ScreenPart
 from moldwright.mold.seen import Points
 from moldwright.told.surfaces.legend import legend_of
@@ -30,7 +31,7 @@ def told_mold(found: FoundPlan, mold: ScreenMold, tag: str) -> dict[str, Any]:
     """
     every = ((quantity, _seen_on(quantity, mold)) for quantity in quantities_on_surfaces())
     return {
-        "solids": f"/api/plans/{found.id}/solids/{tag}",
+        "solids": solids_path(found.id, tag),
         "place": f"/api/plans/{found.id}/place",
         "between": f"/api/plans/{found.id}/between",
         "apart": asdict(stops_to(APART * _across_mm(mold), found.plan.units)),
@@ -39,6 +40,17 @@ def told_mold(found: FoundPlan, mold: ScreenMold, tag: str) -> dict[str, Any]:
         "parts": [_part(part, found) for part in mold.parts],
         "quantities": [_quantity(quantity, part, found) for quantity, part in every if part is not None],
     }
+
+
+def solids_path(plan: PlanId, tag: str) -> str:
+    """Where the solids are got.
+
+    Parameters
+    ----------
+    plan : their plan.
+    tag : of the file that they are in.
+    """
+    return f"/api/plans/{plan}/solids/{tag}"
 
 
 def _across_mm(mold: ScreenMold) -> float:

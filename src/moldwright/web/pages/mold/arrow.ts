@@ -13,7 +13,7 @@ export class Arrow {
 
   constructor(
     scene: Scene,
-    private readonly body: Body,
+    readonly body: Body,
     private readonly across: number,
   ) {
     this.way = new Vector3().fromArray(body.solid.draw ?? [0, 0, 1]);
@@ -25,6 +25,11 @@ export class Arrow {
     this.group.add(shaft, head);
     this.group.quaternion.setFromUnitVectors(UP, this.way);
     scene.add(this.group);
+  }
+
+  /** Where its point is. */
+  get point(): Vector3 {
+    return this.group.position.clone().addScaledVector(this.way, 0.18 * this.across);
   }
 
   show(shown: Shown): void {

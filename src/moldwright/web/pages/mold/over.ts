@@ -10,6 +10,8 @@ const BAR_PX = 110;
 /** A name keeps so far off the upper edge. */
 const LEAST_PX = 92;
 const SIDE_PX = 8;
+/** A name lies so much nearer to the arrow's point than to the piece. */
+const ARROW_PX = 30;
 
 export class Over {
   readonly box = made("div", "over");
@@ -32,7 +34,9 @@ export class Over {
       const body = view.pieces().find((one) => one.solid.id === id);
       label.hidden = !body || !body.group.visible || shown.apart_mm === 0 || shown.inside !== null;
       if (!body) continue;
-      const { x, y } = view.seenAt(body.group.localToWorld(body.top.clone()));
+      const top = body.group.localToWorld(body.top.clone());
+      const { x } = view.seenAt(top);
+      const y = Math.min(view.seenAt(top).y, view.arrowAt(body).y + ARROW_PX);
       const half = label.offsetWidth / 2 + SIDE_PX;
       put(label, { x: Math.max(half, Math.min(this.box.clientWidth - half, x)), y: Math.max(y, LEAST_PX) });
     }

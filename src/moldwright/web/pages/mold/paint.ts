@@ -6,7 +6,7 @@ import { NOTHING } from "./solids";
 import type { Quantity } from "./told";
 
 /** A pattern's marks are so far apart, as a share of how wide everything is. */
-const STEP = 1 / 34;
+const STEP = 1 / 46;
 /** On what is darker than this, marks are light: there both would be seen alike. */
 const DARK = 0.18;
 const SHARES = [0.2126, 0.7152, 0.0722] as const;
@@ -50,12 +50,14 @@ varying vec3 vNormalSeen;
 varying vec3 vFacing;
 varying vec3 vPlace;
 ${PATTERNS}
-vec2 laid() {
-  if (vFacing.z >= max(vFacing.x, vFacing.y)) return vPlace.xy / apart_mm;
-  return (vFacing.x > vFacing.y ? vPlace.yz : vPlace.xz) / apart_mm;
+vec2 flat_of(vec3 place) {
+  if (vFacing.z >= max(vFacing.x, vFacing.y)) return place.xy;
+  return vFacing.x > vFacing.y ? place.yz : place.xz;
 }
 void main() {
   #include <clipping_planes_fragment>
+  vec3 place = vPlace / apart_mm;
+  vec3 soft = max(fwidth(place), 1e-4);
   vec3 color = plain;
   int which = own;
   float q = (vQuantity - low) / thick;
@@ -68,7 +70,7 @@ void main() {
   bool past = known && vQuantity > allowed;
   if (past) which = ${CROSSED};
   vec3 mark = dot(color, vec3(${SHARES.join(", ")})) < ${DARK} ? paper : ink;
-  if (past || patterned) color = mix(color, mark, 0.75 * pattern(which, laid()));
+  if (past || patterned) color = mix(color, mark, 0.75 * pattern(which, flat_of(place), flat_of(soft)));
   if (leafed && q > 0.5 && q < 7.5) {
     float line = abs(fract(q + 0.5) - 0.5) / max(fwidth(q), 1e-6);
     color = mix(ink, color, smoothstep(0.5, 1.4, line));

@@ -9,26 +9,25 @@ export const OF_COATS = [1, 2, 4] as const;
 /** Those of the shell's pieces: a weave, straight and turned. */
 export const OF_PIECES = [6, CROSSED] as const;
 
-/** A place on a surface, in steps of the pattern, becomes how much of its mark covers it. */
+/** A place on a surface, in steps of the pattern, and how far it goes over one pixel: how much of the mark covers it. */
 export const PATTERNS = /* glsl */ `
-float lines(float at, float share) {
-  float soft = max(fwidth(at), 1e-4);
+float lines(float at, float soft, float share) {
   return 1.0 - smoothstep(0.5 * share - soft, 0.5 * share + soft, abs(fract(at) - 0.5));
 }
-float dots(vec2 at, float wide) {
-  float soft = max(max(fwidth(at.x), fwidth(at.y)), 1e-4);
+float dots(vec2 at, float soft, float wide) {
   return 1.0 - smoothstep(wide - soft, wide + soft, length(fract(at) - 0.5));
 }
-float pattern(int which, vec2 at) {
+float pattern(int which, vec2 at, vec2 soft) {
   vec2 aslant = vec2(at.x + at.y, at.x - at.y) * 0.7071;
-  if (which == 1) return dots(at, 0.16);
-  if (which == 2) return lines(at.y, 0.2);
-  if (which == 3) return lines(at.x, 0.2);
-  if (which == 4) return lines(aslant.x, 0.2);
-  if (which == 5) return lines(aslant.y, 0.2);
-  if (which == 6) return max(lines(at.x, 0.16), lines(at.y, 0.16));
-  if (which == 7) return dots(at, 0.34);
-  if (which == 8) return max(lines(aslant.x, 0.16), lines(aslant.y, 0.16));
+  float most = max(soft.x, soft.y);
+  if (which == 1) return dots(at, most, 0.16);
+  if (which == 2) return lines(at.y, soft.y, 0.2);
+  if (which == 3) return lines(at.x, soft.x, 0.2);
+  if (which == 4) return lines(aslant.x, most, 0.2);
+  if (which == 5) return lines(aslant.y, most, 0.2);
+  if (which == 6) return max(lines(at.x, soft.x, 0.16), lines(at.y, soft.y, 0.16));
+  if (which == 7) return dots(at, most, 0.34);
+  if (which == 8) return max(lines(aslant.x, most, 0.16), lines(aslant.y, most, 0.16));
   return 0.0;
 }`;
 

@@ -12,6 +12,8 @@ import { Turning } from "./turn";
 
 const MOST_RATIO = 2;
 const SEEN = 0.39;
+/** Room over the pieces for their names, as a share more. */
+const FOR_NAMES = 1.14;
 
 export interface Shown {
   /** The outermost solid that is laid, by its id; "shell" for all. */
@@ -118,6 +120,11 @@ export class View {
     return { x: ((at.x + 1) / 2) * this.canvas.clientWidth, y: ((1 - at.y) / 2) * this.canvas.clientHeight };
   }
 
+  /** Where the point of a piece's arrow is on the canvas [px]. */
+  arrowAt(body: Body): { x: number; y: number } {
+    return this.seenAt(this.arrows.find((arrow) => arrow.body === body)?.point ?? body.top);
+  }
+
   pieces(): Body[] {
     return this.bodies.filter((body) => body.solid.draw);
   }
@@ -192,7 +199,7 @@ export class View {
   private aim(): void {
     const { azimuth, height, zoom, right, up } = this.turning.gaze;
     const away = new Vector3(Math.sin(azimuth) * Math.cos(height), -Math.cos(azimuth) * Math.cos(height), Math.sin(height));
-    const tall = this.across * SEEN + 0.85 * this.apartUpward(away);
+    const tall = (this.across * SEEN + 0.85 * this.apartUpward(away)) * (this.apart_mm > 0 ? FOR_NAMES : 1);
     const aspect = this.canvas.clientWidth / Math.max(1, this.canvas.clientHeight);
     const half = Math.max(tall, (this.across * SEEN + this.apart_mm * 0.85) / aspect);
     Object.assign(this.camera, { left: -half * aspect, right: half * aspect, top: half, bottom: -half, zoom });

@@ -10,7 +10,7 @@ import { knock, wakeSound } from "./clocks/sound";
 import { Strip } from "./clocks/strip";
 import { stayAwake } from "../../parts/awake";
 import { watchKeys } from "./hand/keys";
-import { watchTouches } from "./hand/press";
+import { pressing, watchTouches } from "./hand/press";
 import { Asking } from "./run/asking";
 import { doPourOn, doPress, doReading, doWay } from "./run/doing";
 import { Run } from "./run/run";
@@ -35,6 +35,8 @@ export class Bench extends HTMLElement {
   private refused = "";
   private stages = new Map<string, string>();
   private drawn = "";
+  /** It could not be drawn while a finger was on it. */
+  private late = false;
 
   connectedCallback(): void {
     const told = document.getElementById("bench-told")?.textContent;
@@ -172,7 +174,9 @@ export class Bench extends HTMLElement {
   }
 
   private draw(): void {
-    if (!this.drawing) return;
+    if (!this.drawing || this.run.busy) return;
+    this.late = pressing();
+    if (this.late) return;
     const at = this.at();
     if (!this.question) this.question = this.ask(at);
     const over = this.question?.element ?? null;
@@ -218,7 +222,7 @@ export class Bench extends HTMLElement {
     this.strip.show(this.inStrip(now));
     this.drawing.tick(now);
     for (const item of now) this.stage(item, now_ms);
-    if (this.mode() !== this.drawn) this.draw();
+    if (this.late || this.mode() !== this.drawn) this.draw();
     if (turns(this.run.screen.view, this.run.screen.presses, this.run.told.now_ms).some((ms) => ms <= now_ms && ms > this.turned_ms)) void this.asks.now();
     this.turned_ms = now_ms;
   }

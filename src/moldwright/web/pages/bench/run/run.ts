@@ -115,10 +115,15 @@ export class Run extends EventTarget {
       if (entries.length) await keep(entries);
       this.wrote = performance.now();
       then();
-      this.changed();
     } finally {
       this.writing = false;
     }
+    this.changed();
+  }
+
+  /** A press is being written: the screen that follows it is not there yet, and the one before is over. */
+  get busy(): boolean {
+    return this.writing;
   }
 
   /** A caution was read. */

@@ -83,6 +83,38 @@ def test_what_is_no_scan_is_told_where_it_was_dropped(
     page_errors.clear()
 
 
+def test_too_large_is_told_before_it_is_sent_and_what_is_on_its_way_can_be_stopped(
+    open_page: Opening, desk: DeskProcess, tmp_path: Path, scan: Path
+) -> None:
+    """One byte past 100 MB is refused here; the network stands still while the other one is sent."""
+    page = open_page(PHONE, desk, "/take-in")
+    large = tmp_path / "large.stl"
+    with large.open("wb") as file:
+        file.truncate(100_000_001)
+    page.locator("input[data-file='scan']").set_input_files(large)
+    expect(page.locator(".sending [role='alert']")).to_contain_text("100 MB", timeout=PATIENT_MS)
+    page.route("**/scan?*", lambda route: None)
+    page.locator("input[data-file='scan']").set_input_files(scan)
+    expect(page.get_by_role("progressbar")).to_be_visible(timeout=PATIENT_MS)
+    page.get_by_role("button", name="Stop it").tap()
+    expect(page.get_by_role("status")).to_have_text(["all kept", "Stopped. Nothing of it is kept."])
+    expect(page.locator("[data-there='scan']")).to_be_empty()
+
+
+def test_what_is_folded_tells_what_holds(open_page: Opening, desk: DeskProcess) -> None:
+    page = open_page(PHONE, desk, "/take-in")
+    cast = page.locator("details.usual", has=page.locator("[data-key='cast.skin']"))
+    line = cast.locator("[data-usual='cast.skin']")
+    expect(line).to_be_visible()
+    expect(line).not_to_have_class("own")
+    cast.locator("summary").tap()
+    page.get_by_label("Skin", exact=True).fill("5 mm")
+    cast.locator("summary").tap()
+    expect(line).to_have_text("Skin: 5 mm")
+    expect(line).to_have_class("own")
+    expect(page.get_by_label("Skin", exact=True)).not_to_be_visible()
+
+
 @pytest.mark.parametrize(
     "screen", [pytest.param(PHONE, id="phone"), pytest.param(DESKTOP, id="desktop", marks=pytest.mark.slow)]
 )

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import html
+import json
+import re
 import time
 from collections.abc import Iterator
 from pathlib import Path
@@ -225,6 +228,29 @@ def test_photos_arrive_one_by_one_and_may_be_left_out(client: TestClient) -> Non
     assert refused.json()["error"]["code"] == "format-unknown"
     assert client.delete(f"/api/take-in/{draft}/photos/a.png").json() == {"photos": ["b.png"]}
     assert client.delete(f"/api/take-in/{draft}/photos/..%2F..%2Fanswers.json").status_code == 404
+
+
+@pytest.mark.parametrize(("said_bytes", "status"), [(100_000_001, 413), (100_000_000, 422)])
+def test_a_scan_has_100_mb_at_the_most(client: TestClient, tmp_path: Path, said_bytes: int, status: int) -> None:
+    """The limit that the page tells; the second is refused for what was really sent, which is no scan."""
+    draft = begun(client)
+    headers = {"content-length": str(said_bytes)}
+    answer = client.put(f"/api/take-in/{draft}/scan?name=a.stl", content=b"no scan", headers=headers)
+    assert answer.status_code == status
+    if status == 413:
+        error = answer.json()["error"]
+        assert (error["code"], error["limit"], error["unit"]) == ("file-too-large", 100.0, "MB")
+    assert not [each for each in (tmp_path / "desk").rglob("*") if each.name == "a.stl"]
+
+
+def test_answers_about_bowls_stand_there_when_the_page_is_loaded_anew(client: TestClient) -> None:
+    draft = begun(client)
+    told = {"original.bowls": [{"name": "A", "depth": "12", "width": "40", "floor": "round"}]}
+    checked(client, draft, told, way="photos")
+    page = client.get(f"/take-in/{draft}").text
+    kept = re.search(r"data-bowls='([^']*)'", page)
+    assert kept
+    assert json.loads(html.unescape(kept[1])) == told["original.bowls"]
 
 
 def test_who_only_views_takes_nothing_in(client: TestClient) -> None:

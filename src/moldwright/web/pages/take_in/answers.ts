@@ -12,8 +12,8 @@ export function answers(page: HTMLElement): Row {
   if (page.querySelector("[data-there='photos']")?.textContent?.trim()) found["original.photos"] = "photos";
   const levels = rows(page.querySelector("[data-rows='levels']"));
   if (levels.length) found["original.tape"] = tape(page, levels);
-  const bowls = [...page.querySelectorAll<HTMLElement>("[data-bowl]")].map(bowl).filter((one) => one["depth"]);
-  if (bowls.length) found["original.bowls"] = bowls;
+  const told = bowls(page);
+  if (told.length) found["original.bowls"] = told;
   return found;
 }
 
@@ -55,6 +55,13 @@ function tape(page: HTMLElement, levels: Row[]): Row {
 function rows(table: Element | null): Row[] {
   const every = [...(table?.querySelectorAll("[data-row]") ?? [])].map((row) => cells(row, "[data-cell]"));
   return every.filter((row) => Object.keys(row).some((name) => name !== "at"));
+}
+
+/** Answers on bowls; while the photos are looked at anew nothing asks for them, and what was answered stays. */
+function bowls(page: HTMLElement): Row[] {
+  const asked = [...page.querySelectorAll<HTMLElement>("[data-bowl]")];
+  if (asked.length) page.dataset["bowls"] = JSON.stringify(asked.map(bowl).filter((one) => one["depth"]));
+  return JSON.parse(page.dataset["bowls"] || "[]") as Row[];
 }
 
 function bowl(place: HTMLElement): Row {

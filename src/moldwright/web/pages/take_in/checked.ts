@@ -27,7 +27,7 @@ export function showCheck(page: HTMLElement, told: Checked): void {
 }
 
 function beside(page: HTMLElement, key: string, remedy: string, found: string): boolean {
-  const field = [...page.querySelectorAll<HTMLElement>(`.field[data-field="${key}"]`)].find((one) => one.offsetParent);
+  const field = [...page.querySelectorAll<HTMLElement>(`.field[data-field="${key}"]`)].find((one) => !one.closest("[hidden]"));
   if (!key || !field) return false;
   field.classList.add("wrong");
   field.closest("details")?.setAttribute("open", "");

@@ -8,6 +8,7 @@ import { answers, beside, show } from "./answers";
 import { type Checked, showCheck } from "./checked";
 import { Drop } from "./drop";
 import { TapeTyped } from "./tape";
+import { tellUsual } from "./usual";
 
 const QUIET_MS = 350;
 const STANDS = ["original.height", "original.unit", "original.up", "original.board", "original.bar"];
@@ -62,6 +63,7 @@ export class TakeIn extends HTMLElement {
     if (from instanceof HTMLInputElement && from.type === "file") return;
     if (from instanceof HTMLInputElement && from.name === "way") show(this, from.value);
     if (from.dataset["key"]) this.#same(from as HTMLInputElement);
+    tellUsual(this);
     window.clearTimeout(this.#timer);
     this.#timer = window.setTimeout(() => void this.#kept(from.dataset["key"] ?? ""), QUIET_MS);
   }

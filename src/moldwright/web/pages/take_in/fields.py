@@ -51,10 +51,19 @@ class AskedField:
     unit: str
     hint: str
 
+    @property
+    def holds(self) -> str:
+        """What holds now, in words: what was answered, else the default; "" where neither is."""
+        if self.choices:
+            return self.choices.get(self.value) or self.value or self.default
+        told = self.value or self.default
+        return f"{told} {self.unit}" if told and self.unit and not told[-1].isalpha() else told
+
 
 PIECE = (
     ("original.name", words("What is it called")),
     ("original.material", words("What is it made of")),
+    ("cast.powder", words("Finish: the powder in the skin")),
     ("edition.count", words("How many casts")),
 )
 SCAN = (
@@ -80,7 +89,6 @@ MOLD = (
     ("mold.release", words("Release on the original")),
 )
 CAST = (
-    ("cast.powder", words("Finish: the powder in the skin")),
     ("cast.resin", words("Resin of the skin")),
     ("cast.skin", words("Skin")),
     ("cast.backfill", words("Behind the skin")),

@@ -61,7 +61,8 @@ def going_on(request: Request, id_: str, settings: Told, work: LongWork, reader:
 def looked(request: Request, id_: str, settings: Told, work: LongWork, reader: Reading) -> Response:
     """What the last look found, as the page shows it."""
     draft = Drafts(settings.data).get(id_)
-    values = {"draft": draft, "look": _look(draft, work, reader), "photos": _photos(draft)}
+    told = {"draft": draft, "answers": draft.answers, "photos": _photos(draft)}
+    values = {**told, "look": _look(draft, work, reader)}
     return page(request, "pages/take_in/looked.html", values)
 
 

@@ -21,6 +21,9 @@ from moldwright.plan.json_text import plan_to_json
 from moldwright.records.clock import BenchClock
 from moldwright.records.runs.start import start_run
 from moldwright.records.shop import open_shop
+from moldwright.records.store import faults
+from moldwright.records.store.faults import UNREACHABLE
+from moldwright.web.errors import status_of
 
 STRANGE = "018bcfe5-6800-7000-8000-0000000000ff"
 
@@ -85,6 +88,25 @@ def test_one_that_is_refused_says_why_and_keeps_no_other_from_being_kept(at_run:
     assert [each["became"] for each in answers] == ["refused", "kept"]
     assert answers[0]["said"]["remedy"]
     assert [event.body.text for event in at_run.kept(Noted)] == ["good"]
+
+
+def test_a_store_that_fails_refuses_nothing_of_what_was_sent(at_run: AtRun, monkeypatch: pytest.MonkeyPatch) -> None:
+    """RFC 9110, 15.6.4: the same call may be made again; a tablet keeps what it has for that."""
+
+    def failing(*_: object) -> None:
+        raise UNREACHABLE.refusal("the shop")
+
+    with monkeypatch.context() as patched:
+        patched.setattr("moldwright.records.shop.Shop.append", failing)
+        sent = note(7, "poured")
+        answer = at_run.client.post(f"/api/bench/{at_run.run}/events", json={"events": [sent]})
+        assert answer.status_code == 503
+    assert at_run.post(sent)["events"][0]["became"] == "kept"
+
+
+@pytest.mark.parametrize("fault", [each for each in vars(faults).values() if isinstance(each, faults.StoreFault)])
+def test_no_fault_of_a_store_is_told_as_one_of_the_call(fault: faults.StoreFault) -> None:
+    assert status_of(fault.refusal("the shop")) in (503, 507)
 
 
 def test_entries_stand_under_the_device_that_sent_them(at_run: AtRun) -> None:

@@ -7,6 +7,7 @@ import json
 import re
 import time
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 from typing import Any
 
@@ -18,6 +19,7 @@ from fastapi.testclient import TestClient
 from moldwright.records.pieces.listing import pieces
 from moldwright.sheets.model_files import write_stl
 from moldwright.web.inside import Insides
+from moldwright.web.pages.take_in.arriving import check_scan
 
 WITHIN_S = 300.0
 TAPE = {
@@ -119,6 +121,48 @@ def test_a_piece_is_taken_in_with_its_scan_and_its_plan_begins(client: TestClien
     assert work["about"] == made["piece"]
     assert client.get(f"/take-in/{draft}").status_code == 404
     client.post(f"/api/work/{work['id']}/stop")
+
+
+def test_what_is_answered_while_a_scan_comes_stays_answered(
+    client: TestClient, scan: bytes, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    draft = begun(client)
+
+    def meanwhile(part: Path, name: str) -> None:
+        checked(client, draft, {"original.name": "Figure"}, whom="A chapel")
+        check_scan(part, name)
+
+    monkeypatch.setattr("moldwright.web.pages.take_in.route.check_scan", meanwhile)
+    assert sent(client, draft, scan, "a.stl").status_code == 200
+    page = client.get(f"/take-in/{draft}").text
+    assert 'value="Figure"' in page
+    assert 'value="A chapel"' in page
+    assert "a.stl" in page
+
+
+def test_who_goes_on_in_other_units_finds_what_was_typed(client: TestClient) -> None:
+    """190 mm are 190 mm, whoever reads them; 7 1/2 in are as tall."""
+    draft = begun(client)
+    answers = {"original.tape": TAPE, "original.height": "190", "mold.thickness": "4"}
+    metric = checked(client, draft, answers, way="tape")["rubber"]
+    client.cookies.set("units", "us")
+    page = client.get(f"/take-in/{draft}").text
+    assert 'value="190 mm"' in page
+    assert 'value="352 mm"' in page
+    client.cookies.set("units", "metric")
+    assert 'value="190 mm"' in client.get(f"/take-in/{draft}").text
+    typed = {"original.tape": TAPE, "original.height": "190 mm", "mold.thickness": "4 mm"}
+    assert checked(client, draft, typed, way="tape")["rubber"] == metric
+
+
+def test_two_who_take_the_same_in_at_once_make_one_piece(client: TestClient) -> None:
+    draft = begun(client)
+    checked(client, draft, {"original.displaced": "1.90 l", "original.name": "Otter"}, way="water")
+    with ThreadPoolExecutor(4) as pool:
+        answers = list(pool.map(lambda _: client.post(f"/api/take-in/{draft}/piece"), range(4)))
+    assert sorted(each.status_code for each in answers) == [200, 404, 404, 404]
+    insides: Insides = app_of(client).state.insides
+    assert [each.piece.name for each in pieces(insides.own.shop)] == ["Otter"]
 
 
 @pytest.mark.parametrize(

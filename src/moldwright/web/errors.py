@@ -18,6 +18,7 @@ from moldwright.errors import (
     Value,
     spoken,
 )
+from moldwright.records.store.faults import FULL, STORE_CODES
 from moldwright.web.doors.body import BodyTooLarge
 from moldwright.web.render import page
 from moldwright.words.speaker import say, with_mark
@@ -34,6 +35,9 @@ OWN_STATUS = {"not-signed-in": 401, "role-too-small": 403, "other-site": 403, "h
               "too-often": 429, "token-missing": 403, "sign-in-refused": 403, "file-missing": 404,
               "file-broken-off": 400, "disk-full": 507}  # fmt: skip
 """Codes that HTTP has a status of its own for."""
+OF_STORE = dict.fromkeys(STORE_CODES, 503) | {FULL.code: 507, "files-unwritable": 507}
+"""Faults of the store: the call was right and may be made again (503: RFC 9110, 15.6.4). What a tablet keeps to send
+stays there for that, and counts as refused by none of them."""
 OF_HTTP = {404: "page-missing", 405: "method-unknown", 413: "too-large"}
 log = logging.getLogger(__name__)
 
@@ -45,7 +49,7 @@ def status_of(error: MoldwrightError) -> int:
     ----------
     error : what was refused.
     """
-    return OWN_STATUS.get(error.code, STATUS.get(type(error), 500))
+    return (OWN_STATUS | OF_STORE).get(error.code, STATUS.get(type(error), 500))
 
 
 def told(request: Request, error: MoldwrightError) -> Response:

@@ -132,6 +132,10 @@ OF_POSTGRES: Mapping[str, StoreFault] = {
     "57P03": UNREACHABLE,
 }
 """By SQLSTATE: PostgreSQL's documentation, appendix A."""
+STORE_CODES = frozenset(
+    each.code for each in (*OF_SQLITE.values(), *OF_POSTGRES.values(), READ_ONLY, LOGIN, LOST, UNREACHABLE)
+)
+"""By these a refusal is known in which nothing that was asked is at fault."""
 
 
 @contextmanager

@@ -20,7 +20,7 @@ interface Manifest {
 }
 
 self.addEventListener("install", (event) => event.waitUntil(keepShell().then(() => self.skipWaiting())));
-self.addEventListener("activate", (event) => event.waitUntil(dropOthers().then(() => self.clients.claim())));
+self.addEventListener("activate", (event) => event.waitUntil(takeOver().then(() => self.clients.claim())));
 self.addEventListener("fetch", (event) => {
   const url = new URL(event.request.url);
   if (event.request.method !== "GET" || url.origin !== self.location.origin) return;
@@ -40,6 +40,23 @@ async function keepShell(): Promise<void> {
   const names = ["base", "bench"].flatMap((page) => [told.scripts[page], told.styles[page], ...(told.at_once[page] ?? [])]);
   const files = new Set([...names, ...(told.fonts ?? [])].filter((name) => name !== undefined));
   await (await caches.open(SHELL)).addAll([...files].map((name) => `/built/${name}`));
+}
+
+/** Pages that are kept name the scripts of the version before: those are dropped once every page has come anew. */
+async function takeOver(): Promise<void> {
+  const pages = await caches.open(PAGES);
+  const came = await Promise.all((await pages.keys()).map((page) => renewed(pages, page)));
+  if (came.every((each) => each)) await dropOthers();
+}
+
+/** Whether there is nothing old left of it: it came, or is none of this device any more. */
+async function renewed(pages: Cache, page: Request): Promise<boolean> {
+  const asked = fetch(page.url, { cache: "no-store", headers: { Accept: "text/html" }, signal: AbortSignal.timeout(PATIENCE_MS) });
+  const answer = await asked.catch(() => undefined);
+  if (!answer || answer.status >= 500) return false;
+  if (answer.ok && !answer.redirected) await pages.put(page, answer);
+  else await pages.delete(page);
+  return true;
 }
 
 async function dropOthers(): Promise<void> {

@@ -1,6 +1,6 @@
 /** The bench on a screen: draws what the run asks for, keeps its clocks going, takes what is pressed. */
 
-import { all, changes } from "../../parts/outbox/entries";
+import { changes, waitingOf } from "../../parts/outbox/entries";
 import { sender } from "../../parts/outbox/sending";
 import { Refused, send } from "../../parts/send";
 import { ServerTime } from "../../parts/time/servertime";
@@ -52,7 +52,7 @@ export class Bench extends HTMLElement {
     this.run.addEventListener("change", () => this.draw());
     sender.addEventListener("state", () => this.draw());
     changes.addEventListener("change", () => this.draw());
-    await this.run.recall((await all()).some((entry) => entry.run === told.run));
+    await this.run.recall((await waitingOf(told.run)).length > 0);
     this.time.start();
     this.asks.start();
     watchTouches(document);
@@ -105,6 +105,7 @@ export class Bench extends HTMLElement {
   }
 
   private strike(): void {
+    if (this.dataset["reads"] !== undefined) return;
     this.form = null;
     void this.tried(() => this.run.strike());
   }

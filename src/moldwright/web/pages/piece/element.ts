@@ -5,8 +5,10 @@ import "../../parts/work";
 import { saying } from "../../parts/said";
 import { send } from "../../parts/send";
 
-/** `<mw-piece data-piece>`: the whole page. */
+/** `<mw-piece data-piece>`: the whole page. One act at a time: what is pressed twice is done once. */
 export class PiecePage extends HTMLElement {
+  #busy = false;
+
   connectedCallback(): void {
     this.addEventListener("click", (event) => this.#pressed(event));
     this.addEventListener("submit", (event) => void this.#submitted(event));
@@ -21,7 +23,7 @@ export class PiecePage extends HTMLElement {
     const act = button?.dataset["act"];
     if (!button || !act || button.closest("mw-work")) return;
     const place = button.closest(".sheet, .error") ?? this;
-    void saying(place, async () => {
+    void this.#once(place, async () => {
       if (act === "change") {
         const made: { path: string } = await send("POST", `${this.#home}/change`);
         window.location.assign(made.path);
@@ -30,6 +32,12 @@ export class PiecePage extends HTMLElement {
         window.location.reload();
       }
     });
+  }
+
+  async #once(place: Element, act: () => Promise<void>): Promise<void> {
+    if (this.#busy) return;
+    this.#busy = true;
+    await saying(place, act).finally(() => (this.#busy = false));
   }
 
   async #submitted(event: SubmitEvent): Promise<void> {
@@ -46,7 +54,7 @@ export class PiecePage extends HTMLElement {
       mold: told.get("mold") ?? "",
       edition: told.get("edition") ?? "",
     };
-    await saying(form, async () => {
+    await this.#once(form, async () => {
       const made: { path: string } = await send("POST", `${this.#home}/runs`, asked);
       window.location.assign(made.path);
     });

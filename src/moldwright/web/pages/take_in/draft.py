@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import shutil
 import time
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, NewType
 from uuid import UUID
 
+from moldwright.disk.lock import locked
 from moldwright.errors import InputRefused
 from moldwright.records.clock import BenchClock
 from moldwright.text.shown import short
@@ -97,6 +99,22 @@ class Drafts:
             raise InputRefused("not-kept", short(written), "what is being taken in", "", "Begin anew at Take in.")
         told = read_tree(self._home / id_ / ANSWERS)
         return TakingIn(id_, self._home / id_ / FILES, told.get("answers", {}), told.get("beside", {}))
+
+    @contextmanager
+    def held(self, draft: TakingIn) -> Iterator[TakingIn]:
+        """It as it stands now, for one who makes something of it: who comes second finds that it is gone.
+
+        Parameters
+        ----------
+        draft : as it was.
+
+        Raises InputRefused ("not-kept").
+        """
+        with locked(self._home / f".{draft.id}.lock", wait=True):
+            try:
+                yield self.get(draft.id)
+            finally:
+                (self._home / f".{draft.id}.lock").unlink(missing_ok=True)
 
     def drop(self, id_: DraftId) -> None:
         """Remove it: it is a piece now, or nobody wants it.

@@ -128,7 +128,10 @@ export class TakeIn extends HTMLElement {
     await this.#look();
   }
 
+  /** Pressed twice it is taken in once. */
   async #take(button: HTMLElement): Promise<void> {
+    if (button.getAttribute("aria-disabled")) return;
+    button.setAttribute("aria-disabled", "true");
     await saying(this.#wrongs(), async () => {
       const told = await this.check();
       if (!told?.ready) {
@@ -136,7 +139,6 @@ export class TakeIn extends HTMLElement {
         this.querySelector<HTMLElement>(".field.wrong input, .field.wrong select, .wrongs .error")?.focus();
         return;
       }
-      button.setAttribute("aria-disabled", "true");
       const made: { path: string } = await send("POST", `/api/take-in/${await this.draft()}/piece`);
       window.location.assign(made.path);
     });

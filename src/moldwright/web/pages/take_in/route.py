@@ -14,6 +14,7 @@ from moldwright.log.codes import short_code
 from moldwright.records.files.kinds import LARGEST_OF_ALL, LARGEST_SCAN
 from moldwright.records.pieces.listing import piece_meant
 from moldwright.records.pieces.write import piece_known
+from moldwright.units.system import UnitSystem
 from moldwright.web.at_hand import Clock, LongWork, OpenShop, Reading, Told
 from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role
@@ -35,6 +36,7 @@ from moldwright.web.words.marked import words
 router = APIRouter(dependencies=[needs(Role.BENCH)])
 PAGE = Page(router, DeskPlace(words("Take in"), "/take-in", 20, on_phone=True))
 EMPTY: Mapping[str, Any] = {}
+UNITS = "units"
 
 
 class AnswersSent(BaseModel):
@@ -52,8 +54,12 @@ def new(request: Request, shop: OpenShop, reader: Reading) -> Response:
 
 @router.get("/take-in/{id_}", include_in_schema=False)
 def going_on(request: Request, id_: str, settings: Told, work: LongWork, reader: Reading) -> Response:
-    """What was begun."""
-    draft = Drafts(settings.data).get(id_)
+    """What was begun; a number that was typed in other units is shown with its own."""
+    drafts = Drafts(settings.data)
+    draft = drafts.get(id_)
+    if (told_in := _units(draft, reader)) is not reader.units:
+        beside = {**draft.beside, UNITS: reader.units.value}
+        draft = drafts.keep(draft.id, typed(draft.answers, told_in), beside)
     return _page(request, reader, draft, draft.answers, draft.beside, _look(draft, work, reader))
 
 
@@ -67,9 +73,9 @@ def looked(request: Request, id_: str, settings: Told, work: LongWork, reader: R
 
 
 @router.post("/api/take-in")
-def begin(sent: AnswersSent, settings: Told) -> dict[str, str]:
+def begin(sent: AnswersSent, settings: Told, reader: Reading) -> dict[str, str]:
     """Begin to take something in."""
-    return {"id": Drafts(settings.data).begin(sent.answers, _beside(sent.beside, EMPTY)).id}
+    return {"id": Drafts(settings.data).begin(sent.answers, _beside(sent.beside, EMPTY, reader)).id}
 
 
 @router.post("/api/take-in/tape")
@@ -89,7 +95,7 @@ def checked(id_: str, sent: AnswersSent, settings: Told, work: LongWork, reader:
     """Keep what is answered, and tell what is wrong with it and what can ruin the job."""
     drafts = Drafts(settings.data)
     before = drafts.get(id_)
-    draft = drafts.keep(before.id, sent.answers, _beside(sent.beside, before.beside))
+    draft = drafts.keep(before.id, sent.answers, _beside(sent.beside, before.beside, reader))
     given = _given(draft, reader)
     look = look_so_far(work, draft, given)
     return check_told(check(draft, given, look.look, reader.units), look)
@@ -97,10 +103,11 @@ def checked(id_: str, sent: AnswersSent, settings: Told, work: LongWork, reader:
 
 @router.put("/api/take-in/{id_}/scan")
 async def scan(request: Request, id_: str, name: str, settings: Told) -> Any:
-    """A scan, as raw bytes."""
+    """A scan, as raw bytes. What is answered while it comes stays answered."""
     drafts = Drafts(settings.data)
     draft, called = drafts.get(id_), harmless_name(name, "scan")
     await arrived(request, settings.data, draft.folder / called, LARGEST_SCAN, check_scan)
+    draft = drafts.get(id_)
     before = draft.answers.get("original.file")
     if isinstance(before, str) and before != called and before in {each.name for each in draft.folder.iterdir()}:
         (draft.folder / before).unlink()
@@ -114,6 +121,7 @@ async def photo(request: Request, id_: str, name: str, settings: Told) -> Any:
     drafts = Drafts(settings.data)
     draft, called = drafts.get(id_), harmless_name(name, "photo")
     await arrived(request, settings.data, draft.photos / called, LARGEST_OF_ALL, check_photo)
+    draft = drafts.get(id_)
     drafts.keep(draft.id, {**draft.answers, "original.photos": PHOTOS}, {**draft.beside, "way": "photos", "job": ""})
     return {"file": called}
 
@@ -147,9 +155,9 @@ def look(id_: str, settings: Told, work: LongWork, reader: Reading, clock: Clock
 def piece(id_: str, settings: Told, shop: OpenShop, work: LongWork, reader: Reading, clock: Clock) -> dict[str, str]:
     """Take it in, and begin its plan."""
     drafts = Drafts(settings.data)
-    draft = drafts.get(id_)
-    made = taken_in(shop, clock, work, draft, _given(draft, reader))
-    drafts.drop(draft.id)
+    with drafts.held(drafts.get(id_)) as draft:
+        made = taken_in(shop, clock, work, draft, _given(draft, reader))
+        drafts.drop(draft.id)
     return {"piece": made, "path": f"/pieces/{short_code(made)}"}
 
 
@@ -173,10 +181,15 @@ def change(id_: str, settings: Told, shop: OpenShop) -> dict[str, str]:
 
 
 def _given(draft: TakingIn, reader: DeskReader) -> dict[str, Any]:
-    return own_only(typed(draft.answers, reader.units), str(draft.beside.get("way", "scan")), draft.folder)
+    return own_only(typed(draft.answers, _units(draft, reader)), str(draft.beside.get("way", "scan")), draft.folder)
 
 
-def _beside(sent: Mapping[str, Any], before: Mapping[str, Any]) -> dict[str, Any]:
+def _units(draft: TakingIn, reader: DeskReader) -> UnitSystem:
+    """In which its bare numbers were typed: who goes on with it may read in others."""
+    return UnitSystem(draft.beside.get(UNITS, reader.units))
+
+
+def _beside(sent: Mapping[str, Any], before: Mapping[str, Any], reader: DeskReader) -> dict[str, Any]:
     """What a page may tell beside the answers; which piece is changed and which look was asked for it may not."""
     told = {name: str(sent[name])[:400] for name in ("whom", "due", "why", "way") if name in sent}
     where = sent.get("where")
@@ -185,6 +198,7 @@ def _beside(sent: Mapping[str, Any], before: Mapping[str, Any]) -> dict[str, Any
         **before,
         **told,
         **kept,
+        UNITS: reader.units.value,
         **({"where": [str(each)[:80] for each in where]} if isinstance(where, list) else {}),
     }
 

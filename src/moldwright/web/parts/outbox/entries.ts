@@ -54,6 +54,12 @@ export function all(): Promise<Entry[]> {
   return reading("entries", (store) => store.getAll() as IDBRequest<Entry[]>);
 }
 
+/** Those of a run that wait to be sent; none where this device can keep none. */
+export async function waitingOf(run: string): Promise<readonly Entry[]> {
+  const every = await all().catch((): Entry[] => []);
+  return every.filter((entry) => entry.run === run && !entry.refused);
+}
+
 /** Those the server has are taken off; those that it did not take are kept with its reason. */
 export async function settle(taken: readonly Entry[], refused: ReadonlyMap<number, WhyNot>): Promise<void> {
   await writing("entries", (store) => {

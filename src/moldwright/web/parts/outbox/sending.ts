@@ -8,8 +8,10 @@ const AT_ONCE = 100;
 const FIRST_MS = 1000;
 const LONGEST_MS = 30_000;
 const PATIENCE_MS = 20_000;
-/** Statuses by which the same call may succeed later (RFC 9110, 15.5 and 15.6; RFC 6585). */
-const LATER = [408, 413, 425, 429];
+/** A photo that takes longer has met a way that hangs; all that waits behind it must not. */
+const PHOTO_PATIENCE_MS = 120_000;
+/** Statuses by which the same call may succeed later (RFC 9110, 15.5; RFC 8470; RFC 6585), as all from 500 on. */
+const LATER = [408, 425, 429];
 
 interface Became {
   readonly id: string;
@@ -67,10 +69,13 @@ export class Sender extends EventTarget {
     }
   }
 
+  /** A call that is refused as a whole is sent once more entry by entry, and nothing asked beside: none keeps another. */
   private async sendAll(): Promise<void> {
-    for (let next = batch(await all()); next.length; next = batch(await all())) {
+    let most = AT_ONCE;
+    const toSend = async (): Promise<readonly Entry[]> => batch(await all().catch((): Entry[] => []), most);
+    for (let next = await toSend(); next.length; next = await toSend()) {
       try {
-        await this.sendSome(next);
+        await this.sendSome(next, most > 1);
         this.goes("open");
       } catch (error) {
         if (!(error instanceof Refused) || error.status >= 500 || LATER.includes(error.status)) return this.later();
@@ -79,15 +84,19 @@ export class Sender extends EventTarget {
           if (await renewToken()) continue;
           return this.later("signed-out");
         }
+        if (most > 1) {
+          most = 1;
+          continue;
+        }
         const why = { found: error.said.found, remedy: error.remedy };
         await settle(next, new Map(next.map((entry) => [entry.seq, why])));
       }
     }
   }
 
-  private async sendSome(entries: readonly Entry[]): Promise<void> {
+  private async sendSome(entries: readonly Entry[], asks: boolean): Promise<void> {
     const run = entries[0]?.run ?? "";
-    const asked = this.asks(run);
+    const asked = asks ? this.asks(run) : "";
     const events = await Promise.all(entries.map((entry) => withPhoto(entry)));
     const answer: Answer | null = await send("POST", `/api/bench/${run}/events${asked && `?${asked}`}`, { events }, AbortSignal.timeout(PATIENCE_MS));
     if (!answer) throw new NoAnswer();
@@ -119,19 +128,19 @@ export class Sender extends EventTarget {
   }
 }
 
-/** What goes in one call: of one run, a photo on its own. */
-function batch(entries: readonly Entry[]): readonly Entry[] {
+/** What goes in one call: of one run, a photo on its own, so many at once. */
+function batch(entries: readonly Entry[], most: number): readonly Entry[] {
   const waiting = entries.filter((entry) => !entry.refused);
   const first = waiting[0];
   if (!first) return [];
   if (first.photo) return [first];
   const end = waiting.findIndex((entry) => entry.run !== first.run || entry.photo);
-  return waiting.slice(0, end < 0 ? AT_ONCE : Math.min(end, AT_ONCE));
+  return waiting.slice(0, end < 0 ? most : Math.min(end, most));
 }
 
 async function withPhoto(entry: Entry): Promise<Happened> {
   if (!entry.photo) return entry.event;
-  const kept: { file: string } | null = await send("PUT", "/api/files?name=photo", entry.photo);
+  const kept: { file: string } | null = await send("PUT", "/api/files?name=photo", entry.photo, AbortSignal.timeout(PHOTO_PATIENCE_MS));
   return { ...entry.event, body: { ...entry.event.body, file: kept?.file } };
 }
 

@@ -24,7 +24,7 @@ export class Tray extends HTMLElement {
   }
 
   private async show(): Promise<void> {
-    const entries = await all();
+    const entries = await all().catch((): Entry[] => []);
     const refused = entries.filter((entry) => entry.refused);
     const waiting = entries.length - refused.length;
     this.classList.toggle("waits", waiting > 0 || sender.way !== "open" || refused.length > 0);

@@ -1,7 +1,7 @@
 /** Asks the server how the run stands: every few seconds, at once when a clock has come to its end, never over what
  * waits to be sent. */
 
-import { all } from "../../../parts/outbox/entries";
+import { waitingOf } from "../../../parts/outbox/entries";
 import { sender, type Taken } from "../../../parts/outbox/sending";
 import { Refused, send } from "../../../parts/send";
 import type { Told } from "../told";
@@ -79,7 +79,6 @@ export class Asking {
 
   /** What was pressed here and is not there yet counts more than what the server knew then. */
   private async take(told: Told): Promise<void> {
-    const waits = (await all()).some((entry) => entry.run === told.run && !entry.refused);
-    if (!waits) this.run.take(told);
+    if (!(await waitingOf(told.run)).length) this.run.take(told);
   }
 }

@@ -8,6 +8,8 @@ import { keepRun, kept, type KeptRun } from "./keeping";
 import { screenOf, type Screen, type Step } from "./steps";
 
 const MOST_TO_STRIKE = 40;
+/** Each goes along with every call; the server takes 200 (`place.py`). */
+const MOST_PASSED = 100;
 
 /** A step without what is filled in when it is made. */
 export type NewStep = Step extends infer Each ? (Each extends Step ? Omit<Each, "at_ms" | "ids" | "words"> : never) : never;
@@ -39,7 +41,7 @@ export class Run extends EventTarget {
 
   /** What was kept of it on this device: where the server was not asked since, it goes on from there. */
   async recall(waiting: boolean): Promise<void> {
-    const before = await kept(this.at.run);
+    const before = await kept(this.at.run).catch(() => undefined);
     if (!before) return this.changed();
     const older = before.told.now_ms >= this.at.told.now_ms || waiting;
     this.at = older ? before : { ...before, told: this.at.told, steps: [] };
@@ -146,9 +148,10 @@ export class Run extends EventTarget {
     return this.at.chosen ?? [];
   }
 
-  /** A box that nothing is written in. */
+  /** A box that nothing is written in; of those of acts that are done long since nobody asks any more. */
   skip(step: string, turn: number, key: string): void {
-    this.at = { ...this.at, skipped: [...this.at.skipped, [step, turn, key]] };
+    const passed = [...this.at.skipped, [step, turn, key] as const];
+    this.at = { ...this.at, skipped: passed.slice(-MOST_PASSED) };
   }
 
   private changed(): void {

@@ -280,11 +280,20 @@ def test_a_plan_that_is_made_once_more_takes_the_place_of_the_one_before(tmp_pat
 
 
 def test_what_is_over_for_a_week_is_swept(queue: WorkQueue, tmp_path: Path) -> None:
-    old, young = (over(queue, asked(queue, QUICK).id) for _ in range(2))
-    with locked(queue.files.of(old.id) / LOCK, wait=True):
-        queue.files.write(old.ended(WorkState.DONE, (old.ended_ms or 0) - KEPT_MS - 1))
+    """When a desk opens, and whenever something is asked for at one that stays open."""
+    old, older = (over(queue, asked(queue, QUICK).id) for _ in range(2))
+    ends(queue, old)
+    young = over(queue, asked(queue, QUICK).id)
+    assert [job.id for job in queue.files.every()] == [older.id, young.id]
+    ends(queue, older)
     WorkQueue(tmp_path / "work").open()
     assert [job.id for job in queue.files.every()] == [young.id]
+
+
+def ends(queue: WorkQueue, job: LongJob) -> None:
+    """It was over more than a week ago."""
+    with locked(queue.files.of(job.id) / LOCK, wait=True):
+        queue.files.write(job.ended(WorkState.DONE, (job.ended_ms or 0) - KEPT_MS - 1))
 
 
 @pytest.mark.parametrize("name", ["", "..", "../work", "/etc", "a", "017f22e2-79b0-7cc3-98c4-dc0c0c07398f", "\0"])

@@ -47,6 +47,7 @@ class WorkQueue:
 
     def open(self) -> None:
         """Tell what a desk that was killed left under way, sweep what is old, and go on with what waits."""
+        self._sweep()
         for job in self.files.every():
             with suppress(InUseError), locked(self.files.of(job.id) / LOCK):
                 self._taken_up(job)
@@ -54,10 +55,15 @@ class WorkQueue:
             if job.state is WorkState.WAITING:
                 self._submit(job)
 
+    def _sweep(self) -> None:
+        """What is over for long goes, also at a desk that nobody ever closes."""
+        for job in self.files.every():
+            if job.state.ended and job.ended_ms is not None and now_ms() - job.ended_ms > KEPT_MS:
+                with suppress(InUseError), locked(self.files.of(job.id) / LOCK):
+                    self.files.drop(job.id)
+
     def _taken_up(self, job: LongJob) -> None:
-        if job.ended_ms is not None and now_ms() - job.ended_ms > KEPT_MS:
-            self.files.drop(job.id)
-        elif job.state is WorkState.WORKING:
+        if job.state is WorkState.WORKING:
             self.files.clear(job.id)
             self.files.write(job.ended(WorkState.BROKEN, now_ms(), desk_closed()))
 
@@ -91,6 +97,7 @@ class WorkQueue:
         lay_out : lays what the work is done from into a folder that is not there yet.
         by : who asks.
         """
+        self._sweep()
         job = LongJob(JobId(self._ids.new_id()), kind, title, about, order, now_ms(), by=by)
         folder = self.files.of(job.id)
         folder.mkdir(mode=0o700)

@@ -15,6 +15,7 @@ from hashlib import sha256
 from typing import Any
 
 import numpy as np
+import trimesh
 from manifold3d import Manifold
 from PIL import Image
 from tests.browser.desk_process import DeskProcess
@@ -27,11 +28,13 @@ from moldwright.making.plan_folders import plan_home
 from moldwright.making.screen.kept import ScreenBytes, made_screen_file
 from moldwright.making.screen.packed_parts import ScreenMold, ScreenPart, drawable, packed_mold
 from moldwright.plan.plan import Plan
-from moldwright.records.clock import BenchClock
-from moldwright.records.pieces.write import planned, take_in
+from moldwright.records.clock import BenchClock, now_ms
+from moldwright.records.pieces.write import piece_known, planned, take_in
 from moldwright.records.shop import open_shop
 from moldwright.sheets.plan_text import plan_text
 from moldwright.store.memory import NoStore
+from moldwright.web.long_work.files import JobFiles
+from moldwright.web.long_work.job import JobId, LongJob, WorkKind, WorkState
 
 ORIGINAL_MM, COAT_MM, RUBBER_MM, SHELL_MM = 40.0, 42.0, 44.0, 50.0
 MIDDLE, HIGHER = (0.0, 0.0, 40.0), (0.0, 0.0, 41.0)
@@ -84,6 +87,16 @@ def mold_scene(desk: DeskProcess, around: int = AROUND, temperature_c: float = 2
     return MoldScene(piece, id_, mold)
 
 
+def trial_in(desk: DeskProcess, own: MoldScene, tried: MoldScene) -> None:
+    """Another plan, tried on a piece and made: what its process leaves. The desk is not started yet."""
+    with closing(open_shop(str(desk.home / "shop.db"))) as shop:
+        asked = piece_known(shop, own.piece).asked
+    order = {"asked": asked, "commission": f'{COMMISSION}[shop]\ntemperature = "25 °C"\n'}
+    files = JobFiles(desk.home / "desk" / "work")
+    job = LongJob(JobId(BenchClock("work").new_id()), WorkKind.TRIAL, "Ball", own.piece, order, now_ms())
+    files.write(replace(job, state=WorkState.DONE, ended_ms=now_ms(), result={"plan": tried.plan, "rough": False}))
+
+
 def spheres(around: int) -> ScreenMold:
     """The solids with what they measure."""
     rubber = ball(RUBBER_MM, HIGHER, around)
@@ -117,6 +130,15 @@ def measured(part: ScreenPart) -> ScreenPart:
         return replace(part, quantities={"undercut": low})
     values = {"thickness": away - ORIGINAL_MM, "packed": away - COAT_MM, "seam": np.abs(part.vertices[:, 0])}
     return replace(part, quantities=values)
+
+
+def section_mm2(vertices: np.ndarray, faces: np.ndarray, behind_mm: float) -> float:
+    """By trimesh, which hands areas to shapely."""
+    body = trimesh.Trimesh(vertices, faces)
+    body.merge_vertices(merge_norm=True)
+    section = body.section((0.0, 1.0, 0.0), (0.0, behind_mm, 0.0))
+    assert section is not None
+    return float(section.to_2D()[0].area)
 
 
 def _plan(temperature_c: float) -> Plan:

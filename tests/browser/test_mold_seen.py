@@ -17,7 +17,6 @@ from typing import NamedTuple
 
 import numpy as np
 import pytest
-import trimesh
 from PIL import Image
 from playwright.sync_api import BrowserType, Locator, Page, expect
 from tests.browser.axe import barriers_in_both_looks
@@ -25,13 +24,21 @@ from tests.browser.chromium import LAUNCH
 from tests.browser.conftest import Opening, started
 from tests.browser.desk_process import DeskProcess
 from tests.browser.measures import sideways, too_small
-from tests.browser.mold_scene import DRAWS, ORIGINAL_MM, RUBBER_MM, SHELL_MM, MoldScene, mold_scene
+from tests.browser.mold_scene import (
+    DRAWS,
+    ORIGINAL_MM,
+    RUBBER_MM,
+    SHELL_MM,
+    MoldScene,
+    mold_scene,
+    section_mm2,
+    trial_in,
+)
 from tests.browser.screens import DESKTOP, PHONE, Screen
 
 expect.set_options(timeout=60_000)
 LEAST_PX = 48
 STOP_MM = 2.0
-"""A slide goes by so much; what it reads then is looked at."""
 PATHS = {"mold": "/pieces/{piece}/mold", "compare": "/compare/{plan}/{other}", "what-if": "/pieces/{piece}/what-if"}
 NO_3D = [*LAUNCH["args"], "--disable-gpu", "--disable-3d-apis"]
 COUNT_SENT = """(() => {
@@ -56,6 +63,7 @@ class Shop(NamedTuple):
 def shop(can_run: None, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Shop]:
     desk = DeskProcess(tmp_path_factory.mktemp("seen"))
     made, other = mold_scene(desk), mold_scene(desk, 24, 25.0)
+    trial_in(desk, made, other)
     for running in started(desk):
         yield Shop(running, made, other)
 
@@ -272,15 +280,6 @@ def test_the_cut_is_as_large_as_the_section(open_page: Opening, shop: Shop) -> N
     assert seen_mm2["plaster"] == pytest.approx(shell, rel=0.04)
 
 
-def section_mm2(vertices: np.ndarray, faces: np.ndarray, behind_mm: float) -> float:
-    """By trimesh, which hands areas to shapely."""
-    body = trimesh.Trimesh(vertices, faces)
-    body.merge_vertices(merge_norm=True)
-    section = body.section((0.0, 1.0, 0.0), (0.0, behind_mm, 0.0))
-    assert section is not None
-    return float(section.to_2D()[0].area)
-
-
 def token(page: Page, name: str) -> tuple[int, int, int]:
     told: str = page.evaluate(f"getComputedStyle(document.documentElement).getPropertyValue('--{name}').trim()")
     return int(told[1:3], 16), int(told[3:5], 16), int(told[5:7], 16)
@@ -365,9 +364,19 @@ def test_differences_come_first_where_two_plans_stand_beside_each_other(open_pag
     assert one["x"] < other["x"]
 
 
+def test_what_is_tried_says_what_changes_and_is_put_back(open_page: Opening, shop: Shop) -> None:
+    page = open_page(PHONE, shop.desk, shop.path("what-if"))
+    changes = page.get_by_role("table", name="What changes")
+    expect(changes.locator("tbody tr")).to_have_count(1)
+    expect(changes).to_contain_text("25 °C")
+    expect(page.get_by_role("table", name="All figures").locator("tr", has_text="changed")).to_have_count(1)
+    press(page, "Put it back")
+    expect(changes).to_have_count(0)
+    expect(page.get_by_label("Temperature in the shop")).to_have_value("22 °C")
+
+
 MANY = 284
 """Corners around each sphere of a mold of 202,776 triangles."""
-PATIENCE_MS = 120_000
 
 
 @pytest.mark.slow
@@ -382,7 +391,7 @@ def test_the_first_useful_view_of_a_large_mold_is_told(
             page = open_page(DESKTOP, running, "/shelf")
             start = time.monotonic()
             page.goto(f"/pieces/{made.piece}/mold", wait_until="commit")
-            page.wait_for_selector(".bar-of-scale[data-told]", state="attached", timeout=PATIENCE_MS)
+            page.wait_for_selector(".bar-of-scale[data-told]", state="attached", timeout=120_000)
             settled(page)
             with capsys.disabled():
                 triangles = sum(len(part.faces) for part in made.mold.parts)

@@ -5,12 +5,27 @@ from __future__ import annotations
 import ast
 import tomllib
 from collections.abc import Iterator
+from enum import StrEnum
 from pathlib import Path
 from typing import Any
 
+from moldwright.commission.keys import keys
+from moldwright.log.edition_events import PieceState
+from moldwright.log.mold_events import MoldState
+from moldwright.log.recipe_events import RecipeKind
+from moldwright.log.run_events import Mishap
+from moldwright.materials.gear import Gear
 from moldwright.materials.shipped import shipped
+from moldwright.materials.words import Kind
+from moldwright.plan.coats import Gesture, PigmentColor
+from moldwright.plan.mixes import MixKind, PartKind
+from moldwright.records.molds.next_glove import GloveWhy
+from moldwright.records.pieces.listing import PieceStage
+from moldwright.records.stock.left import LotState
 from moldwright.steps.placeholders import PLACE
 from moldwright.steps.sentences import sentences
+from moldwright.told.plan_figures import FigureGroup
+from moldwright.web.pages.take_in.fields import hint
 
 PACKAGE = Path(__file__).resolve().parents[1] / "src" / "moldwright"
 Said = str | tuple[str, str]
@@ -22,11 +37,16 @@ TABLES = {
     "materials/data/hazards.toml": ("statements", "short"),
 }
 """Data files of words, and the tables of them that are shown; none: all."""
-NOT_SHOWN = ("wall", "layer", "key", "color", "pattern", "kind", "solid_of")
+NOT_SHOWN = ("wall", "layer", "key", "color", "pattern", "kind", "pigment")
 """Keys of tables that hold no words."""
 FAMILIES = ("InputRefused", "NoSafePlan", "ComputationFailed", "RecordConflict")
 ARGUMENTS = ("code", "actual", "limit", "unit", "remedy")
 SHOWN = ("actual", "limit", "remedy")
+KINDS: tuple[type[StrEnum], ...] = (
+    PartKind, MixKind, Gesture, PigmentColor, Mishap, LotState, MoldState, PieceState, RecipeKind, PieceStage,
+    GloveWhy, Kind, Gear, FigureGroup,
+)  # fmt: skip
+"""Kinds whose own words are shown."""
 SHEETS = ("rubbers", "resins", "powders", "shells", "coatings", "consumables")
 
 
@@ -39,11 +59,18 @@ def said_below() -> Iterator[Said]:
         tree = tomllib.loads((PACKAGE / name).read_text("utf-8"))
         shown = {key: tree[key] for key in tables} if tables else tree
         yield from _texts(shown)
-    for name in SHEETS:
-        yield from _names(shipped(name))
+    yield from materials()
+    yield from (each.value for kind in KINDS for each in kind)
+    yield from (hint(key) for table in keys().values() for key in table.values())
     for file in sorted(PACKAGE.rglob("*.py")):
         if file.relative_to(PACKAGE).parts[0] != "desk":
             yield from _refusals(ast.parse(file.read_text("utf-8")))
+
+
+def materials() -> Iterator[str]:
+    """What materials are called: a reader may type them, so a list of them to choose from stays in English."""
+    for name in SHEETS:
+        yield from _names(shipped(name))
 
 
 def _counted(noun: str) -> tuple[str, str]:

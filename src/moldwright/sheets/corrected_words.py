@@ -9,6 +9,7 @@ from moldwright.mixing.told_cup import CorrectedMix
 from moldwright.plan.mixes import MeasuredBy
 from moldwright.plan.plan import Plan
 from moldwright.units import show_mass, show_volume
+from moldwright.words.speaker import say
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +39,7 @@ def corrected_text(found: CorrectedMix, plan: Plan) -> CorrectedText:
     plan : for its units and its scale.
     """
     cups = found.correction.cups
-    whole = f"{_shown(cups[0].mass_g, plan)} (planned {_shown(found.planned_g, plan)})"
+    whole = say("{mass} (planned {planned})", mass=_shown(cups[0].mass_g, plan), planned=_shown(found.planned_g, plan))
     rows = tuple((part.kind.value, _part(part, plan)) for part in cups[0].parts)
     heed = tuple(_heed(cups[0], found.planned_g))
     return CorrectedText(whole, _divided(found, plan) if len(cups) > 1 else (), rows, heed)
@@ -46,10 +47,10 @@ def corrected_text(found: CorrectedMix, plan: Plan) -> CorrectedText:
 
 def _divided(found: CorrectedMix, plan: Plan) -> tuple[str, ...]:
     count, moved = len(found.correction.cups), _shown(found.correction.move_g, plan)
-    clean = "a clean cup" if count == 2 else f"each of {count - 1} clean cups"
+    clean = say("a clean cup") if count == 2 else say("each of {cups} clean cups", cups=count - 1)
     return (
-        f"Nothing reacts yet: stir what is in and pour {moved} of it into {clean}.",
-        "Then in each, one after the other: finish the next one when the one before is on the work:",
+        say("Nothing reacts yet: stir what is in and pour {moved} of it into {clean}.", moved=moved, clean=clean),
+        say("Then in each, one after the other: finish the next one when the one before is on the work:"),
     )
 
 
@@ -71,16 +72,22 @@ def _heed(cup: CorrectedCup, planned_g: float) -> list[str]:
 
 
 def _part(part: PartTarget, plan: Plan) -> str:
-    there = f"{_shown(part.in_g, plan)} is in, " if part.in_g else ""
+    there = say("{in_cup} is in, ", in_cup=_shown(part.in_g, plan)) if part.in_g else ""
     if not part.add_g:
-        return f"{there}add nothing"
-    more = " more" if part.in_g else ""
-    reads = f": scale reads {_shown(part.scale_reads_g, plan)}"
+        return say("{there}add nothing", there=there)
+    more = say(" more") if part.in_g else ""
+    reads = say(": scale reads {scale_reads}", scale_reads=_shown(part.scale_reads_g, plan))
     if part.by is MeasuredBy.STICK:
-        return f"{there}a trace{more}, in step with the rest"
+        return say("{there}a trace{more}, in step with the rest", there=there, more=more)
     if part.by is MeasuredBy.SYRINGE:
-        return f"{there}add {show_volume(part.add_ml, plan.units)}{more} by syringe{reads}"
-    return f"{there}add {_shown(part.add_g, plan)}{more}{reads}"
+        return say(
+            "{there}add {add}{more} by syringe{reads}",
+            there=there,
+            add=show_volume(part.add_ml, plan.units),
+            more=more,
+            reads=reads,
+        )
+    return say("{there}add {add}{more}{reads}", there=there, add=_shown(part.add_g, plan), more=more, reads=reads)
 
 
 def _shown(mass: float, plan: Plan) -> str:

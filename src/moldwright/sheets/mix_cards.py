@@ -14,6 +14,7 @@ from moldwright.sheets.wording import table
 from moldwright.sheets.words import labor_text, reads_nothing, split_unit
 from moldwright.units import show_deadline, show_length, show_mass, show_volume
 from moldwright.units.system import UnitSystem
+from moldwright.words.speaker import say, say_count, with_mark
 
 FINEST_PCT = 0.1
 """No ratio is told to hold closer [%]: our own."""
@@ -36,10 +37,11 @@ def mix_card(plan: Plan, for_: MixFor, steps: Sequence[int], above: MixFor | Non
     numbers = ", ".join(map(str, steps))
     remedy = remedy_text(cups[0], plan.units)
     again = above is not None and _put_right(plan.mixes_for(above)[0]) == _put_right(cups[0])
-    beside = ["" if for_.kind is MixKind.FILL else _held(cups), table()["card"]["again"] if again and remedy else ""]
+    said_again = say(str(table()["card"]["again"]))
+    beside = ["" if for_.kind is MixKind.FILL else _held(cups), said_again if again and remedy else ""]
     return {
-        "title": f"{mix_name(plan, for_)}: {len(cups)} cup{'s' if len(cups) > 1 else ''}",
-        "sub": " ".join(filter(None, (f"Step {numbers}.", _empty(cups[0]), *beside))),
+        "title": f"{mix_name(plan, for_)}: {say_count('{num} cup', '{num} cups', len(cups), num=len(cups))}",
+        "sub": " ".join(filter(None, (say("Step {numbers}.", numbers=numbers), _empty(cups[0]), *beside))),
         "cups": [cups_alike(plan, group, len(cups)) for group in same],
         "remedy": "" if again else remedy,
     }
@@ -55,22 +57,25 @@ def mix_name(plan: Plan, for_: MixFor) -> str:
     """
     words = table()["mix"][for_.kind]
     if for_.coat is None:
-        return str(words).format(half=for_.half)
+        return say(words, half=for_.half)
     coats = [coat.id for coat in plan.glove.coats]
     coat = plan.coat(for_.coat)
-    named = {"number": coats.index(coat.id) + 1, "count": len(coats), "name": coat.name}
+    named = {"number": coats.index(coat.id) + 1, "count": len(coats), "name": say(coat.name)}
     thick = show_length(coat.thickness_mm, plan.units)
-    return str(words).format(**named, pigment=coat.pigment, thickness=thick)
+    return say(words, **named, pigment=say(coat.pigment), thickness=thick)
 
 
 def _empty(mix: MixPlan) -> str:
-    return str(table()["card"]["marks" if mix.marked else "scale"])
+    card = table()["card"]
+    return say(card["marks"] if mix.marked else card["scale"])
 
 
 def _held(cups: Sequence[MixPlan]) -> str:
     worst = max(*(mix.tolerance_pct for mix in cups), FINEST_PCT)
-    what = "ratio" if cups[0].starter else "amount"
-    return f"{what.capitalize()} true to {worst:.1f} %."
+    shown = with_mark(f"{worst:.1f}")
+    if cups[0].starter:
+        return say("Ratio true to {off} %.", off=shown)
+    return say("Amount true to {off} %.", off=shown)
 
 
 def alike(mix: MixPlan) -> object:
@@ -93,10 +98,14 @@ def cups_alike(plan: Plan, same: Sequence[MixPlan], count: int) -> dict[str, Any
     count : how many cups the card has.
     """
     mix, first, last = same[0], same[0].cup, same[-1].cup
-    which = f"Cup {first}" if first == last else f"Cups {first} to {last}, each"
+    which = (
+        say("Cup {first}", first=first)
+        if first == last
+        else say("Cups {first} to {last}, each", first=first, last=last)
+    )
     return {
-        "title": which if count > 1 else "In this order",
-        "names": [f"Cup {each.cup}" for each in same],
+        "title": which if count > 1 else say("In this order"),
+        "names": [say("Cup {cup}", cup=each.cup) for each in same],
         "across": min(ACROSS, len(same)),
         **cup_table(mix, plan.units, plan.scale_g),
     }
@@ -112,10 +121,10 @@ def cup_table(mix: MixPlan, units: UnitSystem, scale_g: float) -> dict[str, Any]
     scale_g : the step of the reader's scale [g].
     """
     return {
-        "head": "Filled to" if mix.marked else "Scale reads",
+        "head": say("Filled to") if mix.marked else say("Scale reads"),
         "rows": marked_rows(mix, units) if mix.marked else [_row(part, units, scale_g) for part in mix.parts],
         "clock": "" if mix.out_by_s is None else clock_text(mix.out_by_s),
-        "starts": f"Clock starts with {mix.starter}: on the work by" if mix.starter else "",
+        "starts": say("Clock starts with {starter}: on the work by", starter=mix.starter) if mix.starter else "",
         "tasks": _tasks(mix),
     }
 
@@ -123,10 +132,10 @@ def cup_table(mix: MixPlan, units: UnitSystem, scale_g: float) -> dict[str, Any]
 def _tasks(mix: MixPlan) -> str:
     """What is done with a cup till it is empty, and what comes after: "mix 60 s, pour 30 s; then swirl 2 min"."""
     words = table()["task"]
-    told = [(task.kind, f"{words[task.kind]} {_minutes(task.duration_s)}") for task in mix.tasks]
+    told = [(task.kind, f"{say(words[task.kind])} {_minutes(task.duration_s)}") for task in mix.tasks]
     empty = ", ".join(text for kind, text in told if kind is not TaskKind.SWIRL)
     after = ", ".join(text for kind, text in told if kind is TaskKind.SWIRL)
-    return f"{empty}; then {after}" if after else empty
+    return say("{empty}; then {after}", empty=empty, after=after) if after else empty
 
 
 def _minutes(duration_s: float) -> str:
@@ -159,9 +168,9 @@ def _added(part: MixPart, units: UnitSystem, step_g: float) -> tuple[str, str]:
     if part.by is MeasuredBy.SYRINGE:
         return measured(part, weighed)
     if part.mass_g < step_g / 2:
-        return "a trace", ""
+        return say("a trace"), ""
     if part.by is MeasuredBy.STICK:
-        return weighed, "on a stick"
+        return weighed, say("on a stick")
     return weighed, "" if part.kind is PartKind.POWDER else _volume(part.volume_ml, units)
 
 
@@ -190,11 +199,16 @@ def remedy_text(mix: MixPlan, units: UnitSystem) -> str:
     unit = "ml" if mix.marked else "oz" if units is UnitSystem.US else "g"
     a, b = (part for part in mix.parts if part.kind in REACTING)
     if share == 1.0:
-        more = "As much more of the other"
+        more = say("As much more of the other")
     else:
-        of_a, of_b = f"1 {unit} {a.kind}: {share:.3g} {unit} more", f"1 {unit} {b.kind}: {1 / share:.3g} {unit} more"
-        more = f"{of_a} {b.kind}; {of_b} {a.kind}"
-    return f"{more}. Totals between rise by the first, later ones by both."
+        both = (a.kind, b.kind, share), (b.kind, a.kind, 1 / share)
+        more = "; ".join(_follows(unit, one, other, times) for one, other, times in both)
+    return say("{more}. Totals between rise by the first, later ones by both.", more=more)
+
+
+def _follows(unit: str, one: PartKind, other: PartKind, times: float) -> str:
+    shown = with_mark(f"{times:.3g}")
+    return say("1 {unit} {one}: {times} {unit} more {other}", unit=unit, one=one, times=shown, other=other)
 
 
 def kinds_of(mixes: Iterable[MixPlan]) -> tuple[MixFor, ...]:

@@ -48,25 +48,28 @@ def _form(need: NeedPlan, units: UnitSystem) -> str:
 
 def _known_by(need: NeedPlan, units: UnitSystem) -> Iterable[str]:
     """Size of a syringe as it is marked, size and use of a cup, that a volume is loose, that a spare is counted in."""
-    words = table()["besides"]
+    beside = table()["besides"]
     if need.size_ml is not None and need.cups_for is None:
         yield f"{with_mark(format(need.size_ml, 'g'))} ml"
     if need.size_ml is not None and need.cups_for is not None:
         yield show_volume(need.size_ml, units)
-        yield say(words["cups"][need.cups_for])
+        use = beside["cups"][need.cups_for]
+        yield say(use)
     if need.part is PartKind.POWDER and need.unit is NeedUnit.MILLILITER:
-        yield say(words["loose"])
+        loose = beside["loose"]
+        yield say(loose)
     if need.spare:
-        yield say(words["spare"])
+        spare = beside["spare"]
+        yield say(spare)
 
 
 def _people(need: NeedPlan, steps: Sequence[StepId]) -> str:
     """For how many it is bought, where it is for more than one."""
-    words = table()["besides"]["people"]
+    beside = table()["besides"]["people"]
     numbers = [steps.index(id_) + 1 for id_ in need.together]
     if need.people == 1:
         return ""
-    said = words["all"] if not numbers else words["step" if len(numbers) == 1 else "steps"]
+    said = beside["all"] if not numbers else beside["step" if len(numbers) == 1 else "steps"]
     return say(said, people=need.people, steps=runs(numbers))
 
 

@@ -7,6 +7,7 @@ from functools import cache
 from importlib import resources
 
 from moldwright.scan.repairs import Repair
+from moldwright.words.speaker import say, with_mark
 
 
 def repair_text(repair: Repair) -> str:
@@ -20,8 +21,8 @@ def repair_text(repair: Repair) -> str:
     >>> repair_text(Repair(RepairCode.HOLE_CLOSED, 35.0, "mm", 3))
     'hole in the scan closed, edge length: 35 mm in 3 places'
     """
-    places = f" in {repair.count} places" if repair.count > 1 else ""
-    return f"{_words()[repair.code]}: {repair.size:g} {repair.unit}{places}"
+    places = say(" in {places} places", places=repair.count) if repair.count > 1 else ""
+    return f"{say(_words()[repair.code])}: {with_mark(format(repair.size, 'g'))} {repair.unit}{places}"
 
 
 @cache

@@ -9,6 +9,7 @@ from moldwright.plan.plan import Plan
 from moldwright.plan.totals import DaysPlan, LongWait
 from moldwright.sheets.wording import show_lift
 from moldwright.units import show_range
+from moldwright.words.speaker import say, with_mark
 
 ROUGH_FROM_MIN, ROUGH_MIN, FINE_MIN = 120.0, 30.0, 5.0
 """Hours of hands are told to half an hour from here on, to five minutes below [min]: our own, they are no finer."""
@@ -51,37 +52,55 @@ def hands(labor_min: float) -> str:
 def _hands(plan: Plan) -> str:
     totals = plan.totals
     told = [
-        (totals.mold_labor_min, "for the mold"),
-        (totals.cast_labor_min, "for each cast"),
-        (totals.edition_labor_min, "once at the end"),
+        (totals.mold_labor_min, say("for the mold")),
+        (totals.cast_labor_min, say("for each cast")),
+        (totals.edition_labor_min, say("once at the end")),
     ]
-    return "about " + ", ".join(f"{hands(minutes)} {what}" for minutes, what in told if minutes > 0.0)
+    return say("about ") + ", ".join(f"{hands(minutes)} {what}" for minutes, what in told if minutes > 0.0)
 
 
 def _days(days: DaysPlan) -> str:
-    assumed = f"{days.day_min / 60:.3g} h every day, one pair of hands, one step after the other"
-    return f"at least {days.mold} for the mold, {days.cast} for each cast ({assumed})"
+    assumed = say(
+        "{day_min} h every day, one pair of hands, one step after the other",
+        day_min=with_mark(f"{days.day_min / 60:.3g}"),
+    )
+    return say(
+        "at least {mold} for the mold, {cast} for each cast ({assumed})",
+        mold=days.mold,
+        cast=days.cast,
+        assumed=assumed,
+    )
 
 
 def _misses(plan: Plan) -> tuple[str, ...]:
     days = plan.totals.days
-    coats = {coat.id: f"coat {number}, {coat.name}" for number, coat in enumerate(plan.glove.coats, start=1)}
+    coats = {
+        coat.id: say("coat {number}, {name}", number=number, name=coat.name)
+        for number, coat in enumerate(plan.glove.coats, start=1)
+    }
     late = [_late(days, [coats.get(c, str(c)) for c in days.late])] if days.late else []
-    longer = [f"longer than one day, without a break: step {_number(step, plan)}" for step in days.longer]
+    longer = [
+        say("longer than one day, without a break: step {number}", number=_number(step, plan)) for step in days.longer
+    ]
     return (*late, *longer)
 
 
 def _late(days: DaysPlan, coats: list[str]) -> str:
     """All coats go on in one run: begun when the shop opens, some are due after it has closed."""
-    begin = f"the coats take {hands(days.coats_min)} in one run, so begin when the shop opens and stay on"
-    return f"{begin}: by the next morning the tack window for {' and '.join(coats)} is past"
+    begin = say(
+        "the coats take {hands} in one run, so begin when the shop opens and stay on", hands=hands(days.coats_min)
+    )
+    return say(
+        "{begin}: by the next morning the tack window for {coats} is past", begin=begin, coats=say(" and ").join(coats)
+    )
 
 
 def _wait(wait: LongWait, plan: Plan) -> str:
     within = next((step.waits_within for step in plan.steps if step.id == wait.step), False)
-    return (
-        f"{show_range(wait.wait_min * 60.0, 'duration')} {'in' if within else 'after'} step {_number(wait.step, plan)}"
-    )
+    lasts, number = show_range(wait.wait_min * 60.0, "duration"), _number(wait.step, plan)
+    if within:
+        return say("{lasts} in step {number}", lasts=lasts, number=number)
+    return say("{lasts} after step {number}", lasts=lasts, number=number)
 
 
 def _lifts(plan: Plan) -> str:

@@ -17,16 +17,18 @@ from moldwright.records.stock.order import ToBuy
 from moldwright.records.stock.rate import FEWEST_WEEKS, Lasts, WeeklyUse
 from moldwright.told.amounts import show_amount, show_amounts
 from moldwright.told.csv_text import Cell
+from moldwright.words.marked import words
+from moldwright.words.speaker import say
 
 LONGEST_WEEKS = 520
 """Ten years: a stock that lasts longer is told as that; our own."""
-SURE = (
+SURE = words(
     "The first figure is likely; the last one suffices nineteen times of twenty. Sizes of cups, syringes and rolls "
     "stand on the plan's own list."
 )
-NOTHING = "Nothing is used, needed or on the shelf."
-ENOUGH = "Nothing to buy: what is there suffices."
-USUAL = "  (usual use)"
+NOTHING = words("Nothing is used, needed or on the shelf.")
+ENOUGH = words("Nothing to buy: what is there suffices.")
+USUAL = words("  (usual use)")
 BUY_HEADS = ("kind", "material", "name", "buy_likely", "buy_surely", "unit", "wanted_likely", "there", "for_work")
 
 
@@ -57,26 +59,37 @@ def outlook_told(row: Outlook, units: str) -> OutlookTold:
     row : its outlook.
     units : "metric" or "us".
     """
-    count = f" in {len(row.lots)} lots" if len(row.lots) > 1 else ""
-    there = f"{show_amount(row.left, row.unit, units)}{count}" if row.left else "none that may be used"
-    facts = [("left", there)]
+    count = say(" in {lots} lots", lots=len(row.lots)) if len(row.lots) > 1 else ""
+    there = f"{show_amount(row.left, row.unit, units)}{count}" if row.left else say("none that may be used")
+    facts = [(say("left"), there)]
     if row.held:
-        facts.append(("besides", f"{show_amount(row.held, row.unit, units)} that is expired or recalled"))
+        facts.append(
+            (say("besides"), say("{held} that is expired or recalled", held=show_amount(row.held, row.unit, units)))
+        )
     if row.lots or row.use is not None:
-        facts.append(("a week", _use(row, units)))
+        facts.append((say("a week"), _use(row, units)))
     if row.lasts is not None and row.left:
-        facts.append(("lasts", _lasts(row.lasts)))
+        facts.append((say("lasts"), _lasts(row.lasts)))
     if row.ahead is not None:
         ahead = show_amounts(row.ahead, row.unit, units)
-        facts.append(("ahead", f"{ahead} for runs under way and the plans named"))
+        facts.append((say("ahead"), say("{ahead} for runs under way and the plans named", ahead=ahead)))
     return OutlookTold(stuff_words(row.stuff), tuple(facts), tuple(_heeds(row, units)))
 
 
 def _heeds(row: Outlook, units: str) -> list[str]:
-    heeds = [f"short    {show_amounts(row.short, row.unit, units)} for that"] if row.short.likely else []
+    heeds = (
+        [say("short    {amount} for that", amount=show_amounts(row.short, row.unit, units))] if row.short.likely else []
+    )
     for each in row.unused:
         rest = show_amount(each.amount, row.unit, units)
-        heeds.append(f"{rest} of {short_code(each.lot)} will be unused when it expires, {each.expires}")
+        heeds.append(
+            say(
+                "{rest} of {lot} will be unused when it expires, {expires}",
+                rest=rest,
+                lot=short_code(each.lot),
+                expires=each.expires,
+            )
+        )
     return heeds
 
 
@@ -105,23 +118,32 @@ def stuff_words(stuff: Stuff) -> str:
 def _use(row: Outlook, units: str) -> str:
     use = row.use
     if use is None:
-        return f"not known: the log is shorter than {FEWEST_WEEKS} weeks"
+        return say("not known: the log is shorter than {weeks} weeks", weeks=FEWEST_WEEKS)
     if not use.mean:
-        return f"nothing in {use.weeks} weeks"
-    words = f"{show_amount(use.mean, row.unit, units)} in the mean of {use.weeks} weeks"
+        return say("nothing in {weeks} weeks", weeks=use.weeks)
+    words = say("{mean} in the mean of {weeks} weeks", mean=show_amount(use.mean, row.unit, units), weeks=use.weeks)
     return f"{words}{_change(use)}"
 
 
 def _change(use: WeeklyUse) -> str:
-    return ": the weeks before were otherwise" if use.changed else ""
+    return say(": the weeks before were otherwise") if use.changed else ""
 
 
 def _lasts(lasts: Lasts) -> str:
     if lasts.likely > LONGEST_WEEKS:
-        return "more than ten years"
+        return say("more than ten years")
     if lasts.high is None:
-        return f"{_weeks(lasts.low)} at least, to {_day(lasts.low)}; more cannot be told of so little use"
-    days = f"to {_day(lasts.likely)} ({_day(lasts.low)} – {_day(min(lasts.high, 10 * LONGEST_WEEKS))})"
+        return say(
+            "{weeks} at least, to {day}; more cannot be told of so little use",
+            weeks=_weeks(lasts.low),
+            day=_day(lasts.low),
+        )
+    days = say(
+        "to {day} ({low} – {high})",
+        day=_day(lasts.likely),
+        low=_day(lasts.low),
+        high=_day(min(lasts.high, 10 * LONGEST_WEEKS)),
+    )
     return f"{_weeks(lasts.likely)} ({_whole(lasts.low)}–{_whole(lasts.high)}), {days}"
 
 
@@ -146,10 +168,12 @@ def work_lines(found: Forecast) -> list[str]:
     """
     under_way = [run.name or short_code(run.run) for run in found.runs if not run.still]
     still = [short_code(run.run) for run in found.runs if run.still]
-    lines = [f"Runs under way: {', '.join(under_way)}."] if under_way else []
+    lines = [say("Runs under way: {names}.", names=", ".join(under_way))] if under_way else []
     lines += once_lines(found)
     if still:
-        lines.append(f"Nothing was written for long of {', '.join(still)}: not counted here. End what is over.")
+        lines.append(
+            say("Nothing was written for long of {names}: not counted here. End what is over.", names=", ".join(still))
+        )
     return lines
 
 
@@ -160,7 +184,7 @@ def once_lines(found: Forecast) -> list[str]:
     ----------
     found : the forecast.
     """
-    return [f"Under way already, counted once: {', '.join(found.once)}."] if found.once else []
+    return [say("Under way already, counted once: {names}.", names=", ".join(found.once))] if found.once else []
 
 
 @dataclass(frozen=True, slots=True)

@@ -46,7 +46,17 @@ def happened_anywhere(body: Body) -> str:
         case Attached(file=file, text=text):
             return say("file: {told}", told=text or file[:12])
         case Undone(event, why):
-            reason = f": {why}" if why else ""
-            return say("a line through {code}{why}", code=short_code(event), why=reason)
+            return say("a line through {code}{why}", code=short_code(event), why=behind(why))
         case _:
             return say("something that this version does not know")
+
+
+def behind(why: str, mark: str = ":") -> str:
+    """A reason as it stands behind what was done; nothing where none was told.
+
+    Parameters
+    ----------
+    why : in somebody's own words.
+    mark : between both.
+    """
+    return f"{mark} {why}" if why else ""

@@ -20,10 +20,12 @@ from moldwright.records.shop import Shop
 from moldwright.records.told import day_of
 from moldwright.told.csv_text import Cell
 from moldwright.told.run_print import numbers_of
+from moldwright.words.marked import words
+from moldwright.words.speaker import say
 
 CAST_HEADS = ("run", "cast", "out", "mass_g", "height_mm", "number", "problems")
-LIGHT, HEAVY = "lighter than planned", "heavier than planned"
-SHORT, TALL = "shorter than planned", "taller than planned"
+LIGHT, HEAVY = words("lighter than planned"), words("heavier than planned")
+SHORT, TALL = words("shorter than planned"), words("taller than planned")
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,12 +65,12 @@ class CastRow:
     @property
     def mass_told(self) -> str:
         """How its mass lies to the plan's range; "" within it, or where it was not measured."""
-        return _beside(self.mass_g, self.aims.mass_g, LIGHT, HEAVY)
+        return _beside(self.mass_g, self.aims.mass_g, say(LIGHT), say(HEAVY))
 
     @property
     def height_told(self) -> str:
         """The same of its height."""
-        return _beside(self.height_mm, self.aims.height_mm, SHORT, TALL)
+        return _beside(self.height_mm, self.aims.height_mm, say(SHORT), say(TALL))
 
 
 def cast_aims(plan: Plan) -> CastAims:
@@ -121,7 +123,7 @@ def _turn(event: Event) -> int:
 
 
 def _problem(body: Problem) -> str:
-    return f"{body.what}{f', {body.text}' if body.text else ''}"
+    return f"{say(body.what)}{f', {body.text}' if body.text else ''}"
 
 
 def _beside(value: float | None, wanted: Range, below: str, above: str) -> str:

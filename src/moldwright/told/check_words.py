@@ -5,6 +5,7 @@ from __future__ import annotations
 from moldwright.records.check.finding import ShopFinding
 from moldwright.records.check.whole import ShopCheck
 from moldwright.text.harmless import harmless
+from moldwright.words.speaker import say
 
 
 def held(found: ShopCheck) -> str:
@@ -26,8 +27,8 @@ def verdict(found: ShopCheck) -> str:
     ----------
     found : by the check.
     """
-    more = "" if found.findings else " Nothing to heed."
-    return f"{'Sound.' if found.sound else 'Not sound.'}{more}"
+    more = "" if found.findings else say(" Nothing to heed.")
+    return f"{say('Sound.') if found.sound else say('Not sound.')}{more}"
 
 
 def heading(finding: ShopFinding) -> str:

@@ -6,8 +6,9 @@ from moldwright.log.codes import short_code
 from moldwright.log.edition_events import PieceState, Series
 from moldwright.records.editions.edition import Edition, NumberedPiece
 from moldwright.text.harmless import harmless
+from moldwright.words.speaker import say
 
-SERIES = {Series.NUMBERED: "numbers", Series.PROOF: "artist's proofs"}
+SERIES = {Series.NUMBERED: say("numbers"), Series.PROOF: say("artist's proofs")}
 """What the pieces of a series are called together."""
 
 
@@ -19,7 +20,7 @@ def number_words(piece: NumberedPiece) -> str:
     piece : whose.
     """
     number = f"{piece.number}/{piece.of}"
-    return number if piece.series is Series.NUMBERED else f"{piece.series} {number}"
+    return number if piece.series is Series.NUMBERED else f"{say(piece.series)} {number}"
 
 
 def left_words(edition: Edition) -> str:
@@ -30,7 +31,7 @@ def left_words(edition: Edition) -> str:
     edition : it.
     """
     return " · ".join(
-        f"{edition.left(series)} of {edition.most(series)} {words} left"
+        say("{left} of {most} {words} left", left=edition.left(series), most=edition.most(series), words=words)
         for series, words in SERIES.items()
         if edition.most(series)
     )
@@ -43,9 +44,9 @@ def states_words(edition: Edition) -> str:
     ----------
     edition : it.
     """
-    states = [f"{edition.counted(state)} {state}" for state in PieceState if edition.counted(state)]
+    states = [f"{edition.counted(state)} {say(state)}" for state in PieceState if edition.counted(state)]
     void = sum(piece.void for piece in edition.pieces)
-    return " · ".join([*states, *([f"{void} void"] if void else [])])
+    return " · ".join([*states, *([say("{void} void", void=void)] if void else [])])
 
 
 def place_words(piece: NumberedPiece) -> str:
@@ -56,8 +57,8 @@ def place_words(piece: NumberedPiece) -> str:
     piece : which.
     """
     if piece.void:
-        return "void: its number was struck out and stays spent"
-    return harmless(", ".join(filter(None, (piece.state.value, piece.whom, piece.on))))
+        return say("void: its number was struck out and stays spent")
+    return harmless(", ".join(filter(None, (say(piece.state.value), piece.whom, piece.on))))
 
 
 def given_words(edition: Edition, piece: NumberedPiece) -> str:
@@ -67,6 +68,14 @@ def given_words(edition: Edition, piece: NumberedPiece) -> str:
     ----------
     edition, piece : of the number.
     """
-    cast = f", cast {piece.turn} of run {short_code(piece.run)}" if piece.run else ""
+    cast = say(", cast {turn} of run {code}", turn=piece.turn, code=short_code(piece.run)) if piece.run else ""
     number = number_words(piece)
-    return harmless(f"{edition.name} {number}: piece {short_code(piece.id)}{cast}. This number is given for good.")
+    return harmless(
+        say(
+            "{name} {number}: piece {code}{cast}. This number is given for good.",
+            name=edition.name,
+            number=number,
+            code=short_code(piece.id),
+            cast=cast,
+        )
+    )

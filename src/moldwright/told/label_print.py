@@ -13,10 +13,14 @@ from moldwright.sheets.label_text import LabelKind, LabelText
 from moldwright.units import length_mm
 from moldwright.units.constants import INCH_MM
 from moldwright.units.system import UnitSystem
+from moldwright.words.marked import words
+from moldwright.words.speaker import say
 
-BESIDE = "These are no hazard labels: leave the maker's own readable, and mark what you decant as local rules ask."
-TRIAL = "Hold it against the light behind a sheet of labels; a shift to the side or down moves it."
-TAPE = "A cup's label holds for this one filling: take it off with the cup."
+BESIDE = words(
+    "These are no hazard labels: leave the maker's own readable, and mark what you decant as local rules ask."
+)
+TRIAL = words("Hold it against the light behind a sheet of labels; a shift to the side or down moves it.")
+TAPE = words("A cup's label holds for this one filling: take it off with the cup.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,10 +97,10 @@ def heeds_of_labels(texts: Sequence[LabelText], how: LabelPrint) -> list[str]:
     how : they are printed.
     """
     kinds = {text.kind for text in texts}
-    heeds = [f"Print at 100 %, not fitted to the page, on {sheet_words(how.sheet)}."]
-    heeds += [TRIAL] if how.outlines else []
-    heeds += [BESIDE] if LabelKind.LOT in kinds else []
-    return heeds + ([TAPE] if LabelKind.CUP in kinds else [])
+    heeds = [say("Print at 100 %, not fitted to the page, on {sheet}.", sheet=sheet_words(how.sheet))]
+    heeds += [say(TRIAL)] if how.outlines else []
+    heeds += [say(BESIDE)] if LabelKind.LOT in kinds else []
+    return heeds + ([say(TAPE)] if LabelKind.CUP in kinds else [])
 
 
 def label_words(text: LabelText) -> str:
@@ -128,7 +132,9 @@ def sheet_words(sheet: LabelSheet) -> str:
     """
     side, unit = (INCH_MM, "in") if sheet.units is UnitSystem.US else (1.0, "mm")
     size = f"{sheet.label_wide_mm / side:.4g} x {sheet.label_tall_mm / side:.4g} {unit}"
-    return f"{sheet.across} x {sheet.down} labels of {size}" if sheet.count > 1 else f"labels of {size}"
+    if sheet.count > 1:
+        return say("{across} x {down} labels of {size}", across=sheet.across, down=sheet.down, size=size)
+    return say("labels of {size}", size=size)
 
 
 def sheet_tree(sheet: LabelSheet) -> dict[str, Any]:

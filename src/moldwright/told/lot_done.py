@@ -12,8 +12,10 @@ from moldwright.records.stock.shelf import OnShelf
 from moldwright.told.amounts import show_amount
 from moldwright.told.lot_story import RECALLED
 from moldwright.told.lot_words import counted_words, happened, name_of
+from moldwright.words.marked import words
+from moldwright.words.speaker import say
 
-DISPOSAL = "How it is disposed of: its safety data sheet and local rules."
+DISPOSAL = words("How it is disposed of: its safety data sheet and local rules.")
 
 
 def done_words(written: Written, units: str) -> str:  # noqa: PLR0911
@@ -28,21 +30,22 @@ def done_words(written: Written, units: str) -> str:  # noqa: PLR0911
     short = short_words(shelf, units)
     match written.event.body:
         case LotReceived():
-            return f"On the shelf: {short}."
+            return say("On the shelf: {short}.", short=short)
         case LotOpened():
-            return f"Open: {short}. {f'It keeps to {shelf.expires}.' if shelf.expires else ''}".strip()
+            keeps = say("It keeps to {expires}.", expires=shelf.expires) if shelf.expires else ""
+            return say("Open: {short}. {keeps}", short=short, keeps=keeps).strip()
         case LotMoved():
-            return f"{short}: stands {shelf.lot.stored}."
+            return say("{short}: stands {stored}.", short=short, stored=shelf.lot.stored)
         case LotDiscarded():
-            return f"Gone: {short}. {DISPOSAL}"
+            return say("Gone: {short}. {disposal}", short=short, disposal=say(DISPOSAL))
         case LotRecalled():
-            return RECALLED
+            return say(RECALLED)
         case LotUsed():
-            return f"Left: {short}."
+            return say("Left: {short}.", short=short)
         case LotCounted() if written.counted is not None:
             return counted_words(written.counted, shelf.lot.unit, units)
         case _:
-            return f"Written down: {short}."
+            return say("Written down: {short}.", short=short)
 
 
 def struck_words(body: Body, unit: NeedUnit, units: str) -> str:
@@ -54,7 +57,7 @@ def struck_words(body: Body, unit: NeedUnit, units: str) -> str:
     unit : the lot's.
     units : "metric" or "us".
     """
-    return f"Struck out: {happened(body, unit, units)}. It stays readable and counts in nothing."
+    return say("Struck out: {happened}. It stays readable and counts in nothing.", happened=happened(body, unit, units))
 
 
 def short_words(shelf: OnShelf, units: str) -> str:
@@ -65,5 +68,9 @@ def short_words(shelf: OnShelf, units: str) -> str:
     shelf : the lot as it stands.
     units : "metric" or "us".
     """
-    there = "" if shelf.state is LotState.DISCARDED else f"{show_amount(shelf.left.amount, shelf.lot.unit, units)} of "
+    there = (
+        ""
+        if shelf.state is LotState.DISCARDED
+        else say("{amount} of ", amount=show_amount(shelf.left.amount, shelf.lot.unit, units))
+    )
     return f"{there}{name_of(shelf.lot)}, {short_code(shelf.lot.id)}"

@@ -10,8 +10,9 @@ from moldwright.records.stock.left import LotState
 from moldwright.records.stock.shelf import OnShelf
 from moldwright.told.amounts import show_amount
 from moldwright.told.lot_words import heeds_of, name_of
+from moldwright.words.marked import words
 
-TAKE_FIRST = "take this first"
+TAKE_FIRST = words("take this first")
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +76,11 @@ def row_of(shelf: OnShelf, units: str, first: bool) -> str:
     """
     row = lot_row(shelf, units, first)
     keeps = f"keeps to {row.expires}" if row.expires else ""
-    told = [keeps, row.stored, f"number {row.number}" if row.number else "", TAKE_FIRST if row.first else ""]
+    told = [
+        keeps,
+        row.stored,
+        f"number {row.number}" if row.number else "",
+        TAKE_FIRST if row.first else "",
+    ]
     line = f"{row.code}  {row.left:>14}  {row.state.value:<9}  {' · '.join(part for part in told if part)}"
     return "\n".join([f"  {line.rstrip()}", *(f"      ! {heed}" for heed in row.heeds)])

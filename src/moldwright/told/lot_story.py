@@ -14,14 +14,18 @@ from moldwright.records.stock.used_in import LotUse
 from moldwright.told.any_words import moment
 from moldwright.told.lot_words import counted_words, shelf_tree
 from moldwright.units import show_mass
+from moldwright.words.marked import words
+from moldwright.words.speaker import say
 
-RECALLED = "Recalled: it is offered for no cup any more. Look at what was made of it, and tell those who have it:"
-WRONG = (
+RECALLED = words(
+    "Recalled: it is offered for no cup any more. Look at what was made of it, and tell those who have it:"
+)
+WRONG = words(
     "wrong lot: the plan takes this part from another material. If another lot was meant, strike the weighing out "
     "in the run's log and write it down anew; if not, look at how that cup cured."
 )
-LOST = "lost: it gelled in the cup"
-UNMADE = "Nothing was made of it as far as the log tells."
+LOST = words("lost: it gelled in the cup")
+UNMADE = words("Nothing was made of it as far as the log tells.")
 PIECE_HEADS = ("edition", "series", "number", "drawn_from_its_mold", "state", "whom", "on", "id")
 """Of the table of pieces, in its order."""
 
@@ -52,12 +56,12 @@ def story_parts(story: LotStory, units: str) -> tuple[StoryPart, ...]:
     """
     unit = story.shelf.lot.unit
     told = (
-        ("counted", [StoryLine(f"{moment(c.at[0])}  {counted_words(c, unit, units)}") for c in story.counts]),
-        ("went into", [use_line(use, units) for use in story.uses]),
-        ("molds that it is in", [StoryLine(short_code(mold)) for mold in story.molds]),
-        ("numbered pieces that it is in", _pieces(story.pieces, drawn=False)),
-        ("numbered pieces drawn from these molds", _pieces(story.pieces, drawn=True)),
-        ("stands in a cup still, not poured", [StoryLine(_cup(use)) for use in story.unpoured]),
+        (say("counted"), [StoryLine(f"{moment(c.at[0])}  {counted_words(c, unit, units)}") for c in story.counts]),
+        (say("went into"), [use_line(use, units) for use in story.uses]),
+        (say("molds that it is in"), [StoryLine(short_code(mold)) for mold in story.molds]),
+        (say("numbered pieces that it is in"), _pieces(story.pieces, drawn=False)),
+        (say("numbered pieces drawn from these molds"), _pieces(story.pieces, drawn=True)),
+        (say("stands in a cup still, not poured"), [StoryLine(_cup(use)) for use in story.unpoured]),
     )
     return tuple(StoryPart(heading, tuple(lines)) for heading, lines in told if lines)
 
@@ -98,7 +102,7 @@ def piece_words(made: MadeOfIt) -> str:
     made : of it.
     """
     piece = made.piece
-    proof = "proof " if piece.series is Series.PROOF else ""
+    proof = say("proof ") if piece.series is Series.PROOF else ""
     whom = f", {piece.whom}" if piece.whom else ""
     return f"{made.edition} {proof}{piece.number}: {piece.state.value}{whom}{f', {piece.on}' if piece.on else ''}"
 
@@ -111,16 +115,16 @@ def use_line(use: LotUse, units: str) -> StoryLine:
     use : the part of the cup.
     units : "metric" or "us".
     """
-    heeds = [LOST] if use.gelled else []
-    heeds += [WRONG] if use.right is False else []
-    heeds += [f"{problem.what.value}{f': {problem.text}' if problem.text else ''}" for problem in use.problems]
-    text = f"{moment(use.first_ms)}  {show_mass(use.mass_g, units)} as {use.part.value} in {_cup(use)}"
+    heeds = [say(LOST)] if use.gelled else []
+    heeds += [say(WRONG)] if use.right is False else []
+    heeds += [f"{say(problem.what.value)}{f': {problem.text}' if problem.text else ''}" for problem in use.problems]
+    text = f"{moment(use.first_ms)}  {show_mass(use.mass_g, units)} as {say(use.part.value)} in {_cup(use)}"
     return StoryLine(text, tuple(heeds))
 
 
 def _cup(use: LotUse) -> str:
-    turn = f"cast {use.cup.turn}" if use.cup.turn else "mold"
-    filling = f", mixed anew the {use.cup.filling}. time" if use.cup.filling > 1 else ""
+    turn = say("cast {turn}", turn=use.cup.turn) if use.cup.turn else say("mold")
+    filling = say(", mixed anew the {filling}. time", filling=use.cup.filling) if use.cup.filling > 1 else ""
     return f"{use.cup.mix}{filling}, {turn} of {use.name or 'a run'} ({short_code(use.run)})"
 
 

@@ -21,8 +21,9 @@ from moldwright.records.stock.left import Deviation, LotState
 from moldwright.records.stock.lot import Lot
 from moldwright.records.stock.shelf import OnShelf
 from moldwright.told.amounts import show_amount
-from moldwright.told.any_words import entry_line, happened_anywhere
+from moldwright.told.any_words import behind, entry_line, happened_anywhere
 from moldwright.units import show_mass
+from moldwright.words.speaker import say
 
 
 def shelf_tree(shelf: OnShelf) -> dict[str, Any]:
@@ -94,15 +95,25 @@ def heeds_of(shelf: OnShelf, units: str) -> list[str]:
     lot, left = shelf.lot, shelf.left
     lines = []
     if lot.recalled is not None:
-        lines.append(f"recalled: {lot.recalled}. Not to be used; look at what was made of it.")
+        lines.append(say("recalled: {recalled}. Not to be used; look at what was made of it.", recalled=lot.recalled))
     if shelf.state is LotState.EXPIRED:
-        lines.append(f"expired on {shelf.expires}: its data sheet tells whether and how it may be tested and used.")
+        lines.append(
+            say(
+                "expired on {expires}: its data sheet tells whether and how it may be tested and used.",
+                expires=shelf.expires,
+            )
+        )
     if left.over:
         over = show_amount(left.over, lot.unit, units)
-        lines.append(f"the log says {over} more were used than there were: count it.")
+        lines.append(say("the log says {over} more were used than there were: count it.", over=over))
     if left.aside_g:
         aside = show_mass(left.aside_g, units)
-        lines.append(f"{aside} were weighed of it; they do not count, as its density is not known: count it by hand.")
+        lines.append(
+            say(
+                "{aside} were weighed of it; they do not count, as its density is not known: count it by hand.",
+                aside=aside,
+            )
+        )
     return lines
 
 
@@ -125,21 +136,23 @@ def facts_of(shelf: OnShelf, units: str) -> list[tuple[str, str]]:
     units : "metric" or "us".
     """
     lot, received = shelf.lot, shelf.lot.received
-    life = f"{received.life_days} days once it is open" if received.life_days is not None else ""
+    life = (
+        say("{life_days} days once it is open", life_days=received.life_days) if received.life_days is not None else ""
+    )
     rows = [
-        ("code", short_code(lot.id)),
-        ("left", show_amount(shelf.left.amount, lot.unit, units)),
-        ("state", shelf.state.value),
-        ("keeps to", shelf.expires or "not known"),
-        ("keeps", life),
-        ("opened", lot.opened),
-        ("stands", lot.stored),
-        ("number", lot.number),
-        ("supplier", received.supplier),
-        ("came in", f"{show_amount(received.amount, lot.unit, units)} on {received.on}"),
-        ("papers", ", ".join(text for text, _ in papers_of(lot))),
-        ("discarded", lot.discarded or ("yes" if lot.discarded is not None else "")),
-        *(("note", note) for note in lot.notes),
+        (say("code"), short_code(lot.id)),
+        (say("left"), show_amount(shelf.left.amount, lot.unit, units)),
+        (say("state"), say(shelf.state.value)),
+        (say("keeps to"), shelf.expires or say("not known")),
+        (say("keeps"), life),
+        (say("opened"), lot.opened),
+        (say("stands"), lot.stored),
+        (say("number"), lot.number),
+        (say("supplier"), received.supplier),
+        (say("came in"), say("{amount} on {on}", amount=show_amount(received.amount, lot.unit, units), on=received.on)),
+        (say("papers"), ", ".join(text for text, _ in papers_of(lot))),
+        (say("discarded"), lot.discarded or (say("yes") if lot.discarded is not None else "")),
+        *((say("note"), note) for note in lot.notes),
     ]
     return [(name, text) for name, text in rows if text]
 
@@ -151,9 +164,9 @@ def papers_of(lot: Lot) -> list[tuple[str, FileHash]]:
     ----------
     lot : the lot.
     """
-    named = (("certificate", lot.received.certificate), ("safety data sheet", lot.received.sheet))
+    named = ((say("certificate"), lot.received.certificate), (say("safety data sheet"), lot.received.sheet))
     told = [(name, file) for name, file in named if file is not None]
-    return [*told, *((each.text or "a file", each.file) for each in lot.files)]
+    return [*told, *((each.text or say("a file"), each.file) for each in lot.files)]
 
 
 def lines_of(shelf: OnShelf, units: str) -> list[str]:
@@ -179,11 +192,15 @@ def counted_words(counted: Deviation, unit: NeedUnit, units: str) -> str:
     """
     said, found = (show_amount(max(each, 0.0), unit, units) for each in (counted.said, counted.found))
     if counted.more == 0.0:
-        return f"As the log said: {found}."
+        return say("As the log said: {found}.", found=found)
     off = show_amount(abs(counted.more), unit, units)
-    told = "less than nothing" if counted.said < 0 else said
-    return (
-        f"{found} on the shelf, {told} by the log: {off} {'more' if counted.more > 0 else 'less'}. It counts from here."
+    told = say("less than nothing") if counted.said < 0 else said
+    if counted.more > 0:
+        return say(
+            "{found} on the shelf, {told} by the log: {off} more. It counts from here.", found=found, told=told, off=off
+        )
+    return say(
+        "{found} on the shelf, {told} by the log: {off} less. It counts from here.", found=found, told=told, off=off
     )
 
 
@@ -211,18 +228,18 @@ def happened(body: Body, unit: NeedUnit, units: str) -> str:  # noqa: PLR0911
     """
     match body:
         case LotReceived(amount=amount):
-            return f"came in, {show_amount(amount, unit, units)}"
+            return say("came in, {amount}", amount=show_amount(amount, unit, units))
         case LotOpened(on):
-            return f"opened on {on}"
+            return say("opened on {on}", on=on)
         case LotCounted(amount):
-            return f"counted, {show_amount(amount, unit, units)}"
+            return say("counted, {amount}", amount=show_amount(amount, unit, units))
         case LotUsed(amount, why):
-            return f"used, {show_amount(amount, unit, units)}{f': {why}' if why else ''}"
+            return say("used, {amount}{why}", amount=show_amount(amount, unit, units), why=behind(why))
         case LotMoved(stored):
-            return f"moved to {stored}"
+            return say("moved to {stored}", stored=stored)
         case LotDiscarded(why):
-            return f"discarded{f': {why}' if why else ''}"
+            return say("discarded{why}", why=behind(why))
         case LotRecalled(why):
-            return f"recalled: {why}"
+            return say("recalled: {why}", why=why)
         case _:
             return happened_anywhere(body)

@@ -14,6 +14,7 @@ from moldwright.records.molds.story import LotInMold
 from moldwright.records.told import day_of
 from moldwright.told.mold_words import LOOK_FIRST, next_words, shrink_words, spread
 from moldwright.units import show_length, show_mass
+from moldwright.words.speaker import say, with_mark
 
 
 def state_words(known: MoldKnown) -> str:
@@ -24,7 +25,9 @@ def state_words(known: MoldKnown) -> str:
     known : the mold.
     """
     mold = known.mold
-    return mold.state + (f"; retired: {mold.retired or 'no reason told'}" if mold.retired is not None else "")
+    return say(mold.state) + (
+        say("; retired: {told}", told=mold.retired or say("no reason told")) if mold.retired is not None else ""
+    )
 
 
 def drawn_words(known: MoldKnown) -> str:
@@ -34,7 +37,9 @@ def drawn_words(known: MoldKnown) -> str:
     ----------
     known : the mold.
     """
-    return f"{known.facts.drawn} drawn" + (f", {spread(known.next.left)} left" if known.next.left else "")
+    return say("{drawn} drawn", drawn=known.facts.drawn) + (
+        say(", {number} left", number=spread(known.next.left)) if known.next.left else ""
+    )
 
 
 def fact_lines(known: MoldKnown) -> Iterator[str]:
@@ -45,19 +50,36 @@ def fact_lines(known: MoldKnown) -> Iterator[str]:
     known : the mold.
     """
     mold = known.mold
-    before = f", {mold.drawn_before} of them before the records" if mold.drawn_before else ""
-    yield f"{known.facts.drawn} casts drawn{before}"
+    before = (
+        say(", {drawn_before} of them before the records", drawn_before=mold.drawn_before) if mold.drawn_before else ""
+    )
+    yield say("{drawn} casts drawn{before}", drawn=known.facts.drawn, before=before)
     if known.facts.lasts is not None:
-        pace = f"; of late {spread(known.next.pace, 1)} in 30 days" if known.next.pace else ""
-        yield f"gives {spread(known.facts.lasts)} in all ({known.lasts_from}), {_left(known)} left{pace}"
-    others = f"; other molds give {known.facts.others:.0f} casts yet at the least" if known.facts.others else ""
+        pace = say("; of late {number} in 30 days", number=spread(known.next.pace, 1)) if known.next.pace else ""
+        yield say(
+            "gives {number} in all ({lasts_from}), {left} left{pace}",
+            number=spread(known.facts.lasts),
+            lasts_from=known.lasts_from,
+            left=_left(known),
+            pace=pace,
+        )
+    others = (
+        say("; other molds give {others} casts yet at the least", others=with_mark(f"{known.facts.others:.0f}"))
+        if known.facts.others
+        else ""
+    )
     if known.facts.wanted is not None:
-        yield f"for {', '.join(each.name for each in known.editions)}: {known.facts.wanted} numbers left{others}"
+        yield say(
+            "for {names}: {wanted} numbers left{others}",
+            names=", ".join(each.name for each in known.editions),
+            wanted=known.facts.wanted,
+            others=others,
+        )
     yield next_words(known)
     if known.look_first and mold.retired is None:
         yield LOOK_FIRST
     if known.shrink is not None:
-        planned = f"; planned {spread(known.planned_pct, 2)} %" if known.planned_pct else ""
+        planned = say("; planned {number} %", number=spread(known.planned_pct, 2)) if known.planned_pct else ""
         yield f"{shrink_words(known.shrink)}{planned}"
 
 
@@ -73,7 +95,13 @@ def lot_words(lot: LotInMold, units: str) -> str:
     lot : which.
     units : "metric" or "us".
     """
-    return f"{show_mass(lot.mass_g, units)} of {lot.name or 'lot'} {lot.number} ({short_code(lot.lot)})"
+    return say(
+        "{mass} of {told} {number} ({code})",
+        mass=show_mass(lot.mass_g, units),
+        told=lot.name or "lot",
+        number=lot.number,
+        code=short_code(lot.lot),
+    )
 
 
 def run_words(run: MoldRun) -> str:
@@ -83,9 +111,20 @@ def run_words(run: MoldRun) -> str:
     ----------
     run : which.
     """
-    did = "made it" if run.made else "cast from it"
-    drew = "its plan cannot be read, so its casts are not counted" if run.unread else f"{len(run.casts)} casts drawn"
-    return f"run {short_code(run.id)}, {run.name}, {day_of(run.started_ms)}: {did}, {drew}"
+    did = say("made it") if run.made else say("cast from it")
+    drew = (
+        say("its plan cannot be read, so its casts are not counted")
+        if run.unread
+        else say("{casts} casts drawn", casts=len(run.casts))
+    )
+    return say(
+        "run {code}, {name}, {day}: {did}, {drew}",
+        code=short_code(run.id),
+        name=run.name,
+        day=day_of(run.started_ms),
+        did=did,
+        drew=drew,
+    )
 
 
 def cast_words(cast: DrawnCast, units: str) -> str:
@@ -98,7 +137,7 @@ def cast_words(cast: DrawnCast, units: str) -> str:
     """
     mass = show_mass(cast.mass_g, units, step_g=1.0) if cast.mass_g is not None else ""
     height = show_length(cast.height_mm, units, step_mm=0.1) if cast.height_mm is not None else ""
-    return ", ".join(filter(None, (f"cast {cast.turn}", str(day_of(cast.at_ms)), mass, height)))
+    return ", ".join(filter(None, (say("cast {turn}", turn=cast.turn), str(day_of(cast.at_ms)), mass, height)))
 
 
 def problem_words(event: Event) -> str:
@@ -110,6 +149,6 @@ def problem_words(event: Event) -> str:
     """
     match event.body:
         case Problem(what, text, _, turn):
-            of = f"cast {turn}: " if turn else ""
-            return f"{day_of(event.at_ms)} {of}{what}{f', {text}' if text else ''}"
+            of = say("cast {turn}: ", turn=turn) if turn else ""
+            return f"{day_of(event.at_ms)} {of}{say(what)}{f', {text}' if text else ''}"
     return ""

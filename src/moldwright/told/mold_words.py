@@ -10,9 +10,11 @@ from moldwright.records.molds.next_glove import GloveCall, NextGlove
 from moldwright.records.molds.read import MoldKnown
 from moldwright.records.molds.shrink import MoldShrink
 from moldwright.text.shown import number
-from moldwright.told.any_words import entry_line, happened_anywhere
+from moldwright.told.any_words import behind, entry_line, happened_anywhere
+from moldwright.words.marked import words
+from moldwright.words.speaker import say, with_mark
 
-LOOK_FIRST = "It lay long: look it over before the next cast, for tears, sticky or hard places, and dust."
+LOOK_FIRST = words("It lay long: look it over before the next cast, for tears, sticky or hard places, and dust.")
 
 
 def spread(value: Range, decimals: int = 0) -> str:
@@ -26,7 +28,7 @@ def spread(value: Range, decimals: int = 0) -> str:
     >>> spread(Range(3.0, 10.0, 25.0)), spread(Range.exactly(20.0))
     ('10 (3–25)', '20')
     """
-    low, likely, high = (f"{each:.{decimals}f}" for each in (value.low, value.likely, value.high))
+    low, likely, high = (with_mark(f"{each:.{decimals}f}") for each in (value.low, value.likely, value.high))
     return likely if low == high else f"{likely} ({low}–{high})"
 
 
@@ -40,18 +42,27 @@ def next_words(known: MoldKnown) -> str:
     found = known.next
     match found.call:
         case GloveCall.BY if found.begin_by is not None:
-            days = f"it takes {known.facts.lead_days} working days" if known.facts.lead_days else ""
-            return f"Begin the next glove by {found.begin_by}: {days}, and this one may be worn {_worn(found)}."
+            days = (
+                say("it takes {lead_days} working days", lead_days=known.facts.lead_days)
+                if known.facts.lead_days
+                else ""
+            )
+            return say(
+                "Begin the next glove by {begin_by}: {days}, and this one may be worn {worn}.",
+                begin_by=found.begin_by,
+                days=days,
+                worn=_worn(found),
+            )
         case GloveCall.BY:
-            return f"It may be worn {_worn(found)}. No plan tells how long a new one takes."
+            return say("It may be worn {worn}. No plan tells how long a new one takes.", worn=_worn(found))
         case GloveCall.NOT_NEEDED:
-            return f"No other glove is needed: {found.why}."
+            return say("No other glove is needed: {why}.", why=say(found.why))
         case GloveCall.NOW:
-            return f"Begin the next glove now: {found.why}."
+            return say("Begin the next glove now: {why}.", why=say(found.why))
         case GloveCall.NO_PACE:
-            return f"No day can be told: {found.why}."
+            return say("No day can be told: {why}.", why=say(found.why))
         case GloveCall.UNKNOWN:
-            return (
+            return say(
                 "Nobody knows how many casts it gives: tell of what it is and what is cast in it, or how many it lasts."
             )
 
@@ -64,21 +75,21 @@ def call_words(known: MoldKnown) -> str:
     known : the mold.
     """
     if known.mold.retired is not None:
-        return "retired"
+        return say("retired")
     match known.next.call:
         case GloveCall.BY if known.next.begin_by is not None:
-            return f"next glove by {known.next.begin_by}"
+            return say("next glove by {begin_by}", begin_by=known.next.begin_by)
         case GloveCall.NOW:
-            return "next glove now"
+            return say("next glove now")
         case GloveCall.NOT_NEEDED:
-            return "no other glove needed"
+            return say("no other glove needed")
         case _:
             return ""
 
 
 def _worn(found: NextGlove) -> str:
     assert found.worn is not None
-    return f"from {found.worn.earliest} on, likely {found.worn.likely}"
+    return say("from {earliest} on, likely {likely}", earliest=found.worn.earliest, likely=found.worn.likely)
 
 
 def shrink_words(shrink: MoldShrink) -> str:
@@ -88,9 +99,23 @@ def shrink_words(shrink: MoldShrink) -> str:
     ----------
     shrink : as measured.
     """
-    nexts = f", the next cast {shrink.next_pct.low:.2f} to {shrink.next_pct.high:.2f} %" if shrink.next_pct else ""
-    out = f"; {shrink.left_out} that cannot be, left out" if shrink.left_out else ""
-    return f"{shrink.likely_pct:.2f} % smaller than the original, {shrink.count} measured{nexts}{out}"
+    nexts = (
+        say(
+            ", the next cast {low} to {high} %",
+            low=with_mark(f"{shrink.next_pct.low:.2f}"),
+            high=with_mark(f"{shrink.next_pct.high:.2f}"),
+        )
+        if shrink.next_pct
+        else ""
+    )
+    out = say("; {left_out} that cannot be, left out", left_out=shrink.left_out) if shrink.left_out else ""
+    return say(
+        "{likely} % smaller than the original, {measured} measured{nexts}{out}",
+        likely=with_mark(f"{shrink.likely_pct:.2f}"),
+        measured=shrink.count,
+        nexts=nexts,
+        out=out,
+    )
 
 
 def log_line(event: Event, gone: bool) -> str:
@@ -113,14 +138,18 @@ def happened(body: Body) -> str:
     """
     match body:
         case MoldMade(name, run):
-            return f"registered as {name}{f', made by run {short_code(run)}' if run else ''}"
+            return say(
+                "registered as {name}{why}",
+                name=name,
+                why=say(", made by run {code}", code=short_code(run)) if run else "",
+            )
         case MoldInspected(state, text):
-            return f"looked over: {state}{f', {text}' if text else ''}"
+            return say("looked over: {state}{why}", state=state, why=behind(text, ","))
         case MoldMeasured(shrink_pct):
-            return f"measured: {number(shrink_pct)} % smaller"
+            return say("measured: {number} % smaller", number=number(shrink_pct))
         case MoldStored(stored):
-            return f"moved to {stored}"
+            return say("moved to {stored}", stored=stored)
         case MoldRetired(why):
-            return f"retired{f': {why}' if why else ''}"
+            return say("retired{why}", why=behind(why))
         case _:
             return happened_anywhere(body)

@@ -13,8 +13,10 @@ from moldwright.log.piece_events import (
 )
 from moldwright.records.pieces.listing import PieceKnown
 from moldwright.told.any_words import entry_line, happened_anywhere
+from moldwright.words.marked import words
+from moldwright.words.speaker import say, say_count
 
-CHANGED_SINCE = "Something else is asked for since its plan was made: plan it again."
+CHANGED_SINCE = words("Something else is asked for since its plan was made: plan it again.")
 
 
 def piece_line(known: PieceKnown) -> str:
@@ -25,9 +27,9 @@ def piece_line(known: PieceKnown) -> str:
     known : the piece.
     """
     piece = known.piece
-    whom = f"for {piece.whom}" if piece.whom else ""
-    due = f"due {piece.due}" if piece.due else ""
-    return " · ".join(filter(None, (known.stage.value, casts_words(known), whom, due)))
+    whom = say("for {whom}", whom=piece.whom) if piece.whom else ""
+    due = say("due {due}", due=piece.due) if piece.due else ""
+    return " · ".join(filter(None, (say(known.stage.value), casts_words(known), whom, due)))
 
 
 def casts_words(known: PieceKnown) -> str:
@@ -39,7 +41,7 @@ def casts_words(known: PieceKnown) -> str:
     """
     if known.count is None:
         return ""
-    return f"{known.count} cast" if known.count == 1 else f"{known.count} casts"
+    return say_count("{num} cast", "{num} casts", known.count, num=known.count)
 
 
 def piece_log_line(event: Event, gone: bool) -> str:
@@ -62,22 +64,27 @@ def piece_happened(body: Body) -> str:
     """
     match body:
         case PieceTakenIn(name, _, files):
-            return f"taken in as {name}, {_files(len(files))}"
+            return say("taken in as {name}, {files}", name=name, files=_files(len(files)))
         case CommissionChanged(_, files, why):
-            return f"something else is asked for, {_files(len(files))}{_why(why)}"
+            return say("something else is asked for, {files}{why}", files=_files(len(files)), why=_why(why))
         case PiecePlanned(plan, asked, version):
-            by = f" by version {version}" if version else ""
-            return f"planned{by}: plan {plan[:12]}, for what {short_code(asked)} asks"
+            by = say(" by version {version}", version=version) if version else ""
+            return say(
+                "planned{by}: plan {plan}, for what {code} asks",
+                by=by,
+                plan=plan[:12],
+                code=short_code(asked),
+            )
         case PiecePutAway(why):
-            return f"put away{_why(why)}"
+            return say("put away{why}", why=_why(why))
         case PieceTakenBack(why):
-            return f"taken back{_why(why)}"
+            return say("taken back{why}", why=_why(why))
         case _:
             return happened_anywhere(body)
 
 
 def _files(count: int) -> str:
-    return f"{count} file" if count == 1 else f"{count} files"
+    return say_count("{num} file", "{num} files", count, num=count)
 
 
 def _why(why: str) -> str:

@@ -25,6 +25,7 @@ from moldwright.units import (
     show_volume,
     show_volume_amount,
 )
+from moldwright.words.speaker import say
 
 DIMENSION = {NeedUnit.GRAM: "mass", NeedUnit.MILLILITER: "volume"}
 
@@ -72,65 +73,70 @@ def plan_figures(plan: Plan) -> tuple[PlanFigure, ...]:
 
 def _asked(plan: Plan) -> Iterator[PlanFigure]:
     group, thick = FigureGroup.ASKED, sum(coat.thickness_mm for coat in plan.glove.coats)
-    yield PlanFigure(group, ("rubber",), "Rubber", plan.rubber, plan.rubber)
-    yield PlanFigure(group, ("thickness",), "Thickness", thick, show_length(thick, plan.units))
+    yield PlanFigure(group, ("rubber",), say("Rubber"), plan.rubber, plan.rubber)
+    yield PlanFigure(group, ("thickness",), say("Thickness"), thick, show_length(thick, plan.units))
     temperature = show_temperature(plan.temperature_c, plan.units)
-    yield PlanFigure(group, ("temperature",), "Shop's temperature", plan.temperature_c, temperature)
-    yield PlanFigure(group, ("count",), "Casts", plan.count, str(plan.count))
-    yield PlanFigure(group, ("pieces",), "Shell pieces", len(plan.shell.pieces), str(len(plan.shell.pieces)))
+    yield PlanFigure(group, ("temperature",), say("Shop's temperature"), plan.temperature_c, temperature)
+    yield PlanFigure(group, ("count",), say("Casts"), plan.count, str(plan.count))
+    yield PlanFigure(group, ("pieces",), say("Shell pieces"), len(plan.shell.pieces), str(len(plan.shell.pieces)))
 
 
 def _rubber(plan: Plan) -> Iterator[PlanFigure]:
     group, glove = FigureGroup.RUBBER, plan.glove
-    parts = [*((c.id, f"Coat {n}, {c.name}", c.mixed_g) for n, c in enumerate(glove.coats, 1)),
-             ("flange", "Flange", glove.flange.mixed_g), ("fill", "Packing", glove.fill.mixed_g)]  # fmt: skip
+    parts = [*((c.id, say("Coat {n}, {name}", n=n, name=c.name), c.mixed_g) for n, c in enumerate(glove.coats, 1)),
+             ("flange", say("Flange"), glove.flange.mixed_g), ("fill", say("Packing"), glove.fill.mixed_g)]  # fmt: skip
     whole = reduce(add, (mixed for _, _, mixed in parts))
-    for id_, name, mixed in (("all", "All to mix", whole), *parts):
+    for id_, name, mixed in (("all", say("All to mix"), whole), *parts):
         yield PlanFigure(group, ("mix", id_), name, mixed, to_mix(mixed, plan))
     cups = [mix for mix in plan.mixes if mix.for_.kind in RUBBER_KINDS]
-    yield PlanFigure(group, ("cups",), "Cups", len(cups), str(len(cups)))
+    yield PlanFigure(group, ("cups",), say("Cups"), len(cups), str(len(cups)))
     lasting = [mix.work_by_s for mix in cups if mix.work_by_s is not None]
     if lasting:
-        yield PlanFigure(group, ("work-by",), "Shortest time to work a cup", min(lasting), show_deadline(min(lasting)))
+        yield PlanFigure(
+            group, ("work-by",), say("Shortest time to work a cup"), min(lasting), show_deadline(min(lasting))
+        )
 
 
 def _shell(plan: Plan) -> Iterator[PlanFigure]:
     group, shell = FigureGroup.SHELL, plan.shell
     fill = sum(piece.fill_ml for piece in shell.pieces)
-    yield PlanFigure(group, ("fill",), "Packed into undercuts", fill, show_volume(fill, plan.units))
-    yield PlanFigure(group, ("seam",), "Seam", shell.seam_mm, show_length(shell.seam_mm, plan.units))
-    yield PlanFigure(group, ("wall",), "Wall", shell.thickness_mm, show_length(shell.thickness_mm, plan.units))
+    yield PlanFigure(group, ("fill",), say("Packed into undercuts"), fill, show_volume(fill, plan.units))
+    yield PlanFigure(group, ("seam",), say("Seam"), shell.seam_mm, show_length(shell.seam_mm, plan.units))
+    yield PlanFigure(group, ("wall",), say("Wall"), shell.thickness_mm, show_length(shell.thickness_mm, plan.units))
     if plan.bandage is not None:
-        yield PlanFigure(group, ("strips",), "Strips of bandage", plan.bandage.strips, str(plan.bandage.strips))
+        yield PlanFigure(group, ("strips",), say("Strips of bandage"), plan.bandage.strips, str(plan.bandage.strips))
 
 
 def _cast(plan: Plan) -> Iterator[PlanFigure]:
     group, cast, units = FigureGroup.CAST, plan.cast, plan.units
-    yield PlanFigure(group, ("mass",), "Finished piece", cast.mass_g, show_range(cast.mass_g, "mass", units))
+    yield PlanFigure(group, ("mass",), say("Finished piece"), cast.mass_g, show_range(cast.mass_g, "mass", units))
     skin = show_volume_amount(cast.skin.volume_ml, units)
     yield PlanFigure(
-        group, ("skin",), "Skin" if cast.way is not CastWay.SOLID else "Cast solid", cast.skin.volume_ml, skin
+        group, ("skin",), say("Skin") if cast.way is not CastWay.SOLID else say("Cast solid"), cast.skin.volume_ml, skin
     )
     if cast.way is CastWay.FILLED:
         backfill = show_volume_amount(cast.backfill_ml, units)
-        yield PlanFigure(group, ("back-fill",), "Back-fill", cast.backfill_ml, backfill)
+        yield PlanFigure(group, ("back-fill",), say("Back-fill"), cast.backfill_ml, backfill)
     loading = cast.loading_wt_pct
-    yield PlanFigure(group, ("loading",), "Powder in the skin, by weight", loading, show_share(loading / 100))
+    yield PlanFigure(group, ("loading",), say("Powder in the skin, by weight"), loading, show_share(loading / 100))
     shrinks = show_range(cast.shrinkage_mm, "length", units)
-    yield PlanFigure(group, ("shrinkage",), "Shrinks on its height", cast.shrinkage_mm, shrinks)
+    yield PlanFigure(group, ("shrinkage",), say("Shrinks on its height"), cast.shrinkage_mm, shrinks)
 
 
 def _work(plan: Plan) -> Iterator[PlanFigure]:
     group, totals = FigureGroup.WORK, plan.totals
     for key, name, minutes in (
-        ("mold", "Hands, for the mold", totals.mold_labor_min),
-        ("cast", "Hands, for each cast", totals.cast_labor_min),
+        ("mold", say("Hands, for the mold"), totals.mold_labor_min),
+        ("cast", say("Hands, for each cast"), totals.cast_labor_min),
     ):
         yield PlanFigure(group, ("hands", key), name, minutes, hands(minutes))
-    both = (("mold", "Days, for the mold", totals.days.mold), ("cast", "Days, for each cast", totals.days.cast))
+    both = (
+        ("mold", say("Days, for the mold"), totals.days.mold),
+        ("cast", say("Days, for each cast"), totals.days.cast),
+    )
     for key, name, days in both:
         yield PlanFigure(group, ("days", key), name, days, str(days))
-    yield PlanFigure(group, ("steps",), "Steps", len(plan.steps), str(len(plan.steps)))
+    yield PlanFigure(group, ("steps",), say("Steps"), len(plan.steps), str(len(plan.steps)))
 
 
 def _buy(plan: Plan) -> Iterator[PlanFigure]:

@@ -30,6 +30,7 @@ from moldwright.web.pages.molds import api
 from moldwright.web.pages.molds.wear import wear_of
 from moldwright.web.render import page
 from moldwright.web.words.marked import words
+from moldwright.words.speaker import say
 
 router = APIRouter(dependencies=[needs(Role.VIEW)])
 router.include_router(api.router)
@@ -57,7 +58,7 @@ def mold(request: Request, id_: str, shop: OpenShop, reader: Reading) -> Respons
         **_row(known),
         "facts": [each for each in words_of.fact_lines(known) if each not in (next_words(known), LOOK_FIRST)],
         "next": next_words(known),
-        "look_first": LOOK_FIRST if known.look_first and known.mold.retired is None else "",
+        "look_first": say(LOOK_FIRST) if known.look_first and known.mold.retired is None else "",
         "lots": [words_of.lot_words(lot, units) for lot in story.lots],
         "runs": [
             {

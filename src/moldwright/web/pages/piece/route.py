@@ -32,6 +32,7 @@ from moldwright.web.pages.piece.papers import SOLIDS, paper_file
 from moldwright.web.pages.piece.planned import plan_folder_of, shown_plan
 from moldwright.web.render import page
 from moldwright.web.words.marked import words
+from moldwright.words.speaker import say
 
 router = APIRouter(dependencies=[needs(Role.VIEW)])
 PAGE = Page(router, part=DeskPlace(words("Piece"), "", 10))
@@ -63,7 +64,7 @@ def piece(request: Request, id_: str, shop: OpenShop, settings: Told, work: Long
     values = {
         "of": of,
         "line": piece_line(of.known),
-        "changed": CHANGED_SINCE if of.piece.changed_since else "",
+        "changed": say(CHANGED_SINCE) if of.piece.changed_since else "",
         "job": work_told(work, job) if job is not None else None,
         "shown": shown_plan(shop, settings, plan.plan, reader.units) if plan is not None else None,
         "rough": read_tree(rough_home(settings.data, of.piece.id) / "told.json").get(reader.units.value),

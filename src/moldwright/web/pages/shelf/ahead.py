@@ -34,6 +34,7 @@ from moldwright.web.doors.visitor import Role
 from moldwright.web.pages.shelf.asked import PlansAhead, UntilDay
 from moldwright.web.pages.shelf.told import OutlooksTold, ToBuyTold
 from moldwright.web.render import page
+from moldwright.words.speaker import say
 
 router = APIRouter(dependencies=[needs(Role.VIEW)], tags=["lots"])
 
@@ -77,7 +78,7 @@ def ahead(request: Request, shop: OpenShop, reader: Reading, plans: PlansAhead, 
         "materials": [(outlook_told(row, units), course_told(row, today(), units)) for row in shown],
         "buy": [buy_told(row, units) for row in to_buy(found.outlooks, today(), until)],
         "work": work_lines(found),
-        "said": {"nothing": NOTHING, "sure": SURE, "enough": ENOUGH},
+        "said": {"nothing": say(NOTHING), "sure": say(SURE), "enough": say(ENOUGH)},
         "query": request.url.query,
     }
     return page(request, "pages/shelf/ahead.html", values)

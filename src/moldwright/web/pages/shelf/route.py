@@ -29,6 +29,7 @@ from moldwright.web.pages.shelf import ahead, api
 from moldwright.web.pages.shelf.asked import LotsWanted
 from moldwright.web.render import page
 from moldwright.web.words.marked import words
+from moldwright.words.speaker import say
 
 router = APIRouter()
 PAGE = Page(router, DeskPlace(words("Shelf"), "/shelf", 40, on_phone=True))
@@ -60,7 +61,7 @@ def shelf(request: Request, shop: OpenShop, reader: Reading, asked: LotsWanted) 
         "states": list(LotState),
         "orders": ORDERS,
         "query": request.url.query,
-        "take_first": TAKE_FIRST,
+        "take_first": say(TAKE_FIRST),
     }
     return page(request, "shelf", values)
 
@@ -94,7 +95,7 @@ def one(lot: str, request: Request, shop: OpenShop, reader: Reading) -> Response
         "parts": story_parts(story, units),
         "pieces": bool(story.pieces),
         "log": _log(shop, standing, units),
-        "said": {"recalled": RECALLED, "unmade": UNMADE, "disposal": DISPOSAL},
+        "said": {"recalled": say(RECALLED), "unmade": say(UNMADE), "disposal": say(DISPOSAL)},
         "today": today(),
     }
     return page(request, "pages/shelf/lot.html", values)

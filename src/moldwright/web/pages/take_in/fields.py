@@ -14,6 +14,7 @@ from moldwright.materials.library import library
 from moldwright.units import show_length, show_mass, show_temperature, show_volume
 from moldwright.units.system import UnitSystem
 from moldwright.web.words.marked import Words, words
+from moldwright.words.speaker import say
 
 UNIT_OF = {
     UnitSystem.METRIC: {"length": "mm", "mass": "g", "volume": "ml", "temperature": "°C", "duration": "min"},
@@ -142,13 +143,14 @@ def _field(dotted: str, label: Words, answers: dict[str, Any], units: UnitSystem
     unit = UNIT_OF[units].get(key.kind.value, "")
     default = _default(key, units, known).removesuffix(f" {unit}") if unit else _default(key, units, known)
     choices = choices_of(ALIKE.get(dotted, dotted), known)
-    return AskedField(key, label, shown, default, choices, unit, _hint(key))
+    return AskedField(key, label, shown, default, choices, unit, hint(key))
 
 
-def _hint(key: Key) -> str:
+def hint(key: Key) -> str:
     """What a key means, as a sentence."""
     told = key.about.replace("`", "").removeprefix("true: ")
-    return f"{told[:1].upper()}{told[1:]}."
+    sentence = f"{told[:1].upper()}{told[1:]}."
+    return say(sentence)
 
 
 def _default(key: Key, units: UnitSystem, known: Library) -> str:

@@ -99,6 +99,9 @@ def see_mold(hands: Hands) -> None:
     hands.press(page.get_by_role("navigation", name="Of this piece").get_by_role("link", name="Mold", exact=True))
     canvas = page.locator("mw-mold canvas")
     expect(canvas).to_be_visible(timeout=PATIENT_MS)
+    folded = page.locator("mw-mold summary").filter(has_text="Look from")
+    if folded.is_visible():
+        hands.press(folded)
     hands.press(page.locator("mw-mold").get_by_text("Left", exact=True))
     hands.press(canvas)
     expect(page.locator("mw-mold")).to_contain_text("This place", timeout=PATIENT_MS)

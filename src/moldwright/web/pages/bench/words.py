@@ -29,6 +29,7 @@ BENCH_WORDS: Mapping[str, Words] = MappingProxyType(
         "allowed": words("Right from {low} to {high}."),
         "pour-on": words("Pour on up to {reads}: from there it is put right in whole steps of the scale."),
         "reads-now": words("It reads {reads} now"),
+        "some-in": words("{some} in: the rest now, so much in all."),
         "holds": words("{in} in. This cup may hold {most}."),
         "is-in": words("{in} in."),
         "pour-turned": words("Mouth up. A thin stream at one place, then turn the mold."),

@@ -2,7 +2,7 @@
 
 import type { Judged } from "../draw/rule";
 import type { Press, Template, Way } from "../told";
-import type { Run } from "./run";
+import type { NewStep, Run } from "./run";
 import { rowFor, told, type Near, type Screen } from "./steps";
 
 /** Presses after which only the server knows how it goes on. */
@@ -29,7 +29,8 @@ export async function doPress(run: Run, press: Press, answers: Answers): Promise
   if (press.id === "pass") return passOver(run, told);
   const own = screen.view.presses.includes(press);
   if (own && press.id === "right" && screen.short_g !== null) return rightBehindShort(run, screen.short_g, told);
-  await run.write({ events: ofLot(run, filled(press, answers)), words: told }, { did: follows(screen, press, own) });
+  const instead = own && screen.some ? linesThrough(screen.some.ids) : [];
+  await run.write({ events: [...instead, ...ofLot(run, filled(press, answers))], words: told }, { did: follows(screen, press, own) });
 }
 
 function follows(screen: Screen, press: Press, own: boolean): "ahead" | "then" | "beyond" | "stay" {
@@ -62,14 +63,19 @@ export async function doReading(run: Run, press: Press, typed: string, value: nu
   const { screen } = run;
   const field = press.asks[0]?.field ?? "";
   const reads_g = value * (screen.view.figure?.unit_is ?? 1);
-  const events = filled(press, { [field]: typed }).map((event) => behind(event, screen.short_g));
+  const instead = screen.some ? linesThrough(screen.some.ids) : [];
+  const events = [...instead, ...filled(press, { [field]: typed }).map((event) => behind(event, screen.short_g))];
   const words = `${press.label} ${typed}`;
   if (as === "right") return run.write({ events, words }, { did: "ahead" });
   const scale = press.asks[0]?.what === "mass";
-  if (as === "short") return run.write({ events, words }, scale ? { did: "short", reads_g } : { did: "beyond" });
+  if (as === "short") return run.write({ events, words }, scale ? { did: "short", reads_g } : someIn(press, typed));
   const row = rowFor(screen.over, reads_g);
   if (row && told(row, reads_g)) return run.write({ events, words }, { did: "over", put_right: row.put_right });
   await run.write({ events, words }, row && scale ? { did: "near", row } : { did: "beyond" });
+}
+
+function linesThrough(ids: readonly string[]): readonly Template[] {
+  return ids.map((id) => ({ kind: "undone", body: { event: id, why: "" } }));
 }
 
 /** Poured on, to a reading of which it was told what to do: it takes the place of the one before. */
@@ -78,9 +84,13 @@ export async function doPourOn(run: Run, { row, ids }: Near): Promise<void> {
   const press = view.presses.find((each) => each.id === "over");
   const field = press?.asks[0]?.field;
   if (!press || !field) return;
-  const lines = ids.map((id): Template => ({ kind: "undone", body: { event: id, why: "" } }));
-  const events = [...lines, ...filled(press, { [field]: row.reads }).map((event) => behind(event, short_g))];
+  const events = [...linesThrough(ids), ...filled(press, { [field]: row.reads }).map((event) => behind(event, short_g))];
   await run.write({ events, words: `${press.label} ${row.reads}` }, { did: "over", put_right: row.put_right });
+}
+
+/** A syringe or a mark: the same figure stands, as what is to be in of all; what is written next takes its place. */
+function someIn(press: Press, typed: string): NewStep {
+  return { did: "some", text: `${typed} ${press.asks[0]?.unit ?? ""}` };
 }
 
 /** A way to put a cup right is chosen. */

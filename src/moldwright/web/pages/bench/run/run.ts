@@ -12,7 +12,7 @@ const MOST_TO_STRIKE = 40;
 const MOST_PASSED = 100;
 
 /** A step without what is filled in when it is made. */
-export type NewStep = Step extends infer Each ? (Each extends Step ? Omit<Each, "at_ms" | "ids" | "words"> : never) : never;
+export type NewStep = Step extends infer Each ? (Each extends Step ? Omit<Each, "at_ms" | "ids" | "lines" | "words"> : never) : never;
 
 export interface ToWrite {
   readonly events: readonly Template[];
@@ -83,10 +83,11 @@ export class Run extends EventTarget {
   async write(write: ToWrite, step: NewStep): Promise<void> {
     const at_ms = this.time.now();
     const events = write.events.map((template): Happened => ({ ...template, ...this.who, id: newId(at_ms), at_ms }));
-    const made = { ...step, at_ms, ids: struckBy(events), words: write.words } as Step;
+    const lined = events.filter((event) => event.kind === "undone").map((event) => String(event.body["event"]));
+    const ids = events.filter((event) => event.kind !== "undone").map((event) => event.id);
+    const made = { ...step, at_ms, ids, lines: lined, words: write.words } as Step;
     const photo = write.photo ? { photo: write.photo } : {};
     await this.once(events.map((event) => ({ run: this.at.run, event, words: write.words, ...photo })), () => {
-      const lined = events.map((event) => event.body["event"]);
       const stands = this.at.mine.filter((each) => !each.ids.some((id) => lined.includes(id)));
       const mine = made.ids.length ? [...stands, made].slice(-MOST_TO_STRIKE) : stands;
       const gone_on = step.did === "way" && !made.ids.length ? mine.at(-1)?.ids.at(-1) : this.at.gone_on;
@@ -105,7 +106,7 @@ export class Run extends EventTarget {
     });
     await this.once(lines, () => {
       const here = this.at.steps.findLastIndex((step) => step.ids.some((id) => struck.ids.includes(id)));
-      const steps = here >= 0 ? before(this.at.steps.slice(0, here)) : [...this.at.steps, beyond(at_ms, struck.words)];
+      const steps = here >= 0 ? before(this.at.steps, here) : [...this.at.steps, beyond(at_ms, struck.words)];
       this.at = { ...this.at, steps, mine: this.at.mine.slice(0, -1) };
     });
   }
@@ -161,14 +162,10 @@ export class Run extends EventTarget {
   }
 }
 
-/** A line goes through what a press wrote, but through no line. */
-function struckBy(events: readonly Happened[]): readonly string[] {
-  return events.filter((event) => event.kind !== "undone").map((event) => event.id);
-}
-
-/** A reading whose place another one had taken is struck out already. */
-function before(steps: readonly Step[]): readonly Step[] {
-  return steps.at(-1)?.did === "near" ? steps.slice(0, -1) : steps;
+/** The steps before one; a reading whose place a later one had taken is struck out already. */
+function before(steps: readonly Step[], here: number): readonly Step[] {
+  const lined = steps.slice(here).flatMap((step) => step.lines ?? []);
+  return steps.slice(0, here).filter((step) => !step.ids.some((id) => lined.includes(id)));
 }
 
 function beyond(at_ms: number, words: string): Step {

@@ -3,11 +3,12 @@
 import { momentOf } from "../../../parts/clocks/moments";
 import type { Ahead, NextPart, OverRow, Press, PutRight, Told, View, Way } from "../told";
 
-/** One press of this device. `ids`: of the entries that it wrote. */
-export type Step = { readonly at_ms: number; readonly ids: readonly string[]; readonly words: string } & (
+/** One press of this device. `ids`: of the entries that it wrote, `lines`: of those that it put a line through. */
+export type Step = { readonly at_ms: number; readonly ids: readonly string[]; readonly lines?: readonly string[]; readonly words: string } & (
   | { readonly did: "ahead" }
   | { readonly did: "stay" }
   | { readonly did: "short"; readonly reads_g: number }
+  | { readonly did: "some"; readonly text: string }
   | { readonly did: "over"; readonly put_right: PutRight }
   | { readonly did: "near"; readonly row: OverRow }
   | { readonly did: "way"; readonly way: Way }
@@ -22,6 +23,12 @@ export interface Near {
   readonly ids: readonly string[];
 }
 
+/** Some of a part that goes in by volume, as it was typed; the whole takes its place. */
+export interface Some {
+  readonly text: string;
+  readonly ids: readonly string[];
+}
+
 /** The screen: what is shown, and by what. */
 export interface Screen {
   readonly view: View;
@@ -30,6 +37,7 @@ export interface Screen {
   /** A cup that was poured over, as one here found it. */
   readonly put_right: PutRight | null;
   readonly near: Near | null;
+  readonly some: Some | null;
   /** A part that goes in by new totals. */
   readonly then: NextPart | null;
   /** What the scale read here with some of the part in hand, null before [g]. */
@@ -70,12 +78,13 @@ interface At {
   readonly short_g: number | null;
   readonly put_right: PutRight | null;
   readonly near: Near | null;
+  readonly some: Some | null;
   readonly left: readonly NextPart[];
   readonly beyond: boolean;
 }
 
 function start(all: readonly Ahead[], n: number, presses: readonly number[]): At {
-  return { all, n, presses, short_g: null, put_right: null, near: null, left: [], beyond: n >= all.length };
+  return { all, n, presses, short_g: null, put_right: null, near: null, some: null, left: [], beyond: n >= all.length };
 }
 
 function after(at: At, step: Step): At {
@@ -88,6 +97,8 @@ function after(at: At, step: Step): At {
       return { ...at, short_g: step.reads_g };
     case "over":
       return { ...at, put_right: step.put_right, near: null };
+    case "some":
+      return { ...at, some: { text: step.text, ids: step.ids } };
     case "near":
       return { ...at, near: { row: step.row, ids: step.ids } };
     case "way":
@@ -124,6 +135,7 @@ function shown(at: At): Screen {
     over: now.over,
     put_right: at.put_right,
     near: at.near,
+    some: at.some,
     then: at.put_right ? null : (at.left[0] ?? null),
     short_g: at.short_g,
     not_before_ms: now.not_before ? momentOf(now.not_before.low, at.presses) : null,

@@ -52,7 +52,7 @@ export function pour(at: AtBench, clock: FarClock): Node[] {
     step ? signs(step.pictograms) : null,
     hazards.map((each) => cautionOf(each.severity, each.text)),
     step ? firstAid(step, hazards) : null,
-    sheetLine(at),
+    step?.sheets.some((each) => each.file) ? sheetLine(at) : null,
   );
   return [body, side];
 }

@@ -22,12 +22,18 @@ export function sayOf(at: AtBench, beside: Inside = null): HTMLElement {
     wallLying(at),
     make("h1", {}, at.screen.then?.say ?? view.say),
     figure(at),
-    view.more && !at.screen.then ? make("p.more", {}, view.more) : null,
+    more(at),
     ladder(view),
     view.press === "lay" ? pourFigure(at) : null,
     beside,
     at.screen.view.cup ? heedful(at) : null,
   );
+}
+
+function more({ screen }: AtBench): Inside {
+  if (screen.then) return null;
+  const told = screen.some ? say("some-in", { some: screen.some.text }) : screen.view.more;
+  return told ? make("p.more", {}, told) : null;
 }
 
 /** Beside the sentences of a step that has no cup in hand: what is to be heeded. */

@@ -5,11 +5,18 @@ What they must show is reckoned from the entries by hand: parts met, 30 minutes 
 
 from __future__ import annotations
 
+import ssl
 import time
+from base64 import b64encode
 from datetime import UTC, datetime
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
 
 import pytest
-from playwright.sync_api import Page, expect
+from cryptography import x509
+from cryptography.hazmat.primitives.serialization import Encoding, PublicFormat
+from playwright.sync_api import BrowserType, Page, expect
 from tests.browser.bench_runs import MINUTE, SECOND, begin, coat_met, events_of, now_ms, store, until
 from tests.browser.conftest import Opening
 from tests.browser.desk_process import DeskProcess
@@ -143,6 +150,40 @@ def test_a_reload_without_a_server_goes_on(desk: DeskProcess, run: RunId, open_p
     desk.kill()
     page.reload()
     right(page, by_ms)
+
+
+def test_a_tablet_that_trusts_the_desk_reloads_over_https_without_it(
+    can_run: None, tmp_path: Path, browser_type: BrowserType, browser_type_launch_args: dict[str, Any]
+) -> None:
+    """A worker is for secure pages alone (Service Workers, W3C, 3.1: a certificate that is not trusted gives none).
+    What the tablet trusts here is this certificate's key, told by its hash, in place of the authority."""
+    desk = DeskProcess(tmp_path / "desk", "--https")
+    desk.start()
+    try:
+        run = begin(desk, coat_met(2 * MINUTE))
+        by_ms = met_ms(desk, run) + TO_THE_WORK_MS
+        trusting = f"--ignore-certificate-errors-spki-list={key_hash(desk)}"
+        launch = browser_type_launch_args | {"args": [*browser_type_launch_args["args"], trusting]}
+        with browser_type.launch(**launch) as tablet, tablet.new_context(base_url=desk.address) as context:
+            page = context.new_page()
+            page.goto(f"/bench/{run}")
+            assert page.url.startswith("https://")
+            kept_for_offline(page)
+            measured(page)
+            desk.kill()
+            context.set_offline(True)
+            page.reload()
+            right(page, by_ms)
+    finally:
+        desk.kill()
+
+
+def key_hash(desk: DeskProcess) -> str:
+    """SHA-256 of the key in the certificate that it shows (RFC 7469, 2.4)."""
+    port = int(desk.address.rpartition(":")[2])
+    shown = x509.load_pem_x509_certificate(ssl.get_server_certificate(("127.0.0.1", port)).encode())
+    key = shown.public_key().public_bytes(Encoding.DER, PublicFormat.SubjectPublicKeyInfo)
+    return b64encode(sha256(key).digest()).decode()
 
 
 def kept_for_offline(page: Page) -> None:

@@ -1,12 +1,18 @@
-"""`python -m benchmarks [field|plan|run|shop ...]`: run all or the named benchmarks and print their ratios."""
+"""`python -m benchmarks [desk|field|plan|run|shop ...]`: run all or the named benchmarks and print their ratios."""
 
 from __future__ import annotations
 
 import sys
 
-from benchmarks import field_cost, plan_cost, run_cost, shop_cost
+from benchmarks import desk_cost, field_cost, plan_cost, run_cost, shop_cost
 
-ALL = {"field": field_cost.run, "plan": plan_cost.run, "run": run_cost.run, "shop": shop_cost.run}
+ALL = {
+    "desk": desk_cost.run,
+    "field": field_cost.run,
+    "plan": plan_cost.run,
+    "run": run_cost.run,
+    "shop": shop_cost.run,
+}
 
 
 def main(names: list[str]) -> int:

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from collections.abc import Set as AbstractSet
-from dataclasses import MISSING, fields, is_dataclass
+from dataclasses import MISSING, Field, fields, is_dataclass
 from enum import Enum
+from functools import cache
 from typing import Any, Protocol, TypeVar
 
 import numpy as np
@@ -61,9 +62,21 @@ def fold(value: Any, folder: Folder[R]) -> R:
     value : dataclasses, tuples, lists, sets, mappings, arrays, enumerations, plain values, nested.
     folder : what each becomes.
     """
-    if is_dataclass(value) and not isinstance(value, type):
-        kept = [f.name for f in fields(value) if folder.keeps(f)]
-        return folder.record(type(value), {name: fold(getattr(value, name), folder) for name in kept})
+    kind: Any = type(value)
+    if kind in PLAIN:
+        return folder.plain(value)
+    parts = _parts_of(kind)
+    if parts is not None:
+        kept = [f.name for f in parts if folder.keeps(f)]
+        return folder.record(kind, {name: fold(getattr(value, name), folder) for name in kept})
+    if kind is tuple or kind is list:
+        return folder.many(kind, [fold(item, folder) for item in value])
+    if kind is dict:
+        return folder.table([(fold(key, folder), fold(item, folder)) for key, item in value.items()])
+    return _fold_rarer(value, folder)
+
+
+def _fold_rarer(value: Any, folder: Folder[R]) -> R:
     if isinstance(value, np.ndarray) and not value.dtype.hasobject:
         return folder.array(value)
     if isinstance(value, Mapping):
@@ -76,6 +89,12 @@ def fold(value: Any, folder: Folder[R]) -> R:
     if type(plain) not in PLAIN:
         raise TypeError(f"{type(value).__name__} has no stable form")
     return folder.plain(plain)
+
+
+@cache
+def _parts_of(kind: type) -> tuple[Field[Any], ...] | None:
+    """The fields of a dataclass; None for what is none. A value is asked for its type's once, not each time."""
+    return fields(kind) if is_dataclass(kind) else None
 
 
 class Torn(ValueError):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated
 
+from anyio import CapacityLimiter
 from fastapi import Depends, Request
 
 from moldwright.records.clock import BenchClock
@@ -46,6 +47,17 @@ def _clock(request: Request) -> BenchClock:
     shop, visitor = _shop(request), request.state.visitor
     bench = visitor.device if visitor is not None else _settings(request).bench
     return BenchClock(bench, visitor.by if visitor is not None else "", last_ms=shop.last_ms(bench))
+
+
+def far_limit(request: Request) -> CapacityLimiter:
+    """One at a time: what is told far ahead takes a tenth of a second, and no press shall wait for several of them.
+
+    Parameters
+    ----------
+    request : any.
+    """
+    found: CapacityLimiter = request.app.state.far_limit
+    return found
 
 
 OpenShop = Annotated[Shop, Depends(_shop)]

@@ -13,7 +13,7 @@ from moldwright.records.runs.lots import LotDoubt, LotFor
 from moldwright.records.runs.remedies import CupRemedy, RemedyKind
 from moldwright.told.bench.cup_words import lot_doubts, lot_keeps, lot_name, remedy_words, too_much
 from moldwright.told.bench.figures import big, limits_of
-from moldwright.told.bench.presses import template, weigh_presses
+from moldwright.told.bench.presses import right_press, template
 from moldwright.told.bench.screen_words import ScreenWords
 from moldwright.told.bench.view_cup import CupShown, LotShown, NextPart, PartShown, PutRightShown, WayShown
 from moldwright.told.bench.view_press import PressShown
@@ -173,5 +173,5 @@ def next_parts(words: ScreenWords, cup: CupNow, after: AfterCup, lot_of: LotOf) 
         said = big(words, cup, part)
         figure = ("", "") if said.figure is None else (said.figure.text, said.figure.unit)
         low, high = (part.reads_g, part.reads_g) if limits is None else (limits.low, limits.high)
-        yield NextPart(said.say, *figure, low, high, weigh_presses(words, cup, part, lot, limits)[0])
+        yield NextPart(said.say, *figure, low, high, right_press(cup, part, lot, limits))
         cup = after(cup, part, lot)

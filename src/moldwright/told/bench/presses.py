@@ -60,19 +60,34 @@ def weigh_presses(
     lot : that it is taken from.
     limits : between which it is right; None where nothing is measured.
     """
-    told = as_told(cup, part)
-    body = Weighed(told.cup, told.part, told.target_g, told.mass_g, None, "", lot)
+    first = right_press(cup, part, lot, limits)
     if limits is None:
-        return (PressShown("right", say("It is in"), "", True, (template(body),)),)
+        return (first,)
+    typed, ask = _typed(words, cup, part, lot)
+    shorts = (PressShown("short", say("Short"), say("under {low}", low=limits.low_text), False, (typed,), (ask,)),)
+    overs = (PressShown("over", say("Over"), say("past {high}", high=limits.high_text), False, (typed,), (ask,)),)
+    return (first, *shorts, *overs)
+
+
+def right_press(cup: CupNow, part: PartNow, lot: LotId | None, limits: LimitsShown | None) -> PressShown:
+    """That a part is in as it was asked for.
+
+    Parameters
+    ----------
+    cup, part : what goes in.
+    lot : that it is taken from.
+    limits : between which it is right; None where nothing is measured.
+    """
+    told = as_told(cup, part)
+    body = template(Weighed(told.cup, told.part, told.target_g, told.mass_g, None, "", lot))
+    if limits is None:
+        return PressShown("right", say("It is in"), "", True, (body,))
     right = (
         say("{low} to {high}", low=limits.low_text, high=limits.high_text)
         if limits.low_text != limits.high_text
         else limits.low_text
     )
-    typed, ask = _typed(words, cup, part, lot)
-    shorts = (PressShown("short", say("Short"), say("under {low}", low=limits.low_text), False, (typed,), (ask,)),)
-    overs = (PressShown("over", say("Over"), say("past {high}", high=limits.high_text), False, (typed,), (ask,)),)
-    return (PressShown("right", say("Right"), right, True, (template(body),)), *shorts, *overs)
+    return PressShown("right", say("Right"), right, True, (body,))
 
 
 def _typed(words: ScreenWords, cup: CupNow, part: PartNow, lot: LotId | None) -> tuple[EventTemplate, AskShown]:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import Annotated, Any
 
+from anyio.to_thread import run_sync
 from fastapi import APIRouter, Query, Request
 from pydantic import BaseModel, Field
 from starlette.concurrency import run_in_threadpool
@@ -22,7 +24,7 @@ from moldwright.records.runs.sent import Sender
 from moldwright.records.runs.start import MOST_CASTS, start_run
 from moldwright.records.shop import Shop
 from moldwright.told.bench.told import bench_told
-from moldwright.web.at_hand import Clock, OpenShop
+from moldwright.web.at_hand import Clock, OpenShop, far_limit
 from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role, Visitor
 from moldwright.web.pages.bench.numbering import give_to_cast
@@ -64,7 +66,7 @@ def begin(asked: RunToBegin, shop: OpenShop, clock: Clock) -> dict[str, str]:
 
 
 @router.get("/{run}", dependencies=READS)
-def stands(
+async def stands(
     request: Request,
     run: str,
     shop: OpenShop,
@@ -74,9 +76,14 @@ def stands(
 ) -> Response:
     """How a run stands, and how it goes on if every press goes right (`far`: for as long as a Wi-Fi may be gone); with
     the mark of the last answer nothing where nothing was written since."""
-    if mark and run_mark(shop, _run(run)) == mark:
+    asked = partial(_stands, request, _run(run), shop, place, mark, FAR if far else AT_ONCE)
+    return await run_sync(asked, limiter=far_limit(request) if far else None)
+
+
+def _stands(request: Request, run: RunId, shop: Shop, place: BenchPlace, mark: str, ahead: tuple[int, int]) -> Response:
+    if mark and run_mark(shop, run) == mark:
         return Response(status_code=204, headers=NEVER_KEPT)
-    return JSONResponse(told_to(request, shop, _run(run), place, FAR if far else AT_ONCE), headers=NEVER_KEPT)
+    return JSONResponse(told_to(request, shop, run, place, ahead), headers=NEVER_KEPT)
 
 
 @router.post("/{run}/events", dependencies=WRITES, openapi_extra=BATCH)

@@ -1,4 +1,4 @@
-"""A desk that answers a test, and a browser of the test that is signed in at it."""
+"""A desk that answers a test, a browser of the test that is signed in at it, and a clock that the test sets."""
 
 from __future__ import annotations
 
@@ -6,11 +6,16 @@ import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 
 from fastapi import FastAPI
 from fastapi.testclient import TestClient
 
 from moldwright.web.app import create_app
+from moldwright.web.doors.doors import Doors
+from moldwright.web.doors.secrets import token_of
+from moldwright.web.doors.state import CameBy
+from moldwright.web.doors.visitor import Role
 from moldwright.web.settings import Settings
 
 HERE = "http://localhost:8477"
@@ -42,3 +47,52 @@ def app_of(client: TestClient) -> FastAPI:
     """The app that a test's client calls."""
     assert isinstance(client.app, FastAPI)
     return client.app
+
+
+class SetClock:
+    """A clock that a test sets."""
+
+    def __init__(self) -> None:
+        self.now_ms = 1_800_000_000_000
+
+    def __call__(self) -> int:
+        return self.now_ms
+
+
+COOKIE = "session-8477"
+"""Of a session at a desk on this port, without HTTPS."""
+
+
+def known_as(doors: Doors, role: Role, way: CameBy = CameBy.INVITATION, device: str = "tablet") -> dict[str, str]:
+    """Headers of a device that is signed in."""
+    secret = doors.sessions.begin(role, device, way)
+    return {"cookie": f"{COOKIE}={secret}", "x-token": token_of(secret)}
+
+
+class DeskHand:
+    """A browser at the machine itself, whose acts are told whether they should succeed."""
+
+    def __init__(self, client: TestClient, place: str) -> None:
+        self.client, self.place = client, place
+
+    def __call__(self, path: str, status: int = 200, **body: Any) -> Any:
+        answer = self.client.post(path, json=body)
+        assert answer.status_code == status, answer.text
+        return answer.json()
+
+    def add(self, amount: str = "1 kg", **more: Any) -> Any:
+        """A lot of rubber, taken in."""
+        return self("/api/lots", material="addition-cure-a10-slow-a", amount=amount, **more)["lot"]
+
+    def shown(self, path: str) -> str:
+        """A page's text."""
+        answer = self.client.get(path)
+        assert answer.status_code == 200, answer.text
+        return answer.text
+
+
+@contextmanager
+def hand_at(place: str, folder: Path) -> Iterator[DeskHand]:
+    """A hand at a desk on a store: a file, or PostgreSQL's URL."""
+    with at_desk(Settings(place, folder / "shop.files", folder / "desk")) as client:
+        yield DeskHand(client, place)

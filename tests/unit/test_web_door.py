@@ -7,6 +7,7 @@ Times are told by the test's own clock. Figures: RFC 9106, 4 (argon2id's second 
 from __future__ import annotations
 
 import base64
+import re
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
@@ -16,12 +17,11 @@ import pytest
 from fastapi.testclient import TestClient
 from httpx2 import Response
 from segno import make
-from tests.at_desk import META, settings_in
+from tests.at_desk import META, SetClock, known_as, settings_in
 
 from moldwright.errors import InputRefused
 from moldwright.web.app import create_app
 from moldwright.web.doors.doors import Doors
-from moldwright.web.doors.secrets import token_of
 from moldwright.web.doors.state import CameBy
 from moldwright.web.doors.tries import Tries
 from moldwright.web.doors.visitor import Role
@@ -30,16 +30,6 @@ from moldwright.web.settings import LOOPBACK
 SITE = "http://desk.local:8477"
 PHRASE = "four odd words here"
 MIN_MS = 60_000
-
-
-class SetClock:
-    """A clock that a test sets."""
-
-    def __init__(self) -> None:
-        self.now_ms = 1_800_000_000_000
-
-    def __call__(self) -> int:
-        return self.now_ms
 
 
 @pytest.fixture
@@ -74,8 +64,7 @@ def join(client: TestClient, code: str) -> Response:
 
 
 def as_owner(doors: Doors, way: CameBy = CameBy.PASSPHRASE) -> dict[str, str]:
-    secret = doors.sessions.begin(Role.OWNER, "laptop", way)
-    return {"cookie": f"session-8477={secret}", "x-token": token_of(secret)}
+    return known_as(doors, Role.OWNER, way, "laptop")
 
 
 def test_the_passphrase_lets_the_owner_in(tablet: TestClient, doors: Doors) -> None:
@@ -89,6 +78,57 @@ def test_the_passphrase_lets_the_owner_in(tablet: TestClient, doors: Doors) -> N
     assert tablet.post("/api/door/out", headers={"x-token": found[1]}).status_code == 204
     assert tablet.get("/shop").status_code == 303
     assert not doors.sessions.all()
+
+
+FORM = re.compile(r'<form method="post" action="([^"]*)"[^>]*>(.*?)</form>', re.DOTALL)
+FIELD = re.compile(r'<input id="[a-z]+" name="([a-z]+)"')
+
+
+def test_both_forms_of_the_door_work_without_a_script(tmp_path: Path, doors: Doors) -> None:
+    """As a browser sends them: the fields that they have, to where they say (HTML, WHATWG, 4.10.21)."""
+    code, _ = doors.invitations.make(Role.BENCH, "tablet")
+    typed = {"code": code, "passphrase": PHRASE, "device": "laptop"}
+    with device(tmp_path, doors) as client:
+        forms = [(action, FIELD.findall(inside)) for action, inside in FORM.findall(client.get("/door").text)]
+    assert [fields for _, fields in forms] == [["code"], ["passphrase", "device"]]
+    for action, fields in forms:
+        with device(tmp_path, doors) as client:
+            answer = client.post(action, data={name: typed[name] for name in fields}, headers={"origin": SITE})
+            assert (answer.status_code, answer.headers["location"]) == (303, "/")
+            assert client.get("/").status_code == 200
+    assert {each.role for each in doors.sessions.all()} == {Role.BENCH, Role.OWNER}
+
+
+def test_a_form_that_does_not_open_is_told_on_the_door_and_counted(tablet: TestClient, doors: Doors) -> None:
+    told = {"passphrase": "wrong words all over", "device": "laptop"}
+    for _ in range(5):
+        answer = tablet.post("/door", data=told, headers={"origin": SITE})
+        assert answer.status_code == 403
+        assert 'role="alert"' in answer.text
+        assert "wrong words" not in answer.text
+    answer = tablet.post("/door", data=told | {"passphrase": PHRASE}, headers={"origin": SITE})
+    assert (answer.status_code, answer.headers["retry-after"]) == (429, "600")
+    assert not doors.sessions.all()
+
+
+@pytest.mark.parametrize(
+    "headers", [{}, {"origin": "http://elsewhere.example"}, {"origin": "null"}, {"sec-fetch-site": "same-site"}]
+)
+def test_a_form_of_another_site_signs_nobody_in(tablet: TestClient, doors: Doors, headers: dict[str, str]) -> None:
+    """Nor does one whose browser tells nothing: there is no token yet that could vouch for it."""
+    answer = tablet.post("/door", data={"passphrase": PHRASE, "device": "laptop"}, headers=headers)
+    assert (answer.status_code, answer.json()["error"]["code"]) == (403, "other-site")
+    assert not doors.sessions.all()
+
+
+@pytest.mark.parametrize(
+    ("body", "kind"),
+    [(b"x" * 8001, "application/x-www-form-urlencoded"), (b"a&" * 99, "application/x-www-form-urlencoded"),
+     (b"\xff", "application/x-www-form-urlencoded"), (b"{}", "application/json")],
+)  # fmt: skip
+def test_what_is_no_form_is_refused(tablet: TestClient, body: bytes, kind: str) -> None:
+    answer = tablet.post("/door", content=body, headers={"origin": SITE, "content-type": kind})
+    assert answer.json()["error"]["code"] in ("request-unclear", "device-name")
 
 
 def test_it_is_the_same_passphrase_on_every_keyboard(tablet: TestClient, doors: Doors) -> None:

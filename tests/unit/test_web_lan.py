@@ -14,14 +14,14 @@ import pytest
 from fastapi import APIRouter, FastAPI
 from fastapi.testclient import TestClient
 from starlette.types import ASGIApp, Receive, Scope, Send
-from tests.at_desk import settings_in
+from tests.at_desk import COOKIE, SetClock, known_as, settings_in
 
 from moldwright.errors import ComputationFailed
 from moldwright.web import app as web_app
 from moldwright.web.app import create_app
 from moldwright.web.doors.doors import Doors
 from moldwright.web.doors.needs import GuardedRoute, guarded_routes
-from moldwright.web.doors.secrets import new_secret, token_of
+from moldwright.web.doors.secrets import new_secret
 from moldwright.web.doors.state import CameBy
 from moldwright.web.doors.visitor import Role
 from moldwright.web.page import Page
@@ -32,18 +32,7 @@ TABLET = ("192.0.2.7", 50_000)
 METHODS = ("GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS", "TRACE", "PROPFIND")
 OPEN = {"/door", "/door/trust", "/api/door/in", "/api/door/join", "/api/door/authority"}
 """What who is not signed in may call: the door, and what a tablet needs before it trusts the connection."""
-COOKIE = "session-8477"
 PARAMETER = re.compile(r"\{[^}]*\}")
-
-
-class SetClock:
-    """A clock that a test sets."""
-
-    def __init__(self) -> None:
-        self.now_ms = 1_800_000_000_000
-
-    def __call__(self) -> int:
-        return self.now_ms
 
 
 @pytest.fixture
@@ -66,12 +55,6 @@ def app(tmp_path: Path, doors: Doors) -> FastAPI:
 def tablet(app: FastAPI) -> Iterator[TestClient]:
     with TestClient(app, base_url=SITE, client=TABLET, follow_redirects=False, raise_server_exceptions=False) as found:
         yield found
-
-
-def known_as(doors: Doors, role: Role, way: CameBy = CameBy.INVITATION) -> dict[str, str]:
-    """Headers of a device that is signed in."""
-    secret = doors.sessions.begin(role, "tablet", way)
-    return {"cookie": f"{COOKIE}={secret}", "x-token": token_of(secret)}
 
 
 def routes_of(app: FastAPI) -> list[tuple[str, str, GuardedRoute]]:
@@ -122,7 +105,7 @@ def test_a_route_that_tells_no_role_keeps_the_desk_shut(tmp_path: Path, monkeypa
 def test_each_role_does_what_it_may_and_no_more(app: FastAPI, tablet: TestClient, doors: Doors) -> None:
     for method, path, route in routes_of(app):
         for role in Role:
-            answer = tablet.request(method, path, headers=known_as(doors, role))
+            answer = tablet.request(method, path, headers=known_as(doors, role) | {"origin": SITE})
             if route.role is not None and role < route.role:
                 code = answer.json()["error"]["code"] if "json" in answer.headers["content-type"] else ""
                 assert (answer.status_code, code or "role-too-small") == (403, "role-too-small"), (method, path, role)

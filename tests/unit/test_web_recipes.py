@@ -10,7 +10,7 @@ import pypdf
 import pytest
 from sheets_fixture import plan
 from test_stock_story import MAKING, numbered, shop_with_a_mold_and_casts
-from test_web_shelf import Hand, opened
+from tests.at_desk import DeskHand, hand_at
 
 from moldwright.desk.command_label import THINGS
 from moldwright.log.event import About
@@ -30,21 +30,20 @@ PARTS = [
 
 
 @pytest.fixture
-def hand(shop_at: str, tmp_path: Path) -> Iterator[Hand]:
+def hand(shop_at: str, tmp_path: Path) -> Iterator[DeskHand]:
     """On either engine."""
-    with opened(shop_at, tmp_path) as client:
-        yield Hand(client, shop_at)
+    with hand_at(shop_at, tmp_path) as made:
+        yield made
 
 
 @pytest.fixture
-def here(tmp_path: Path) -> Iterator[Hand]:
+def here(tmp_path: Path) -> Iterator[DeskHand]:
     """On a file."""
-    place = str(tmp_path / "shop.db")
-    with opened(place, tmp_path) as client:
-        yield Hand(client, place)
+    with hand_at(str(tmp_path / "shop.db"), tmp_path) as made:
+        yield made
 
 
-def test_a_recipe_is_typed_in_scaled_dropped_and_put_back(hand: Hand) -> None:
+def test_a_recipe_is_typed_in_scaled_dropped_and_put_back(hand: DeskHand) -> None:
     """354.8 g as mixed; twice of it reads 200, 500 and 709.6 g on the scale."""
     kept = hand("/api/recipes", name="museum bronze", kind="metal", parts=PARTS)
     path = f"/api/recipes/{kept['recipe']['id']}"
@@ -60,7 +59,7 @@ def test_a_recipe_is_typed_in_scaled_dropped_and_put_back(hand: Hand) -> None:
     assert [each["name"] for each in hand.client.get("/api/recipes").json()["recipes"]] == ["museum bronze"]
 
 
-def test_a_recipe_of_a_cup_as_it_was_weighed(here: Hand) -> None:
+def test_a_recipe_of_a_cup_as_it_was_weighed(here: DeskHand) -> None:
     """180 g of resin were weighed for cast 1."""
     shop: Shop = here.client.app.state.shop  # type: ignore[attr-defined]
     shop_with_a_mold_and_casts(shop)
@@ -70,7 +69,7 @@ def test_a_recipe_of_a_cup_as_it_was_weighed(here: Hand) -> None:
     assert kept["said"].startswith("otter skin is kept.")
 
 
-def test_a_part_that_is_in_no_list_is_the_shop_s_own_where_one_says_so(here: Hand) -> None:
+def test_a_part_that_is_in_no_list_is_the_shop_s_own_where_one_says_so(here: DeskHand) -> None:
     own = [{"what": "green earth", "mass": "0.4 g", "own": None}]
     (part,) = here("/api/recipes", name="a", kind="color", parts=own)["recipe"]["states"][0]["parts"]
     assert (part["stuff"]["name"], part["mass_g"]) == ("green earth", 0.4)
@@ -90,13 +89,13 @@ def test_a_part_that_is_in_no_list_is_the_shop_s_own_where_one_says_so(here: Han
         ({"parts": PARTS, "swatch": "f" * 64}, "file-missing"),
     ],
 )
-def test_what_is_no_recipe_is_refused(here: Hand, body: dict[str, object], code: str) -> None:
+def test_what_is_no_recipe_is_refused(here: DeskHand, body: dict[str, object], code: str) -> None:
     status = {"not-kept": 404, "file-missing": 404}.get(code, 422)
     assert here("/api/recipes", status, name="x", kind="metal", **body)["error"]["code"] == code
     assert here.client.get("/api/recipes?gone=true").json()["recipes"] == []
 
 
-def test_two_beside_each_other_and_a_table(here: Hand) -> None:
+def test_two_beside_each_other_and_a_table(here: DeskHand) -> None:
     for name in ("=bronze", "verdigris"):
         here("/api/recipes", name=name, kind="metal", parts=PARTS)
     page = here.shown("/recipes/compare?a==bronze&b=verdigris")
@@ -105,14 +104,14 @@ def test_two_beside_each_other_and_a_table(here: Hand) -> None:
     assert "verdigris" not in here.shown("/recipes?q=%3Dbronze")
 
 
-def test_an_amount_that_cannot_be_is_told_on_the_page(here: Hand) -> None:
+def test_an_amount_that_cannot_be_is_told_on_the_page(here: DeskHand) -> None:
     here("/api/recipes", name="b", kind="metal", parts=PARTS)
     assert "quantity" in here.shown("/recipes/b?total=much") or "mass with its unit" in here.shown(
         "/recipes/b?total=much"
     )
 
 
-def test_labels_in_their_order_from_the_first_free_one(here: Hand) -> None:
+def test_labels_in_their_order_from_the_first_free_one(here: DeskHand) -> None:
     """24 labels on a sheet: two from the 24th on take two sheets, and the next begins at 2."""
     lots = [here.add(number=number) for number in ("7-A", "7-B")]
     query = "&".join(f"thing=lot:{lot['id']}" for lot in reversed(lots))
@@ -128,7 +127,7 @@ def test_labels_in_their_order_from_the_first_free_one(here: Hand) -> None:
     assert "start=24" in page.partition("/api/labels.pdf?")[2].partition('"')[0]
 
 
-def test_casts_and_cups_have_labels_and_what_has_none_says_why(here: Hand) -> None:
+def test_casts_and_cups_have_labels_and_what_has_none_says_why(here: DeskHand) -> None:
     shop: Shop = here.client.app.state.shop  # type: ignore[attr-defined]
     shop_with_a_mold_and_casts(shop)
     numbered(shop)
@@ -154,7 +153,7 @@ def test_casts_and_cups_have_labels_and_what_has_none_says_why(here: Hand) -> No
         ("thing=lot:{lot}&single=5x5", "value-out-of-range"),
     ],
 )
-def test_labels_that_cannot_be_are_refused(here: Hand, query: str, code: str) -> None:
+def test_labels_that_cannot_be_are_refused(here: DeskHand, query: str, code: str) -> None:
     lot = here.add()["id"]
     assert here.client.get(f"/api/labels.pdf?{query.format(lot=lot)}").json()["error"]["code"] == code
 
@@ -163,6 +162,6 @@ def test_the_terminal_and_the_page_name_the_same_things() -> None:
     assert THINGS == LABELED
 
 
-def test_empty_pages_offer_one_act(here: Hand) -> None:
+def test_empty_pages_offer_one_act(here: DeskHand) -> None:
     assert "Nothing to label yet" in here.shown("/labels")
     assert here.shown("/recipes").count('href="/recipes/keep"') == 1

@@ -8,12 +8,11 @@ from __future__ import annotations
 import json
 import stat
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 from pathlib import Path
 
 import pytest
 from fastapi.testclient import TestClient
-from tests.at_desk import HERE, META, settings_in
+from tests.at_desk import HERE, META, SetClock, settings_in
 
 from moldwright.web.app import create_app
 from moldwright.web.doors.doors import Doors
@@ -24,17 +23,6 @@ from moldwright.web.doors.visitor import Role
 
 HTML = {"accept": "text/html"}
 DAY_MS = 86_400_000
-
-
-@dataclass
-class SetClock:
-    """A clock that a test sets."""
-
-    now_ms: int = 1_800_000_000_000
-    read: list[int] = field(default_factory=list)
-
-    def __call__(self) -> int:
-        return self.now_ms
 
 
 @pytest.fixture

@@ -10,63 +10,32 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from fastapi.testclient import TestClient
 from lots_by_hand import received
 from test_stock_story import numbered, shop_with_a_mold_and_casts
+from tests.at_desk import DeskHand, hand_at
 from typer.testing import CliRunner
 
 from moldwright.desk.main import app as command_line
 from moldwright.records.clock import BenchClock
 from moldwright.records.shop import Shop
-from moldwright.web.app import create_app
 from moldwright.web.doors.visitor import Role, Visitor
-from moldwright.web.settings import Settings
-
-BASE_URL = "http://localhost:8477"
-
-
-class Hand:
-    """A browser at the machine itself, with the token of its session."""
-
-    def __init__(self, client: TestClient, place: str) -> None:
-        self.client, self.place = client, place
-        page = client.get("/shelf", headers={"accept": "text/html"})
-        self.token = page.text.partition('name="token" content="')[2].partition('"')[0]
-
-    def __call__(self, path: str, status: int = 200, **body: Any) -> Any:
-        answer = self.client.post(path, json=body, headers={"x-token": self.token})
-        assert answer.status_code == status, answer.text
-        return answer.json()
-
-    def add(self, amount: str = "1 kg", **more: Any) -> Any:
-        return self("/api/lots", material="addition-cure-a10-slow-a", amount=amount, **more)["lot"]
-
-    def shown(self, path: str) -> str:
-        answer = self.client.get(path)
-        assert answer.status_code == 200, answer.text
-        return answer.text
-
-
-def opened(place: str, tmp_path: Path) -> TestClient:
-    return TestClient(create_app(Settings(place, tmp_path / "shop.files", tmp_path / "desk")), base_url=BASE_URL)
 
 
 @pytest.fixture
-def hand(shop_at: str, tmp_path: Path) -> Iterator[Hand]:
+def hand(shop_at: str, tmp_path: Path) -> Iterator[DeskHand]:
     """On either engine."""
-    with opened(shop_at, tmp_path) as client:
-        yield Hand(client, shop_at)
+    with hand_at(shop_at, tmp_path) as made:
+        yield made
 
 
 @pytest.fixture
-def here(tmp_path: Path) -> Iterator[Hand]:
+def here(tmp_path: Path) -> Iterator[DeskHand]:
     """On a file."""
-    place = str(tmp_path / "shop.db")
-    with opened(place, tmp_path) as client:
-        yield Hand(client, place)
+    with hand_at(str(tmp_path / "shop.db"), tmp_path) as made:
+        yield made
 
 
-def test_a_lot_comes_in_is_opened_used_counted_and_moved(hand: Hand) -> None:
+def test_a_lot_comes_in_is_opened_used_counted_and_moved(hand: DeskHand) -> None:
     """1 kg less 200 g is 800 g; a pot of 650 g that weighs 120 g empty holds 530 g: 270 g less than the log said."""
     lot = hand.add(number="4711-A", expires="2099-06", keeps="180 days", stored="shelf 2")
     assert (lot["left"], lot["expires"], lot["state"], lot["number"]) == (1000.0, "2099-06-30", "sealed", "4711-A")
@@ -83,7 +52,7 @@ def test_a_lot_comes_in_is_opened_used_counted_and_moved(hand: Hand) -> None:
         assert words in page, words
 
 
-def test_put_back_strikes_the_entry_out_and_it_stays_readable(hand: Hand) -> None:
+def test_put_back_strikes_the_entry_out_and_it_stays_readable(hand: DeskHand) -> None:
     """180 days from the first of January 2026 are the thirtieth of June (31+28+31+30+31+29 = 180)."""
     lot = hand.add(keeps="180 days")
     done = hand(f"/api/lots/{lot['id']}/use", amount="300 g")
@@ -95,7 +64,7 @@ def test_put_back_strikes_the_entry_out_and_it_stays_readable(hand: Hand) -> Non
     assert "used, 300 g" in hand.shown(f"/shelf/{lot['id']}")
 
 
-def test_gone_and_recalled(hand: Hand) -> None:
+def test_gone_and_recalled(hand: DeskHand) -> None:
     first, second = hand.add(), hand.add()
     assert hand(f"/api/lots/{first['id']}/discard", why="set in the pot")["lot"]["state"] == "discarded"
     assert hand(f"/api/lots/{second['id']}/recall", why="a letter")["lot"]["state"] == "recalled"
@@ -121,7 +90,7 @@ def test_gone_and_recalled(hand: Hand) -> None:
     ],
 )
 def test_what_cannot_be_is_refused_and_nothing_is_written(
-    here: Hand, act: str, body: dict[str, str], code: str
+    here: DeskHand, act: str, body: dict[str, str], code: str
 ) -> None:
     lot = here.add()
     assert here(f"/api/lots/{lot['id']}/{act}", 422, **body)["error"]["code"] == code
@@ -139,17 +108,19 @@ def test_what_cannot_be_is_refused_and_nothing_is_written(
         ({"material": "bronze", "amount": "1 kg", "certificate": "../../shop.db"}, "file-missing"),
     ],
 )
-def test_a_lot_that_cannot_be_is_refused_and_nothing_is_written(here: Hand, body: dict[str, str], code: str) -> None:
+def test_a_lot_that_cannot_be_is_refused_and_nothing_is_written(
+    here: DeskHand, body: dict[str, str], code: str
+) -> None:
     assert here("/api/lots", 404 if code == "file-missing" else 422, **body)["error"]["code"] == code
     assert here.client.get("/api/lots?gone=true").json()["lots"] == []
 
 
-def test_a_material_of_the_shop_s_own_has_a_name(here: Hand) -> None:
+def test_a_material_of_the_shop_s_own_has_a_name(here: DeskHand) -> None:
     lot = here("/api/lots", name="red ocher", amount="5 g")["lot"]
     assert (lot["name"], lot["material"], lot["kind"]) == ("red ocher", "red-ocher", "")
 
 
-def test_it_is_looked_through(here: Hand) -> None:
+def test_it_is_looked_through(here: DeskHand) -> None:
     """By words in any order; by state; what expires first, first."""
     late = here.add(number="A 1", expires="2099-01-01", stored="cabinet")
     soon = here.add(number="A 2", expires="2098-01-01", supplier="Harbor Supply")
@@ -171,7 +142,7 @@ def test_it_is_looked_through(here: Hand) -> None:
     assert "No lot is like that" in here.shown("/shelf?q=nothing like it")
 
 
-def test_a_table_has_what_is_shown_and_no_cell_is_a_formula(here: Hand) -> None:
+def test_a_table_has_what_is_shown_and_no_cell_is_a_formula(here: DeskHand) -> None:
     """RFC 4180; a cell that begins with = + - @ gets an apostrophe (common practice, no source)."""
     here.add()
     for name in ("=1+1", "+1", "-1", "@SUM"):
@@ -186,7 +157,7 @@ def test_a_table_has_what_is_shown_and_no_cell_is_a_formula(here: Hand) -> None:
         assert row["number"][0] == row["stored"][0] == "'"
 
 
-def test_it_says_what_the_terminal_says(here: Hand) -> None:
+def test_it_says_what_the_terminal_says(here: DeskHand) -> None:
     """The same object as `moldwright lot list --json` and `lot show --json`."""
     lot = here.add(number="7")
     here(f"/api/lots/{lot['id']}/use", amount="100 g")
@@ -203,7 +174,7 @@ def test_it_says_what_the_terminal_says(here: Hand) -> None:
     assert {**mine["lot"], "log": mine["log"]}.items() <= shown.items()
 
 
-def test_who_may_do_what(here: Hand, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_who_may_do_what(here: DeskHand, monkeypatch: pytest.MonkeyPatch) -> None:
     """Whoever looks reads; the bench opens, counts, uses, moves; the owner adds, discards, recalls."""
     lot = here.add()
     gone = here(f"/api/lots/{lot['id']}/discard", why="x")["event"]
@@ -216,21 +187,19 @@ def test_who_may_do_what(here: Hand, monkeypatch: pytest.MonkeyPatch) -> None:
         (Role.BENCH, ("open", "count", "use", "move", "note")),
         (Role.OWNER, tuple(acts)),
     ):
-        seen = Visitor(role, "tablet", token=here.token, here=True)
+        seen = Visitor(role, "tablet", token=here.client.headers["x-token"], here=True)
         monkeypatch.setattr("moldwright.web.doors.guard.Visitor", lambda *_, _seen=seen, **__: _seen)
         for act, body in acts.items():
-            answer = here.client.post(f"/api/lots/{lot['id']}/{act}", json=body, headers={"x-token": here.token})
+            answer = here.client.post(f"/api/lots/{lot['id']}/{act}", json=body)
             assert answer.status_code == (200 if act in may else 403), (role, act, answer.text)
-        added = here.client.post(
-            "/api/lots", json={"name": "wedges of ours", "amount": "1 piece"}, headers={"x-token": here.token}
-        ).status_code
+        added = here.client.post("/api/lots", json={"name": "wedges of ours", "amount": "1 piece"}).status_code
         assert added == (200 if role is Role.OWNER else 403)
         assert here.client.get("/shelf").status_code == 200
         if role is Role.BENCH:
             assert here(f"/api/lot-entries/{gone}/strike", 403)["error"]["code"] == "role-too-small"
 
 
-def test_the_story_and_who_has_the_pieces(here: Hand, tmp_path: Path) -> None:
+def test_the_story_and_who_has_the_pieces(here: DeskHand, tmp_path: Path) -> None:
     shop: Shop = here.client.app.state.shop  # type: ignore[attr-defined]
     rubber, _ = shop_with_a_mold_and_casts(shop)
     numbered(shop)
@@ -244,7 +213,7 @@ def test_the_story_and_who_has_the_pieces(here: Hand, tmp_path: Path) -> None:
     ]
 
 
-def test_how_long_it_lasts_and_what_to_buy(here: Hand) -> None:
+def test_how_long_it_lasts_and_what_to_buy(here: DeskHand) -> None:
     """Nothing used, nothing to buy; of what is there a page and a table tell."""
     shop: Shop = here.client.app.state.shop  # type: ignore[attr-defined]
     received(shop, BenchClock("bench"))
@@ -257,7 +226,7 @@ def test_how_long_it_lasts_and_what_to_buy(here: Hand) -> None:
     assert here.shown("/api/lots/order.csv").startswith("kind,material,name,buy_likely,buy_surely,unit")
 
 
-def test_in_us_units(here: Hand) -> None:
+def test_in_us_units(here: DeskHand) -> None:
     """1 lb is 453.59237 g (NIST SP 811)."""
     lot = here.add("1 lb")
     assert lot["left"] == pytest.approx(453.59237)
@@ -266,13 +235,13 @@ def test_in_us_units(here: Hand) -> None:
     assert "1 lb 0.0 oz" in here.shown(f"/shelf/{lot['id']}")
 
 
-def test_an_empty_shelf_says_one_sentence_and_offers_one_act(here: Hand) -> None:
+def test_an_empty_shelf_says_one_sentence_and_offers_one_act(here: DeskHand) -> None:
     page = here.shown("/shelf")
     assert "Nothing stands on the shelf" in page
     assert page.count('href="/shelf/add"') == 1
 
 
-def test_the_calls_are_described(here: Hand) -> None:
+def test_the_calls_are_described(here: DeskHand) -> None:
     told = here.client.get("/api/openapi.json").json()
     answer = told["paths"]["/api/lots/{lot}/count"]["post"]["responses"]["200"]["content"]["application/json"]["schema"]
     assert answer == {"$ref": "#/components/schemas/LotDone"}

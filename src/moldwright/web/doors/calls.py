@@ -104,13 +104,24 @@ def other_site(request: Request, settings: Settings) -> InputRefused | None:
     settings : of the desk.
     """
     site, mode = request.headers.get("sec-fetch-site", ""), request.headers.get("sec-fetch-mode", "")
-    own = f"{'https' if settings.secure else 'http'}://{request.headers.get('host', '').strip().lower()}"
+    own = own_site(request, settings)
     origin = request.headers.get("origin", "").lower()
     if request.method in SAFE:
         wrong = "" if site in OWN_SITE or _led_here(request, site, mode) else site
     else:
         wrong = "" if site in OWN_SITE and origin in ("", own) else origin or site
     return InputRefused("other-site", wrong, own, "", "Act on the desk's own pages.") if wrong else None
+
+
+def own_site(request: Request, settings: Settings) -> str:
+    """The desk's own origin, by the name that it is called by.
+
+    Parameters
+    ----------
+    request : the call.
+    settings : of the desk.
+    """
+    return f"{'https' if settings.secure else 'http'}://{request.headers.get('host', '').strip().lower()}"
 
 
 def led_here(request: Request) -> bool:

@@ -38,17 +38,20 @@ def later(request: Request, too_often: TooOften) -> Response:
     return answer
 
 
-def with_cookie(request: Request, settings: Settings, secret: str) -> Response:
-    """An answer without a body that lays a session's cookie, or takes it away.
+def with_cookie(request: Request, settings: Settings, secret: str, answer: Response | None = None) -> Response:
+    """An answer that lays a session's cookie, or takes it away.
 
     Parameters
     ----------
     request : the call.
     settings : of the desk.
     secret : of the session, "" for one that has ended.
+    answer : None: one without a body.
     """
-    text = cookie_text(cookie_name(request, settings), secret, settings)
-    return Response(status_code=204, headers={"Set-Cookie": text, "Cache-Control": "no-store"})
+    made = answer or Response(status_code=204)
+    made.headers["Set-Cookie"] = cookie_text(cookie_name(request, settings), secret, settings)
+    made.headers["Cache-Control"] = "no-store"
+    return made
 
 
 def address_of_caller(request: Request) -> str:

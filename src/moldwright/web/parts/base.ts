@@ -1,6 +1,5 @@
 /** What every page loads. */
 
 import "./form";
-import "./look";
 import "./outbox/tray";
 import "./trial";

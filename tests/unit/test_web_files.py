@@ -24,7 +24,7 @@ from tests.hostile import PNG, chunk, hostile_files, hostile_paths
 from moldwright.web.doors.files import disposition
 from moldwright.web.doors.uploads import FOLDER, sweep
 
-SHOWN = {"image/jpeg", "image/png", "image/heic", "application/pdf"}
+SHOWN = {"image/jpeg", "image/png", "image/heic", "application/pdf", "text/plain; charset=utf-8"}
 PIXEL = (
     PNG + chunk(b"IHDR", b"\0\0\0\1\0\0\0\1\x08\0\0\0\0") + chunk(b"IDAT", zlib.compress(b"\0\0")) + chunk(b"IEND", b"")
 )
@@ -113,21 +113,22 @@ def test_what_is_no_hash_of_a_kept_file_is_not_there(client: TestClient, file: s
 
 
 @pytest.mark.parametrize(
-    ("data", "kind", "how"),
+    ("data", "kind", "name"),
     [
-        (PIXEL, "image/png", "inline"),
-        (SHEET, "application/pdf", "inline"),
-        (TEXT, "application/octet-stream", "attachment"),
+        (PIXEL, "image/png", "Lot 4711.html"),
+        (SHEET, "application/pdf", "Lot 4711.html"),
+        (TEXT, "text/plain; charset=utf-8", "Lot 4711.html.txt"),
+        (b"<img src=x onerror=alert(1)>", "text/plain; charset=utf-8", "Lot 4711.html.txt"),
     ],
-    ids=["picture", "pdf", "text"],
+    ids=["picture", "pdf", "text", "tags"],
 )
-def test_what_is_shown_and_what_is_saved_its_bytes_decide(client: TestClient, data: bytes, kind: str, how: str) -> None:
+def test_what_a_file_is_shown_as_its_bytes_decide(client: TestClient, data: bytes, kind: str, name: str) -> None:
     told = client.put("/api/files?name=x.html", content=data, headers={"content-type": "text/html"})
     assert told.status_code == 200
     answer = client.get(f"/files/{told.json()['file']}?name=Lot%204711.html")
     assert answer.content == data
     assert answer.headers["content-type"] == kind
-    assert answer.headers["content-disposition"].startswith(f'{how}; filename="Lot 4711.html"')
+    assert answer.headers["content-disposition"].startswith(f'inline; filename="{name}"')
 
 
 def test_a_name_cannot_leave_its_header() -> None:

@@ -1,6 +1,7 @@
 """Files that are handed out: what they are is told by their bytes, and none is ever a page.
 
-What a browser shows itself is a picture of pixels or a PDF; all else is for saving. Either way it may run nothing.
+What a browser shows itself is a picture of pixels, a PDF or plain text; all else is for saving. Either way it may run
+nothing: text is told to be text, whatever tags stand in it.
 Source: RFC 6266, 4 (Content-Disposition), RFC 8187, 3.2 (its file name), Fetch (WHATWG), 3.6 (nosniff), CSP Level 3.
 """
 
@@ -13,17 +14,20 @@ from urllib.parse import quote
 from starlette.background import BackgroundTask
 from starlette.responses import FileResponse, Response
 
+from moldwright.errors import InputRefused
 from moldwright.log.ids import FileHash
 from moldwright.photos.reading.sniff import kind_of
-from moldwright.records.files.keep import label_of
+from moldwright.records.files.keep import LONGEST_LABEL, label_of
 from moldwright.records.files.kept import bytes_of
-from moldwright.records.files.kinds import PHOTOS
+from moldwright.records.files.kinds import LARGEST, PHOTOS, FileType, type_of
 from moldwright.records.shop import Shop
 
 LOCKED = "default-src 'none'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'; sandbox"
 AS_PDF = "default-src 'none'; object-src 'self'; style-src 'unsafe-inline'; frame-ancestors 'none'"
 """A browser's own reader of PDFs is a page of its own with a style inside; in a sandbox it does not open."""
 PDF, ZIP, UNKNOWN = "application/pdf", "application/zip", "application/octet-stream"
+AS_TEXT, END = "text/plain; charset=utf-8", ".txt"
+"""A kept text is UTF-8 (`records/files/kinds.py`)."""
 HEAD_BYTES = 64
 LASTING = "private, max-age=31536000, immutable"
 """The same hash always holds the same bytes (RFC 8246)."""
@@ -40,9 +44,9 @@ def kept_answer(shop: Shop, file: FileHash, name: str = "") -> Response:
 
     Raises RecordConflict ("file-missing", "file-damaged").
     """
-    data = bytes_of(shop.files, file)
-    headers = headers_of(data[:HEAD_BYTES], name or file[:12]) | {"Cache-Control": LASTING, "ETag": f'"{file}"'}
-    return Response(data, headers=headers)
+    data, called = bytes_of(shop.files, file), name or file[:12]
+    headers = text_headers(called) if is_text(data) else headers_of(data[:HEAD_BYTES], called)
+    return Response(data, headers=headers | {"Cache-Control": LASTING, "ETag": f'"{file}"'})
 
 
 def made_answer(path: Path, name: str, after: BackgroundTask | None = None) -> Response:
@@ -76,6 +80,36 @@ def headers_of(head: bytes, name: str) -> dict[str, str]:
         "X-Content-Type-Options": "nosniff",
         "Content-Security-Policy": AS_PDF if kind == PDF else LOCKED,
     }
+
+
+def text_headers(name: str) -> dict[str, str]:
+    """The headers of a text; saved, it is one to every system, whatever it was called.
+
+    Parameters
+    ----------
+    name : under which it is saved.
+    """
+    called = label_of(name)
+    called = called if called.lower().endswith(END) else f"{called[: LONGEST_LABEL - len(END)]}{END}"
+    return {
+        "Content-Type": AS_TEXT,
+        "Content-Disposition": disposition(called, inline=True),
+        "X-Content-Type-Options": "nosniff",
+        "Content-Security-Policy": LOCKED,
+    }
+
+
+def is_text(data: bytes) -> bool:
+    """Whether a kept file is a text, all of it.
+
+    Parameters
+    ----------
+    data : its bytes.
+    """
+    try:
+        return len(data) <= LARGEST[FileType.TEXT] and type_of(data, "") is FileType.TEXT
+    except InputRefused:
+        return False
 
 
 def media_type_of(head: bytes) -> str:

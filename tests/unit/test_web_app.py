@@ -8,8 +8,10 @@ from pathlib import Path
 import pytest
 from fastapi.testclient import TestClient
 
+from moldwright.errors import InputRefused
 from moldwright.web.app import create_app
 from moldwright.web.doors.headers import POLICY
+from moldwright.web.serve import refuse_unusable
 from moldwright.web.settings import Settings
 
 
@@ -76,3 +78,13 @@ def test_what_another_site_takes_in_is_refused_and_its_links_come_in_anew(client
     assert answer.status_code == 200
     assert 'content="0;url=http://localhost:8477//elsewhere.example/x?y=%22%3E"' in answer.text
     assert "set-cookie" not in answer.headers
+
+
+def test_a_data_folder_that_cannot_be_written_is_told_before_anything_listens(tmp_path: Path) -> None:
+    (tmp_path / "file").touch()
+    with pytest.raises(InputRefused, match="data-unwritable"):
+        refuse_unusable(Settings(str(tmp_path / "shop.db"), None, tmp_path / "file" / "desk"))
+    with pytest.raises(InputRefused, match="shop-unopenable"):
+        refuse_unusable(Settings(str(tmp_path / "file" / "shop.db"), None, tmp_path / "desk"))
+    refuse_unusable(Settings(str(tmp_path / "shop.db"), None, tmp_path / "desk"))
+    assert not list((tmp_path / "desk").iterdir())

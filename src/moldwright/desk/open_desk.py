@@ -17,7 +17,7 @@ from moldwright.web.doors.calls import address_of
 from moldwright.web.doors.file import DoorFile
 from moldwright.web.doors.machine import machine_addresses, machine_names
 from moldwright.web.doors.passphrase import Passphrase, same_twice
-from moldwright.web.serve import serve
+from moldwright.web.serve import refuse_unusable, serve
 from moldwright.web.settings import LOOPBACK, Settings
 
 
@@ -47,6 +47,7 @@ def open_desk(
     """
     refuse_unbundled()
     settings = Settings(place, files, data, lan, hosts_of(lan, hosts), bench_name(), https)
+    refuse_unusable(settings)
     if lan:
         _ask_passphrase(Passphrase(DoorFile(data)), quiet)
     serve(settings, port, lambda address: _opened(address, settings, quiet, closed))

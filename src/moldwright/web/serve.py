@@ -6,10 +6,12 @@ import asyncio
 import socket
 import ssl
 from collections.abc import Callable, Sequence
+from tempfile import TemporaryFile
 
 import uvicorn
 
 from moldwright.errors import InputRefused
+from moldwright.records.shop import open_shop
 from moldwright.web.app import create_app
 from moldwright.web.doors.https import TlsFiles, tls_files, utc_now
 from moldwright.web.settings import Settings
@@ -40,6 +42,26 @@ def serve(settings: Settings, port: int, ready: Callable[[str], None]) -> None:
     address = f"{scheme}://{settings.hosts[0]}:{listening[0].getsockname()[1]}/"
     server = _Server(settings, files, lambda: ready(address))
     server.run(sockets=listening)
+
+
+def refuse_unusable(settings: Settings) -> None:
+    """Refuse a data folder that cannot be written and a store that cannot be opened, before anything listens.
+
+    Parameters
+    ----------
+    settings : where they lie.
+
+    Raises InputRefused ("data-unwritable"), and as `records.shop.open_shop`.
+    """
+    try:
+        settings.data.mkdir(parents=True, exist_ok=True)
+        with TemporaryFile(dir=settings.data):
+            pass
+    except OSError as error:
+        remedy = "Look at who owns it and whether the disk is full, or name another folder: --data DIR."
+        told = f"{settings.data}: {error.strerror}"
+        raise InputRefused("data-unwritable", told, "a folder that you may write to", "", remedy) from None
+    open_shop(settings.shop, settings.files).close()
 
 
 def listening_at(addresses: Sequence[str], port: int) -> list[socket.socket]:

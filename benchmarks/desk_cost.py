@@ -162,7 +162,7 @@ async def work(desk: DeskProcess, secrets: list[str], runs: list[RunId], measure
     clients = [
         httpx2.AsyncClient(
             base_url=desk.address,
-            cookies={f"session-{desk.port}": each},
+            cookies={cookie: each},
             headers={"x-token": token_of(each)},
             timeout=60,
         )

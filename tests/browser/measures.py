@@ -24,6 +24,15 @@ WIDER = """() => {
   const first = [...document.querySelectorAll('body *')].filter(over).slice(0, 5);
   return [`the page is ${all} px wide on ${wide} px`, ...first.map(told)];
 }"""
+CUT = """() => {
+  const own = (it) => [...it.childNodes].some((each) => each.nodeType === 3 && each.textContent.trim());
+  const hides = (it) => ['hidden', 'clip'].some((how) => getComputedStyle(it).overflow.includes(how));
+  const part = (it) => Number.parseFloat(getComputedStyle(it).fontSize) / 4;
+  const over = (it) => it.scrollHeight > it.clientHeight + part(it) || it.scrollWidth > it.clientWidth + part(it);
+  const shown = (it) => it.checkVisibility({visibilityProperty: true}) && !it.closest('.unseen, .skip, svg');
+  return [...document.querySelectorAll('body *')].filter((it) => own(it) && hides(it) && shown(it) && over(it))
+    .map((it) => `${it.tagName.toLowerCase()} ${it.className}: ${it.textContent.trim().slice(0, 40)}`);
+}"""
 
 
 def too_small(page: Page, least_px: float) -> list[str]:
@@ -39,3 +48,8 @@ def sideways(page: Page) -> list[str]:
 def double_text(page: Page) -> None:
     """Text at 200 %, as a reader sets it in the browser."""
     page.evaluate("document.documentElement.style.fontSize = '200%'")
+
+
+def cut_off(page: Page) -> list[str]:
+    """Text of which a part cannot be seen, as its box hides what is larger; a quarter of a letter's size is none."""
+    return list(page.evaluate(CUT))

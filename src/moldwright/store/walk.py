@@ -92,7 +92,7 @@ def _fold_rarer(value: Any, folder: Folder[R]) -> R:
 
 
 @cache
-def _parts_of(kind: type) -> tuple[Field[Any], ...] | None:
+def _parts_of(kind: Any) -> tuple[Field[Any], ...] | None:
     """The fields of a dataclass; None for what is none. A value is asked for its type's once, not each time."""
     return fields(kind) if is_dataclass(kind) else None
 

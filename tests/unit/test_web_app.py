@@ -25,7 +25,7 @@ def client(tmp_path: Path) -> Iterator[TestClient]:
 def test_today_is_served_with_a_strict_policy(client: TestClient) -> None:
     answer = client.get("/")
     assert answer.status_code == 200
-    assert "<h1>Today</h1>" in answer.text
+    assert "<title>Today · Moldwright</title>" in answer.text
     assert answer.headers["content-security-policy"] == POLICY
     assert "unsafe" not in POLICY
 

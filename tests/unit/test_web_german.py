@@ -113,3 +113,14 @@ def _english_page(client: TestClient) -> list[str]:
     page = Texts()
     page.feed(client.get("/", headers={"accept": "text/html"}).text)
     return page.texts
+
+
+def test_the_bench_tells_its_presses_in_german(desk: Desk) -> None:
+    """Every press that the screen shows and its own buttons; "Notiz" and "Etwas ging schief" are always among them."""
+    scene = in_shop(desk.shop, bench_plan(4), 12)
+    told = desk.client.get(f"/api/bench/{scene.run}", headers=LANGUAGE).text
+    assert "Notiz" in told
+    assert "Etwas ging schief" in told
+    assert "Something went wrong" not in told
+    page = desk.client.get(f"/bench/{scene.run}", headers=LANGUAGE).text
+    assert "Werkbank verlassen" in page

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
+from typing import Any
 
 from moldwright.text.shown import LARGEST_PRINTED, number, short, shown
+from moldwright.ways import Way, way_of, way_tree
 
 LONGEST = 400
 """Characters of what was found, or of the limit, that a refusal keeps."""
@@ -20,7 +23,8 @@ class MoldwrightError(Exception):
     actual : what was found.
     limit : what is allowed (None where there is no single limit).
     unit : the unit of `actual` and `limit`, "" where they are words.
-    remedy : one sentence that says what to do.
+    remedy : one sentence that says what to do; without its full stop where a way leads on from it.
+    way : what it leads to.
 
     A text is kept as it was found, cut where it is endless; who shows it makes it harmless. A number that JSON or a
     reader cannot take (endless digits, not a number) becomes words.
@@ -28,12 +32,15 @@ class MoldwrightError(Exception):
 
     exit_code = 1
 
-    def __init__(self, code: str, actual: Value, limit: Value = None, unit: str = "", remedy: str = "") -> None:
+    def __init__(
+        self, code: str, actual: Value, limit: Value = None, unit: str = "", remedy: str = "", way: Way | None = None
+    ) -> None:
         self.code = code
         self.actual = _kept(actual)
         self.limit = _kept(limit)
         self.unit = unit
         self.remedy = short(remedy, 2 * LONGEST)
+        self.way = way
         super().__init__(self.sentence())
 
     @property
@@ -48,7 +55,7 @@ class MoldwrightError(Exception):
         return f"{self.code}: {spoken(self.actual)}{unit}{limit}. {self.remedy}".strip()
 
     def as_dict(self) -> dict[str, Value]:
-        """The refusal as the object that `--json` prints."""
+        """The refusal as an object without its way: whoever prints it words that."""
         return {
             "family": self.family,
             "code": self.code,
@@ -58,8 +65,12 @@ class MoldwrightError(Exception):
             "remedy": self.remedy,
         }
 
-    def __reduce__(self) -> tuple[type, tuple[Value, ...]]:
-        return type(self), (self.code, self.actual, self.limit, self.unit, self.remedy)
+    def as_kept(self) -> dict[str, Any]:
+        """The refusal as plain values, with the way that its remedy leads to: `refusal_of` reads it."""
+        return self.as_dict() | {"way": way_tree(self.way)}
+
+    def __reduce__(self) -> tuple[type, tuple[Any, ...]]:
+        return type(self), (self.code, self.actual, self.limit, self.unit, self.remedy, self.way)
 
 
 def spoken(value: Value) -> str:
@@ -107,3 +118,20 @@ class RecordConflict(MoldwrightError):
     """Two records contradict each other."""
 
     exit_code = 6
+
+
+FAMILIES = {family.__name__: family for family in (InputRefused, NoSafePlan, ComputationFailed, RecordConflict)}
+
+
+def refusal_of(tree: Mapping[str, Any]) -> MoldwrightError:
+    """A refusal from plain values.
+
+    Parameters
+    ----------
+    tree : as `as_kept` made it.
+
+    >>> refusal_of(InputRefused("lot-unknown", "7", None, "", "Put it there", Deed.ADD_LOT).as_kept()).way
+    <Deed.ADD_LOT: 16>
+    """
+    told = (tree["code"], tree["actual"], tree["limit"], tree["unit"], tree["remedy"])
+    return FAMILIES[tree["family"]](*told, way_of(tree.get("way")))

@@ -18,6 +18,7 @@ from moldwright.disk.whole_file import new_file
 from moldwright.errors import ComputationFailed, InputRefused
 from moldwright.progress import Progress, silent
 from moldwright.records.shop import Shop
+from moldwright.ways import Deed
 
 
 def export(shop: Shop, out: Path, progress: Progress = silent) -> Archived:
@@ -89,8 +90,9 @@ def _read_again(file: BinaryIO, told: Archived, progress: Progress) -> None:
     try:
         found = check_all(archive_in(file), progress)
     except InputRefused as refused:
-        remedy = "Try another disk or stick; if it fails there too, `moldwright shop check` tells what is amiss."
-        raise InputRefused("archive-not-readable", str(refused.actual), "what was written", "", remedy) from None
+        remedy = "Try another disk or stick; if it fails there too, look what is amiss"
+        there = str(refused.actual)
+        raise InputRefused("archive-not-readable", there, "what was written", "", remedy, Deed.CHECK_SHOP) from None
     counts = (found.events, found.plans, found.files)
     if counts != (told.events, told.plans, told.files):
         raise ComputationFailed("archive-differs", str(counts), str(told), remedy="Nothing was kept.")

@@ -12,6 +12,7 @@ from moldwright.log.ids import LotId
 from moldwright.log.run_events import CupRef
 from moldwright.mixing.correct import Correction
 from moldwright.plan.mixes import REACTING, MeasuredBy, MixPlan, PartKind
+from moldwright.ways import Way
 
 
 class CupState(StrEnum):
@@ -51,6 +52,7 @@ class Refusal:
     limit: Value
     unit: str
     remedy: str
+    way: Way | None = None
 
 
 def refusal_of(error: MoldwrightError) -> Refusal:
@@ -60,7 +62,7 @@ def refusal_of(error: MoldwrightError) -> Refusal:
     ----------
     error : what was refused.
     """
-    return Refusal(error.code, error.actual, error.limit, error.unit, error.remedy)
+    return Refusal(error.code, error.actual, error.limit, error.unit, error.remedy, error.way)
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ from moldwright.commission.values import LONGEST_WORD, is_word, money, value_of
 from moldwright.errors import InputRefused
 from moldwright.text.shown import kind_of, short
 from moldwright.text.toml import toml_tables, toml_value
+from moldwright.ways import Deed
 
 LONGEST, MOST_PRICES = 200_000, 1000
 TABLES = (*ORDERS, "prices")
@@ -115,8 +116,8 @@ def _prices(written: dict[str, Any]) -> tuple[tuple[str, Any], ...]:
     for name, value in written.items():
         if not is_word(name):
             limit = f"a material's id, at most {LONGEST_WORD} characters"
-            remedy = "Write the id of a material before its price; `moldwright materials list` tells them."
-            raise InputRefused("text-unusable", f"prices.{short(name)}", limit, "", remedy)
+            remedy = "Write the id of a material before its price"
+            raise InputRefused("text-unusable", f"prices.{short(name)}", limit, "", remedy, Deed.SEE_MATERIALS)
         if isinstance(value, dict):
             raise wrong_type(f"prices.{name}", value, 'a price as text, such as "14.50"', "14.50")
     return tuple(sorted((name, money(f"prices.{name}", value)) for name, value in written.items()))

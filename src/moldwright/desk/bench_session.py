@@ -8,6 +8,7 @@ from moldwright.bench.acts import Act
 from moldwright.bench.findings import RunFinding
 from moldwright.desk.bench_ask import asked
 from moldwright.desk.bench_line import LineWord, bench_line
+from moldwright.desk.ways import remedy_line
 from moldwright.errors import InputRefused, MoldwrightError, spoken
 from moldwright.log.event import Event
 from moldwright.log.ids import LotId, RunId
@@ -230,4 +231,4 @@ def refused(error: MoldwrightError) -> str:
     unit = f" {error.unit}" if error.unit else ""
     limit = "" if error.limit is None else f" (wanted: {harmless(spoken(error.limit))}{unit})"
     head = "Not written" if isinstance(error, InputRefused) else "Not done"
-    return f"{head}: {harmless(spoken(error.actual))}{unit}{limit}. {harmless(error.remedy)}".rstrip()
+    return f"{head}: {harmless(spoken(error.actual))}{unit}{limit}. {harmless(remedy_line(error))}".rstrip()

@@ -9,6 +9,7 @@ from contextlib import contextmanager
 from types import FrameType
 
 from moldwright.desk.say import ReaderGoneError, say, say_json
+from moldwright.desk.ways import remedy_line
 from moldwright.errors import ComputationFailed, MoldwrightError, spoken
 from moldwright.making.folder import UNDER_WAY
 from moldwright.text.harmless import harmless
@@ -36,7 +37,7 @@ def tell(error: MoldwrightError, as_json: bool) -> None:
     as_json : print `{"error": {family, code, actual, limit, unit, remedy}}`.
     """
     if as_json:
-        say_json({"error": error.as_dict()}, to_stderr=True)
+        say_json({"error": error.as_dict() | {"remedy": remedy_line(error)}}, to_stderr=True)
         return
     say(words(error), to_stderr=True)
 
@@ -44,23 +45,22 @@ def tell(error: MoldwrightError, as_json: bool) -> None:
 def words(error: MoldwrightError) -> str:
     """The refusal for a person, every value on one line whatever stands in it.
 
-    Parameters
-    ----------
-    error : the refusal.
-
+        Parameters
+        ----------
+        error : the refusal.
     >>> from moldwright.errors import InputRefused
-    >>> print(words(InputRefused("value-out-of-range", 0.2, 1.0, "mm", "At least 1 mm.")))
-    This cannot be used as it is (value-out-of-range).
-      found   0.2 mm
-      limit   1 mm
-      remedy  At least 1 mm.
+        >>> print(words(InputRefused("value-out-of-range", 0.2, 1.0, "mm", "At least 1 mm.")))
+        This cannot be used as it is (value-out-of-range).
+          found   0.2 mm
+          limit   1 mm
+          remedy  At least 1 mm.
     """
     unit = f" {error.unit}" if error.unit else ""
     lines = [f"{TITLES[error.family]} ({error.code})."]
     for name, value in (("found", error.actual), ("limit", error.limit)):
         if value is not None:
             lines.append(f"  {name:<7} {harmless(spoken(value))}{unit}")
-    return "\n".join([*lines, f"  remedy  {harmless(error.remedy)}"])
+    return "\n".join([*lines, f"  remedy  {harmless(remedy_line(error))}"])
 
 
 @contextmanager

@@ -43,5 +43,5 @@ def with_ways_drawn(refused: InputRefused, scan: Scan, order: OriginalOrder, pic
         return refused
     write_whole(picture, drawn(ways))
     shown = "How it would stand is" if len(ways) == 1 else f"The {len(ways)} likeliest ways to stand are"
-    remedy = f"{refused.remedy} {shown} drawn in {picture.name}."
-    return InputRefused(refused.code, refused.actual, refused.limit, refused.unit, remedy)
+    remedy = f"{shown} drawn in {picture.name}. {refused.remedy}"
+    return InputRefused(refused.code, refused.actual, refused.limit, refused.unit, remedy, refused.way)

@@ -29,6 +29,7 @@ from moldwright.steps.written import Work, work
 from moldwright.store.hashing import hash_of
 from moldwright.store.memory import Store
 from moldwright.store.stage import Kept
+from moldwright.ways import Change
 
 LAYERS = 3.0
 """Layers of a laid shell whose sheet tells none: common practice, no source."""
@@ -94,8 +95,9 @@ def shell_settings(shell: Shell, seam: Seam) -> ShellSettings:
     Raises InputRefused ("lap-of-print") for a lap of a printed shell.
     """
     if seam is Seam.LAP and not shell.making.by_hand:
-        remedy = 'Write seam = "wall", or choose a shell that is laid by hand, such as plaster bandage.'
-        raise InputRefused("lap-of-print", f"{shell.name}, seam = {seam}", Seam.WALL, "", remedy)
+        remedy = "Choose a shell that is laid by hand, such as plaster bandage, or let its halves meet at a wall"
+        told = f"{shell.name}, its halves meeting by {seam}"
+        raise InputRefused("lap-of-print", told, Seam.WALL, "", remedy, Change("mold.seam", Seam.WALL.value))
     wall_mm = shell.thickness_mm.likely
     layers = shell.layers.likely if shell.layers else LAYERS
     return ShellSettings(
@@ -117,8 +119,9 @@ def refuse_print_of_a_guess(shell: Shell, source: Source) -> None:
     Raises InputRefused ("printed-shell-without-scan").
     """
     if source is not Source.SCAN and not shell.making.by_hand:
-        remedy = "Choose a shell that is laid on the rubber itself, such as plaster bandage, or give a scan."
-        raise InputRefused("printed-shell-without-scan", f"{shell.name}, by {source}", "a scan", "", remedy)
+        remedy = "Give a scan, or choose a shell that is laid on the rubber itself, such as plaster bandage"
+        told = f"{shell.name}, by {source}"
+        raise InputRefused("printed-shell-without-scan", told, "a scan", "", remedy, Change("mold.shell"))
 
 
 def refuse_other_pieces(mold: MoldOrder) -> None:
@@ -131,9 +134,8 @@ def refuse_other_pieces(mold: MoldOrder) -> None:
     Raises InputRefused ("pieces-not-yet").
     """
     if mold.pieces not in (None, 2):
-        raise InputRefused(
-            "pieces-not-yet", mold.pieces, 2, "pieces", "Shells in two pieces are planned so far: write pieces = 2."
-        )
+        remedy = "Shells in two pieces are planned so far"
+        raise InputRefused("pieces-not-yet", mold.pieces, 2, "pieces", remedy, Change("mold.pieces", 2))
 
 
 def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assumption, ...], known: Known) -> Plan:

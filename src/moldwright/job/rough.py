@@ -48,6 +48,7 @@ from moldwright.steps.shape_cautions import ShapeFindings
 from moldwright.steps.written import Work, work
 from moldwright.store.hashing import hash_of
 from moldwright.units import show_length, show_volume
+from moldwright.ways import Change
 
 GIVEN_BY = (Source.TAPE, Source.PHOTOS, Source.SCAN)
 """What gives a form, the least work first."""
@@ -121,10 +122,9 @@ def rough_known(order: OriginalOrder) -> tuple[OnlyVolume, RoughOriginal]:
     """
     said = witnesses_of(order)
     if all(witness.bound is not Bound.BOTH for witness in said):
-        remedy = (
-            "A hollow piece weighs less than its form: sink it in water and write displaced, or measure it by tape."
-        )
-        raise InputRefused("volume-unknown", "the weight of a piece that is not solid", "a volume", "", remedy)
+        remedy = "A hollow piece weighs less than its form: measure it by tape, or sink it in water"
+        told = "the weight of a piece that is not solid"
+        raise InputRefused("volume-unknown", told, "a volume", "", remedy, Change("original.displaced"))
     evidence = together(said)
     known = only_volume(evidence.volume_ml, order.height_mm)
     _refuse_unlike(known, order)
@@ -141,7 +141,7 @@ def _refuse_unlike(known: OnlyVolume, order: OriginalOrder) -> None:
         limit = f"{show_length(least_mm)} to {show_length(most_mm)}"
         remedy = (
             f"By height and volume ({show_volume(known.volume_ml.likely)}) it would be a wire or a plate. Are both in "
-            "the units that you read? Such a piece is measured by tape: write [original.tape]."
+            "the units that you read? Such a piece is measured by tape."
         )
         raise InputRefused("height-unlike-volume", show_length(order.height_mm), limit, "", remedy)
 

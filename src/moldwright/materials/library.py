@@ -19,6 +19,7 @@ from moldwright.materials.shipped import SHEET_FILES, shipped
 from moldwright.materials.spoken import heard, left_out, several
 from moldwright.materials.words import WORDS
 from moldwright.text.shown import short
+from moldwright.ways import Deed
 
 S = TypeVar("S", bound=kinds.Sheet)
 NO_GUESS = frozenset((kinds.Powder.kind,))
@@ -149,8 +150,9 @@ class Library:
             raise several(asked, [f'"{kind} {id_}"' for kind, id_ in hits], "a material of the library")
         known = {spelled: id_ for kind in self.sheets for spelled, id_ in self._spelled(kind)}
         near = tuple(dict.fromkeys(known[hit] for hit in nearest(asked, known)))
-        remedy = did_you_mean(asked, near) if near else "`moldwright materials list` tells all ids."
-        raise InputRefused("unknown-material", short(asked), "a material of the library", "", remedy)
+        remedy = did_you_mean(asked, near) if near else "Look which there are"
+        way = None if near else Deed.SEE_MATERIALS
+        raise InputRefused("unknown-material", short(asked), "a material of the library", "", remedy, way)
 
     def _get(self, cls: type[S], kind: str, asked: str) -> S:
         ids, whole = self._heard(kind, asked)

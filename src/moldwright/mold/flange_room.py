@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from moldwright.errors import InputRefused
+from moldwright.ways import Change
 
 KEEP_MM, KEEP_SHARE = 15.0, 0.5
 """What stays of the flange between a key cut and the wall, and its greatest share: common practice, no source."""
@@ -28,6 +29,7 @@ def keep_from_wall_mm(width_mm: float, wall_mm: float) -> float:
     room_mm = width_mm - wall_mm
     if room_mm < LEAST_ROOM_MM:
         least_mm = math.ceil(wall_mm + LEAST_ROOM_MM)
-        remedy = f'The keys are cut beyond the wall: write flange = "{least_mm} mm" or more under [mold].'
-        raise InputRefused("flange-narrow", round(width_mm, 4), least_mm, "mm", remedy)
+        remedy = "The keys are cut beyond the wall: make the flange so wide or wider"
+        way = Change("mold.flange", f"{least_mm} mm")
+        raise InputRefused("flange-narrow", round(width_mm, 4), least_mm, "mm", remedy, way)
     return min(KEEP_MM, KEEP_SHARE * room_mm)

@@ -18,6 +18,7 @@ from moldwright.log.run_events import Started
 from moldwright.records.shop import Shop
 from moldwright.records.store.tables import EVENT
 from moldwright.text.shown import short
+from moldwright.ways import Deed
 
 BEGINNINGS = {
     About.RUN: NAMES[Started],
@@ -29,6 +30,16 @@ BEGINNINGS = {
 }
 """The kind of event that a thing begins with: few among many, so they are looked at first. What was written of a thing
 whose beginning has not arrived yet is found all the same."""
+NAMED = "Look which there are"
+SEEN = {
+    About.RUN: Deed.SEE_RUNS,
+    About.LOT: Deed.SEE_LOTS,
+    About.MOLD: Deed.SEE_MOLDS,
+    About.EDITION: Deed.SEE_EDITIONS,
+    About.RECIPE: Deed.SEE_RECIPES,
+    About.PIECE: Deed.SEE_PIECES,
+}
+"""Where all things of a sort are told."""
 
 
 def find(shop: Shop, about: About, written: str) -> SubjectId:
@@ -50,7 +61,7 @@ def find(shop: Shop, about: About, written: str) -> SubjectId:
     with shop.reading() as connection:
         found = _subjects(connection, order.where(EVENT.c.kind == BEGINNINGS[about])) or _subjects(connection, order)
     if not found:
-        raise InputRefused("not-kept", short(written), f"a {about.value} of this shop", "", _remedy(about))
+        raise InputRefused("not-kept", short(written), f"a {about.value} of this shop", "", NAMED, SEEN[about])
     if len(found) > 1 or (code and len(code) < CODE_LENGTH):
         raise InputRefused("code-of-several", short(written), f"one {about.value}", "", "Write the whole id.")
     return found[0]
@@ -58,11 +69,3 @@ def find(shop: Shop, about: About, written: str) -> SubjectId:
 
 def _subjects(connection: Connection, order: Select[str]) -> list[SubjectId]:
     return [SubjectId(each) for each in connection.execute(order).scalars()]
-
-
-def _remedy(about: About) -> str:
-    return (
-        f"`moldwright {about.value} list` tells what there is."
-        if about is not About.RUN
-        else ("`moldwright bench --list` tells what there is.")
-    )

@@ -24,6 +24,7 @@ from moldwright.records.store.faults import faults_told, in_the_way
 from moldwright.records.store.rows import event_of
 from moldwright.records.store.schema import brought_up
 from moldwright.records.store.tables import EVENT, PLAN, SHOP
+from moldwright.ways import Deed
 
 __all__ = ["Appended", "Shop", "append_within", "inserting", "open_shop"]
 TRIES = 3
@@ -153,8 +154,8 @@ class Shop:
         with self.reading() as connection:
             packed = connection.execute(select(PLAN.c.packed).where(PLAN.c.id == id_)).scalar_one_or_none()
         if packed is None:
-            remedy = "Give the plan's folder once more: `moldwright bench PLAN`."
-            raise RecordConflict("plan-not-kept", id_[:12], "a plan of this store", "", remedy)
+            remedy = "Give the plan to the shop once more"
+            raise RecordConflict("plan-not-kept", id_[:12], "a plan of this store", "", remedy, Deed.BEGIN_RUN)
         return zlib.decompress(packed).decode()
 
     def holds_plan(self, id_: PlanId) -> bool:

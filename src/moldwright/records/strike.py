@@ -16,6 +16,18 @@ from moldwright.records.store.rows import event_of
 from moldwright.records.store.tables import EVENT
 from moldwright.records.told import line_told
 from moldwright.text.shown import short
+from moldwright.ways import Deed
+
+CODES = "Look for its code in the log"
+LOGS = {
+    About.RUN: Deed.SEE_RUN_LOG,
+    About.LOT: Deed.SEE_LOT_LOG,
+    About.MOLD: Deed.SEE_MOLD_LOG,
+    About.EDITION: Deed.SEE_EDITION_LOG,
+    About.RECIPE: Deed.SEE_RECIPE_LOG,
+    About.PIECE: Deed.SEE_PIECE_LOG,
+}
+"""Where the codes of entries are told."""
 
 
 def strike_out(
@@ -37,7 +49,7 @@ def strike_out(
     told = line_told(why, "a reason", may_lack=True)
     event = find_event(shop, about, written)
     if of not in (None, event.subject):
-        raise InputRefused("event-not-kept", short(written), f"an entry of this {about.value}", "", event_remedy(about))
+        raise InputRefused("event-not-kept", short(written), f"an entry of this {about.value}", "", CODES, LOGS[about])
     if isinstance(event.body, Undone):
         remedy = "A line takes nothing back once it is drawn: write down anew what was struck out by mistake."
         raise InputRefused("line-struck-out", short(written), "an event that is no line", "", remedy)
@@ -67,18 +79,7 @@ def find_event(shop: Shop, about: About, written: str) -> Event:
     with shop.reading() as connection:
         found = tuple(event_of(row) for row in connection.execute(order.limit(2)))
     if not found:
-        raise InputRefused("event-not-kept", short(written), f"an event of a {about.value}", "", event_remedy(about))
+        raise InputRefused("event-not-kept", short(written), f"an event of a {about.value}", "", CODES, LOGS[about])
     if len(found) > 1:
         raise InputRefused("code-of-several", short(written), "one event", "", "Write the whole id.")
     return found[0]
-
-
-def event_remedy(about: About) -> str:
-    """Where the codes of events are told.
-
-    Parameters
-    ----------
-    about : of which sort of thing.
-    """
-    shown = "bench RUN --show" if about is About.RUN else f"{about.value} show"
-    return f"`moldwright {shown}` tells the entries with their codes."

@@ -14,6 +14,7 @@ from moldwright.text.shown import short
 from moldwright.units import length_mm
 from moldwright.units.constants import INCH_MM
 from moldwright.units.system import UnitSystem
+from moldwright.ways import Deed
 
 PAPER_MM = {"a4": (210.0, 297.0), "letter": (8.5 * INCH_MM, 11.0 * INCH_MM)}
 """Width and height of a paper [mm]: ISO 216, ANSI Y14.1 (from memory)."""
@@ -140,7 +141,7 @@ def named_sheet(name: str) -> LabelSheet:
     wanted = name.strip().lower()
     if wanted not in known:
         raise InputRefused(
-            "unknown-choice", short(name), ", ".join(known), "", "`moldwright label --sheets` lists them."
+            "unknown-choice", short(name), ", ".join(known), "", "Choose one of them", Deed.SEE_LABEL_SHEETS
         )
     return known[wanted]
 

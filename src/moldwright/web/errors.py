@@ -15,13 +15,11 @@ from moldwright.errors import (
     MoldwrightError,
     NoSafePlan,
     RecordConflict,
-    Value,
-    spoken,
 )
 from moldwright.records.store.faults import FULL, STORE_CODES
 from moldwright.web.doors.body import BodyTooLarge
+from moldwright.web.refusals import said
 from moldwright.web.render import page
-from moldwright.words.speaker import say, with_mark
 
 STATUS: dict[type[MoldwrightError], int] = {
     InputRefused: 422,
@@ -67,22 +65,6 @@ def told(request: Request, error: MoldwrightError) -> Response:
     if status == 401:
         return RedirectResponse("/door", 303)
     return page(request, "templates/refused.html", {"error": error, "said": shown}, status)
-
-
-def said(error: MoldwrightError) -> dict[str, str]:
-    """What was found, what is allowed and what to do, in the reader's words.
-
-    Parameters
-    ----------
-    error : what was refused.
-    """
-    unit = f" {say(error.unit)}" if error.unit else ""
-    wanted = "" if error.limit is None else f"{_spoken(error.limit)}{unit}"
-    return {"found": f"{_spoken(error.actual)}{unit}", "wanted": wanted, "remedy": say(error.remedy)}
-
-
-def _spoken(value: Value) -> str:
-    return say(value) if isinstance(value, str) else with_mark(spoken(value))
 
 
 def _wants_json(request: Request) -> bool:

@@ -14,6 +14,7 @@ from moldwright.plan.json_text import tree_of
 from moldwright.web.assets import assets
 from moldwright.web.page import piece_parts, places
 from moldwright.web.reader import DeskReader, reader_of
+from moldwright.web.refusals import said as refusal_said
 from moldwright.web.trying import trying
 from moldwright.web.words.dates import day_words, hour_words, weekday_words
 from moldwright.web.words.said import say_of
@@ -34,7 +35,8 @@ def environment() -> Environment:
         lstrip_blocks=True,
     )
     made.install_gettext_callables(say, say_count, newstyle=True, pgettext=say_of)  # type: ignore[attr-defined]
-    made.filters |= {"said": say, "day": day_words, "weekday": weekday_words, "hour": hour_words, "tree": tree_of}
+    made.filters |= {"said": say, "refusal": refusal_said, "tree": tree_of}
+    made.filters |= {"day": day_words, "weekday": weekday_words, "hour": hour_words}
     return made
 
 

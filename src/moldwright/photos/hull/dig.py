@@ -15,6 +15,7 @@ from moldwright.photos.ask import Ask, Bowl, BowlFloor
 from moldwright.photos.hull.level import volume_under_mm3
 from moldwright.ranges import Range
 from moldwright.units import show_length
+from moldwright.ways import Deed
 
 POWER = {BowlFloor.ROUND: 2.0, None: 4.0, BowlFloor.FLAT: 24.0}
 """Of the superellipsoid that a bowl is taken for: half an ellipsoid, nearly a cylinder, and one between."""
@@ -61,8 +62,8 @@ def answered(asks: Sequence[Ask], bowls: Sequence[Bowl]) -> tuple[tuple[Told, ..
     for n, bowl in enumerate(bowls):
         if bowl.name not in by_name or bowl.name in names[:n]:
             asked = ", ".join(by_name) or "none"
-            remedy = "Look at the photos again (moldwright look FOLDER): each place that is asked about has a letter, "
-            raise InputRefused("bowl-not-asked", bowl.name, asked, "", remedy + "and wants one answer.")
+            remedy = "Each place that is asked about has a letter and wants one answer: look at the photos again"
+            raise InputRefused("bowl-not-asked", bowl.name, asked, "", remedy, Deed.LOOK_AT_PHOTOS)
     told = tuple(_fitting(by_name[bowl.name], bowl) for bowl in bowls if bowl.depth_mm > 0)
     return told, tuple(ask for ask in asks if ask.name not in names)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from moldwright.errors import InputRefused
 from moldwright.photos.told import PhotoReason
+from moldwright.ways import Deed
 
 FEWEST_PHOTOS = 24
 WAY_OUT = {
@@ -24,8 +25,9 @@ def no_sheet(photos: int) -> InputRefused:
     ----------
     photos : how many were looked at.
     """
-    remedy = "Stand the piece on a sheet that `moldwright photos` printed, with most of its squares in every photo."
-    return InputRefused("no-sheet-in-photos", f"0 of {photos}", FEWEST_PHOTOS, "photos", remedy)
+    remedy = "Stand the piece on the printed sheet, with most of its squares in every photo; the sheet is printed first"
+    told = f"0 of {photos}"
+    return InputRefused("no-sheet-in-photos", told, FEWEST_PHOTOS, "photos", remedy, Deed.PRINT_PHOTO_SHEET)
 
 
 def bar_wrong(bar_mm: float, least_mm: float, most_mm: float) -> InputRefused:

@@ -15,6 +15,7 @@ from moldwright.records.clock import BenchClock
 from moldwright.records.editions.edition import Edition, NumberedPiece, edition_of
 from moldwright.records.shop import Shop, append_within
 from moldwright.records.within import events_within, hold
+from moldwright.ways import Deed
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +52,7 @@ class HeldEdition:
         """
         found = next((piece for piece in self.edition.pieces if piece.id == id_), None)
         if found is None:
-            raise InputRefused("not-kept", id_, "a piece of this edition", "", "`moldwright edition show` tells all.")
+            raise InputRefused("not-kept", id_, "a piece of this edition", "", "Look which there are", Deed.SEE_NUMBERS)
         if found.void:
             remedy = "Its number was struck out and stays spent: give the cast another number."
             raise RecordConflict("piece-void", f"number {found.number}", "a piece with its number", "", remedy)
@@ -75,6 +76,6 @@ def held(shop: Shop, clock: BenchClock, id_: EditionId) -> Iterator[HeldEdition]
         events = events_within(connection, id_)
         edition = edition_of(events)
         if edition is None:
-            remedy = "`moldwright edition list` tells what there is."
-            raise InputRefused("not-kept", id_, "an edition of this shop", "", remedy)
+            remedy = "Look which there are"
+            raise InputRefused("not-kept", id_, "an edition of this shop", "", remedy, Deed.SEE_EDITIONS)
         yield HeldEdition(connection, clock, edition, events[-1].at_ms)

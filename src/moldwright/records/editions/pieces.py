@@ -14,6 +14,7 @@ from moldwright.records.editions.edition import NumberedPiece
 from moldwright.records.editions.held import held
 from moldwright.records.shop import Shop
 from moldwright.records.told import day_of, day_told, line_told
+from moldwright.ways import Deed
 
 LEADS_TO: Mapping[PieceState, frozenset[PieceState]] = MappingProxyType(
     {
@@ -70,8 +71,9 @@ def strike_move(shop: Shop, clock: BenchClock, id_: EditionId, piece: NumberedId
     with held(shop, clock, id_) as hand:
         found = hand.piece(piece)
         if found.moved is None:
-            remedy = "To take its number from it, write `moldwright edition void`."
-            raise RecordConflict("piece-unmoved", f"number {found.number}", "a piece that went somewhere", "", remedy)
+            remedy = "Nothing is to be put back. Its number is taken from it otherwise"
+            told = f"number {found.number}"
+            raise RecordConflict("piece-unmoved", told, "a piece that went somewhere", "", remedy, Deed.VOID_NUMBER)
         hand.write(Undone(found.moved, told))
 
 
@@ -95,7 +97,7 @@ def _elsewhere(piece: NumberedPiece, wanted: PieceState) -> RecordConflict:
     whom = f", {piece.whom}" if piece.whom else ""
     since = f" since {piece.on}" if piece.on else ""
     from_ = "a piece that is " + " or ".join(state for state, goes in LEADS_TO.items() if wanted in goes)
-    remedy = "If it is in the shop again, write that down first: `moldwright edition back`."
-    if piece.state is PieceState.KEPT:
-        remedy = "Nothing is to be written down."
-    return RecordConflict("piece-elsewhere", f"{piece.state}{whom}{since}", from_, "", remedy)
+    kept = piece.state is PieceState.KEPT
+    remedy = "Nothing is to be written down." if kept else "If it is in the shop again, write that down first"
+    way = None if kept else Deed.BRING_BACK
+    return RecordConflict("piece-elsewhere", f"{piece.state}{whom}{since}", from_, "", remedy, way)

@@ -17,6 +17,7 @@ from moldwright.records.find import find
 from moldwright.records.shop import Shop
 from moldwright.records.within import all_within
 from moldwright.text.shown import short
+from moldwright.ways import Deed
 
 _NUMBERED = re.compile(r"(?P<name>.+?)\s+(?P<proof>proof\s+)?(?P<number>\d{1,6})(/\d+)?", re.IGNORECASE)
 
@@ -56,8 +57,8 @@ def edition(shop: Shop, id_: EditionId) -> Edition:
     """
     found = edition_of(shop.events_of(id_))
     if found is None:
-        remedy = "`moldwright edition list` tells what there is."
-        raise InputRefused("not-kept", id_, "an edition of this shop", "", remedy)
+        remedy = "Look which there are"
+        raise InputRefused("not-kept", id_, "an edition of this shop", "", remedy, Deed.SEE_EDITIONS)
     return found
 
 

@@ -30,6 +30,7 @@ from moldwright.records.shop import Shop
 from moldwright.records.told import day_of
 from moldwright.records.within import all_within
 from moldwright.text.shown import short
+from moldwright.ways import Deed
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,8 +94,8 @@ def mold_known(shop: Shop, known: Library, today: date, id_: MoldId) -> MoldKnow
     """
     registered = {mold.id: (mold, events) for mold, events in _registered(shop)}
     if id_ not in registered:
-        remedy = "`moldwright mold list` tells what there is."
-        raise InputRefused("not-kept", id_, "a mold of this shop", "", remedy)
+        remedy = "Look which there are"
+        raise InputRefused("not-kept", id_, "a mold of this shop", "", remedy, Deed.SEE_MOLDS)
     (alone,) = _all_known(shop, known, today, {id_: registered[id_][1]})
     if not alone.editions:
         return alone

@@ -20,6 +20,7 @@ from moldwright.records.molds.shrink import MOST_PCT
 from moldwright.records.shop import Shop, append_within
 from moldwright.records.told import line_told
 from moldwright.records.within import events_within, hold
+from moldwright.ways import Deed
 
 MOST_CASTS = 100_000
 """Casts of one mold at the most; our own, far above any."""
@@ -171,8 +172,9 @@ def _started(connection: Connection, events: tuple[Event, ...]) -> Started:
     """How the run began; refused where it casts from a mold, or has one in the register."""
     started = next((event.body for event in events if isinstance(event.body, Started)), None)
     if started is None:
-        remedy = "Start the run first: `moldwright bench PLAN`."
-        raise InputRefused("run-not-started", "a run without its start", "a run that is under way", "", remedy)
+        remedy = "Start the run first"
+        told = "a run without its start"
+        raise InputRefused("run-not-started", told, "a run that is under way", "", remedy, Deed.BEGIN_RUN)
     if started.mold is not None:
         remedy = "It casts from a mold of the register and makes none."
         raise RecordConflict("run-has-mold", short_code(started.mold), "a run that makes its mold", "", remedy)

@@ -16,8 +16,9 @@ from moldwright.records.pieces.names import COMMISSION, check_names
 from moldwright.records.pieces.piece import TakenPiece
 from moldwright.records.shop import Shop
 from moldwright.text.shown import short
+from moldwright.ways import Deed
 
-OTHERWISE = "Give the piece its commission anew: `moldwright piece change`."
+OTHERWISE = "Give the piece its commission anew"
 
 
 def lay_out(shop: Shop, piece: TakenPiece, folder: Path, linked: bool = False) -> Path:
@@ -39,7 +40,7 @@ def lay_out(shop: Shop, piece: TakenPiece, folder: Path, linked: bool = False) -
     check_names(names)
     if not stays_inside(piece.commission, names):
         told = f"{piece.name}: its commission names what is none of its files"
-        raise InputRefused("commission-leaves-folder", told, "names of its own files", "", OTHERWISE)
+        raise InputRefused("commission-leaves-folder", told, "names of its own files", "", OTHERWISE, Deed.CHANGE_PIECE)
     try:
         if folder.is_symlink() or (folder.exists() and (not folder.is_dir() or any(folder.iterdir()))):
             remedy = "Name a folder that is new or empty."

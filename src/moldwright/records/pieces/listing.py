@@ -24,6 +24,7 @@ from moldwright.records.shop import Shop
 from moldwright.records.store.tables import FILE
 from moldwright.records.within import all_within, events_within
 from moldwright.text.shown import short
+from moldwright.ways import Deed
 
 FEW = 500
 
@@ -114,8 +115,8 @@ def piece_story(shop: Shop, id_: PieceId) -> PieceStory:
         events = events_within(connection, id_)
         piece = piece_of(events)
         if piece is None:
-            remedy = "`moldwright piece list` tells what there is."
-            raise InputRefused("not-kept", short(id_), "a piece of this shop", "", remedy)
+            remedy = "Look which there are"
+            raise InputRefused("not-kept", short(id_), "a piece of this shop", "", remedy, Deed.SEE_PIECES)
         (known,) = _known(connection, [piece])
     return PieceStory(known, events, struck(events))
 

@@ -29,6 +29,7 @@ from moldwright.records.store.tables import FILE
 from moldwright.records.told import day_told, line_told
 from moldwright.records.within import events_within, hold
 from moldwright.text.shown import short
+from moldwright.ways import Deed
 
 Files = Mapping[str, FileHash]
 """A piece's files by the names that its commission calls them by."""
@@ -162,8 +163,8 @@ def piece_known(shop: Shop, id_: PieceId) -> TakenPiece:
 def _known(connection: Connection, id_: PieceId) -> TakenPiece:
     found = piece_of(events_within(connection, id_))
     if found is None:
-        remedy = "`moldwright piece list` tells what there is."
-        raise InputRefused("not-kept", short(id_), "a piece of this shop", "", remedy)
+        remedy = "Look which there are"
+        raise InputRefused("not-kept", short(id_), "a piece of this shop", "", remedy, Deed.SEE_PIECES)
     return found
 
 

@@ -27,6 +27,7 @@ from moldwright.records.stock.lot import fold_lot
 from moldwright.records.told import line_told
 from moldwright.records.within import all_within, hold
 from moldwright.text.shown import short
+from moldwright.ways import Deed
 
 MOST_PARTS, MOST_G = 40, 1e6
 _NAMES = "moldwright recipes' names"
@@ -57,8 +58,9 @@ def cup_parts(shop: Shop, run: RunId, cup: CupRef) -> CupTold:
     read, _ = fillings({mix.id: _with_all(mix, stands)} if mix is not None else {}, stands)
     filling = read.get((cup.mix, cup.turn), {}).get(cup.filling)
     if plan is None or mix is None or filling is None or not filling.in_g:
-        remedy = "`moldwright bench` tells the cups of a run; a recipe can be typed in with --part too."
-        raise InputRefused("cup-not-weighed", f"{cup.mix}, cast {cup.turn}", "a cup that was weighed", "", remedy)
+        remedy = "Choose a cup that was weighed in it, or type the recipe in"
+        told = f"{cup.mix}, cast {cup.turn}"
+        raise InputRefused("cup-not-weighed", told, "a cup that was weighed", "", remedy, Deed.KEEP_RECIPE)
     lots = {kind: found[-1] for kind, found in filling.lots.items()}
     parts = tuple(
         RecipePart(_stuff(shop, plan, mix, kind, lots.get(kind)), round(mass_g, 6), lots.get(kind))
@@ -165,8 +167,8 @@ def recipe(shop: Shop, id_: RecipeId) -> KeptRecipe:
     """
     found = fold_recipe(shop.events_of(id_))
     if found is None:
-        remedy = "Lines go through all of its states: keep it anew (`moldwright recipe keep`)."
-        raise InputRefused("recipe-struck-out", short_code(id_), "a recipe that is kept", "", remedy)
+        remedy = "Lines go through all of its states: keep it anew"
+        raise InputRefused("recipe-struck-out", short_code(id_), "a recipe that is kept", "", remedy, Deed.KEEP_RECIPE)
     return found
 
 

@@ -15,6 +15,7 @@ from moldwright.log.uuid7 import is_uuid7
 from moldwright.records.shop import Appended, Shop
 from moldwright.text.harmless import is_line
 from moldwright.text.shown import short
+from moldwright.ways import Deed
 
 FIELDS = {"id": str, "about": str, "subject": str, "kind": str, "at_ms": int, "bench": str, "by": str, "body": dict}
 """What a line holds; more is passed over, as `at` of an archive's line is."""
@@ -47,8 +48,9 @@ def _event(number: int, line: str) -> Event:
     except (InputRefused, ValueError) as error:
         raise _refused(number, str(error)) from None
     if isinstance(body, NumberGiven | EditionResized):
-        remedy = "Numbers are given where the store is asked: `moldwright edition number`. Nothing was written."
-        raise InputRefused("event-claims", f"line {number}: {tree['kind']}", "entries that claim nothing", "", remedy)
+        remedy = "Nothing was written. Numbers are given where the store is asked"
+        told = f"line {number}: {tree['kind']}"
+        raise InputRefused("event-claims", told, "entries that claim nothing", "", remedy, Deed.GIVE_NUMBER)
     ids = EventId(tree["id"]), About(tree["about"]), SubjectId(tree["subject"])
     return Event(*ids, tree["at_ms"], tree["bench"], tree["by"], body)
 

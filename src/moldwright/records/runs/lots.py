@@ -18,6 +18,7 @@ from moldwright.records.stock.choose import in_turn, partner
 from moldwright.records.stock.left import USABLE, LotState
 from moldwright.records.stock.shelf import OnShelf
 from moldwright.text.shown import short
+from moldwright.ways import Deed
 
 
 class LotDoubt(Enum):
@@ -105,8 +106,8 @@ def lot_named(shelves: Iterable[OnShelf], stuff: StuffKey, written: str) -> OnSh
     found = [shelf for shelf in shelves if wanted and wanted in _names(shelf)]
     own = [shelf for shelf in found if _is_of(shelf, stuff)] or found
     if not own:
-        remedy = "Type the number or the code on its label; `moldwright lot add` takes a new one in."
-        raise InputRefused("lot-unknown", short(written), "a lot of this shop", "", remedy)
+        remedy = "Type the number or the code on its label, or put a new one on the shelf"
+        raise InputRefused("lot-unknown", short(written), "a lot of this shop", "", remedy, Deed.ADD_LOT)
     if len(own) > 1:
         told = ", ".join(short_code(shelf.lot.id) for shelf in own)
         raise InputRefused("lot-of-several", short(written), told, "", "Type the code on its label.")

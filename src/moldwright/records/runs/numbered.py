@@ -18,6 +18,7 @@ from moldwright.records.runs.opened import OpenRun
 from moldwright.records.runs.write import Logged, log, refuse_ended
 from moldwright.records.shop import Shop
 from moldwright.text.shown import short
+from moldwright.ways import Deed
 
 _NUMBER = re.compile(r"(?P<proof>(?:artist's )?proof\s+|ap\s*)?(?P<number>\d{1,6})(?:\s*/\s*\d+)?", re.IGNORECASE)
 
@@ -66,9 +67,9 @@ def numbered_box(
     if piece is None:
         piece = give_number(shop, clock, id_, series, number, CastTold(run.id, box.turn))
     elif number is not None and (piece.series, piece.number) != (series, number):
-        remedy = "One cast has one number: strike that one out first if it is wrong (`moldwright edition void`)."
+        remedy = "One cast has one number: strike that one out first if it is wrong"
         whose = f"cast {box.turn} is {number_told(known, piece)}, piece {short_code(piece.id)}"
-        raise RecordConflict("cast-numbered", whose, "a cast without a number", "", remedy)
+        raise RecordConflict("cast-numbered", whose, "a cast without a number", "", remedy, Deed.VOID_NUMBER)
     return piece, body_of_box(box, number_told(known, piece), run.plan.units)
 
 
@@ -99,8 +100,8 @@ def edition_of_run(run: OpenRun) -> EditionId:
     """
     started = run.state.frame.started
     if started is None or started.edition is None:
-        remedy = "Start the run with --edition, or number it with `moldwright edition number`."
-        raise InputRefused("run-without-edition", run.plan.name, "a run of an edition", "", remedy)
+        remedy = "Start the run for an edition, or give the number there"
+        raise InputRefused("run-without-edition", run.plan.name, "a run of an edition", "", remedy, Deed.GIVE_NUMBER)
     return started.edition
 
 

@@ -125,7 +125,7 @@ def _refused(wrong: list[tuple[PaperEntry, InputRefused]]) -> InputRefused:
     more = f"; and {len(wrong) - 8} more" if len(wrong) > 8 else ""
     first = wrong[0][1]
     return InputRefused(
-        "paper-unreadable", told + more, first.limit, first.unit, f"{first.remedy} Nothing was written."
+        "paper-unreadable", told + more, first.limit, first.unit, f"Nothing was written. {first.remedy}", first.way
     )
 
 

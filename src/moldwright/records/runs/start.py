@@ -11,6 +11,7 @@ from moldwright.records.clock import BenchClock
 from moldwright.records.editions.read import edition as edition_of_shop
 from moldwright.records.runs.opened import OpenRun, opened_by
 from moldwright.records.shop import Shop
+from moldwright.ways import Deed
 
 MOST_CASTS = 10_000
 """Casts of one run at the most: our own, far above what one mold gives."""
@@ -44,8 +45,8 @@ def start_run(
     _check("casts", count, 0)
     _check("casts of a day", batch, 1)
     if mold is not None and not shop.events_of(mold):
-        remedy = "`moldwright mold list` tells what there is."
-        raise InputRefused("not-kept", mold, "a mold of this shop", "", remedy)
+        remedy = "Look which there are"
+        raise InputRefused("not-kept", mold, "a mold of this shop", "", remedy, Deed.SEE_MOLDS)
     if edition is not None:
         edition_of_shop(shop, edition)
     run = RunId(SubjectId(clock.new_id()))

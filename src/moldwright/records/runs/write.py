@@ -16,9 +16,10 @@ from moldwright.records.clock import BenchClock
 from moldwright.records.runs.checked import refuse_unless_of
 from moldwright.records.runs.opened import OpenRun, open_run
 from moldwright.records.shop import Shop
-from moldwright.records.strike import event_remedy, find_event, strike_out
+from moldwright.records.strike import CODES, LOGS, find_event, strike_out
 from moldwright.records.told import line_told
 from moldwright.text.shown import short
+from moldwright.ways import Deed
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,10 +137,10 @@ def strike(shop: Shop, clock: BenchClock, run: OpenRun | RunId, event: str, why:
     before = opened(shop, run, clock.now())
     meant = find_event(shop, About.RUN, event)
     if meant.subject != before.id:
-        raise InputRefused("event-not-kept", short(event), "an entry of this run", "", event_remedy(About.RUN))
+        raise InputRefused("event-not-kept", short(event), "an entry of this run", "", CODES, LOGS[About.RUN])
     if isinstance(meant.body, Started):
-        remedy = "A run that is not wanted is ended: `moldwright bench RUN --end WHY`."
-        raise InputRefused("start-struck-out", "the run's start", "an entry after it", "", remedy)
+        remedy = "A run that is not wanted is ended"
+        raise InputRefused("start-struck-out", "the run's start", "an entry after it", "", remedy, Deed.END_RUN)
     told = line_told(why, "a reason", may_lack=True)
     strike_out(shop, clock, About.RUN, meant.id, told)
     logged = after(shop, clock, before, ())

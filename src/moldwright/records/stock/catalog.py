@@ -16,6 +16,7 @@ from moldwright.materials.words import Chemistry, Tag
 from moldwright.plan.mixes import PartKind, StuffKey
 from moldwright.plan.needs import NeedPlan, NeedUnit
 from moldwright.text.shown import short
+from moldwright.ways import Deed
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,9 +130,10 @@ def material(written: str, known: Iterable[Offer]) -> Offer:
             raise InputRefused("several-materials", short(written), "one material", "", f"Write {told}.")
     spelled = {name: offer.stuff.id for offer in offered for name in (offer.stuff.id, offer.stuff.name)}
     near = dict.fromkeys(spelled[hit] for hit in nearest(written, spelled))
-    remedy = f"Did you mean {' or '.join(near)}?" if near else "`moldwright materials list` tells what the library has."
-    remedy += " One of your own that is in no list: tell what it is called."
-    raise InputRefused("unknown-material", short(written), "a material of the lists", "", remedy)
+    own = "One of your own that is in no list: tell what it is called."
+    remedy = f"Did you mean {' or '.join(near)}? {own}" if near else f"{own} Else look what the library has"
+    way = None if near else Deed.SEE_MATERIALS
+    raise InputRefused("unknown-material", short(written), "a material of the lists", "", remedy, way)
 
 
 def _by_id(stuff: Stuff, asked: str) -> bool:

@@ -18,6 +18,7 @@ from moldwright.records.stock.keep import Written, write
 from moldwright.records.stock.shelf import lot_on_shelf, on_shelf
 from moldwright.records.strike import strike_out
 from moldwright.text.shown import short
+from moldwright.ways import Deed
 
 
 def lot_meant(shop: Shop, written: str) -> LotId:
@@ -38,7 +39,7 @@ def lot_meant(shop: Shop, written: str) -> LotId:
         if refused.code != "not-kept" or not found:
             raise
     if len(found) > 1:
-        raise InputRefused("code-of-several", short(written), "one lot", "", "Write its code: moldwright lot list.")
+        raise InputRefused("code-of-several", short(written), "one lot", "", "Write its code", Deed.SEE_LOTS)
     return found[0]
 
 

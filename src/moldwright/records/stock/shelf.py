@@ -20,6 +20,7 @@ from moldwright.records.stock.weighed import weighed_since
 from moldwright.records.store.append import AT_ONCE
 from moldwright.records.store.rows import event_of
 from moldwright.records.store.tables import EVENT
+from moldwright.ways import Deed
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,8 +79,8 @@ def lot_on_shelf(shop: Shop, id_: LotId, today: str) -> OnShelf:
     """
     lot = fold_lot(shop.events_of(id_))
     if lot is None:
-        remedy = "A line goes through its receipt: add it anew (`moldwright lot add`)."
-        raise InputRefused("lot-struck-out", short_code(id_), "a lot that came in", "", remedy)
+        remedy = "A line goes through its receipt: put it on the shelf anew"
+        raise InputRefused("lot-struck-out", short_code(id_), "a lot that came in", "", remedy, Deed.ADD_LOT)
     with shop.reading() as connection:
         sums = weighed_since(connection, {lot.id: lot.counts[-1].at})
     return _standing(lot, sums.get(lot.id, 0.0), today)

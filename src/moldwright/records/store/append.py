@@ -18,6 +18,7 @@ from moldwright.records.doubts import Doubt, doubts
 from moldwright.records.store.engine import SQLITE
 from moldwright.records.store.rows import claim_of, event_of, row_of
 from moldwright.records.store.tables import EVENT, NUMBER
+from moldwright.ways import Deed
 
 AT_ONCE = 500
 """Rows of one statement."""
@@ -132,8 +133,9 @@ def _claim(connection: Connection, new: Sequence[Event]) -> None:
         claim = claim_of(event.subject, event.id, event.body)
         if claim and not connection.execute(order, claim).all():
             told = f"{claim['series']} {claim['number']}"
-            remedy = "Take the next free one: `moldwright edition number`. Nothing of it was kept."
-            raise RecordConflict("number-given", told, "a number and a piece that nobody has had", "", remedy)
+            remedy = "Nothing of it was kept. Take the next free one"
+            limit = "a number and a piece that nobody has had"
+            raise RecordConflict("number-given", told, limit, "", remedy, Deed.GIVE_NUMBER)
 
 
 def _refuse_others(connection: Connection, again: Sequence[Mapping[str, Any]]) -> None:

@@ -17,6 +17,7 @@ from sqlalchemy.exc import TimeoutError as NoConnectionFree
 from moldwright.errors import ComputationFailed, InputRefused, MoldwrightError, RecordConflict
 from moldwright.records.store.engine import SQLITE, WAIT_S
 from moldwright.text.shown import short
+from moldwright.ways import Deed
 
 NOTHING = "Nothing of it was kept."
 
@@ -29,6 +30,7 @@ class StoreFault:
     actual: str
     limit: str
     remedy: str
+    way: Deed | None = None
 
     def refusal(self, name: str, more: str = "") -> InputRefused:
         """It, of one store.
@@ -38,7 +40,7 @@ class StoreFault:
         name : the store's.
         more : what the database said, where that helps.
         """
-        return InputRefused(self.code, f"{name}: {self.actual}{more}", self.limit, "", self.remedy)
+        return InputRefused(self.code, f"{name}: {self.actual}{more}", self.limit, "", self.remedy, self.way)
 
 
 FULL = StoreFault("shop-full", "no room on the disk", "room", f"Make room on the disk and do it once more. {NOTHING}")
@@ -46,7 +48,8 @@ FAILING = StoreFault(
     "shop-disk-fails",
     "the disk did not take or give what was asked",
     "a sound disk with room",
-    f"Look at its room, its cable and the account's limits, then run `moldwright shop check`. {NOTHING}",
+    f"{NOTHING} Look at its room, its cable and the account's limits, then what is amiss",
+    Deed.CHECK_SHOP,
 )
 READ_ONLY = StoreFault(
     "shop-read-only",
@@ -64,8 +67,8 @@ DAMAGED = StoreFault(
     "shop-damaged",
     "what is in it does not hang together",
     "a sound store",
-    "Work no further in it and copy it away as it is. `moldwright shop check` tells what is amiss, `moldwright shop "
-    "restore` puts the last backup back.",
+    "Work no further in it and copy it away as it is; the last backup may be put back. Look what is amiss",
+    Deed.CHECK_SHOP,
 )
 NO_STORE = StoreFault(
     "shop-foreign", "this is no store", "a shop's records", "Name another file: this one is left as it is."

@@ -17,6 +17,7 @@ from moldwright.log.uuid7 import is_uuid7
 from moldwright.plan.json_text import rounded
 from moldwright.records.store.tables import EVENT
 from moldwright.text.shown import shown
+from moldwright.ways import Deed
 
 LATEST_MS = 1 << 48
 """A UUID of version 7 holds no later time."""
@@ -116,6 +117,7 @@ def event_of(row: Row[Any]) -> Event:
     try:
         about, body = About(row.about), body_of(row.kind, row.body)
     except (ValueError, TypeError):
-        remedy = "`moldwright shop check` tells what is amiss."
-        raise InputRefused("event-unreadable", shown(row.id), "an event of this version", "", remedy) from None
+        remedy = "Look what is amiss"
+        told = shown(row.id)
+        raise InputRefused("event-unreadable", told, "an event of this version", "", remedy, Deed.CHECK_SHOP) from None
     return Event(EventId(row.id), about, SubjectId(row.subject), row.at_ms, row.bench, row.by, body)

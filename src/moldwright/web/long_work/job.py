@@ -56,7 +56,7 @@ class LongJob:
     about : the id of the piece, or of what is being taken in.
     order : plain values for the process that does it, by the names that its kind's function has for them.
     asked_ms, started_ms, ended_ms : when it was asked for, begun and over [ms]; None: not yet.
-    refused : the refusal that ended it, as `--json` prints it.
+    refused : the refusal that ended it, as it is kept (`errors.refusal_of`).
     result : what it found.
     by : who asked.
     """
@@ -83,7 +83,7 @@ class LongJob:
         at_ms : when [ms].
         refused : why.
         """
-        return replace(self, state=state, ended_ms=at_ms, refused=refused.as_dict() if refused else None)
+        return replace(self, state=state, ended_ms=at_ms, refused=refused.as_kept() if refused else None)
 
     def again(self, asked_ms: int) -> LongJob:
         """The same, asked for once more.

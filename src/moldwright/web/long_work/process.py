@@ -58,14 +58,14 @@ def _answered(order: dict[str, Any], job: Path) -> dict[str, Any]:
     try:
         return {"result": work_of(WorkKind(order["kind"]))(job, Saying(job / SAID), **order["order"])}
     except MoldwrightError as refused:
-        return {"refused": refused.as_dict()}
+        return {"refused": refused.as_kept()}
     except MemoryError:
         remedy = "Close other programs or use a smaller scan, then try again."
-        return {"broken": ComputationFailed("out-of-memory", "memory ran out", None, "", remedy).as_dict()}
+        return {"broken": ComputationFailed("out-of-memory", "memory ran out", None, "", remedy).as_kept()}
     except Exception as error:
         actual = f"{type(error).__name__}: {error}"[:300]
         remedy = "Try again; if it stays so, please report it with this line."
-        return {"broken": ComputationFailed("unforeseen", actual, None, "", remedy).as_dict()}
+        return {"broken": ComputationFailed("unforeseen", actual, None, "", remedy).as_kept()}
 
 
 if __name__ == "__main__":

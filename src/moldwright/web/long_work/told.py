@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
+from moldwright.errors import refusal_of
 from moldwright.records.clock import now_ms
 from moldwright.web.long_work.job import LongJob, WorkKind, WorkState
 from moldwright.web.long_work.queue import WorkQueue
+from moldwright.web.refusals import said
 from moldwright.web.words.marked import Words, words
 from moldwright.web.words.said import say, say_count
 
@@ -50,7 +52,7 @@ def work_told(queue: WorkQueue, job: LongJob) -> dict[str, Any]:
         "of": CELLS,
         "seconds": _seconds(job),
         "clock": clock_of(_seconds(job)),
-        "error": job.refused,
+        "error": said(refusal_of(job.refused)) if job.refused else None,
         "result": job.result,
         "may_stop": not job.state.ended,
         "may_retry": job.state in (WorkState.STOPPED, WorkState.REFUSED, WorkState.BROKEN),

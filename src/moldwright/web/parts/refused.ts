@@ -14,6 +14,9 @@ export interface ErrorObject {
 export interface SaidOfError {
   found: string;
   wanted: string;
+  /** Where the remedy leads: words and address of a link, "" for none. */
+  way: string;
+  path: string;
 }
 
 /** A refusal that a person can act on. */

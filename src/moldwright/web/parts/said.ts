@@ -35,6 +35,9 @@ function refused(error: Refused): HTMLElement {
   fill(bar, ".found", error.said.found);
   fill(bar, ".wanted span", error.said.wanted);
   fill(bar, ".remedy", error.remedy);
+  fill(bar, ".way a", error.said.way);
+  bar.querySelector<HTMLAnchorElement>(".way a")!.href = error.said.path || "/";
+  bar.querySelector<HTMLElement>(".way")!.hidden = !error.said.path;
   bar.querySelector<HTMLElement>(".wanted")!.hidden = !error.said.wanted;
   bar.querySelector<HTMLElement>(".door")!.hidden = error.status !== 401;
   return bar;

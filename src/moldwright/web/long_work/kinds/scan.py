@@ -47,7 +47,7 @@ def look_scan(job: Path, progress: Progress, file: str, options: Mapping[str, st
         sizes = [{"unit": unit.value, "height_mm": tall} for unit, tall in sizes_to_be(refused, scan, asked)]
         if not told and not sizes:
             raise
-        return {"asked": refused.as_dict(), "ways": told, "sizes": sizes}
+        return {"asked": refused.as_kept(), "ways": told, "sizes": sizes}
     progress("drawing how it stands", 0.0)
     (made / PICTURE).write_bytes(picture_of(looked))
     rows = {units.value: figures(looked.found, units) for units in UnitSystem}

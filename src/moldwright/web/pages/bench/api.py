@@ -11,7 +11,6 @@ from pydantic import BaseModel, Field
 from starlette.concurrency import run_in_threadpool
 from starlette.responses import JSONResponse, Response
 
-from moldwright.errors import spoken
 from moldwright.log.ids import PlanId, RunId, SubjectId
 from moldwright.plan.ids import StepId
 from moldwright.plan.json_text import tree_of
@@ -29,7 +28,7 @@ from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role, Visitor
 from moldwright.web.pages.bench.numbering import give_to_cast
 from moldwright.web.pages.bench.place import Place, device_of
-from moldwright.words.speaker import say
+from moldwright.web.refusals import said
 
 router = APIRouter(prefix="/api/bench")
 READS, WRITES = [needs(Role.VIEW)], [needs(Role.BENCH)]
@@ -106,8 +105,8 @@ def _answer(answer: EntryAnswer) -> dict[str, Any]:
     refusal = answer.refusal
     if refusal is None:
         return tree
-    unit = f" {refusal.unit}" if refusal.unit else ""
-    return tree | {"said": {"found": f"{spoken(refusal.actual)}{unit}", "remedy": say(refusal.remedy)}}
+    shown = said(refusal)
+    return tree | {"said": {"found": shown["found"], "remedy": shown["remedy"]}}
 
 
 @router.post("/{run}/number", dependencies=WRITES)

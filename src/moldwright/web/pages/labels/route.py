@@ -36,9 +36,9 @@ from moldwright.told.lot_done import short_words
 from moldwright.web.at_hand import OpenShop, Reading
 from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role
-from moldwright.web.errors import said
 from moldwright.web.page import DeskPlace, Page
 from moldwright.web.pages.labels.asked import LabelThing, SheetAsked, Things, labels_of, things_told
+from moldwright.web.refusals import said
 from moldwright.web.render import page
 from moldwright.web.words.marked import words
 

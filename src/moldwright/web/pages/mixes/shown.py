@@ -18,7 +18,7 @@ from moldwright.sheets.corrected_words import CorrectedText, corrected_text
 from moldwright.sheets.mix_cards import alike, kinds_of, mix_card
 from moldwright.sheets.need_words import need_name, part_name
 from moldwright.told.bench.rest_lines import rest_lines
-from moldwright.web.errors import said
+from moldwright.web.refusals import said
 
 IN, LEFT = "in:", "left:"
 """What stands before a part's kind in the name of a box: what is in the cup, what is left beside it."""

@@ -41,8 +41,9 @@ export class PiecePage extends HTMLElement {
   }
 
   async #submitted(event: SubmitEvent): Promise<void> {
-    event.preventDefault();
     const form = event.target as HTMLFormElement;
+    if (form.dataset["form"] !== "run") return;
+    event.preventDefault();
     const told = new FormData(form);
     const number = (name: string): number | undefined => {
       const text = String(told.get(name) ?? "").trim();

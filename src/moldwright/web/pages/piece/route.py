@@ -15,7 +15,7 @@ from moldwright.materials.library import library
 from moldwright.records.clock import now_ms
 from moldwright.records.editions.read import editions
 from moldwright.records.molds.read import molds
-from moldwright.records.pieces.write import put_away, take_back
+from moldwright.records.pieces.write import change, put_away, take_back
 from moldwright.records.runs.start import MOST_CASTS, start_run
 from moldwright.records.told import day_of
 from moldwright.told.piece_words import CHANGED_SINCE, piece_line
@@ -28,6 +28,7 @@ from moldwright.web.long_work.settle import rough_home
 from moldwright.web.long_work.told import work_told
 from moldwright.web.of_piece import OfPiece, of_piece
 from moldwright.web.page import DeskPlace, Page
+from moldwright.web.pages.piece.mend import mend_of, mended_commission
 from moldwright.web.pages.piece.papers import SOLIDS, paper_file
 from moldwright.web.pages.piece.planned import plan_folder_of, shown_plan
 from moldwright.web.render import page
@@ -49,6 +50,12 @@ class PieceRunAsked(BaseModel):
     edition: str = Field("", max_length=80)
 
 
+class MendAsked(BaseModel):
+    """What is to stand at the key that a refused plan's remedy names; "": what the remedy tells."""
+
+    value: str = Field("", max_length=80)
+
+
 class WhySaid(BaseModel):
     """A reason, in words."""
 
@@ -66,6 +73,7 @@ def piece(request: Request, id_: str, shop: OpenShop, settings: Told, work: Long
         "line": piece_line(of.known),
         "changed": say(CHANGED_SINCE) if of.piece.changed_since else "",
         "job": work_told(work, job) if job is not None else None,
+        "mend": mend_of(job),
         "shown": shown_plan(shop, settings, plan.plan, reader.units) if plan is not None else None,
         "rough": read_tree(rough_home(settings.data, of.piece.id) / "told.json").get(reader.units.value),
         "runs": [(short_code(run.id), run) for run in of.known.runs],
@@ -91,6 +99,15 @@ def paper(id_: str, which: str, name: str, shop: OpenShop, settings: Told) -> Re
 def plan_anew(id_: str, shop: OpenShop, work: LongWork, clock: Clock) -> dict[str, Any]:
     """Plan it by what is asked for now."""
     return work_told(work, plan_piece(work, shop, of_piece(shop, id_).piece.id, clock.by))
+
+
+@router.post("/api/pieces/{id_}/mend", dependencies=ACT)
+def mend(id_: str, asked: MendAsked, shop: OpenShop, work: LongWork, clock: Clock) -> dict[str, Any]:
+    """Ask for another value where the last plan was refused for it, and plan anew."""
+    known = of_piece(shop, id_).piece
+    text = mended_commission(known, last_plan_work(work, known.id), asked.value)
+    change(shop, clock, known.id, text, {each.name: each.file for each in known.files})
+    return work_told(work, plan_piece(work, shop, known.id, clock.by))
 
 
 @router.post("/api/pieces/{id_}/runs", dependencies=ACT)

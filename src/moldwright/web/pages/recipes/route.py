@@ -29,9 +29,9 @@ from moldwright.units.system import UnitSystem
 from moldwright.web.at_hand import OpenShop, Reading
 from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role
-from moldwright.web.errors import said
 from moldwright.web.page import DeskPlace, Page
 from moldwright.web.pages.recipes import api
+from moldwright.web.refusals import said
 from moldwright.web.render import page
 from moldwright.web.words.marked import words
 

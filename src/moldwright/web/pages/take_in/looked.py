@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from moldwright.errors import InputRefused
+from moldwright.errors import InputRefused, MoldwrightError, refusal_of
 from moldwright.web.long_work.job import JobId, LongJob, WorkKind, WorkState
 from moldwright.web.long_work.queue import WorkQueue
 from moldwright.web.pages.take_in.draft import TakingIn
@@ -35,11 +35,10 @@ class LookSoFar:
         return found
 
     @property
-    def asked(self) -> InputRefused | None:
+    def asked(self) -> MoldwrightError | None:
         """What it has to be told first."""
         told = self.result.get("asked")
-        fields = ("code", "actual", "limit", "unit", "remedy")
-        return InputRefused(*(told[name] for name in fields)) if told else None
+        return refusal_of(told) if told else None
 
 
 def ask_look(work: WorkQueue, draft: TakingIn, answers: Mapping[str, Any], by: str) -> LongJob:

@@ -8,11 +8,11 @@ from typing import Any
 from moldwright.errors import MoldwrightError
 from moldwright.units import show_length
 from moldwright.units.system import UnitSystem
-from moldwright.web.errors import said
 from moldwright.web.long_work.queue import WorkQueue
 from moldwright.web.long_work.told import work_told
 from moldwright.web.pages.take_in.check import CheckedAnswers
 from moldwright.web.pages.take_in.looked import LookSoFar
+from moldwright.web.refusals import said
 
 
 def check_told(checked: CheckedAnswers, look: LookSoFar) -> dict[str, Any]:

@@ -130,6 +130,7 @@ def refusal_of(tree: Mapping[str, Any]) -> MoldwrightError:
     ----------
     tree : as `as_kept` made it.
 
+    >>> from moldwright.ways import Deed
     >>> refusal_of(InputRefused("lot-unknown", "7", None, "", "Put it there", Deed.ADD_LOT).as_kept()).way
     <Deed.ADD_LOT: 16>
     """

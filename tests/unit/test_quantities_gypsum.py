@@ -16,6 +16,7 @@ from moldwright.plan.mixes import MixFor, MixKind, MixPlan, PartKind
 from moldwright.quantities.gypsum import gypsum_mixes
 from moldwright.quantities.quantities import Quantities
 from moldwright.units.system import UnitSystem
+from moldwright.ways import Change
 
 GYPSUM = MoldOrder(shell="fiber-gypsum")
 SHEET = library().shell("fiber-gypsum")
@@ -96,7 +97,7 @@ def test_a_gypsum_that_stiffens_in_the_bucket_is_refused() -> None:
     with pytest.raises(NoSafePlan, match="shell-sets-too-soon") as refused:
         job_of(commission(mold=GYPSUM), fast)
     assert (refused.value.actual, refused.value.limit) == (180, 240)
-    assert "mold.shell" in refused.value.remedy
+    assert refused.value.way == Change("mold.shell")
     assert job_of(commission(), fast)
 
 

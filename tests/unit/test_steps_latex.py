@@ -11,6 +11,7 @@ from moldwright.mold.measures import FillSpot, SpotKind
 from moldwright.plan.mixes import RUBBER_KINDS, MixFor, MixKind
 from moldwright.quantities.rubber import packed_layers
 from moldwright.steps.waits import Wait, wait_s
+from moldwright.ways import Change
 
 LATEX = MoldOrder(rubber="latex")
 JOB = context(mold=LATEX)
@@ -78,5 +79,5 @@ def test_what_is_too_deep_to_dry_is_refused_with_what_to_do() -> None:
     with pytest.raises(NoSafePlan, match="too-deep-to-dry") as refused:
         context(mold=LATEX, volumes=volumes)
     assert (refused.value.actual, refused.value.limit) == (40.0, 24.0)
-    assert "mold.rubber" in refused.value.remedy
+    assert refused.value.way == Change("mold.rubber")
     assert context(volumes=volumes)

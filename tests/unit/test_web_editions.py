@@ -8,10 +8,22 @@ from io import StringIO
 
 import pypdf
 import pytest
-from bench_plans import bench_plan
+from bench_plans import SKIN_CUP, A, bench_plan
 from tests.browser.shop_scene import in_shop
 from tests.web_desk import Desk, Roles, desk, roles
 
+from moldwright.log.codes import short_code
+from moldwright.log.edition_events import Series
+from moldwright.log.event import About
+from moldwright.log.lot_events import LotReceived, Stuff
+from moldwright.log.run_events import CupRef, Weighed
+from moldwright.plan.json_text import plan_to_json
+from moldwright.plan.needs import NeedUnit
+from moldwright.records.clock import BenchClock
+from moldwright.records.editions.numbers import CastTold, give_number
+from moldwright.records.editions.open import open_edition
+from moldwright.records.runs.start import start_run
+from moldwright.records.stock.keep import receive
 from moldwright.web.doors.visitor import Role
 
 __all__ = ["desk", "roles"]
@@ -163,3 +175,20 @@ def test_what_a_name_holds_never_becomes_markup(desk: Desk) -> None:
     desk.post(f"{numbered(desk, api)}/moves", state="sold", whom='"><script>')
     page = desk.get(api.replace("/api", ""), number="1") + desk.get("/editions")
     assert not any(tag in page for tag in ("<b>bold", "<i>x", '"><script>'))
+
+
+def test_the_lots_in_a_numbered_piece_are_told_where_it_is_pressed(desk: Desk) -> None:
+    """A customer writes about one piece: what was weighed into its cast is known from the log; common practice."""
+    clock = BenchClock("tablet")
+    stuff = Stuff("resin", "urethane-standard", "standard casting urethane, A")
+    lot = receive(desk.shop, clock, LotReceived(stuff, 2500.0, NeedUnit.GRAM, "2026-01-05", "K-17"), "2026-01-05")
+    edition = open_edition(desk.shop, clock, "Otter", 12).id
+    run = start_run(desk.shop, clock, plan_to_json(bench_plan(1)), 1, edition=edition).id
+    weighed = Weighed(CupRef(SKIN_CUP, 1), A, 40.0, 40.0, lot=lot.shelf.lot.id)
+    desk.shop.append([clock.event(About.RUN, run, weighed)])
+    give_number(desk.shop, clock, edition, Series.NUMBERED, 3, CastTold(run, 1))
+    page = desk.client.get(f"/editions/{edition}?number=3").text
+    assert "standard casting urethane, A" in page
+    assert "K-17" in page
+    assert f'href="/shelf/{short_code(lot.shelf.lot.id)}"' in page
+    assert "K-17" not in desk.client.get(f"/editions/{edition}?number=4").text

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -10,12 +11,14 @@ from at_desk import app_of, at_desk, settings_in
 from fastapi.testclient import TestClient
 from sheets_fixture import plan as sample
 
+from moldwright.commission.keys import keys
 from moldwright.log.ids import PieceId
 from moldwright.making.plan_folders import plan_home
 from moldwright.records.clock import BenchClock
 from moldwright.records.pieces.write import planned, take_in
 from moldwright.records.runs.listing import runs
 from moldwright.records.shop import Shop
+from moldwright.sheets.figures import figures as told_figures
 from moldwright.sheets.plan_text import plan_text
 from moldwright.web.inside import Insides
 
@@ -65,7 +68,7 @@ def test_a_piece_without_a_plan_offers_to_plan_it(client: TestClient, piece: Pie
 
 def test_its_plan_is_told_as_the_sheets_tell_it(client: TestClient, piece: PieceId, folder: Path) -> None:
     page = client.get(f"/pieces/{piece}").text
-    assert "for A chapel" in page
+    assert "<dd>A chapel</dd>" in page
     assert "Bench sheets" in page
     assert "Rubber in the glove" in page
     assert f'/sheets/{next(each.name for each in (folder / "sheets").glob("*.pdf"))}"' in page
@@ -102,3 +105,21 @@ def test_it_is_put_away_and_taken_back(client: TestClient, piece: PieceId) -> No
 
 def test_a_piece_that_nobody_knows_is_not_there(client: TestClient) -> None:
     assert client.get("/pieces/nothing").status_code == 404
+
+
+def test_each_figure_tells_where_it_comes_from(client: TestClient, piece: PieceId, folder: Path) -> None:
+    """What was taken for granted stands there with its source, as the plan holds it; common practice, no source."""
+    page = client.get(f"/pieces/{piece}").text
+    told = re.search(r'class="told-figures">(.*?)</section>', page, re.S)
+    assert told
+    figures = told[1].split("<details>")[1:]
+    assert len(figures) >= 10
+    assert all("</summary>" in each and re.search(r"<p>\w.*</p>", each) for each in figures)
+    plan = sample()
+    powder = next(each for each in plan.assumed if each.key == "cast.powder")
+    piece_mass = next(each for each in figures if each.startswith("<summary><span>Finished piece</span>"))
+    assert "Finish: the powder in the skin" in piece_mass
+    assert powder.source in piece_mass
+    granted = {each.key for each in plan.assumed} | {key.dotted for table in keys().values() for key in table.values()}
+    rests = {key for column in told_figures(plan) for figure in column for key in figure.rests}
+    assert {key for key in rests if key.partition(".")[0] in ("mold", "cast", "shop")} <= granted

@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from moldwright.desk.say import say, say_json
 from moldwright.desk.shop_at import opened, units_told
-from moldwright.log.codes import short_code
 from moldwright.log.lot_events import LotRecalled
 from moldwright.making.shop import bench_clock
 from moldwright.records.clock import today
 from moldwright.records.stock.doing import happen
-from moldwright.records.stock.shelf import lot_on_shelf
 from moldwright.records.stock.story import cast_meant, lot_story, lots_in
 from moldwright.text.harmless import harmless
-from moldwright.told.lot_story import RECALLED, UNMADE, in_terminal, story_lines, story_tree, use_line, use_tree
+from moldwright.told.lot_story import RECALLED, UNMADE, in_terminal, story_lines, story_tree, use_tree
 from moldwright.told.lot_words import lines_of
+from moldwright.told.lots_in import NONE_IN, lots_told
 
 
 def recall_shown(which: str, why: str, told: tuple[str, str, str], as_json: bool) -> None:
@@ -53,14 +52,13 @@ def lots_in_shown(what: str, cast: int | None, place: str, units: str, as_json: 
     with opened(place) as shop:
         run, turn = cast_meant(shop, what, cast)
         uses = lots_in(shop, run, turn)
-        names = {use.lot: lot_on_shelf(shop, use.lot, today()).lot for use in uses}
+        told = () if as_json else tuple(lots_told(shop, uses, units))
     if as_json:
         say_json({"run": run, "cast": turn, "lots": [use_tree(use) for use in uses]})
         return
-    for use in uses:
-        lot = names[use.lot]
-        number = f", number {lot.number}" if lot.number else ""
-        say(harmless(f"{lot.stuff.name or lot.stuff.id}, {short_code(use.lot)}{number}"))
-        say(harmless("\n".join(in_terminal(use_line(use, units))), keep="\n"))
+    for each in told:
+        number = f", number {each.number}" if each.number else ""
+        say(harmless(f"{each.name}, {each.code}{number}"))
+        say(harmless("\n".join(in_terminal(each.line)), keep="\n"))
     if not uses:
-        say("No lot is named by what was weighed into it.")
+        say(NONE_IN)

@@ -46,6 +46,7 @@ def remedy_line(error: MoldwrightError) -> str:
     error : the refusal.
 
     >>> from moldwright.errors import InputRefused
+    >>> from moldwright.ways import Change
     >>> remedy_line(InputRefused("not-kept", "7", "a lot of this shop", "", "Look which there are", Deed.SEE_LOTS))
     'Look which there are: `moldwright lot list`.'
     >>> wide = InputRefused("flange-narrow", 8.0, 12.0, "mm", "The keys need room", Change("mold.flange", "12 mm"))

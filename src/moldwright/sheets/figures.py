@@ -1,6 +1,9 @@
-"""The mold and the cast in figures, for the first sheet."""
+"""The mold and the cast in figures, each with what it comes from, for the first sheet and the piece's page."""
 
 from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
 
 from moldwright.geometry.seam_kind import Seam
 from moldwright.plan.cast import CLOSED_FROM_ML, CastPlan, CastWay
@@ -11,47 +14,105 @@ from moldwright.sheets.known_words import known_by
 from moldwright.sheets.rubber_words import to_mix
 from moldwright.units import show_length, show_range, show_volume, show_volume_amount
 from moldwright.units.system import UnitSystem
+from moldwright.words.marked import words
 
-Rows = list[list[str]]
+
+class FigureFrom(StrEnum):
+    """Where a figure comes from."""
+
+    SOLID = words("Measured on the solid of the original.")
+    KNOWN = words("What the original is known by, as it was taken in.")
+    LAID = words("Measured on the rubber that was laid on the original's solid.")
+    MIXED = words("The rubber's volume times its density by the sheet, and what stays in cups and brushes.")
+    SHELL = words("The shell's sheet, and the solids that were laid on the rubber.")
+    TRIED = words("Tried on the solids: each piece is moved along its way, place by place.")
+    CAVITY = words("Measured on the cavity that the mold leaves.")
+    WEIGHED = words("The cast's volumes times the densities of their sheets.")
+
+
+@dataclass(frozen=True, slots=True)
+class ToldFigure:
+    """A figure in words.
+
+    Parameters
+    ----------
+    name, text : what it is of, and how it is read.
+    by : where it comes from.
+    rests : keys of what may have been taken for granted for it (`Plan.assumed`).
+    """
+
+    name: str
+    text: str
+    by: FigureFrom
+    rests: tuple[str, ...] = ()
+
+
+Rows = list[ToldFigure]
+STOOD = ("original.up", "original.scale", "original.board", "original.unit", "original.bar", "original.solid")
+FINE = ("original.resolution", "original.surface", "original.edges")
+RUBBER = ("mold.rubber", "mold.thickness", "coat.by_hand", "cup.fill", "cup.residue", "shop.waste")
+SHELL = ("mold.shell", "mold.seam", "mold.pieces", "shell.resolution", "shell.wall", "shell.base-lip",
+         "shell.lap-width", "shell.lap-thickness", "shell.seam-width", "shell.clearance")  # fmt: skip
+CAST = ("cast.skin", "cast.powder", "cast.resin", "cast.backfill", "cast.solid", "core.passes", "core.least",
+        "core.share")  # fmt: skip
+
+
+def figure_pairs(plan: Plan) -> list[list[list[str]]]:
+    """Name and value of each figure, as paper prints them, in two columns.
+
+    Parameters
+    ----------
+    plan : the plan.
+    """
+    return [[[row.name, row.text] for row in column] for column in figures(plan)]
 
 
 def figures(plan: Plan) -> list[Rows]:
-    """Two columns of name and value: the original and its glove; the shell and the cast."""
+    """Two columns: the original and its glove; the shell and the cast.
+
+    Parameters
+    ----------
+    plan : the plan.
+    """
     return [_glove(plan), _shell(plan) + _cast(plan)]
 
 
 def _glove(plan: Plan) -> Rows:
-    units, glove = plan.units, plan.glove
+    units, glove, on = plan.units, plan.glove, FigureFrom
     plinth = plan.mouth.plinth
+    known = known_by(plan.original)
+    coats = [
+        (f"To mix: coat {k}, {c.name}, {show_length(c.thickness_mm, units)}", c.mixed_g)
+        for k, c in enumerate(glove.coats, start=1)
+    ]
+    rest = [("To mix: flange, in each coat's cup", glove.flange.mixed_g), ("To mix: packing", glove.fill.mixed_g)]
+    volume = show_range(glove.volume_ml, "volume", units)
     return [
-        ["Original, board to top", show_length(plan.original.height_mm, units)],
-        ["Original", show_volume_amount(plan.original.volume_ml, units)],
-        *([["Known by", text]] if (text := known_by(plan.original)) else []),
-        *([["Plinth under it", show_length(plinth.height_mm, units)]] if plinth else []),
-        ["Mouth, narrowest", show_length(plan.mouth.narrowest_mm, units)],
-        ["Rubber in the glove", show_range(glove.volume_ml, "volume", units)],
-        *[
-            [f"To mix: coat {k}, {c.name}, {show_length(c.thickness_mm, units)}", to_mix(c.mixed_g, plan)]
-            for k, c in enumerate(glove.coats, start=1)
-        ],
-        ["To mix: flange, in each coat's cup", to_mix(glove.flange.mixed_g, plan)],
-        ["To mix: packing", to_mix(glove.fill.mixed_g, plan)],
+        ToldFigure("Original, board to top", show_length(plan.original.height_mm, units), on.SOLID, STOOD),
+        ToldFigure("Original", show_volume_amount(plan.original.volume_ml, units), on.SOLID, (*STOOD, *FINE)),
+        *([ToldFigure("Known by", known, on.KNOWN)] if known else []),
+        *([ToldFigure("Plinth under it", show_length(plinth.height_mm, units), on.SOLID, STOOD)] if plinth else []),
+        ToldFigure("Mouth, narrowest", show_length(plan.mouth.narrowest_mm, units), on.SOLID, STOOD),
+        ToldFigure("Rubber in the glove", volume, on.LAID, (*RUBBER, *FINE)),
+        *(ToldFigure(name, to_mix(mixed, plan), on.MIXED, RUBBER) for name, mixed in (*coats, *rest)),
     ]
 
 
 def _shell(plan: Plan) -> Rows:
-    units, shell = plan.units, plan.shell
+    units, shell, on = plan.units, plan.shell, FigureFrom
     removal = shell.removal
+    thick = f"{len(shell.pieces)} pieces, {show_length(shell.thickness_mm, units)} thick"
+    lines = f"{removal.rays - removal.rays_blocked} of {removal.rays} free"
     rows = [
-        ["Shell", f"{len(shell.pieces)} pieces, {show_length(shell.thickness_mm, units)} thick"],
-        ["Seam", show_length(shell.seam_mm, units)],
-        _seam(plan.shell, units),
-        ["Shell drawn off", drawn_off(removal)],
-        ["Sight lines along its way", f"{removal.rays - removal.rays_blocked} of {removal.rays} free"],
+        ToldFigure("Shell", thick, on.SHELL, SHELL),
+        ToldFigure("Seam", show_length(shell.seam_mm, units), on.SHELL, SHELL),
+        ToldFigure(*_seam(plan.shell, units), on.SHELL, SHELL),
+        ToldFigure("Shell drawn off", drawn_off(removal), on.TRIED, SHELL),
+        ToldFigure("Sight lines along its way", lines, on.TRIED, SHELL),
     ]
     if plan.bandage:
         b = plan.bandage
-        rows.append(["Bandage", f"{b.strips} × {b.plies} plies, {b.layers} layers"])
+        rows.append(ToldFigure("Bandage", f"{b.strips} × {b.plies} plies, {b.layers} layers", on.SHELL, SHELL))
     return rows
 
 
@@ -65,10 +126,10 @@ def drawn_off(removal: RemovalPlan) -> str:
     return f"free at all {removal.offsets} places tried" if removal.checked else "not free"
 
 
-def _seam(shell: ShellPlan, units: UnitSystem) -> list[str]:
+def _seam(shell: ShellPlan, units: UnitSystem) -> tuple[str, str]:
     if shell.seam is Seam.LAP:
-        return ["Lap of half 1 over half 2, at most", show_length(shell.lap_mm, units)]
-    return ["Seam flange of each half", show_length(shell.seam_flange_mm, units)]
+        return "Lap of half 1 over half 2, at most", show_length(shell.lap_mm, units)
+    return "Seam flange of each half", show_length(shell.seam_flange_mm, units)
 
 
 def _skin_name(cast: CastPlan, units: UnitSystem) -> str:
@@ -78,18 +139,17 @@ def _skin_name(cast: CastPlan, units: UnitSystem) -> str:
 
 
 def _cast(plan: Plan) -> Rows:
-    units, cast = plan.units, plan.cast
-    return [
-        ["Cast", show_volume_amount(cast.volume_ml, units)],
-        [_skin_name(cast, units), show_volume_amount(cast.skin.volume_ml, units)],
-        *(
-            [["of it behind closed necks", show_volume(cast.closed_ml, units)]]
-            if cast.closed_ml >= CLOSED_FROM_ML
-            else []
-        ),
-        *([["Back-fill", show_volume_amount(cast.backfill_ml, units)]] if cast.way is CastWay.FILLED else []),
-        ["Finished piece", _mass(cast.mass_g, plan)],
+    units, cast, on = plan.units, plan.cast, FigureFrom
+    rows = [
+        ("Cast", show_volume_amount(cast.volume_ml, units)),
+        (_skin_name(cast, units), show_volume_amount(cast.skin.volume_ml, units)),
     ]
+    if cast.closed_ml >= CLOSED_FROM_ML:
+        rows.append(("of it behind closed necks", show_volume(cast.closed_ml, units)))
+    if cast.way is CastWay.FILLED:
+        rows.append(("Back-fill", show_volume_amount(cast.backfill_ml, units)))
+    weighs = ToldFigure("Finished piece", _mass(cast.mass_g, plan), on.WEIGHED, CAST)
+    return [*(ToldFigure(name, text, on.CAVITY, CAST) for name, text in rows), weighs]
 
 
 def _mass(mass_g: Range, plan: Plan) -> str:

@@ -35,7 +35,7 @@ PLACES: dict[Deed, tuple[Words, str]] = {
 
 
 @dataclass(frozen=True, slots=True)
-class WayShown:
+class WayOnPage:
     """A way on a page.
 
     Parameters
@@ -51,7 +51,7 @@ class WayShown:
     to: str | int = ""
 
 
-def way_shown(way: Way | None) -> WayShown:
+def way_shown(way: Way | None) -> WayOnPage:
     """A way as a page shows it, in the reader's words.
 
     Parameters
@@ -64,12 +64,12 @@ def way_shown(way: Way | None) -> WayShown:
     match way:
         case Deed() if way in PLACES:
             name, path = PLACES[way]
-            return WayShown(say(name), path)
+            return WayOnPage(say(name), path)
         case Change(key, to):
             called = say(CALLED[key]) if key in CALLED else ""
-            return WayShown(": ".join(filter(None, (called, str(to)))), "", key, to)
+            return WayOnPage(": ".join(filter(None, (called, str(to)))), "", key, to)
         case _:
-            return WayShown()
+            return WayOnPage()
 
 
 def remedy_said(remedy: str, way: Way | None) -> str:
@@ -81,9 +81,9 @@ def remedy_said(remedy: str, way: Way | None) -> str:
     way : what it leads to.
 
     >>> remedy_said("The keys need room", Change("mold.flange", "12 mm")), remedy_said("Try again.", None)
-    ('The keys need room. Flange round the base: 12 mm', 'Try again.')
+    ('The keys need room (Flange round the base: 12 mm).', 'Try again.')
     """
     if way is None:
         return say(remedy)
     shown = way_shown(way)
-    return f"{say(remedy)}." + (f" {shown.words}" if shown.key and shown.words else "")
+    return f"{say(remedy)} ({shown.words})." if shown.key and shown.words else f"{say(remedy)}."

@@ -9,12 +9,16 @@ from starlette.responses import Response
 
 from moldwright.log.codes import short_code
 from moldwright.log.edition_events import PieceState, Series
-from moldwright.records.editions.edition import Edition
+from moldwright.records.editions.edition import Edition, NumberedPiece
 from moldwright.records.editions.open_casts import open_casts
 from moldwright.records.editions.read import edition_meant, editions
+from moldwright.records.shop import Shop
+from moldwright.records.stock.story import lots_in
 from moldwright.told.any_words import moment
 from moldwright.told.edition_words import left_words, number_words, place_words, states_words
-from moldwright.web.at_hand import OpenShop
+from moldwright.told.lots_in import LotIn, lots_told
+from moldwright.units.system import UnitSystem
+from moldwright.web.at_hand import OpenShop, Reading
 from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role
 from moldwright.web.page import DeskPlace, Page
@@ -45,6 +49,7 @@ def edition(
     request: Request,
     id_: str,
     shop: OpenShop,
+    reader: Reading,
     number: Annotated[int, Query(ge=0, le=100_000)] = 0,
     series: Annotated[str, Query(max_length=20)] = "",
     find: Find = "",
@@ -66,6 +71,7 @@ def edition(
         "given": moment(piece.given_ms) if piece else "",
         "certificates": [moment(at) for at in piece.certificates_ms] if piece else [],
         "cast": f"{short_code(piece.run)}/{piece.turn}" if piece and piece.run else "",
+        "lots": _lots(shop, piece, reader.units),
         "broken": PieceState.BROKEN.value,
         "casts": [(f"{short_code(cast.run)}/{cast.turn}", cast.name, cast.turn) for cast in open_casts(shop, found.id)],
         "pieces": _pieces(found, find) if find else [],
@@ -83,6 +89,13 @@ def _row(edition: Edition) -> dict[str, str]:
         "left": left_words(edition),
         "states": states_words(edition),
     }
+
+
+def _lots(shop: Shop, piece: NumberedPiece | None, units: UnitSystem) -> tuple[LotIn, ...] | None:
+    """The lots that are in a piece; None where its cast is not known."""
+    if piece is None or piece.run is None:
+        return None
+    return tuple(lots_told(shop, lots_in(shop, piece.run, piece.turn), units.value))
 
 
 def _pieces(edition: Edition, find: str) -> list[dict[str, object]]:

@@ -13,7 +13,7 @@ from moldwright.making.files.plan import APART, CUT
 from moldwright.making.screen.kept import made_screen_file, screen_file, screen_of
 from moldwright.making.screen.packed_parts import ScreenPart
 from moldwright.records.told import day_of
-from moldwright.sheets.figures import figures
+from moldwright.sheets.figures import figure_pairs
 from moldwright.told.surfaces.places import Place, between_words, place_rows
 from moldwright.told.surfaces.quantity import Solid
 from moldwright.told.surfaces.solids import solid_words
@@ -46,7 +46,7 @@ def mold(request: Request, piece: str, shop: OpenShop, settings: Told, reader: R
         "of": of,
         "plan": found.plan,
         "id": found.id,
-        "figures": figures(found.plan),
+        "figures": figure_pairs(found.plan),
         "pictures": [name for name, file in PICTURES.items() if (found.folder / file).is_file()],
         "day_of": day_of,
         "solids": solids_path(found.id, made.tag) if made is not None else "",

@@ -18,7 +18,7 @@ from moldwright.web.words.marked import Words
 
 
 @dataclass(frozen=True, slots=True)
-class Mend:
+class PieceMend:
     """What may be written instead.
 
     Parameters
@@ -35,7 +35,7 @@ class Mend:
     choices: dict[str, str]
 
 
-def mend_of(job: LongJob | None) -> Mend | None:
+def mend_of(job: LongJob | None) -> PieceMend | None:
     """What mends the last plan; None where none was refused, or its remedy names no key that pages ask for.
 
     Parameters
@@ -45,7 +45,7 @@ def mend_of(job: LongJob | None) -> Mend | None:
     way = refusal_of(job.refused).way if job is not None and job.refused else None
     if not isinstance(way, Change) or way.key not in CALLED:
         return None
-    return Mend(way.key, CALLED[way.key], way.to, choices_of(way.key, library()))
+    return PieceMend(way.key, CALLED[way.key], way.to, choices_of(way.key, library()))
 
 
 def mended_commission(piece: TakenPiece, job: LongJob | None, value: str) -> str:

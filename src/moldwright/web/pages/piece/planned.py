@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -10,10 +11,11 @@ from moldwright.errors import MoldwrightError
 from moldwright.log.ids import PlanId
 from moldwright.making.plan_folders import plan_home
 from moldwright.plan.lines import Line
-from moldwright.plan.original import Hole, HoleTreat
+from moldwright.plan.original import HoleTreat
 from moldwright.plan.plan import Plan
 from moldwright.records.shop import Shop
 from moldwright.sheets.before_page import before_page
+from moldwright.sheets.figures import ToldFigure, figures
 from moldwright.sheets.photo_told import ask_line, photo_line
 from moldwright.sheets.repair_words import repair_text
 from moldwright.sheets.shopping_data import assumed_rows
@@ -22,8 +24,18 @@ from moldwright.units import show_length
 from moldwright.units.system import UnitSystem
 from moldwright.web.pages.piece.papers import PICTURES, SOLIDS, SheetPapers, names_in, sheets_in
 from moldwright.web.settings import Settings
+from moldwright.web.words.asked import CALLED
+from moldwright.web.words.marked import Words
 
 TREATS = {HoleTreat.DIVIDER: Line("shape.divider"), HoleTreat.STOP: Line("shape.stop")}
+
+
+@dataclass(frozen=True, slots=True)
+class ShownFigure:
+    """A figure, and what was taken for granted for it: name, value and source of each."""
+
+    told: ToldFigure
+    rests: tuple[tuple[Words | str, str, str], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +46,8 @@ class ShownPlan:
     ----------
     id : of the plan.
     plan : in the reader's units.
-    before : what its first sheet prints: warnings, totals, figures.
+    before : what its first sheet prints: warnings, totals.
+    figures : each with where it comes from, and what was taken for granted for it.
     assumed : key, value and source of what nobody gave.
     told : of the original: repairs, holes, photos, what is still asked; a line each.
     sheets, solids, pictures : files of its folder; none where that is not on this machine.
@@ -43,6 +56,7 @@ class ShownPlan:
     id: PlanId
     plan: Plan
     before: dict[str, Any]
+    figures: tuple[ShownFigure, ...]
     assumed: list[list[str]]
     told: tuple[str, ...]
     sheets: tuple[SheetPapers, ...]
@@ -74,12 +88,25 @@ def shown_plan(shop: Shop, settings: Settings, id_: PlanId, units: UnitSystem) -
         id=id_,
         plan=plan,
         before=before_page(plan),
+        figures=tuple(_figures(plan, units)),
         assumed=assumed_rows(plan.assumed, units),
         told=tuple(_told(plan, units)),
         sheets=sheets_in(folder),
         solids=names_in(folder, SOLIDS),
         pictures=names_in(folder, PICTURES),
     )
+
+
+def _figures(plan: Plan, units: UnitSystem) -> Iterator[ShownFigure]:
+    for told in (row for column in figures(plan) for row in column):
+        rests = [each for each in plan.assumed if each.key in told.rests]
+        yield ShownFigure(told, tuple(_granted(row) for row in assumed_rows(rests, units)))
+
+
+def _granted(row: Sequence[str]) -> tuple[Words | str, str, str]:
+    """A value that was taken for granted: what it is called, itself, its source."""
+    key, value, source = row
+    return CALLED.get(key, key), value, source
 
 
 def plan_folder_of(settings: Settings, id_: PlanId) -> Path:
@@ -104,7 +131,3 @@ def _told(plan: Plan, units: UnitSystem) -> list[str]:
         *(ask_line(each) for each in original.asks),
         *(photo_line(each) for each in original.photos if not each.used),
     ]
-
-
-def _hole(hole: Hole, wording: Wording) -> str:
-    return f"{hole.letter}: {show_length(hole.width_mm, wording.units)}. {wording.line(TREATS[hole.treat])}"

@@ -18,7 +18,7 @@ from moldwright.records.molds.read import molds
 from moldwright.records.pieces.write import change, put_away, take_back
 from moldwright.records.runs.start import MOST_CASTS, start_run
 from moldwright.records.told import day_of
-from moldwright.told.piece_words import CHANGED_SINCE, piece_line
+from moldwright.told.piece_words import CHANGED_SINCE, casts_words
 from moldwright.web.at_hand import Clock, LongWork, OpenShop, Reading, Told
 from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role
@@ -70,7 +70,7 @@ def piece(request: Request, id_: str, shop: OpenShop, settings: Told, work: Long
     job = last_plan_work(work, of.piece.id)
     values = {
         "of": of,
-        "line": piece_line(of.known),
+        "casts": casts_words(of.known),
         "changed": say(CHANGED_SINCE) if of.piece.changed_since else "",
         "job": work_told(work, job) if job is not None else None,
         "mend": mend_of(job),

@@ -87,7 +87,7 @@ def test_what_is_to_be_settled_leads_to_where_that_is_done(client: TestClient) -
 def test_runs_under_way_are_told_with_their_clocks_what_presses_most_first(client: TestClient) -> None:
     shop = insides(client).own.shop
     late, early = run_of_cup(shop, 26), run_of_cup(shop, 10)
-    for path in ("/", "/wall", "/under-way", "/under-way?wall=true"):
+    for path in ("/", "/wall", "/api/under-way", "/api/under-way?wall=true"):
         page = client.get(path).text
         assert page.index(f'href="/bench/{late}"') < page.index(f'href="/bench/{early}"')
         told = [json.loads(html.unescape(each)) for each in re.findall(r'data-runs="([^"]*)"', page)]

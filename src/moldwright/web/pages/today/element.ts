@@ -35,8 +35,8 @@ class UnderWay extends HTMLElement {
     if (this.busy || document.hidden) return;
     this.busy = true;
     try {
-      const answer = await fetch(`/under-way${this.dataset["wall"] === undefined ? "" : "?wall=true"}`, { credentials: "same-origin" });
-      if (answer.redirected) location.reload();
+      const answer = await fetch(`/api/under-way${this.dataset["wall"] === undefined ? "" : "?wall=true"}`, { credentials: "same-origin" });
+      if (answer.status === 401) location.reload();
       else if (answer.ok) this.show(await answer.text());
     } catch {
       // No Wi-Fi: asked again soon; how long it is so is told below.

@@ -60,7 +60,7 @@ def wall(request: Request, shop: OpenShop) -> Response:
     return page(request, "pages/today/wall.html", values)
 
 
-@router.get("/under-way", include_in_schema=False)
+@router.get("/api/under-way", include_in_schema=False)
 def under_way(request: Request, shop: OpenShop, wall: bool = False) -> Response:
     """The part of both that is asked for again and again."""
     now = now_ms()

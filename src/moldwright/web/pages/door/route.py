@@ -18,8 +18,9 @@ from moldwright.web.doors.form import form_of
 from moldwright.web.doors.needs import needs, open_to_all
 from moldwright.web.doors.tries import TooOften
 from moldwright.web.doors.visitor import Role
+from moldwright.web.errors import status_of
 from moldwright.web.page import Page
-from moldwright.web.refusals import said, status_of
+from moldwright.web.refusals import said
 from moldwright.web.render import page
 from moldwright.web.settings import Settings
 

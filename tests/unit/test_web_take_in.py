@@ -8,6 +8,7 @@ import re
 import time
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
+from errno import ENOSPC
 from pathlib import Path
 from typing import Any
 
@@ -19,6 +20,7 @@ from fastapi.testclient import TestClient
 from moldwright.records.pieces.listing import pieces
 from moldwright.sheets.model_files import write_stl
 from moldwright.web.inside import Insides
+from moldwright.web.long_work.queue import WorkQueue
 from moldwright.web.pages.take_in.arriving import check_scan
 
 WITHIN_S = 300.0
@@ -161,6 +163,25 @@ def test_two_who_take_the_same_in_at_once_make_one_piece(client: TestClient) -> 
     with ThreadPoolExecutor(4) as pool:
         answers = list(pool.map(lambda _: client.post(f"/api/take-in/{draft}/piece"), range(4)))
     assert sorted(each.status_code for each in answers) == [200, 404, 404, 404]
+    insides: Insides = app_of(client).state.insides
+    assert [each.piece.name for each in pieces(insides.own.shop)] == ["Otter"]
+
+
+def test_a_piece_whose_plan_cannot_be_begun_is_taken_in_once(
+    client: TestClient, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Its page offers to plan it; pressing again makes no second one."""
+    draft = begun(client)
+    checked(client, draft, {"original.displaced": "1.90 l", "original.name": "Otter"}, way="water")
+
+    def full(*_: object, **__: object) -> None:
+        raise OSError(ENOSPC, "no space left on device")
+
+    monkeypatch.setattr(WorkQueue, "ask", full)
+    answer = client.post(f"/api/take-in/{draft}/piece")
+    assert answer.status_code == 200
+    assert "It is not planned yet" in client.get(answer.json()["path"]).text
+    assert client.post(f"/api/take-in/{draft}/piece").status_code == 404
     insides: Insides = app_of(client).state.insides
     assert [each.piece.name for each in pieces(insides.own.shop)] == ["Otter"]
 

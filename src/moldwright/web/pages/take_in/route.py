@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from contextlib import suppress
 from typing import Any
 
 from fastapi import APIRouter, Request
 from pydantic import BaseModel
 from starlette.responses import Response
 
-from moldwright.errors import InputRefused
+from moldwright.errors import InputRefused, MoldwrightError
 from moldwright.log.codes import short_code
 from moldwright.records.files.kinds import LARGEST_OF_ALL, LARGEST_SCAN
 from moldwright.records.pieces.listing import piece_meant
@@ -18,6 +19,7 @@ from moldwright.units.system import UnitSystem
 from moldwright.web.at_hand import Clock, LongWork, OpenShop, Reading, Told
 from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role
+from moldwright.web.long_work.pieces import plan_piece
 from moldwright.web.long_work.told import work_told
 from moldwright.web.page import DeskPlace, Page
 from moldwright.web.pages.take_in.answers import own_only, typed
@@ -153,11 +155,14 @@ def look(id_: str, settings: Told, work: LongWork, reader: Reading, clock: Clock
 
 @router.post("/api/take-in/{id_}/piece")
 def piece(id_: str, settings: Told, shop: OpenShop, work: LongWork, reader: Reading, clock: Clock) -> dict[str, str]:
-    """Take it in, and begin its plan."""
+    """Take it in, and begin its plan. Where that cannot be begun the piece is in the records all the same: its page
+    offers to plan it, and tells then what stands in the way."""
     drafts = Drafts(settings.data)
     with drafts.held(drafts.get(id_)) as draft:
-        made = taken_in(shop, clock, work, draft, _given(draft, reader))
+        made = taken_in(shop, clock, draft, _given(draft, reader))
         drafts.drop(draft.id)
+    with suppress(MoldwrightError, OSError):
+        plan_piece(work, shop, made, clock.by)
     return {"piece": made, "path": f"/pieces/{short_code(made)}"}
 
 

@@ -1,4 +1,4 @@
-"""What was being taken in becomes a piece, or asks for something else of one; its plan is begun."""
+"""What was being taken in becomes a piece, or asks for something else of one."""
 
 from __future__ import annotations
 
@@ -17,8 +17,6 @@ from moldwright.records.pieces.names import COMMISSION
 from moldwright.records.pieces.piece import TakenPiece
 from moldwright.records.pieces.write import change, take_in
 from moldwright.records.shop import Shop
-from moldwright.web.long_work.pieces import plan_piece
-from moldwright.web.long_work.queue import WorkQueue
 from moldwright.web.pages.take_in.answers import answers_of, text_of
 from moldwright.web.pages.take_in.draft import FILES, Drafts, TakingIn
 
@@ -29,14 +27,13 @@ LIE_BESIDE = frozenset(("shop.sheets", "shop.steps"))
 """Names of files that lie beside another piece's commission."""
 
 
-def taken_in(shop: Shop, clock: BenchClock, work: WorkQueue, draft: TakingIn, answers: Mapping[str, Any]) -> PieceId:
-    """Take it in, with all its files, and begin its plan.
+def taken_in(shop: Shop, clock: BenchClock, draft: TakingIn, answers: Mapping[str, Any]) -> PieceId:
+    """Take it in, with all its files.
 
     Parameters
     ----------
     shop : the records.
     clock : of who acts.
-    work : the queue.
     draft : what is being taken in.
     answers : by dotted key, as a commission holds them.
 
@@ -51,10 +48,8 @@ def taken_in(shop: Shop, clock: BenchClock, work: WorkQueue, draft: TakingIn, an
     if beside[CHANGES]:
         id_ = PieceId(SubjectId(beside[CHANGES]))
         change(shop, clock, id_, text, files, beside["why"])
-    else:
-        id_ = take_in(shop, clock, text, files, "", beside["whom"], beside["due"])
-    plan_piece(work, shop, id_, clock.by)
-    return id_
+        return id_
+    return take_in(shop, clock, text, files, "", beside["whom"], beside["due"])
 
 
 def _name(file: Path, folder: Path) -> str:

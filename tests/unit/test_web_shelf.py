@@ -64,6 +64,20 @@ def test_put_back_strikes_the_entry_out_and_it_stays_readable(hand: DeskHand) ->
     assert "used, 300 g" in hand.shown(f"/shelf/{lot['id']}")
 
 
+def test_papers_that_came_later_are_kept_with_it_and_put_back(hand: DeskHand) -> None:
+    """The newest sheet holds; a line through its entry, and the one before holds again."""
+    files = [hand.client.put("/api/files?name=sheet.txt", content=text).json()["file"] for text in (b"one\n", b"two\n")]
+    lot = hand.add(data_sheet=files[0])
+    path = f"/api/lots/{lot['id']}"
+    later = hand(f"{path}/papers", data_sheet=files[1])
+    assert (later["lot"]["data_sheet"], later["lot"]["certificate"]) == (files[1], None)
+    assert f"/files/{files[1]}?" in hand.shown(f"/shelf/{lot['code']}")
+    hand(f"/api/lot-entries/{later['event']}/strike")
+    assert hand.client.get(path).json()["lot"]["data_sheet"] == files[0]
+    assert hand(f"{path}/papers", 422)["error"]["code"] == "paper-missing"
+    assert hand(f"{path}/papers", 404, certificate="0" * 64)["error"]["code"] == "file-missing"
+
+
 def test_gone_and_recalled(hand: DeskHand) -> None:
     first, second = hand.add(), hand.add()
     assert hand(f"/api/lots/{first['id']}/discard", why="set in the pot")["lot"]["state"] == "discarded"

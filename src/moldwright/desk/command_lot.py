@@ -16,6 +16,11 @@ lots = typer.Typer(no_args_is_help=True, help="Lots of materials: what came in, 
 Which = Annotated[str, typer.Argument(metavar="LOT", help="The lot's code, its id, or the number on its label.")]
 At = Annotated[str, typer.Option("--at", metavar="TIME", help='When, such as "2026-11-27 17:30"; left out, now.')]
 
+Certificate = Annotated[
+    Path | None, typer.Option("--certificate", metavar="FILE", help="The certificate that came with it.")
+]
+DataSheet = Annotated[Path | None, typer.Option("--data-sheet", metavar="FILE", help="Its safety data sheet.")]
+
 
 @lots.command("add")
 def add(
@@ -32,10 +37,8 @@ def add(
     ] = "",
     keeps: Annotated[str, typer.Option("--keeps", metavar="DAYS", help='How long once open: "180 days".')] = "",
     stored: Annotated[str, typer.Option("--stored", metavar="TEXT", help="Where it stands.")] = "",
-    certificate: Annotated[
-        Path | None, typer.Option("--certificate", metavar="FILE", help="The certificate that came with it.")
-    ] = None,
-    sheet: Annotated[Path | None, typer.Option("--data-sheet", metavar="FILE", help="Its safety data sheet.")] = None,
+    certificate: Certificate = None,
+    sheet: DataSheet = None,
     plan: Annotated[
         list[Path] | None, typer.Option("--plan", metavar="DIR", help="A plan whose list names the material.")
     ] = None,
@@ -190,6 +193,23 @@ def in_(
         from moldwright.desk.show_recall import lots_in_shown  # noqa: PLC0415
 
         lots_in_shown(what, cast, shop, units, as_json)
+
+
+@lots.command("papers")
+def papers(
+    which: Which,
+    certificate: Certificate = None,
+    sheet: DataSheet = None,
+    shop: ShopPlace = "",
+    by: By = "",
+    units: Units = "metric",
+    as_json: Json = False,
+) -> None:
+    """Keep papers with a lot that came later, or in place of others."""
+    with ending(as_json, saver()):
+        from moldwright.desk.show_lot import papers_shown  # noqa: PLC0415
+
+        papers_shown(which, (certificate, sheet), (shop, by), units, as_json)
 
 
 @lots.command("note")

@@ -18,7 +18,7 @@ from moldwright.making.plans import plans_in
 from moldwright.making.shop import bench_clock
 from moldwright.records.clock import today
 from moldwright.records.shop import Shop
-from moldwright.records.stock.arrival import Arrival, arrive
+from moldwright.records.stock.arrival import Arrival, add_papers, arrive
 from moldwright.records.stock.doing import count_lot, happen, log_of, lot_meant, open_lot, strike_lot_entry, use_lot
 from moldwright.records.stock.keep import Written
 from moldwright.records.stock.listing import listed
@@ -134,6 +134,23 @@ def change_shown(which: str, body: Body, who: Who, units: str, as_json: bool) ->
     units_told(units)
     with opened(who[0]) as shop:
         written = happen(shop, bench_clock(shop, who[1]), which, body)
+    _written(written, units, as_json)
+
+
+def papers_shown(which: str, papers: tuple[Path | None, Path | None], who: Who, units: str, as_json: bool) -> None:
+    """Papers are kept with a lot.
+
+    Parameters
+    ----------
+    which : the lot, as it was typed.
+    papers : its certificate and its safety data sheet.
+    who : the store, and by whom.
+    units : "metric" or "us".
+    as_json : print one JSON object.
+    """
+    units_told(units)
+    with opened(who[0]) as shop:
+        written = add_papers(shop, bench_clock(shop, who[1]), which, *papers)
     _written(written, units, as_json)
 
 

@@ -36,6 +36,7 @@ KINDS: Mapping[str, type[Body]] = MappingProxyType(
         "lot-counted": lot_events.LotCounted,
         "lot-used": lot_events.LotUsed,
         "lot-moved": lot_events.LotMoved,
+        "lot-papers": lot_events.LotPapers,
         "lot-discarded": lot_events.LotDiscarded,
         "lot-recalled": lot_events.LotRecalled,
         "mold-made": mold_events.MoldMade,

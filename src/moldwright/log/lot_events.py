@@ -83,6 +83,14 @@ class LotMoved(Body):
 
 
 @dataclass(frozen=True, slots=True)
+class LotPapers(Body):
+    """Papers of it that came later, or in place of others; None: as before."""
+
+    certificate: FileHash | None = None
+    sheet: FileHash | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class LotDiscarded(Body):
     """The rest of it is gone."""
 

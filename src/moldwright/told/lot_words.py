@@ -12,6 +12,7 @@ from moldwright.log.lot_events import (
     LotDiscarded,
     LotMoved,
     LotOpened,
+    LotPapers,
     LotRecalled,
     LotReceived,
     LotUsed,
@@ -58,8 +59,8 @@ def shelf_tree(shelf: OnShelf) -> dict[str, Any]:
         "recalled": lot.recalled,
         "discarded": lot.discarded,
         "notes": list(lot.notes),
-        "certificate": received.certificate,
-        "data_sheet": received.sheet,
+        "certificate": lot.certificate,
+        "data_sheet": lot.sheet,
     }
 
 
@@ -164,7 +165,7 @@ def papers_of(lot: Lot) -> list[tuple[str, FileHash]]:
     ----------
     lot : the lot.
     """
-    named = ((say("certificate"), lot.received.certificate), (say("safety data sheet"), lot.received.sheet))
+    named = ((say("certificate"), lot.certificate), (say("safety data sheet"), lot.sheet))
     told = [(name, file) for name, file in named if file is not None]
     return [*told, *((each.text or say("a file"), each.file) for each in lot.files)]
 
@@ -237,6 +238,8 @@ def happened(body: Body, unit: NeedUnit, units: str) -> str:  # noqa: PLR0911
             return say("used, {amount}{why}", amount=show_amount(amount, unit, units), why=behind(why))
         case LotMoved(stored):
             return say("moved to {stored}", stored=stored)
+        case LotPapers():
+            return say("papers kept with it")
         case LotDiscarded(why):
             return say("discarded{why}", why=behind(why))
         case LotRecalled(why):

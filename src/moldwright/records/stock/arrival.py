@@ -9,7 +9,7 @@ from pathlib import Path
 
 from moldwright.errors import InputRefused
 from moldwright.log.ids import FileHash
-from moldwright.log.lot_events import LotReceived, Stuff
+from moldwright.log.lot_events import LotPapers, LotReceived, Stuff
 from moldwright.materials import library
 from moldwright.plan.needs import NeedPlan, NeedUnit
 from moldwright.records.clock import BenchClock, today
@@ -18,7 +18,8 @@ from moldwright.records.files.kept import bytes_of
 from moldwright.records.shop import Shop
 from moldwright.records.stock.amounts import read_amount
 from moldwright.records.stock.catalog import Offer, material, offers
-from moldwright.records.stock.keep import MOST_DAYS, Written, checked_receipt, receive
+from moldwright.records.stock.doing import lot_meant
+from moldwright.records.stock.keep import MOST_DAYS, Written, checked_receipt, receive, write
 from moldwright.records.stock.shelf import on_shelf
 from moldwright.records.told import day_told
 from moldwright.text.shown import short
@@ -61,11 +62,41 @@ def arrive(shop: Shop, clock: BenchClock, told: Arrival, needs: Iterable[NeedPla
     """
     day = today()
     receipt = checked_receipt(_receipt(told, known_to(shop, needs, day)))
-    papers = [_kept(shop, each) for each in (told.certificate, told.sheet)]
-    return receive(shop, clock, replace(receipt, certificate=papers[0], sheet=papers[1]), day)
+    certificate, sheet = kept_paper(shop, told.certificate), kept_paper(shop, told.sheet)
+    return receive(shop, clock, replace(receipt, certificate=certificate, sheet=sheet), day)
 
 
-def _kept(shop: Shop, paper: Paper | None) -> FileHash | None:
+def add_papers(
+    shop: Shop, clock: BenchClock, which: str, certificate: Paper | None = None, sheet: Paper | None = None
+) -> Written:
+    """Papers of a lot that came later, or take the place of those that were kept.
+
+    Parameters
+    ----------
+    shop : the store.
+    clock : of the bench.
+    which : the lot, as it was typed.
+    certificate, sheet : its certificate and its safety data sheet; None: as before.
+
+    Raises InputRefused ("paper-missing") where neither is told; RecordConflict ("file-missing") where one is not kept.
+    """
+    if certificate is None and sheet is None:
+        remedy = "Choose its certificate, its safety data sheet, or both."
+        raise InputRefused("paper-missing", "no file", "one file at least", "", remedy)
+    id_ = lot_meant(shop, which)
+    return write(shop, clock, id_, LotPapers(kept_paper(shop, certificate), kept_paper(shop, sheet)), today())
+
+
+def kept_paper(shop: Shop, paper: Paper | None) -> FileHash | None:
+    """The hash of a paper, which is kept now, or was: None for none.
+
+    Parameters
+    ----------
+    shop : the store.
+    paper : a file, or the hash of a kept one.
+
+    Raises InputRefused as `keep_file`; RecordConflict ("file-missing").
+    """
     if isinstance(paper, Path):
         return keep_file(shop, paper)
     if paper is not None:

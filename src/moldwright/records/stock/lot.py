@@ -7,12 +7,13 @@ from dataclasses import dataclass
 
 from moldwright.log.any_events import Attached, Noted
 from moldwright.log.event import Event, order_of
-from moldwright.log.ids import LotId
+from moldwright.log.ids import FileHash, LotId
 from moldwright.log.lot_events import (
     LotCounted,
     LotDiscarded,
     LotMoved,
     LotOpened,
+    LotPapers,
     LotRecalled,
     LotReceived,
     LotUsed,
@@ -40,13 +41,15 @@ class Counted:
 @dataclass(frozen=True, slots=True)
 class Lot:
     """A lot. `counts`: the receipt, then every count in its order; `opened`: an ISO 8601 date, "" while it is sealed;
-    `discarded`, `recalled`: why, None: it is not."""
+    `certificate`, `sheet`: the newest that was kept with it; `discarded`, `recalled`: why, None: it is not."""
 
     id: LotId
     received: LotReceived
     counts: tuple[Counted, ...]
     opened: str
     stored: str
+    certificate: FileHash | None
+    sheet: FileHash | None
     discarded: str | None
     recalled: str | None
     notes: tuple[str, ...]
@@ -89,12 +92,15 @@ def fold_lot(events: Iterable[Event]) -> Lot | None:
     received = receipts[-1].body
     assert isinstance(received, LotReceived)
     bodies = [event.body for event in kept]
+    papers = [body for body in reversed(bodies) if isinstance(body, LotPapers)]
     return Lot(
         id=LotId(receipts[-1].subject),
         received=received,
         counts=_counts(received, kept),
         opened=min((body.on for body in bodies if isinstance(body, LotOpened)), default=""),
         stored=next((body.stored for body in reversed(bodies) if isinstance(body, LotMoved)), received.stored),
+        certificate=next((each.certificate for each in papers if each.certificate), received.certificate),
+        sheet=next((each.sheet for each in papers if each.sheet), received.sheet),
         discarded=next((body.why for body in bodies if isinstance(body, LotDiscarded)), None),
         recalled=next((body.why for body in bodies if isinstance(body, LotRecalled)), None),
         notes=tuple(body.text for body in bodies if isinstance(body, Noted)),

@@ -118,7 +118,7 @@ def lot_shown(words: ScreenWords, cup: CupNow, part: PartNow, lot: LotFor) -> Lo
     doubts = tuple(lot_doubts(words, cup, part, lot))
     grave = any(doubt is not LotDoubt.TOO_LITTLE for doubt, _ in doubts)
     keeps = lot_keeps(lot).removeprefix(", ")
-    sheet = lot.shelf.lot.received.sheet or ""
+    sheet = lot.shelf.lot.sheet or ""
     return LotShown(lot.shelf.lot.id, lot_name(lot), keeps, tuple(line for _, line in doubts), grave, sheet)
 
 

@@ -153,7 +153,7 @@ def _sheets(words: ScreenWords, shelf: ShelfNow, step: StepId) -> tuple[SheetOf,
     lacks: dict[str, None] = {}
     for stuff, part in {part.stuff: part for part in parts}.items():
         lots = [each.lot for each in shelf.lots if each.lot.stuff.key == stuff]
-        there = {lot.received.sheet: lot.stuff.name or lot.stuff.id for lot in lots if lot.received.sheet}
+        there = {lot.sheet: lot.stuff.name or lot.stuff.id for lot in lots if lot.sheet}
         files |= {file: harmless(name) for file, name in there.items() if file is not None}
         if not there:
             lacks |= {words.material(part): None}

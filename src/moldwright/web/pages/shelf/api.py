@@ -11,7 +11,7 @@ from moldwright.log.event import About, Body
 from moldwright.log.ids import FileHash
 from moldwright.log.lot_events import LotCounted, LotDiscarded, LotMoved, LotOpened, LotRecalled, LotUsed
 from moldwright.records.clock import today
-from moldwright.records.stock.arrival import Arrival, arrive
+from moldwright.records.stock.arrival import Arrival, add_papers, arrive
 from moldwright.records.stock.doing import count_lot, happen, log_of, lot_meant, open_lot, strike_lot_entry, use_lot
 from moldwright.records.stock.keep import Written
 from moldwright.records.stock.listing import lots_asked
@@ -37,6 +37,7 @@ from moldwright.web.pages.shelf.told import (
     LotMoving,
     LotNote,
     LotOpening,
+    LotPapersSent,
     LotReason,
     LotsTold,
     LotStoryTold,
@@ -145,6 +146,13 @@ def moved(lot: str, shop: OpenShop, clock: Clock, reader: Reading, body: LotMovi
 def noted(lot: str, shop: OpenShop, clock: Clock, reader: Reading, body: LotNote) -> LotDone:
     """A note about it."""
     return _done(happen(shop, clock, lot, Noted(body.text)), reader)
+
+
+@router.post("/{lot}/papers", dependencies=OWNER)
+def papers(lot: str, shop: OpenShop, clock: Clock, reader: Reading, body: LotPapersSent) -> LotDone:
+    """Papers of it that came later, or in place of others."""
+    certificate, sheet = (FileHash(each) if each else None for each in (body.certificate, body.data_sheet))
+    return _done(add_papers(shop, clock, lot, certificate, sheet), reader)
 
 
 @router.post("/{lot}/discard", dependencies=OWNER)

@@ -60,6 +60,13 @@ class LotMoving(_Typed):
     stored: str
 
 
+class LotPapersSent(_Typed):
+    """Papers of a lot, by the hashes of kept files."""
+
+    certificate: str = ""
+    data_sheet: str = ""
+
+
 class LotReason(_Typed):
     """Why."""
 

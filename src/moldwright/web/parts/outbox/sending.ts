@@ -12,6 +12,9 @@ const PATIENCE_MS = 20_000;
 const PHOTO_PATIENCE_MS = 120_000;
 /** Statuses by which the same call may succeed later (RFC 9110, 15.5; RFC 8470; RFC 6585), as all from 500 on. */
 const LATER = [408, 425, 429];
+/** An entry at which the desk itself fails (RFC 9110, 15.6.1) is tried so often, then it waits in the tray: others go on. */
+const FAILS = 500;
+const MOST_FAILS = 4;
 
 interface Became {
   readonly id: string;
@@ -44,6 +47,8 @@ export class Sender extends EventTarget {
   private pause_ms = 0;
   private timer = 0;
   private busy = false;
+  /** The first of those at which the desk failed, and how often. */
+  private failed = { seq: -1, times: 0 };
 
   start(): void {
     changes.addEventListener("change", () => this.way === "open" && void this.send());
@@ -78,7 +83,7 @@ export class Sender extends EventTarget {
         await this.sendSome(next, most > 1);
         this.goes("open");
       } catch (error) {
-        if (!(error instanceof Refused) || error.status >= 500 || LATER.includes(error.status)) return this.later();
+        if (!(error instanceof Refused) || this.again(error.status, next, most)) return this.later();
         if (error.status === 401) return this.later("signed-out");
         if (error.code === "token-missing") {
           if (await renewToken()) continue;
@@ -92,6 +97,15 @@ export class Sender extends EventTarget {
         await settle(next, new Map(next.map((entry) => [entry.seq, why])));
       }
     }
+  }
+
+  /** Whether it is tried again later; of many entries each is tried alone first where the desk failed. */
+  private again(status: number, sent: readonly Entry[], most: number): boolean {
+    if (status !== FAILS) return status > FAILS || LATER.includes(status);
+    if (most > 1) return false;
+    const seq = sent[0]?.seq ?? -1;
+    this.failed = { seq, times: this.failed.seq === seq ? this.failed.times + 1 : 1 };
+    return this.failed.times < MOST_FAILS;
   }
 
   private async sendSome(entries: readonly Entry[], asks: boolean): Promise<void> {

@@ -23,6 +23,7 @@ from moldwright.progress import Progress, silent
 from moldwright.scan.scan import Scan
 from moldwright.store.memory import MemoryStore
 from moldwright.store.stage import Kept, Stage
+from moldwright.ways import Change
 
 T = TypeVar("T")
 GEOMETRY = {
@@ -158,7 +159,7 @@ def test_other_counts_of_pieces_are_refused_before_any_geometry(
     with pytest.raises(InputRefused) as refused:
         computed(order, small_job.scan, MemoryStore())
     assert (refused.value.code, refused.value.actual, refused.value.limit) == ("pieces-not-yet", pieces, 2)
-    assert "pieces = 2" in refused.value.remedy
+    assert refused.value.way == Change("mold.pieces", 2)
 
 
 def test_a_lap_of_a_printed_shell_is_refused_before_any_geometry(
@@ -168,7 +169,7 @@ def test_a_lap_of_a_printed_shell_is_refused_before_any_geometry(
     with pytest.raises(InputRefused) as refused:
         computed(order, small_job.scan, MemoryStore())
     assert (refused.value.code, refused.value.limit) == ("lap-of-print", Seam.WALL)
-    assert 'seam = "wall"' in refused.value.remedy
+    assert refused.value.way == Change("mold.seam", Seam.WALL.value)
     assert computed(replace(order, mold=MoldOrder(shell="printed")), small_job.scan, MemoryStore()) == "settle"
 
 

@@ -25,8 +25,9 @@ HERE_ALONE, EVERYWHERE = ("127.0.0.1",), ("0.0.0.0", "::")
 LOOKED_AT_EVERY_S = 12 * 3600.0
 """How often a desk that stays open looks whether its certificate ends soon."""
 TURN_S = 0.0005
-"""How long one answer is worked on while another waits. The interpreter's own 5 ms let a press wait at each of its steps
-behind what is told far ahead: p95 of 30 tablets was 640 to 680 ms, and is 190 to 220 (`python -m benchmarks desk`)."""
+"""How long one answer is worked on while another waits. The interpreter's own 5 ms let a press wait at each of its
+steps behind what is told far ahead: p95 of 30 tablets was 640 to 680 ms, and is 190 to 220
+(`python -m benchmarks desk`)."""
 
 
 def serve(settings: Settings, port: int, ready: Callable[[str], None]) -> None:

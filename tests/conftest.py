@@ -44,6 +44,11 @@ def coarse_search() -> Iterator[None]:
 @pytest.fixture(scope="session")
 def small_job(coarse_search: None) -> Job:
     """One real plan for all tests of a session."""
+    return planned_figure()
+
+
+def planned_figure() -> Job:
+    """The small figure, planned."""
     order = Commission(
         OriginalOrder("figure.off", unit="mm", up="+z"),
         mold=MoldOrder(thickness_mm=4.0, flange_mm=20.0),

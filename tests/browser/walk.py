@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from urllib.parse import urlsplit
 
 from fastapi.routing import RouteContext, iter_route_contexts
@@ -39,10 +39,11 @@ def name_of(path: str) -> str:
     return re.sub(r"[^a-z0-9]+", "-", PARAMETER.sub("one", path).lower()).strip("-") or "today"
 
 
-def examples(page: Page, address: str) -> Iterator[tuple[str, str]]:
-    """One address of every kind of page that links lead to, with its name; the page stands at it when it is given."""
+def examples(page: Page, address: str, named: Iterable[str] = ()) -> Iterator[tuple[str, str]]:
+    """One address of every kind of page, those that are named first, then those that links lead to, with its name; the
+    page stands at it when it is given."""
     kinds = routes()
-    waiting, seen, given = [address + path for path in plain_paths()], set(), set()
+    waiting, seen, given = [address + path for path in (*named, *plain_paths())], set(), set()
     while waiting and len(seen) < MOST:
         at = waiting.pop(0)
         kind = next((route for route in kinds if route.path_regex.match(urlsplit(at).path)), None)

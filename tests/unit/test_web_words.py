@@ -13,6 +13,7 @@ from tools.catalogs import NAME, WORDS, brought_up, catalogs, forms, lacking, sa
 
 from moldwright.units import show_duration, show_length, show_mass
 from moldwright.web.app import create_app
+from moldwright.web.pages.shop.words import language_names
 from moldwright.web.settings import Settings
 from moldwright.web.words.said import languages, speaker_of, wanted_of
 from moldwright.words.speaker import say, say_count, spoken_by
@@ -99,3 +100,8 @@ def test_a_page_in_another_language(tmp_path: Path) -> None:
         page = client.get("/", headers={"accept-language": "de"})
     assert '<html lang="de"' in page.text
     assert "Heute" in page.text
+
+
+def test_a_language_is_chosen_by_its_own_name() -> None:
+    """Endonyms of ISO 639-1's en and de; from memory."""
+    assert language_names() == (("en", "English"), ("de", "Deutsch"))

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from babel import Locale
+
 from moldwright.units.system import UnitSystem
 from moldwright.web.doors.sessions import Sessions
 from moldwright.web.doors.state import CameBy, DeskSession
 from moldwright.web.doors.visitor import Role, Visitor
 from moldwright.web.words.marked import Words, words
-from moldwright.web.words.said import languages, say, say_count, speaker_of
+from moldwright.web.words.said import languages, say, say_count
 
 LOOK_WORDS: tuple[tuple[str, Words], ...] = (
     ("", words("As the device is set")),
@@ -94,5 +96,5 @@ def ago(age_ms: int) -> str:
 
 
 def language_names() -> tuple[tuple[str, str], ...]:
-    """The languages that there are, each called as it calls itself: its catalog's word for "English"."""
-    return tuple((each, speaker_of(each).sentence("English")) for each in languages())
+    """The languages that there are, each called as it calls itself: Unicode's CLDR, by Babel."""
+    return tuple((each, Locale(each).get_language_name() or each) for each in languages())

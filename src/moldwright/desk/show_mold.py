@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from datetime import date
 from pathlib import Path
 
+from moldwright.desk import struck
 from moldwright.desk.csv_file import write_csv
 from moldwright.desk.say import say, say_json
 from moldwright.desk.shop_at import opened, units_told
@@ -22,7 +23,6 @@ from moldwright.records.molds.story import MoldStory, mold_story
 from moldwright.records.molds.typed import OlderMold, register_told
 from moldwright.records.molds.write import register_made
 from moldwright.records.shop import Shop
-from moldwright.records.strike import strike_out
 from moldwright.records.told import day_of
 from moldwright.text.harmless import harmless
 from moldwright.told.mold_story import (
@@ -136,21 +136,8 @@ def write_shown(which: str, writing: Writing, who: Who, as_json: bool) -> None:
 
 
 def strike_shown(event: str, why: str, who: Who, as_json: bool) -> None:
-    """A line through an entry.
-
-    Parameters
-    ----------
-    event : its code, as it was typed.
-    why : in words.
-    who : the store, and by whom.
-    as_json : print one JSON object.
-    """
-    with opened(who[0]) as shop:
-        gone = strike_out(shop, bench_clock(shop, who[1]), About.MOLD, event, why)
-    if as_json:
-        say_json({"event": gone.id, "mold": gone.subject})
-    else:
-        say(f"Struck out: {harmless(log_line(gone, False))}")
+    """A line through an entry of a mold's log; `event`: its code, as it was typed; else as `struck.strike_shown`."""
+    struck.strike_shown((About.MOLD, event), why, who, as_json, lambda gone: log_line(gone, False))
 
 
 def _told(shop: Shop, id_: MoldId, act: str, as_json: bool) -> None:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
 from moldwright import __version__
+from moldwright.desk import struck
 from moldwright.desk.csv_file import write_csv
 from moldwright.desk.say import say, say_json
 from moldwright.desk.shop_at import opened
@@ -21,7 +22,6 @@ from moldwright.records.pieces.from_files import keep_named
 from moldwright.records.pieces.listing import PieceKnown, PieceStory, piece_meant, piece_story, pieces
 from moldwright.records.pieces.write import change, piece_known, planned, take_in
 from moldwright.records.shop import Shop
-from moldwright.records.strike import strike_out
 from moldwright.records.told import day_of
 from moldwright.text.harmless import harmless
 from moldwright.told.csv_text import Cell
@@ -163,21 +163,8 @@ def write_shown(which: str, writing: Writing, who: Who, as_json: bool) -> None:
 
 
 def strike_shown(event: str, why: str, who: Who, as_json: bool) -> None:
-    """A line through an entry.
-
-    Parameters
-    ----------
-    event : its code, as it was typed.
-    why : in words.
-    who : the store, and by whom.
-    as_json : print one JSON object.
-    """
-    with opened(who[0]) as shop:
-        gone = strike_out(shop, bench_clock(shop, who[1]), About.PIECE, event, why)
-    if as_json:
-        say_json({"event": gone.id, "piece": gone.subject})
-    else:
-        say(f"Struck out: {harmless(piece_log_line(gone, False))}")
+    """A line through an entry of a piece's log; `event`: its code, as it was typed; else as `struck.strike_shown`."""
+    struck.strike_shown((About.PIECE, event), why, who, as_json, lambda gone: piece_log_line(gone, False))
 
 
 def _told(shop: Shop, id_: PieceId, act: str, as_json: bool) -> None:

@@ -2,16 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Annotated
-
-from pydantic import BaseModel, BeforeValidator, Field
+from pydantic import BaseModel, Field
 
 from moldwright.log.edition_events import PieceState, Series
 from moldwright.records.editions.open import MOST
-
-Line = Annotated[str, Field(max_length=400)]
-SoMany = Annotated[int | None, BeforeValidator(lambda told: None if told == "" else told)]
-"""A count; an empty box is none."""
+from moldwright.web.typed_in import Line, SoMany
 
 
 class EditionAsked(BaseModel):

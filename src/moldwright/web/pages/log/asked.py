@@ -6,7 +6,8 @@ from typing import Annotated
 
 from pydantic import BaseModel, Field
 
-Line = Annotated[str, Field(max_length=400)]
+from moldwright.web.typed_in import Line
+
 MOST_ROWS = 5000
 """Rows of one sheet at the most; our own, far above any."""
 

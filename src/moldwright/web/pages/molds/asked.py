@@ -4,14 +4,11 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from pydantic import BaseModel, BeforeValidator, Field
+from pydantic import BaseModel, Field
 
 from moldwright.log.mold_events import MoldState
 from moldwright.records.molds.write import MOST_CASTS
-
-SoMany = Annotated[int | None, BeforeValidator(lambda told: None if told == "" else told)]
-"""A count; an empty box is none."""
-Line = Annotated[str, Field(max_length=400)]
+from moldwright.web.typed_in import Line, SoMany
 
 
 class MadeMold(BaseModel):

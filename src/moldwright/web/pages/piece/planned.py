@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from pathlib import Path
 from typing import Any
 
 from moldwright.errors import MoldwrightError
@@ -107,17 +106,6 @@ def _granted(row: Sequence[str]) -> tuple[Words | str, str, str]:
     """A value that was taken for granted: what it is called, itself, its source."""
     key, value, source = row
     return CALLED.get(key, key), value, source
-
-
-def plan_folder_of(settings: Settings, id_: PlanId) -> Path:
-    """Where a plan's folder is, or would be.
-
-    Parameters
-    ----------
-    settings : where plans' folders are.
-    id_ : of the plan.
-    """
-    return plan_home(settings.data, id_)
 
 
 def _told(plan: Plan, units: UnitSystem) -> list[str]:

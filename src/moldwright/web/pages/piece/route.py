@@ -11,6 +11,7 @@ from starlette.responses import FileResponse, Response
 from moldwright.errors import InputRefused
 from moldwright.log.codes import short_code
 from moldwright.log.ids import EditionId, MoldId, PlanId, SubjectId
+from moldwright.making.plan_folders import plan_home
 from moldwright.materials.library import library
 from moldwright.records.clock import now_ms
 from moldwright.records.editions.read import editions
@@ -30,7 +31,7 @@ from moldwright.web.of_piece import OfPiece, of_piece
 from moldwright.web.page import DeskPlace, Page
 from moldwright.web.pages.piece.mend import mend_of, mended_commission
 from moldwright.web.pages.piece.papers import SOLIDS, paper_file
-from moldwright.web.pages.piece.planned import plan_folder_of, shown_plan
+from moldwright.web.pages.piece.planned import shown_plan
 from moldwright.web.render import page
 from moldwright.web.words.marked import words
 from moldwright.words.speaker import say
@@ -89,7 +90,7 @@ def paper(id_: str, which: str, name: str, shop: OpenShop, settings: Told) -> Re
     """A sheet, a solid or a picture of its latest plan."""
     of = of_piece(shop, id_)
     rough = rough_home(settings.data, of.piece.id)
-    folder = plan_folder_of(settings, _plan(of)) if of.piece.plan is not None or not rough.is_dir() else rough
+    folder = plan_home(settings.data, _plan(of)) if of.piece.plan is not None or not rough.is_dir() else rough
     file, kind = paper_file(folder, which, name)
     shown = "attachment" if which == SOLIDS else "inline"
     return FileResponse(file, media_type=kind, filename=name, content_disposition_type=shown)

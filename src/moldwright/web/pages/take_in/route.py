@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import logging
 from collections.abc import Mapping
-from contextlib import suppress
 from typing import Any
 
 from fastapi import APIRouter, Request
@@ -39,6 +39,7 @@ router = APIRouter(dependencies=[needs(Role.BENCH)])
 PAGE = Page(router, DeskPlace(words("Take in"), "/take-in", 20, on_phone=True))
 EMPTY: Mapping[str, Any] = {}
 UNITS = "units"
+log = logging.getLogger(__name__)
 
 
 class AnswersSent(BaseModel):
@@ -161,8 +162,10 @@ def piece(id_: str, settings: Told, shop: OpenShop, work: LongWork, reader: Read
     with drafts.held(drafts.get(id_)) as draft:
         made = taken_in(shop, clock, draft, _given(draft, reader))
         drafts.drop(draft.id)
-    with suppress(MoldwrightError, OSError):
+    try:
         plan_piece(work, shop, made, clock.by)
+    except (MoldwrightError, OSError):
+        log.warning("the plan of a piece that was taken in could not be begun", exc_info=True)
     return {"piece": made, "path": f"/pieces/{short_code(made)}"}
 
 

@@ -39,7 +39,7 @@ def told(
     """What the server tells of a run at a moment."""
     fold, log = RunFold(plan), tuple(events)
     run = OpenRun(RunId(RUN), plan, log, fold.state(log, now_ms))
-    return told_of_run(fold, run, shelf or ShelfNow((), "2026-11-02"), TABLET, place or BenchPlace(), presses, overs)
+    return told_of_run(fold, run, shelf or ShelfNow((), "2026-11-02"), place or BenchPlace(), presses, overs)
 
 
 def pressed(press: PressShown, at_ms: int) -> list[Event]:
@@ -103,5 +103,4 @@ def settled(view: BenchView, presses: dict[int, int], now_ms: int) -> BenchView:
         replace(each, since=None if each.since is None or at_when(each.since, presses) <= now_ms else when(each.since))
         for each in view.others
     )
-    strikes = None if view.strikes is None else replace(view.strikes, ids=(), at=when(view.strikes.at))
-    return replace(view, clocks=clocks, windows=windows, waits=waits, others=others, strikes=strikes)
+    return replace(view, clocks=clocks, windows=windows, waits=waits, others=others)

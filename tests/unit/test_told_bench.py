@@ -12,20 +12,38 @@ from dataclasses import replace
 
 import pytest
 from conftest import Job
-from tests.bench_plans import COAT_CUP, MINUTE, MOLD_STEPS, START, A, B, Book, at, bench_plan, coat_cup, part, skin_cup
-from tests.screens import event, pressed, told
+from tests.bench_plans import (
+    COAT_CUP,
+    MINUTE,
+    MOLD_STEPS,
+    RUN,
+    START,
+    A,
+    B,
+    Book,
+    at,
+    bench_plan,
+    coat_cup,
+    part,
+    skin_cup,
+)
+from tests.screens import TABLET, event, pressed, told
 
 from moldwright.bench.acts import Act
+from moldwright.bench.run import RunFold
 from moldwright.errors import InputRefused
+from moldwright.log.ids import RunId
 from moldwright.log.json_text import body_of, compact, kind_of
 from moldwright.log.run_events import Begun, Done, Ended, Gelled, LeftOut, Poured, Weighed
 from moldwright.plan.ids import StepId
 from moldwright.plan.json_text import tree_of
 from moldwright.plan.mixes import MeasuredBy, PartKind
 from moldwright.plan.plan import Plan
+from moldwright.records.runs.opened import OpenRun
 from moldwright.records.runs.place import BenchPlace, place_sent
 from moldwright.records.runs.said import SAID, meant_by
 from moldwright.store.walk import Reader, read
+from moldwright.told.bench.told import strikes_shown
 from moldwright.told.bench.view import BenchView
 from moldwright.told.bench.view_press import PressShown
 from moldwright.units.system import UnitSystem
@@ -45,6 +63,11 @@ def weighed_b(book: Book, mass_g: float = 100.0, minute: float = 70.0) -> Book:
 
 def view(plan: Plan, book: Book, minute: float, place: BenchPlace | None = None) -> BenchView:
     return told(plan, book.events, at(minute), place).view
+
+
+def stands(plan: Plan, book: Book, minute: float) -> OpenRun:
+    log = tuple(book.events)
+    return OpenRun(RunId(RUN), plan, log, RunFold(plan).state(log, at(minute)))
 
 
 def press(shown: BenchView, id_: str) -> PressShown:
@@ -202,16 +225,15 @@ def test_a_tack_window_closes_for_what_must_begin() -> None:
     assert (other.since.ms - START) / MINUTE == 18.0
 
 
-def test_strike_out_takes_all_that_one_press_wrote() -> None:
+def test_strike_out_takes_all_that_one_press_of_the_device_wrote() -> None:
     plan, book = bench_plan(), weighed_b(at_coat(Book()))
-    assert view(plan, book, 71.0).strikes is not None
     poured = [event(Poured(coat_cup()), at(72.0)), event(Done(StepId("coat-1-mix")), at(72.0))]
     book.events += poured
-    strikes = view(plan, book, 73.0).strikes
+    strikes = strikes_shown(stands(plan, book, 73.0), TABLET)
     assert strikes is not None
     assert list(strikes.ids) == [each.id for each in reversed(poured)]
     assert strikes.text == "coat 1 is on the work, step 3 is done"
-    assert view(plan, Book(), 1.0).strikes is None
+    assert strikes_shown(stands(plan, book, 73.0), "another device") is None
 
 
 def test_the_wall_is_built_as_far_as_it_is() -> None:

@@ -52,7 +52,7 @@ def test_what_was_done_offline_is_what_the_store_then_tells(tmp_path: Path) -> N
             lot(shop, clock, kind, id_, grams, f"{kind}-{id_}-1")
         short = lot(shop, clock, "resin", "A", 5000.0, "resin-A-2")
         run = start_run(shop, clock, json.dumps(tree_of(plan)), 2).id
-        first = bench_told(shop, run, "tablet 1", START + 1000, presses=300, overs=0)
+        _, first = bench_told(shop, run, START + 1000, presses=300, overs=0)
         now, presses, view, outbox = START + 1000, dict[int, int](), first.view, list[dict[str, Any]]()
         lots = set()
         for number, then in enumerate(first.ahead):
@@ -67,7 +67,7 @@ def test_what_was_done_offline_is_what_the_store_then_tells(tmp_path: Path) -> N
             view = then.view
             if then.not_before is not None:
                 now = max(now, at_when(then.not_before.likely, presses))
-            there = bench_told(shop, run, "tablet 1", now, place_of(view, frozenset()), 0).view
+            there = bench_told(shop, run, now, place_of(view, frozenset()), 0)[1].view
             assert settled(there, presses, now) == settled(view, presses, now), f"after {number}"
         assert short in lots
         assert view.press == "ended"

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from sqlalchemy import func, select
 
-from moldwright.log.event import Event
+from moldwright.log.event import About, Event
 from moldwright.log.ids import RunId
 from moldwright.records.shop import Shop
 from moldwright.records.store.tables import EVENT
@@ -24,6 +24,18 @@ def run_mark(shop: Shop, run: RunId) -> str:
     with shop.reading() as connection:
         count, newest = connection.execute(order).one()
     return f"{count}-{newest or ''}"
+
+
+def lots_mark(shop: Shop) -> int:
+    """A mark of all entries about lots: another one as soon as there is one more.
+
+    Parameters
+    ----------
+    shop : the store.
+    """
+    order = select(func.count()).where(EVENT.c.about == About.LOT.value)
+    with shop.reading() as connection:
+        return int(connection.execute(order).scalar_one())
 
 
 def mark_of(events: Sequence[Event]) -> str:

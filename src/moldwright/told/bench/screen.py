@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from moldwright.bench.cup_now import CupNow
 from moldwright.bench.what_now import WhatNow, what_now
-from moldwright.log.event import Event
 from moldwright.log.ids import LotId
 from moldwright.records.runs.ahead import Stand
 from moldwright.records.runs.next_act import Press, laid_by, mold_is_made
@@ -12,7 +11,6 @@ from moldwright.sheets.bench_tell import NOTHING_REACTS, REACTS
 from moldwright.text.harmless import harmless
 from moldwright.told.bench.clocks import cup_clocks, others_shown, wait_shown, window_shown
 from moldwright.told.bench.cups import cup_shown, lot_shown
-from moldwright.told.bench.entry_words import said_of
 from moldwright.told.bench.figures import BigSaid, big, limits_of
 from moldwright.told.bench.presses import (
     aside_presses,
@@ -28,7 +26,7 @@ from moldwright.told.bench.presses import (
 from moldwright.told.bench.screen_words import ScreenWords
 from moldwright.told.bench.view import ActShown, BenchView, LimitsShown
 from moldwright.told.bench.view_cup import PutRightShown
-from moldwright.told.bench.view_press import PressShown, StrikeShown
+from moldwright.told.bench.view_press import PressShown
 from moldwright.told.bench.wall import wall_state
 from moldwright.told.bench.when import Moments
 from moldwright.words.marked import words
@@ -37,9 +35,7 @@ from moldwright.words.speaker import say
 PRESSES = {press: press.name.lower().replace("_", "-") for press in Press}
 
 
-def view_of(
-    words: ScreenWords, stand: Stand, moments: Moments, strikes: tuple[Event, ...], put_right: PutRightShown | None
-) -> BenchView:
+def view_of(words: ScreenWords, stand: Stand, moments: Moments, put_right: PutRightShown | None) -> BenchView:
     """What a screen shows.
 
     Parameters
@@ -47,7 +43,6 @@ def view_of(
     words : of the plan.
     stand : the run at its next press.
     moments : how moments are told.
-    strikes : the entries that Strike out takes, the newest first.
     put_right : the ways between which is to be chosen, in words; None where none is.
     """
     run, next_ = stand.run, stand.next
@@ -74,7 +69,6 @@ def view_of(
         waits=tuple(wait_shown(words, each, moments) for each in state.waits),
         wall=None if next_.act is None else wall_state(words, state, next_.act),
         others=tuple(others_shown(words, stand, moments)),
-        strikes=_strikes(words, strikes, moments),
         mold_made=mold_is_made(state),
     )
 
@@ -150,14 +144,6 @@ def _went_in(words: ScreenWords, stand: Stand) -> tuple[PressShown, ...]:
     if next_.press is not Press.WEIGH or next_.cup is None or next_.part is None:
         return ()
     return (mass_press(words, next_.cup, next_.part, _lot(stand)),)
-
-
-def _strikes(words: ScreenWords, events: tuple[Event, ...], moments: Moments) -> StrikeShown | None:
-    if not events:
-        return None
-    at = moments.event(events[0].at_ms)
-    ids = () if at.after is not None else tuple(event.id for event in events)
-    return StrikeShown(ids, ", ".join(said_of(words, event.body) for event in reversed(events)), at)
 
 
 def _capital(text: str) -> str:

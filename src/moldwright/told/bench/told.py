@@ -26,7 +26,7 @@ from moldwright.told.bench.over import is_poured, over_rows, put_right_at
 from moldwright.told.bench.screen import view_of
 from moldwright.told.bench.screen_words import ScreenWords, screen_words
 from moldwright.told.bench.view import AheadShown, BenchTold, FoundShown
-from moldwright.told.bench.view_press import EntryShown
+from moldwright.told.bench.view_press import EntryShown, StrikeShown
 from moldwright.told.bench.view_step import SheetOf, StepShown
 from moldwright.told.bench.when import Moments
 from moldwright.units import show_scale_step
@@ -41,19 +41,17 @@ NOWHERE_YET = BenchPlace()
 def bench_told(
     shop: Shop,
     run: RunId,
-    bench: str,
     now_ms: int,
     place: BenchPlace = NOWHERE_YET,
     presses: int = PRESSES,
     overs: int = OVERS,
-) -> BenchTold:
-    """A run for a screen.
+) -> tuple[OpenRun, BenchTold]:
+    """A run, and what a screen shows of it whoever looks: what Strike out takes is the device's (`strikes_shown`).
 
     Parameters
     ----------
     shop : the store.
     run : which.
-    bench : the name of the device that looks, whose last press Strike out takes.
     now_ms : the moment.
     place : where the screen is.
     presses : so many are told ahead, 0 for none, `records.runs.ahead.MOST` at the most.
@@ -62,30 +60,30 @@ def bench_told(
     Raises as `records.runs.opened.open_run`.
     """
     open_, fold = opened_with_fold(shop, run, shop.events_of(run), now_ms)
-    shelf = ShelfNow(on_shelf(shop, day_of(now_ms).isoformat()), day_of(now_ms).isoformat())
-    return told_of_run(fold, open_, shelf, bench, place, presses, overs)
+    today = day_of(now_ms).isoformat()
+    shelf = ShelfNow(on_shelf(shop, today), today)
+    return open_, told_of_run(fold, open_, shelf, place, presses, overs)
 
 
 def told_of_run(
     fold: RunFold,
     run: OpenRun,
     shelf: ShelfNow,
-    bench: str,
     place: BenchPlace = NOWHERE_YET,
     presses: int = PRESSES,
     overs: int = OVERS,
 ) -> BenchTold:
-    """The same, of a run that is open.
+    """What is told of a run that is open.
 
     Parameters
     ----------
     fold : of the run's plan.
     run : as it stands.
     shelf : the shop's lots.
-    bench, place, presses, overs : as `bench_told`.
+    place, presses, overs : as `bench_told`.
     """
     words = screen_words(run.plan)
-    first, *rest = _shown(words, fold, run, shelf, bench, place, min(max(presses, 0), MOST) + 1, overs)
+    first, *rest = _shown(words, fold, run, shelf, place, min(max(presses, 0), MOST) + 1, overs)
     started, frame = run.state.frame.started, run.state.frame
     views = [first.view, *(each.view for each in rest)]
     return BenchTold(
@@ -114,24 +112,36 @@ def _shown(
     fold: RunFold,
     run: OpenRun,
     shelf: ShelfNow,
-    bench: str,
     place: BenchPlace,
     most: int,
     overs: int,
 ) -> Iterator[AheadShown]:
     """The screens, the present one first; a press's number is that of the screen that it is on."""
     pressed: dict[int, int] = {}
-    strikes = strikes_next(run, bench, _together(run, bench))
     for number, stand in enumerate(ahead(fold, run, place, shelf, most)):
         if stand.written and number:
-            strikes = tuple(reversed(stand.written))
             pressed.setdefault(stand.written[0].at_ms, number - 1)
         moments = Moments(pressed)
         told, overs = (over_rows(words, fold, stand, shelf), overs - 1) if overs and is_poured(stand) else ((), overs)
         before = stand.not_before
         till = None if before is None else moments.ends(before.ends, before.from_ms)
-        view = view_of(words, stand, moments, strikes, put_right_at(words, fold, stand, shelf))
+        view = view_of(words, stand, moments, put_right_at(words, fold, stand, shelf))
         yield AheadShown(view, till, told)
+
+
+def strikes_shown(run: OpenRun, bench: str) -> StrikeShown | None:
+    """What Strike out takes; None where it takes nothing.
+
+    Parameters
+    ----------
+    run : as it stands.
+    bench : the name of the device that looks.
+    """
+    events, words = strikes_next(run, bench, _together(run, bench)), screen_words(run.plan)
+    if not events:
+        return None
+    told = ", ".join(said_of(words, event.body) for event in reversed(events))
+    return StrikeShown(tuple(event.id for event in events), told, Moments().event(events[0].at_ms))
 
 
 def _together(run: OpenRun, bench: str) -> tuple[Event, ...]:

@@ -70,27 +70,26 @@ class RunNow:
         return min((*clocks, *windows), default=math.inf)
 
 
-def runs_now(shop: Shop, rows: Iterable[RunRow], bench: str, now_ms: int) -> tuple[RunNow, ...]:
+def runs_now(shop: Shop, rows: Iterable[RunRow], now_ms: int) -> tuple[RunNow, ...]:
     """Runs under way, what presses most first.
 
     Parameters
     ----------
     shop : the store.
     rows : of its list.
-    bench : the name of the device that looks.
     now_ms : the moment.
     """
     today = day_of(now_ms).isoformat()
     shelf = ShelfNow(on_shelf(shop, today), today)
-    found = (_run_now(shop, row, shelf, bench, now_ms) for row in rows)
+    found = (_run_now(shop, row, shelf, now_ms) for row in rows)
     return tuple(sorted(found, key=lambda run: (run.waits, run.by_ms)))
 
 
-def _run_now(shop: Shop, row: RunRow, shelf: ShelfNow, bench: str, now_ms: int) -> RunNow:
+def _run_now(shop: Shop, row: RunRow, shelf: ShelfNow, now_ms: int) -> RunNow:
     code, piece = short_code(row.id), harmless(row.started.name)
     try:
         run, fold = opened_with_fold(shop, row.id, shop.events_of(row.id), now_ms)
-        told = told_of_run(fold, run, shelf, bench, presses=0, overs=0)
+        told = told_of_run(fold, run, shelf, presses=0, overs=0)
     except MoldwrightError as refused:
         return RunNow(row.id, code, piece, row.done, refused=refused)
     return _told(told, row.done)

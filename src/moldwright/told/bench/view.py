@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from moldwright.log.ids import PlanId, RunId
 from moldwright.plan.ids import StepId
 from moldwright.told.bench.view_cup import CupShown, LotShown, OverRow, PutRightShown
-from moldwright.told.bench.view_press import EntryShown, PressShown, StrikeShown
+from moldwright.told.bench.view_press import EntryShown, PressShown
 from moldwright.told.bench.view_step import LayerState, StepShown, WallLayer
 from moldwright.told.bench.when import When, Whens
 
@@ -147,7 +147,6 @@ class BenchView:
     clocks, windows, waits : what runs.
     wall : the drawing beside it; None while there is no step.
     others : what else may be turned to.
-    strikes : what Strike out takes.
     mold_made : the run's mold is made and in no register yet.
     """
 
@@ -170,7 +169,6 @@ class BenchView:
     waits: tuple[WaitShown, ...]
     wall: WallState | None
     others: tuple[OtherAct, ...]
-    strikes: StrikeShown | None
     mold_made: bool
 
 

@@ -54,8 +54,7 @@ class PressShown:
 
 @dataclass(frozen=True, slots=True)
 class StrikeShown:
-    """What Strike out takes, all that one press wrote: their ids, the newest first (none of a press to come: a screen
-    knows what it wrote), in words, and when."""
+    """What Strike out takes, all that one press wrote: their ids, the newest first, in words, and when."""
 
     ids: tuple[str, ...]
     text: str

@@ -22,10 +22,10 @@ from moldwright.records.runs.received import EntryAnswer, receive
 from moldwright.records.runs.sent import Sender
 from moldwright.records.runs.start import MOST_CASTS, start_run
 from moldwright.records.shop import Shop
-from moldwright.told.bench.told import bench_told
 from moldwright.web.at_hand import Clock, OpenShop, far_limit
 from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role, Visitor
+from moldwright.web.pages.bench.lately import AskedFor, ToldLately
 from moldwright.web.pages.bench.numbering import give_to_cast
 from moldwright.web.pages.bench.place import Place, device_of
 from moldwright.web.refusals import said
@@ -37,6 +37,7 @@ BATCH = {"requestBody": {"required": True, "content": {"application/json": {"sch
 AT_ONCE, FAR = (3, 1), (40, 4)
 """Presses that are told ahead, and of how many parts what to do with too much: with every answer, and for going on
 without the server, which takes it longer; our own."""
+LATELY = ToldLately()
 Id = Annotated[str, Field(max_length=80)]
 
 
@@ -139,7 +140,4 @@ def told_to(
     place : where its screen is.
     ahead : how many presses, and parts that were poured over, are told ahead.
     """
-    presses, overs = ahead
-    told = bench_told(shop, run, device_of(request), now_ms(), place, presses, overs)
-    tree: dict[str, Any] = tree_of(told)
-    return tree
+    return LATELY.tree(shop, AskedFor(run, place, *ahead), device_of(request), now_ms())

@@ -99,7 +99,6 @@ export interface View {
   readonly waits: readonly Wait[];
   readonly wall: { readonly wall: string; readonly layers: readonly LayerState[] } | null;
   readonly others: readonly OtherAct[];
-  readonly strikes: { readonly ids: readonly string[]; readonly text: string; readonly at: When } | null;
   readonly mold_made: boolean;
 }
 
@@ -157,6 +156,8 @@ export interface Told {
   readonly scale_step: string;
   readonly casts: number;
   readonly view: View;
+  /** What Strike out takes of this device. */
+  readonly strikes: { readonly ids: readonly string[]; readonly text: string; readonly at: When } | null;
   readonly over: readonly OverRow[];
   readonly ahead: readonly Ahead[];
   readonly steps: Readonly<Record<string, Step>>;

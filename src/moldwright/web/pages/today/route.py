@@ -18,7 +18,7 @@ from moldwright.told.bench.under_way import RunNow, runs_now
 from moldwright.told.piece_words import casts_words
 from moldwright.web.at_hand import LongWork, OpenShop, Reading
 from moldwright.web.doors.needs import needs
-from moldwright.web.doors.visitor import Role, Visitor
+from moldwright.web.doors.visitor import Role
 from moldwright.web.inside import insides_of
 from moldwright.web.long_work.job import WorkState
 from moldwright.web.long_work.told import work_told
@@ -41,7 +41,7 @@ def today(request: Request, shop: OpenShop, work: LongWork, reader: Reading) -> 
     """What is in hand."""
     now = now_ms()
     day, known, every = day_of(now), pieces(shop), work.files.every()
-    runs = _runs(request, shop, now)
+    runs = _runs(shop, now)
     jobs = [job for job in every if not job.state.ended or job.state is WorkState.BROKEN]
     values = _told(runs, day) | {
         "jobs": [work_told(work, job) for job in jobs if now - job.asked_ms < DAY_MS],
@@ -56,7 +56,7 @@ def today(request: Request, shop: OpenShop, work: LongWork, reader: Reading) -> 
 def wall(request: Request, shop: OpenShop) -> Response:
     """What is under way, to be read from afar."""
     now = now_ms()
-    values = _told(_runs(request, shop, now), day_of(now)) | {"wall": True, "name": "today"}
+    values = _told(_runs(shop, now), day_of(now)) | {"wall": True, "name": "today"}
     return page(request, "pages/today/wall.html", values)
 
 
@@ -64,13 +64,12 @@ def wall(request: Request, shop: OpenShop) -> Response:
 def under_way(request: Request, shop: OpenShop, wall: bool = False) -> Response:
     """The part of both that is asked for again and again."""
     now = now_ms()
-    values = _told(_runs(request, shop, now), day_of(now)) | {"wall": wall}
+    values = _told(_runs(shop, now), day_of(now)) | {"wall": wall}
     return page(request, "pages/today/shown.html", values)
 
 
-def _runs(request: Request, shop: Shop, now: int) -> tuple[RunNow, ...]:
-    visitor: Visitor = request.state.visitor
-    return runs_now(shop, runs(shop, ended=False), visitor.device, now)
+def _runs(shop: Shop, now: int) -> tuple[RunNow, ...]:
+    return runs_now(shop, runs(shop, ended=False), now)
 
 
 def _told(found: tuple[RunNow, ...], day: date) -> dict[str, Any]:

@@ -69,7 +69,7 @@ export class Run extends EventTarget {
   get strikes(): { readonly ids: readonly string[]; readonly words: string } | null {
     const last = this.at.mine.at(-1);
     if (last) return last;
-    const told = this.screen.view.strikes;
+    const told = this.at.told.strikes;
     return told?.ids.length ? { ids: [...told.ids].reverse(), words: told.text } : null;
   }
 

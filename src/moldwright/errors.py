@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from moldwright.text.shown import LARGEST_PRINTED, number, short, shown
-from moldwright.ways import Way, way_of, way_tree
+from moldwright.ways import Way, as_keys, keys_named, way_of, way_tree
 
 LONGEST = 400
 """Characters of what was found, or of the limit, that a refusal keeps."""
@@ -26,6 +26,9 @@ class MoldwrightError(Exception):
     remedy : one sentence that says what to do; without its full stop where a way leads on from it.
     way : what it leads to.
 
+    What was found, the limit and the remedy may name keys of the commission (`ways.named_key`): `named` has all
+    three as they were given, the others have the keys as a commission does.
+
     A text is kept as it was found, cut where it is endless; who shows it makes it harmless. A number that JSON or a
     reader cannot take (endless digits, not a number) becomes words.
     """
@@ -36,10 +39,10 @@ class MoldwrightError(Exception):
         self, code: str, actual: Value, limit: Value = None, unit: str = "", remedy: str = "", way: Way | None = None
     ) -> None:
         self.code = code
-        self.actual = _kept(actual)
-        self.limit = _kept(limit)
+        self.named = (_kept(actual), _kept(limit), short(remedy, 2 * LONGEST))
+        self.actual, self.limit = (_as_keys(value) for value in self.named[:2])
         self.unit = unit
-        self.remedy = short(remedy, 2 * LONGEST)
+        self.remedy = as_keys(self.named[2])
         self.way = way
         super().__init__(self.sentence())
 
@@ -67,10 +70,17 @@ class MoldwrightError(Exception):
 
     def as_kept(self) -> dict[str, Any]:
         """The refusal as plain values, with the way that its remedy leads to: `refusal_of` reads it."""
-        return self.as_dict() | {"way": way_tree(self.way)}
+        actual, limit, remedy = self.named
+        named = {"actual": actual, "limit": limit, "remedy": remedy}
+        return self.as_dict() | named | {"way": way_tree(self.way)}
+
+    def keys(self) -> tuple[str, ...]:
+        """The keys of the commission that it names, in their order."""
+        return tuple(key for told in self.named if isinstance(told, str) for key in keys_named(told))
 
     def __reduce__(self) -> tuple[type, tuple[Any, ...]]:
-        return type(self), (self.code, self.actual, self.limit, self.unit, self.remedy, self.way)
+        actual, limit, remedy = self.named
+        return type(self), (self.code, actual, limit, self.unit, remedy, self.way)
 
 
 def spoken(value: Value) -> str:
@@ -86,6 +96,10 @@ def spoken(value: Value) -> str:
     if value is None or isinstance(value, str):
         return value or ""
     return number(value)
+
+
+def _as_keys(value: Value) -> Value:
+    return as_keys(value) if isinstance(value, str) else value
 
 
 def _kept(value: Value) -> Value:

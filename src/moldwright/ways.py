@@ -5,7 +5,8 @@ Whoever shows it words it: a command line as a command, a page as a field or as 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import re
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from enum import Enum
 from typing import Any
@@ -51,6 +52,86 @@ class Change:
 
 
 Way = Deed | Change
+Called = Callable[[str, str, str], str]
+"""What is shown in place of a named key: by the key, what stands there, what may be written there ("": neither)."""
+_NAMED = re.compile(r"⟦([a-z][a-z0-9_.\[\]-]*)(?:([=:])([^⟦⟧]*))?⟧")
+
+
+def named_key(key: str) -> str:
+    """A key of the commission within a refusal's sentence: a command line shows the key, a page what it calls it.
+
+    Parameters
+    ----------
+    key : with its table, and where it stands in a list: "original.tape.levels[2].girth".
+    """
+    return f"⟦{key}⟧"
+
+
+def stands(key: str, value: str) -> str:
+    """A key, and what stands there.
+
+    Parameters
+    ----------
+    key : as for `named_key`.
+    value : in words.
+    """
+    return f"⟦{key}:{value}⟧"
+
+
+def writes(key: str, value: str) -> str:
+    """A key, and what may be written there.
+
+    Parameters
+    ----------
+    key : as for `named_key`.
+    value : as TOML has it.
+    """
+    return f"⟦{key}={value}⟧"
+
+
+def worded(text: str, called: Called) -> str:
+    """A sentence with the keys that it names in other words.
+
+    Parameters
+    ----------
+    text : as `named_key`, `stands` and `writes` made it.
+    called : words one of them.
+    """
+
+    def one(found: re.Match[str]) -> str:
+        key, sign, value = found[1], found[2], found[3] or ""
+        return called(key, value if sign == ":" else "", value if sign == "=" else "")
+
+    return _NAMED.sub(one, text)
+
+
+def as_keys(text: str) -> str:
+    """A sentence with the keys that it names as a commission has them.
+
+    Parameters
+    ----------
+    text : as `named_key`, `stands` and `writes` made it.
+
+    >>> as_keys(f"{stands('mold.skin', '4')}: write {writes('mold.skin', '5')}, or leave {named_key('mold.skin')} out")
+    'mold.skin = 4: write skin = 5, or leave mold.skin out'
+    """
+    return worded(text, _as_key)
+
+
+def _as_key(key: str, there: str, to: str) -> str:
+    if there:
+        return f"{key} = {there}"
+    return f"{key.rpartition('.')[2]} = {to}" if to else key
+
+
+def keys_named(text: str) -> tuple[str, ...]:
+    """The keys that a sentence names, in their order.
+
+    Parameters
+    ----------
+    text : as `named_key`, `stands` and `writes` made it.
+    """
+    return tuple(found[1] for found in _NAMED.finditer(text))
 
 
 def way_tree(way: Way | None) -> dict[str, Any] | None:

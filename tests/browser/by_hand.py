@@ -54,6 +54,7 @@ def take_in(hands: Hands, scan: Path, asked: Asked) -> None:
     write(hands, page.get_by_label("What is it called"), NAME)
     choose(hands, page.get_by_label("What is it made of"), "plastic")
     write(hands, page.get_by_label("How many casts"), asked.count)
+    unfold(hands, page.get_by_label("By when"))
     write_day(hands, page.get_by_label("By when"), asked.due)
     for label, words in asked.more:
         fill(hands, page.get_by_label(label), words)
@@ -64,13 +65,18 @@ def take_in(hands: Hands, scan: Path, asked: Asked) -> None:
 
 def fill(hands: Hands, field: Locator, words: str) -> None:
     """An answer, typed or chosen."""
-    folded = field.locator("xpath=ancestor::details[not(@open)]")
-    if folded.count():
-        hands.press(folded.first.locator("summary").first)
+    unfold(hands, field)
     if field.evaluate("it => it.tagName") == "SELECT":
         choose(hands, field, words)
     else:
         write(hands, field, words)
+
+
+def unfold(hands: Hands, field: Locator) -> None:
+    """What a field is folded in is pressed open."""
+    folded = field.locator("xpath=ancestor::details[not(@open)]")
+    if folded.count():
+        hands.press(folded.first.locator("summary").first)
 
 
 def settle(hands: Hands) -> None:

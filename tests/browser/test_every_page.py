@@ -6,13 +6,14 @@ At every run on a phone, in light; the other sizes and looks in `make test-all`.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
 import pytest
 from conftest import Job
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 from tests.browser.axe import barriers
 from tests.browser.conftest import Opening, started
 from tests.browser.desk_process import DeskProcess
@@ -63,6 +64,18 @@ def shown(open_page: Opening, filled: Filled, route: str, screen: Screen, look: 
     assert answer.status == 200
     assert page.evaluate("document.documentElement.dataset.look") == look
     return page
+
+
+def test_what_is_typed_after_a_sheet_of_paper_was_sent_is_not_lost(open_page: Opening, filled: Filled) -> None:
+    page = shown(open_page, filled, "/pieces/{id_}/paper/{run}", PHONE)
+    box = page.locator("mw-paper .box input").first
+    page.route("**/paper", lambda route: (box.fill("14:05"), route.fulfill(json={"new": 0, "known": 1, "struck": 0})))
+    page.get_by_role("button", name="Write this sheet down").tap()
+    expect(page.locator("mw-paper output")).to_be_visible()
+    page.clock.run_for(60_000)
+    expect(box).to_have_value("14:05")
+    page.get_by_role("button", name="To the next sheet").tap()
+    expect(page).to_have_url(re.compile("sheet=2$"))
 
 
 @pytest.mark.parametrize(("screen", "look"), EACH)

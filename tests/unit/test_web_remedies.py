@@ -9,6 +9,7 @@ import ast
 import re
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 from at_desk import app_of, at_desk, settings_in
@@ -16,6 +17,7 @@ from fastapi.testclient import TestClient
 from typer.main import get_command
 
 import moldwright
+from moldwright.commission.keys import ValueKind, keys
 from moldwright.commission.orders import MoldOrder, OriginalOrder
 from moldwright.commission.reading import commission_from_toml
 from moldwright.desk.main import app
@@ -33,6 +35,7 @@ from moldwright.web.long_work.job import JobId, LongJob, WorkKind, WorkState
 from moldwright.web.long_work.pieces import last_plan_work
 from moldwright.web.refusals import said
 from moldwright.web.ways import PLACES
+from moldwright.web.words.asked import CALLED, GROUPS
 
 PACKAGE = Path(moldwright.__file__).parent
 OF_A_TERMINAL = re.compile(r"`?moldwright [a-z]|\[[a-z]+(\.[a-z_]+)?\]|\b[a-z_]+ = [\"'{\[]|--[a-z]")
@@ -40,6 +43,21 @@ OF_A_TERMINAL = re.compile(r"`?moldwright [a-z]|\[[a-z]+(\.[a-z_]+)?\]|\b[a-z_]+
 JOB = JobId("019e2b54-7c00-7000-8000-000000000001")
 CLOSED = ("web/doors/invited.py", "web/pages/trust/route.py", "archive/restore.py")
 """What is done while the desk is closed: no page can do it, so the command is told there too."""
+NAMES_A_KEY = re.compile(r"\b(original|edition|mold|cast|shop)\.[a-z]|\blevels\[|⟦|⟧")
+BASE = {"original.displaced": "1.9 l", "original.weight": "2 kg", "original.density": "1.1 g/ml"}
+FOOT, BELLY = {"at": "0", "girth": "352"}, {"at": "99", "girth": "133"}
+TOP = {"at": "156", "girth": "90"}
+TAPES: tuple[tuple[dict[str, Any], str], ...] = (
+    ({"levels": [FOOT, {"at": "99", "girth": "sideways"}, TOP]}, "original.tape.levels[1].girth"),
+    ({"levels": [FOOT, BELLY, {"at": "156", "girth": "9999999"}]}, "original.tape.levels[2].girth"),
+    ({"levels": [FOOT, TOP, BELLY]}, "original.tape.levels[2].at"),
+    ({"levels": [FOOT, {**BELLY, "breadth": "90"}, TOP]}, "original.tape.levels[1].breadth"),
+    ({"levels": [FOOT, BELLY, {"at": "400", "girth": "90"}]}, "original.height"),
+    ({"levels": [FOOT, {"at": "99", "breadth": "40"}, TOP]}, "original.tape.levels[1].girth"),
+    ({"levels": [FOOT, BELLY, TOP], "limbs": [{"name": "arm", "levels": [FOOT, BELLY]}]},
+     "original.tape.limbs[0].joins_at"),
+)  # fmt: skip
+"""Tapes that cannot be, and the field that each is about."""
 FAMILIES = ("InputRefused", "NoSafePlan", "ComputationFailed", "RecordConflict")
 
 
@@ -83,6 +101,51 @@ def test_what_the_desk_refuses_is_told_without_a_terminal_s_words(client: TestCl
     told = answer.text if method == "POST" else " ".join(bars)
     assert answer.status_code in (404, 405, 422) or bars
     assert not OF_A_TERMINAL.search(told)
+
+
+def told_of(client: TestClient, answers: dict[str, Any], way: str) -> list[dict[str, str]]:
+    draft = client.post("/api/take-in", json={"answers": {}, "beside": {"way": way}}).json()["id"]
+    sent = {"answers": answers, "beside": {"way": way}}
+    wrong: list[dict[str, str]] = client.post(f"/api/take-in/{draft}/check", json=sent).json()["wrong"]
+    client.delete(f"/api/take-in/{draft}")
+    return wrong
+
+
+def refuse_keys(wrong: list[dict[str, str]]) -> None:
+    for each in wrong:
+        told = " ".join(each[name] for name in ("found", "wanted", "remedy", "field"))
+        assert not NAMES_A_KEY.search(told), told
+        assert not OF_A_TERMINAL.search(told), told
+
+
+def test_every_key_of_a_commission_has_a_name_on_pages() -> None:
+    assert set(CALLED) == {key.dotted for rows in keys().values() for key in rows.values()}
+
+
+@pytest.mark.parametrize("written", ["sideways", "999999999", "x" * 600])
+def test_what_a_page_may_ask_is_refused_in_its_own_words_at_its_own_field(client: TestClient, written: str) -> None:
+    asked = {key: way for way, rows in GROUPS.items() for key, _ in rows}
+    refused = set()
+    for key, group in asked.items():
+        wrong = told_of(client, {**BASE, key: written}, group if group in ("scan", "photos") else "water")
+        refuse_keys(wrong)
+        refused |= {each["key"] for each in wrong}
+    typed = {key for key in asked if keys()[key.split(".")[0]][key.split(".")[1]].kind is ValueKind.LENGTH}
+    assert typed <= refused
+
+
+@pytest.mark.parametrize(("tape", "key"), TAPES)
+def test_a_tape_that_cannot_be_leads_to_its_cell(client: TestClient, tape: dict[str, Any], key: str) -> None:
+    (wrong,) = told_of(client, {"original.tape": tape, "original.height": "190"}, "tape")
+    assert wrong["key"] == key
+    assert wrong["field"]
+    refuse_keys([wrong])
+
+
+def test_an_answer_that_needs_another_names_both(client: TestClient) -> None:
+    (wrong,) = told_of(client, {"original.displaced": "1.9 l", "original.solid": "yes"}, "water")
+    assert "“Is it solid all through”" in wrong["found"]
+    assert "“What it weighs”" in wrong["remedy"]
 
 
 def mold_of(text: str) -> MoldOrder:

@@ -281,7 +281,7 @@ def test_measures_that_cannot_be_are_told_in_words(client: TestClient) -> None:
     rows = [{"at": "0", "girth": "198", "breadth": "95", "depth": "119"}, *TAPE["levels"][1:]]
     told = client.post("/api/take-in/tape", json={"answers": {"original.tape": {"levels": rows}}}).json()
     assert told["wrong"]["remedy"]
-    assert "levels" in told["wrong"]["found"]
+    assert "row 1" in told["wrong"]["found"]
 
 
 def test_photos_arrive_one_by_one_and_may_be_left_out(client: TestClient) -> None:
@@ -340,6 +340,23 @@ def test_another_commission_begins_with_what_stands(client: TestClient) -> None:
     insides: Insides = app_of(client).state.insides
     (known,) = pieces(insides.own.shop)
     assert (known.count, known.piece.whom) == (3, "A trust")
+
+
+def test_what_has_no_field_goes_along_and_may_be_left_out(client: TestClient) -> None:
+    """A commission from a file may ask for what the page has no field for: changing another answer drops none of it."""
+    coats = [{"name": "detail", "thickness": "0.6 mm"}, {"name": "build", "thickness": "3.4 mm"}]
+    gaps = [{"where": "under the chin", "depth": "12 mm", "width": "20 mm"}]
+    began = {"original.tape": TAPE, "original.height": "190 mm", "mold.coats": coats, "original.gaps": gaps}
+    draft = str(client.post("/api/take-in", json={"answers": began, "beside": {"way": "tape"}}).json()["id"])
+    page = client.get(f"/take-in/{draft}").text
+    assert "detail, 0.6 mm; build, 3.4 mm" in page
+    typed = {"original.tape": TAPE, "original.height": "190", "mold.thickness": "5"}
+    (wrong,) = checked(client, draft, typed, way="tape")["wrong"]
+    assert (wrong["code"], wrong["key"]) == ("coats-disagree", "mold.thickness")
+    kept = client.delete(f"/api/take-in/{draft}/answers/mold.coats").json()["answers"]
+    assert "original.gaps" in kept
+    assert checked(client, draft, typed, way="tape")["ready"]
+    assert client.delete(f"/api/take-in/{draft}/answers/mold.coats").status_code == 404
 
 
 def test_what_is_dropped_is_gone(client: TestClient, tmp_path: Path, scan: bytes) -> None:

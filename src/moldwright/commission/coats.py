@@ -9,6 +9,7 @@ from typing import Protocol
 from moldwright.commission.keys import keys
 from moldwright.errors import InputRefused
 from moldwright.text.shown import number, shown
+from moldwright.ways import named_key
 
 AGREE_WITHIN_MM = 0.01
 """Coats and thickness that differ by less say the same: the last digit that anyone writes; our own."""
@@ -51,7 +52,7 @@ def check_coats(coats: Sequence[NamedThickness], thickness_mm: float | None) -> 
     together_mm = round(math.fsum(coat.thickness_mm for coat in coats), 6)
     if thickness_mm is not None and abs(together_mm - thickness_mm) > AGREE_WITHIN_MM:
         listed = " + ".join(number(coat.thickness_mm) for coat in coats)
-        told = f"The coats {listed} = {number(together_mm)} mm must add up to mold.thickness"
+        told = f"The coats {listed} = {number(together_mm)} mm must add up to {named_key('mold.thickness')}"
         remedy = f"{told}: change a coat, or leave the thickness out."
         raise InputRefused("coats-disagree", together_mm, round(thickness_mm, 4), "mm", remedy)
     return _thickness(together_mm)

@@ -10,6 +10,7 @@ from moldwright.commission.keys import RECORDS, Key, ValueKind, nearest, record_
 from moldwright.errors import InputRefused
 from moldwright.text.shown import kind_of, short
 from moldwright.text.toml import toml_value
+from moldwright.ways import named_key, writes
 
 ValueOf = Callable[[Key, Any], Any]
 
@@ -28,9 +29,9 @@ def nested(key: Key, written: Any, value_of: ValueOf) -> Any:
     asked = f"a list of 1 to {key.most} tables"
     if not isinstance(written, list) or not all(isinstance(row, dict) for row in written):
         told = kind_of(written) if not isinstance(written, list) else "no list of tables"
-        raise InputRefused("wrong-type", f"{key.dotted} is {told}", asked, "", _example(key))
+        raise InputRefused("wrong-type", f"{named_key(key.dotted)} is {told}", asked, "", _example(key))
     if not 1 <= len(written) <= key.most:
-        remedy = f"Write 1 to {key.most} of them; {key.dotted} is {key.about}."
+        remedy = f"Write 1 to {key.most} of them; {named_key(key.dotted)} is {key.about}."
         raise InputRefused("value-out-of-range", len(written), key.most, "tables", remedy)
     return tuple(_record(key, row, f"{key.dotted}[{n}]", value_of) for n, row in enumerate(written))
 
@@ -38,7 +39,7 @@ def nested(key: Key, written: Any, value_of: ValueOf) -> Any:
 def _record(key: Key, row: Any, where: str, value_of: ValueOf) -> Any:
     known = {name: replace(own, table=where) for name, own in record_keys()[key.of].items()}
     if not isinstance(row, dict):
-        raise InputRefused("wrong-type", f"{where} is {kind_of(row)}", "a table", "", _example(key))
+        raise InputRefused("wrong-type", f"{named_key(where)} is {kind_of(row)}", "a table", "", _example(key))
     for name in row:
         if name not in known:
             near = nearest(name, known)
@@ -48,8 +49,8 @@ def _record(key: Key, row: Any, where: str, value_of: ValueOf) -> Any:
     for own in known.values():
         if own.required and own.name not in row:
             example = own.example if own.example is not None else _some(own)
-            remedy = f"Write {own.name} = {toml_value(example)}: {own.about}."
-            raise InputRefused("key-missing", f"{where} has no {own.name}", own.dotted, "", remedy)
+            remedy = f"Write {writes(own.dotted, toml_value(example))}: {own.about}."
+            raise InputRefused("key-missing", f"{named_key(own.dotted)} is left out", named_key(own.dotted), "", remedy)
     return RECORDS[key.of](**{known[name].field: value_of(known[name], value) for name, value in row.items()})
 
 
@@ -60,4 +61,4 @@ def _some(key: Key) -> Any:
 
 def _example(key: Key) -> str:
     example = key.example if key.example is not None else _some(key)
-    return f"Write {key.name} = {toml_value(example)}."
+    return f"Write {writes(key.dotted, toml_value(example))}."

@@ -11,7 +11,9 @@ from moldwright.commission.keys import Key
 from moldwright.commission.refusals import LONGEST_TEXT, wanted, within, wrong_type
 from moldwright.errors import InputRefused
 from moldwright.text.shown import shown
+from moldwright.text.toml import toml_value
 from moldwright.units.read_off import ReadOff, read_step
+from moldwright.ways import stands, writes
 
 
 def rate(key: Key, written: Any) -> float:
@@ -46,12 +48,12 @@ def _parts(key: Key, written: Any, words: str, divisor_of: Callable[[str, str], 
         raise wrong_type(key.dotted, written, asked, key.example)
     head, slash, tail = written[: LONGEST_TEXT + 1].partition(" per ")
     mass, slash, each = (head, slash, tail) if slash else head.rpartition("/")
-    remedy = f'Write {key.name} = "{key.example}".'
+    remedy = f"Write {writes(key.dotted, toml_value(key.example))}."
     if not slash:
-        raise InputRefused("quantity-unclear", f"{key.dotted} = {shown(written)}", asked, "", remedy)
+        raise InputRefused("quantity-unclear", stands(key.dotted, shown(written)), asked, "", remedy)
     per = each.strip() if each.strip()[:1].isdecimal() else f"1 {each}"
     try:
         return units.mass_g(mass, key.dotted), divisor_of(per, key.dotted), mass
     except InputRefused as refused:
         told = f"{refused.remedy} {remedy}"
-        raise InputRefused(refused.code, f"{key.dotted} = {shown(written)}", asked, "", told) from None
+        raise InputRefused(refused.code, stands(key.dotted, shown(written)), asked, "", told) from None

@@ -13,7 +13,7 @@ from moldwright.commission.values import LONGEST_WORD, is_word, money, value_of
 from moldwright.errors import InputRefused
 from moldwright.text.shown import kind_of, short
 from moldwright.text.toml import toml_tables, toml_value
-from moldwright.ways import Deed
+from moldwright.ways import Deed, named_key, writes
 
 LONGEST, MOST_PRICES = 200_000, 1000
 TABLES = (*ORDERS, "prices")
@@ -82,9 +82,10 @@ def _values(table: str, written: dict[str, Any]) -> dict[str, Any]:
     for name in written:
         if (needed := known[name].needs) and needed not in written:
             lacking = known[needed]
-            told = f"{table}.{name} says nothing without {lacking.dotted}"
-            remedy = f"Write {needed} = {toml_value(lacking.example)} under [{table}] too, or leave {name} out."
-            raise InputRefused("key-missing", told, lacking.dotted, "", remedy)
+            told = f"{named_key(known[name].dotted)} says nothing without {named_key(lacking.dotted)}"
+            other = writes(lacking.dotted, toml_value(lacking.example))
+            remedy = f"Write {other} too, or leave {named_key(known[name].dotted)} out."
+            raise InputRefused("key-missing", told, named_key(lacking.dotted), "", remedy)
     return {known[name].field: value_of(known[name], value) for name, value in written.items()}
 
 

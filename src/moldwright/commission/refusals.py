@@ -8,6 +8,7 @@ from moldwright.commission.keys import Key, ValueKind
 from moldwright.errors import InputRefused
 from moldwright.text.shown import kind_of, number
 from moldwright.text.toml import toml_value
+from moldwright.ways import named_key, writes
 
 LONGEST_TEXT = 500
 
@@ -22,8 +23,8 @@ def wrong_type(dotted: str, written: Any, asked: str, example: Any) -> InputRefu
     asked : what the key takes, with its limits.
     example : a value that it takes.
     """
-    remedy = f"Write {dotted.rpartition('.')[2]} = {toml_value(example)}."
-    return InputRefused("wrong-type", f"{dotted} is {kind_of(written)}", asked, "", remedy)
+    remedy = f"Write {writes(dotted, toml_value(example))}."
+    return InputRefused("wrong-type", f"{named_key(dotted)} is {kind_of(written)}", asked, "", remedy)
 
 
 def wanted(key: Key, words: str) -> str:
@@ -55,5 +56,5 @@ def within(key: Key, value: float) -> float:
 def _out_of_range(key: Key, value: float, limit: float, words: str) -> InputRefused:
     scale, unit = (100.0, "%") if key.kind is ValueKind.SHARE else (1.0, key.unit)
     found = value if isinstance(value, int) else float(f"{value * scale:.6g}")
-    remedy = f"{key.dotted} is {key.about}: {words} {number(limit * scale)} {unit}".rstrip() + "."
+    remedy = f"{named_key(key.dotted)} is {key.about}: {words} {number(limit * scale)} {unit}".rstrip() + "."
     return InputRefused("value-out-of-range", found, limit * scale, unit, remedy)

@@ -21,6 +21,7 @@ from moldwright.text.harmless import is_line
 from moldwright.text.shown import kind_of, short, shown
 from moldwright.units.read_off import ReadOff, read_step
 from moldwright.units.text import plain
+from moldwright.ways import named_key, stands, writes
 
 UPS = ("+x", "-x", "+y", "-y", "+z", "-z")
 LONGEST_WORD, LONGEST_COAT = 80, 40
@@ -70,7 +71,7 @@ def money(dotted: str, written: Any) -> Decimal:
     if not _MONEY.fullmatch(written.strip()):
         remedy = 'Write the bare amount as text, such as "14.50", without currency or separators.'
         limit = "an amount, 9 digits and two decimals at most"
-        raise InputRefused("price-unclear", f"{dotted} = {shown(written)}", limit, "", remedy)
+        raise InputRefused("price-unclear", stands(dotted, shown(written)), limit, "", remedy)
     return Decimal(written.strip().replace(",", "."))
 
 
@@ -96,7 +97,7 @@ def _quantity(key: Key, written: Any, where: str) -> float:
     try:
         return READERS[kind](written, where)
     except InputRefused as refused:
-        raise InputRefused(refused.code, refused.actual, asked, "", refused.remedy) from None
+        raise InputRefused(refused.code, refused.named[0], asked, "", refused.remedy) from None
 
 
 def _text(key: Key, written: Any) -> str:
@@ -141,7 +142,7 @@ def _word(key: Key, written: Any) -> str:
 
 def _unusable(key: Key, written: str, wanted: str) -> InputRefused:
     return InputRefused(
-        "text-unusable", f"{key.dotted} = {shown(written)}", wanted, "", f"{key.dotted} is {key.about}."
+        "text-unusable", stands(key.dotted, shown(written)), wanted, "", f"{named_key(key.dotted)} is {key.about}."
     )
 
 
@@ -153,7 +154,7 @@ def _choice(key: Key, written: Any) -> str:
     near = nearest(text, key.choices)
     hint = f'Did you mean "{near}"? ' if near else ""
     remedy = f"{hint}Write one of: {', '.join(key.choices)}."
-    raise InputRefused("unknown-choice", f"{key.dotted} = {shown(text)}", " or ".join(key.choices), "", remedy)
+    raise InputRefused("unknown-choice", stands(key.dotted, shown(text)), " or ".join(key.choices), "", remedy)
 
 
 def _count(key: Key, written: Any) -> int:
@@ -167,10 +168,10 @@ def _switch(key: Key, written: Any) -> bool:
     if not isinstance(written, bool):
         raise InputRefused(
             "wrong-type",
-            f"{key.dotted} is {kind_of(written)}",
+            f"{named_key(key.dotted)} is {kind_of(written)}",
             "true or false",
             "",
-            f"Write {key.name} = true or {key.name} = false, without quotes.",
+            f"Write {writes(key.dotted, 'true')} or {writes(key.dotted, 'false')}, without quotes.",
         )
     return written
 
@@ -185,8 +186,8 @@ def _direction(key: Key, written: Any) -> str | tuple[float, float, float]:
         x, y, z = (float(v) for v in written)
         if 1e-9 < math.hypot(x, y, z) < math.inf:
             return x, y, z
-    remedy = f"Write up as one of {', '.join(UPS)}, or as three numbers such as [0, 0, 1] that are not all zero."
-    raise InputRefused("up-unclear", f"{key.dotted} = {shown(written)}", "an axis or three numbers", "", remedy)
+    remedy = f"Write {named_key(key.dotted)} as one of {', '.join(UPS)}, or as three numbers, not all zero: [0, 0, 1]."
+    raise InputRefused("up-unclear", stands(key.dotted, shown(written)), "an axis or three numbers", "", remedy)
 
 
 def _is_number(value: Any) -> bool:
@@ -198,7 +199,7 @@ def _hours(key: Key, written: Any) -> str:
     if match is None or (match[1], match[2]) >= (match[3], match[4]):
         remedy = 'Write the opening and the closing time of one day, such as "09:00-17:00".'
         limit = "HH:MM-HH:MM, 00:00 to 23:59"
-        raise InputRefused("hours-unclear", f"{key.dotted} = {shown(written)}", limit, "", remedy)
+        raise InputRefused("hours-unclear", stands(key.dotted, shown(written)), limit, "", remedy)
     return f"{match[1]}:{match[2]}-{match[3]}:{match[4]}"
 
 
@@ -206,7 +207,7 @@ def _coats(key: Key, written: Any) -> tuple[CoatOrder, ...]:
     example = 'Write [{name = "detail", thickness = "1 mm"}].'
     wanted = f"a list of 1 to {MOST_COATS} coats, each {key.limits}"
     if not isinstance(written, list) or not all(isinstance(row, dict) for row in written):
-        raise InputRefused("wrong-type", f"{key.dotted} is no list of tables", wanted, "", example)
+        raise InputRefused("wrong-type", f"{named_key(key.dotted)} is no list of tables", wanted, "", example)
     if not 1 <= len(written) <= MOST_COATS:
         raise InputRefused("value-out-of-range", len(written), MOST_COATS, "coats", f"Write 1 to {MOST_COATS} coats.")
     return tuple(_coat(key, row, f"{key.dotted}[{n}]") for n, row in enumerate(written))
@@ -221,12 +222,14 @@ def _coat(key: Key, row: dict[str, Any], where: str) -> CoatOrder:
     for name in ("name", "thickness"):
         if name not in row:
             remedy = 'Write {name = "detail", thickness = "1 mm"}.'
-            raise InputRefused("key-missing", f"{where} has no {name}", "name and thickness", "", remedy)
+            raise InputRefused("key-missing", f"{named_key(where)} has no {name}", "name and thickness", "", remedy)
     if not isinstance(row["name"], str):
         raise wrong_type(f"{where}.name", row["name"], f"a name of 1 to {LONGEST_COAT} characters", "detail")
     if not is_word(row["name"], LONGEST_COAT):
         wanted = f"letters a to z, digits and hyphens, at most {LONGEST_COAT}"
-        raise InputRefused("text-unusable", f"{where}.name = {shown(row['name'])}", wanted, "", "Name it in short.")
+        raise InputRefused(
+            "text-unusable", stands(f"{where}.name", shown(row["name"])), wanted, "", "Name it in short."
+        )
     return CoatOrder(row["name"].strip(), _quantity(key, row["thickness"], f"{where}.thickness"))
 
 

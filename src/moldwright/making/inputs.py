@@ -8,6 +8,7 @@ from pathlib import Path
 
 from moldwright.errors import InputRefused
 from moldwright.text.harmless import harmless
+from moldwright.ways import named_key
 
 LONGEST_BYTES = 2_000_000
 """A file of ours at most, and all own sheets together: far more than a shop writes; our own."""
@@ -79,10 +80,10 @@ def read_sheets(folder: Path) -> dict[str, str]:
     except (OSError, ValueError):
         files = None
     if files is None:
-        remedy = "Check shop.sheets in the commission: a folder, relative to the commission's file."
+        remedy = f"Check {named_key('shop.sheets')} in the commission: a folder, relative to the commission's file."
         raise InputRefused("sheets-missing", str(folder), "a folder with sheets", "", remedy)
     if not 1 <= len(files) <= MOST_SHEETS:
-        remedy = "Put the shop's own sheets there as .toml files, or leave shop.sheets out."
+        remedy = f"Put the shop's own sheets there as .toml files, or leave {named_key('shop.sheets')} out."
         found = "none" if not files else f"more than {MOST_SHEETS}"
         raise InputRefused("sheets-missing", f"{folder}: {found}", f"1 to {MOST_SHEETS} .toml files", "", remedy)
     return _texts(files)

@@ -89,7 +89,7 @@ def left_out(kind: str) -> str:
     kind : the kind of thing.
 
     >>> left_out("sealer"), left_out("rubber")
-    ('For no sealer: sealer = "none".', '')
+    ('For no sealer: ⟦mold.sealer="none"⟧.', '')
     """
     said: Mapping[str, str] = shipped("spoken")["none"]
     return said.get(kind, "")

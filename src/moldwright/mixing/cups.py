@@ -12,6 +12,7 @@ from moldwright.mixing.recipe import Recipe
 from moldwright.mixing.scale_steps import steps_of
 from moldwright.plan.mixes import MixFor, MixPlan, mix_id
 from moldwright.text.shown import number
+from moldwright.ways import named_key
 
 MOST_SURPLUS_G, MOST_SURPLUS = 100.0, 0.25
 """How much more than the work needs may be mixed only so that the ratio is held: grams, or this share where that is
@@ -89,8 +90,14 @@ def _refusal(total_g: float, count: int, recipe: Recipe, step_g: float) -> NoSaf
     """What would do instead: a finer scale, where one of the usual ones does, and a larger cup or a slower class."""
     finer = (usual_g for usual_g in USUAL_STEPS_G if usual_g < step_g)
     does = next((fine_g for fine_g in finer if portion(recipe, total_g / count, fine_g) is not None), None)
-    scale = f"Use a scale that shows {does:g} g (shop.scale)" if does is not None else "Use a finer scale (shop.scale)"
-    larger = "" if count == 1 else ", or fewer and larger cups: a larger cup (shop.cup) or a slower class"
+    scale = (
+        f"Use a scale that shows {does:g} g ({named_key('shop.scale')})"
+        if does is not None
+        else f"Use a finer scale ({named_key('shop.scale')})"
+    )
+    larger = (
+        "" if count == 1 else f", or fewer and larger cups: a larger cup ({named_key('shop.cup')}) or a slower class"
+    )
     off_pct = 100.0 * best_tolerance(recipe, total_g / count, step_g)
     return NoSafePlan(
         "ratio-not-held",

@@ -11,6 +11,7 @@ from moldwright.materials import Figure, Rubber
 from moldwright.plan.coats import Coat, Gesture, PigmentColor
 from moldwright.plan.ids import coat_id
 from moldwright.text.shown import number
+from moldwright.ways import named_key
 
 COLORS = tuple(PigmentColor)
 DETAIL_SHARE, BRUSH_SHARE, DETAIL_MOST_MM = 0.15, 0.35, 1.0
@@ -71,7 +72,7 @@ def _glove_of_class(thickness_mm: float, rubber: Rubber) -> None:
             thickness_mm,
             rubber.glove_mm,
             f"A glove of {rubber.name}",
-            "thinner it tears, thicker it will not peel: change mold.thickness, or take another rubber",
+            f"thinner it tears, thicker it will not peel: change {named_key('mold.thickness')}, or take another rubber",
         )
 
 
@@ -83,7 +84,9 @@ def _coats_of_class(named: Sequence[tuple[str, float]], rubber: Rubber) -> None:
             what = "The first coat" if first else f"Coat {name}"
             why = "it is stippled thin into the detail" if first else "thicker it sags, thinner it leaves gaps"
             told = f"{what}, of {rubber.name},"
-            raise _refused("coat-not-of-class", thick_mm, limits, told, f"{why}: change it in mold.coats")
+            raise _refused(
+                "coat-not-of-class", thick_mm, limits, told, f"{why}: change it in {named_key('mold.coats')}"
+            )
 
 
 def _outside(thick_mm: float, limits: Figure) -> bool:

@@ -27,6 +27,7 @@ from moldwright.quantities.pot_lives import PotLives, pot_lives
 from moldwright.quantities.rubber import RubberQuantities, rubber_quantities
 from moldwright.quantities.stuffs import with_stuffs
 from moldwright.ranges import Range
+from moldwright.ways import named_key
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,8 +121,8 @@ def _refuse_what_is_weighed(sheets: Chosen) -> None:
     """A shop without a scale cannot mix what its loose volume tells nothing of."""
     for resin in (sheets.resin, sheets.backfill):
         if resin is not None and resin.weight_only:
-            told = "its loose volume tells nothing. Weigh it (shop.measure), or cast another resin (cast.resin, "
-            told += "cast.backfill)."
+            told = f"its loose volume tells nothing. Weigh it ({named_key('shop.measure')}), or cast another resin "
+            told += f"({named_key('cast.resin')}, {named_key('cast.backfill')})."
             raise InputRefused("weighed-only", f"{resin.name} by volume", "by weight", "", f"{resin.name}: {told}")
 
 

@@ -9,6 +9,7 @@ from moldwright.cure.potlife import ShopLife, shop_life
 from moldwright.errors import NoSafePlan
 from moldwright.materials import Library, Powder, Resin
 from moldwright.materials.words import Fit
+from moldwright.ways import named_key, stands
 
 NAMED = 3
 """How many classes a refusal names."""
@@ -35,9 +36,13 @@ def refuse_unless_fit(
     no source.
     """
     do = resins_that_do(use, resin, powder, temperature_c, library)
-    named = f"Take another ({KEYS[use]}: {', '.join(do)})" if do else f"Take another class ({KEYS[use]})"
+    named = (
+        f"Take another ({named_key(KEYS[use])}: {', '.join(do)})"
+        if do
+        else f"Take another class ({named_key(KEYS[use])})"
+    )
     if use is Fit.SKIN and Fit.SOLID in resin.fit:
-        named += ", or pour it solid (cast.solid = true)"
+        named += f", or pour it solid ({stands('cast.solid', 'true')})"
     if use not in resin.fit:
         raise NoSafePlan("resin-not-fit", str(use), ", ".join(resin.fit), "", f"{resin.name} is no {use}. {named}.")
     mixes_s, share = mixing_s(resin, powder, life.pot_life_s), pour_share(use is Fit.SKIN)

@@ -11,6 +11,7 @@ from moldwright.tape.mend import Clash, clash
 from moldwright.tape.parts import is_tip
 from moldwright.tape.told import Gap, Limb, Tape, TapeLevel, gap_mm3
 from moldwright.text.shown import number, shown
+from moldwright.ways import named_key, stands, writes
 
 FEWEST, FEWEST_OF_LIMB = 3, 2
 MOST_GAPS = 0.8
@@ -34,7 +35,9 @@ def checked(tape: Tape, height_mm: float | None) -> float:
     top_mm = last.at_mm if height_mm is None else height_mm
     slack = known.at_mm + 0.01 * last.at_mm
     if last.at_mm > top_mm + slack:
-        remedy = f'The last level lies above original.height: write height = "{number(last.at_mm)} mm", or mend its at.'
+        height = writes("original.height", _mm(last.at_mm))
+        at = named_key(f"{WHERE}.levels[{len(tape.levels) - 1}].at")
+        remedy = f"The last level lies above {named_key('original.height')}: write {height}, or mend {at}."
         raise InputRefused("tape-above-height", last.at_mm, top_mm, "mm", remedy)
     body_mm = _body_top_mm(tape, top_mm)
     _top(last, body_mm, slack)
@@ -81,7 +84,7 @@ def _top(last: TapeLevel, top_mm: float, slack_mm: float) -> None:
         limit = f"a top up to {number(round(most_mm))} mm over so wide a level"
         remedy = (
             f"Measure one more level near the top; where it runs out to a point, write "
-            f'{{ at = "{number(top_mm)} mm", girth = "0 mm" }}. Else mend original.height.'
+            f"{writes('at', _mm(top_mm))}, {writes('girth', _mm(0.0))}. Else mend {named_key('original.height')}."
         )
         raise InputRefused("tape-top-open", told, limit, "", remedy)
 
@@ -92,7 +95,7 @@ def _stack(levels: Sequence[TapeLevel], where: str, fewest: int, known: ReadDoub
         raise InputRefused("tape-too-few-levels", len(levels), fewest, "levels", remedy)
     for n, level in enumerate(levels):
         if n and level.at_mm <= levels[n - 1].at_mm:
-            told = f"{where}[{n}].at = {number(level.at_mm)} mm"
+            told = stands(f"{where}[{n}].at", f"{number(level.at_mm)} mm")
             same = level.at_mm == levels[n - 1].at_mm
             remedy = (
                 "Leave one of the two out, or mend its height."
@@ -110,7 +113,7 @@ def _tip(level: TapeLevel, n: int, count: int, where: str) -> None:
     if n < count - 1 or count == 1:
         remedy = "Only the last level may be a tip without a girth; leave this one out, or measure its girth."
         raise InputRefused(
-            "tape-tip-inside", f"{where}[{n}].girth = {number(level.girth_mm)} mm", "above 0", "", remedy
+            "tape-tip-inside", stands(f"{where}[{n}].girth", f"{number(level.girth_mm)} mm"), "above 0", "", remedy
         )
 
 
@@ -123,19 +126,22 @@ def _agree(level: TapeLevel, where: str, known: ReadDoubt) -> None:
         return
     one, key = (breadth, "breadth") if breadth is not None else (depth, "depth")
     if one is not None and girth + known.girth_mm + known.girth_share * girth < 2.0 * one:
-        told = f"{where}: girth {number(girth)} mm is less than twice the {key}, {number(2.0 * one)} mm"
+        told = f"{named_key(where)}: girth {number(girth)} mm is less than twice the {key}, {number(2.0 * one)} mm"
         less, more = number(girth / 2.0), number(2.0 * one)
-        remedy = f'The smallest change that mends it: {key} = "{less} mm", or girth = "{more} mm". Measure there again.'
+        change, other = writes(f"{where}.{key}", f'"{less} mm"'), writes(f"{where}.girth", f'"{more} mm"')
+        remedy = f"The smallest change that mends it: {change}, or {other}. Measure there again."
         raise InputRefused("tape-contradiction", told, f"girth of {more} mm at least", "", remedy)
 
 
 def _clash(level: TapeLevel, found: Clash, where: str) -> InputRefused:
     box = f"{number(level.breadth_mm or 0.0)} x {number(level.depth_mm or 0.0)} mm"
     than = "more than the longest" if found.too_long else "less than the shortest"
-    told = f"{where}, at {number(level.at_mm)} mm: girth {number(level.girth_mm)} mm is {than} line round {box}"
+    told = (
+        f"{named_key(where)}, at {number(level.at_mm)} mm: girth {number(level.girth_mm)} mm is {than} line round {box}"
+    )
     limit = f"girth of {number(round(found.bound_mm, 1))} mm at {'most' if found.too_long else 'least'}"
     mend = found.mend
-    change = f'{mend.key} = "{number(mend.mended_mm)} mm" for {number(mend.read_mm)} mm'
+    change = f"{writes(f'{where}.{mend.key}', _mm(mend.mended_mm))} for {number(mend.read_mm)} mm"
     by = f"{number(round(100 * mend.share, 1))} % {'more' if mend.mended_mm > mend.read_mm else 'less'}"
     remedy = f"The smallest change that mends it: {change}, {by}. Measure there again."
     return InputRefused("tape-contradiction", told, limit, "", remedy)
@@ -146,34 +152,47 @@ def _limb(limb: Limb, where: str, top_mm: float, known: ReadDoubt) -> None:
     _stack(limb.levels, f"{where}.levels", FEWEST_OF_LIMB, known)
     for key, at in (("joins_at", limb.joins_at_mm), ("ends_at", limb.ends_at_mm)):
         if at is not None and at > top_mm and (key == "joins_at" or limb.gap_mm is not None):
-            remedy = f"{name} meets the body above its top: mend {key}, or original.height."
+            it, height = named_key(f"{where}.{key}"), named_key("original.height")
+            remedy = f"{name} meets the body above its top: mend {it}, or {height}."
             raise InputRefused("tape-above-height", at, round(top_mm, 1), "mm", remedy)
     long = limb.levels[-1].at_mm
     ends = limb.joins_at_mm if limb.ends_at_mm is None else limb.ends_at_mm
     apart = abs(ends - limb.joins_at_mm)
     slack = 3.0 * known.at_mm + 0.05 * apart
     if apart > long + slack + limb.levels[-1].girth_mm / 6.0:
-        least = number(math.ceil(apart - slack - limb.levels[-1].girth_mm / 6.0))
+        least = _mm(math.ceil(apart - slack - limb.levels[-1].girth_mm / 6.0))
         down = 1.0 if ends >= limb.joins_at_mm else -1.0
-        nearer = number(max(limb.joins_at_mm + down * long, 0.0))
+        nearer = _mm(max(limb.joins_at_mm + down * long, 0.0))
+        last = _last(limb, where)
         remedy = (
             f"{name} cannot reach so far: its last level is {number(long)} mm along it. The smallest change that mends "
-            f'it: at = "{least} mm" for that, or ends_at = "{nearer} mm".'
+            f"it: {writes(last, least)} for that, or {writes(f'{where}.ends_at', nearer)}."
         )
         raise InputRefused("tape-limb-too-short", round(apart, 1), round(long, 1), "mm from end to end", remedy)
-    _bow(limb, name, long, apart, slack)
+    _bow(limb, name, where, apart, slack)
 
 
-def _bow(limb: Limb, name: str, long_mm: float, apart_mm: float, slack_mm: float) -> None:
+def _bow(limb: Limb, name: str, where: str, apart_mm: float, slack_mm: float) -> None:
     """How far a limb that meets the body again can stand off it: two straight lines from end to end."""
     if limb.gap_mm is None:
         return
+    long_mm = limb.levels[-1].at_mm
     most_mm = math.sqrt(max(long_mm**2 - apart_mm**2, 0.0)) / 2.0 + slack_mm
     if limb.gap_mm > most_mm:
-        longer = number(math.ceil(math.hypot(2.0 * (limb.gap_mm - slack_mm), apart_mm)))
-        less = number(math.floor(most_mm))
+        longer = _mm(math.ceil(math.hypot(2.0 * (limb.gap_mm - slack_mm), apart_mm)))
+        less = _mm(math.floor(most_mm))
         remedy = (
             f"{name} is {number(long_mm)} mm long, too short to go round such a gap. The smallest change that mends "
-            f'it: gap = "{less} mm", or at = "{longer} mm" for its last level.'
+            f"it: {writes(f'{where}.gap', less)}, or {writes(_last(limb, where), longer)} for its last level."
         )
         raise InputRefused("tape-gap-too-wide", round(limb.gap_mm, 1), round(most_mm, 1), "mm", remedy)
+
+
+def _last(limb: Limb, where: str) -> str:
+    """The key of how far along a limb its last level is."""
+    return f"{where}.levels[{len(limb.levels) - 1}].at"
+
+
+def _mm(value: float) -> str:
+    """A length as a commission has it."""
+    return f'"{number(value)} mm"'

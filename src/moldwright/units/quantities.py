@@ -14,6 +14,7 @@ from moldwright.units import tables
 from moldwright.units.constants import ZERO_C_K
 from moldwright.units.reading import Term, UnclearError, decimal, terms
 from moldwright.units.text import plain
+from moldwright.ways import stands
 
 Written = str | float | int
 ABSOLUTE_ZERO_C = -ZERO_C_K
@@ -147,7 +148,7 @@ def _plain(text: str) -> str:
 
 
 def _refusal(text: Written, dimension: str, key: str, why: str) -> InputRefused:
-    actual = f"{key} = {shown(text)}" if key else shown(text)
+    actual = stands(key, shown(text)) if key else shown(text)
     remedy = f"{why[0].upper()}{why[1:]}. Write the {dimension} like {tables.EXAMPLE[dimension]}."
     return InputRefused("quantity-unclear", actual, f"a {dimension} with its unit", "", remedy)
 

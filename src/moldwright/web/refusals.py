@@ -5,6 +5,7 @@ from __future__ import annotations
 from moldwright.bench.cup_now import Refusal
 from moldwright.errors import MoldwrightError, Value, spoken
 from moldwright.web.ways import remedy_said, way_shown
+from moldwright.web.words.named import in_page_words
 from moldwright.words.speaker import say, with_mark
 
 
@@ -16,9 +17,14 @@ def said(error: MoldwrightError | Refusal) -> dict[str, str]:
     error : what was refused.
     """
     unit = f" {say(error.unit)}" if error.unit else ""
-    wanted = "" if error.limit is None else f"{_spoken(error.limit)}{unit}"
-    remedy = remedy_said(error.remedy, error.way)
-    return {"found": f"{_spoken(error.actual)}{unit}", "wanted": wanted, "remedy": remedy} | _led(error)
+    actual, limit, remedy = error.named if isinstance(error, MoldwrightError) else _told(error)
+    wanted = "" if limit is None else f"{_spoken(limit)}{unit}"
+    remedy = remedy_said(remedy, error.way)
+    return {"found": f"{_spoken(actual)}{unit}", "wanted": wanted, "remedy": remedy} | _led(error)
+
+
+def _told(refusal: Refusal) -> tuple[Value, Value, str]:
+    return refusal.actual, refusal.limit, refusal.remedy
 
 
 def _led(error: MoldwrightError | Refusal) -> dict[str, str]:
@@ -28,4 +34,4 @@ def _led(error: MoldwrightError | Refusal) -> dict[str, str]:
 
 
 def _spoken(value: Value) -> str:
-    return say(value) if isinstance(value, str) else with_mark(spoken(value))
+    return in_page_words(say(value)) if isinstance(value, str) else with_mark(spoken(value))

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from moldwright.ways import Change, Deed, Way
-from moldwright.web.words.asked import CALLED
 from moldwright.web.words.marked import Words, words
+from moldwright.web.words.named import called, in_page_words
 from moldwright.words.speaker import say
 
 TODAY, SHELF, RECIPES, EDITIONS = words("Today"), words("Shelf"), words("Recipes"), words("Editions")
@@ -66,8 +66,7 @@ def way_shown(way: Way | None) -> WayOnPage:
             name, path = PLACES[way]
             return WayOnPage(say(name), path)
         case Change(key, to):
-            called = say(CALLED[key]) if key in CALLED else ""
-            return WayOnPage(": ".join(filter(None, (called, str(to)))), "", key, to)
+            return WayOnPage(": ".join(filter(None, (called(key), str(to)))), "", key, to)
         case _:
             return WayOnPage()
 
@@ -83,7 +82,8 @@ def remedy_said(remedy: str, way: Way | None) -> str:
     >>> remedy_said("The keys need room", Change("mold.flange", "12 mm")), remedy_said("Try again.", None)
     ('The keys need room (Flange round the base: 12 mm).', 'Try again.')
     """
+    told = in_page_words(say(remedy))
     if way is None:
-        return say(remedy)
+        return told
     shown = way_shown(way)
-    return f"{say(remedy)} ({shown.words})." if shown.key and shown.words else f"{say(remedy)}."
+    return f"{told} ({shown.words})." if shown.key and shown.words else f"{told}."

@@ -13,6 +13,7 @@ from moldwright.photos.sheet.layout import BAR_MM
 from moldwright.plan.original import Source
 from moldwright.text.shown import number
 from moldwright.units import show_volume
+from moldwright.ways import named_key, writes
 
 NAMES = {
     Source.SCAN: "the scan",
@@ -91,7 +92,7 @@ def _scan(share: float) -> str:
     by = f"{number(round(100.0 * abs(length - 1.0), 1))} %"
     way = "short" if length < 1.0 else "long"
     return (
-        f"Is the scan's unit right, or original.height? Its lengths are {by} too {way} for the other. "
+        f"Is the scan's unit right, or {named_key('original.height')}? Its lengths are {by} too {way} for the other. "
         "Measure the height again from the board to the very top; look also whether vessel and water were full."
     )
 
@@ -103,14 +104,15 @@ def _photos(share: float) -> str:
     else:
         hint = "no print is so far off its scale, so look whether the photos show this piece"
     return (
-        f"Measure the sheet's bar on your print and write original.bar: {hint}. Outlines show no bowl: tell it "
-        "under original.gaps."
+        f"Measure the sheet's bar on your print and write {named_key('original.bar')}: {hint}. Outlines show no "
+        f"bowl: tell it under {named_key('original.gaps')}."
     )
 
 
 def _weight(share: float) -> str:
     if share < 1.0:
-        return "Is the piece hollow, or lighter inside? Write solid = false; else its density is less than was taken."
+        solid = writes("original.solid", "false")
+        return f"Is the piece hollow, or lighter inside? Write {solid}; else its density is less than was taken."
     return "Is the density right, and was the piece weighed without base plate and armature? A heavier core counts too."
 
 
@@ -124,7 +126,7 @@ def _tape(share: float) -> str:
     much = "too little" if share < 1.0 else "too much"
     return (
         f"The tape gives {much}: are all limbs told, the tape level and snug, breadth and depth of the body alone, "
-        "and deep hollows under original.gaps or hollows?"
+        f"and deep hollows under {named_key('original.gaps')} or {named_key('original.tape.hollows')}?"
     )
 
 

@@ -13,6 +13,7 @@ from moldwright.original.evidence.witness import Bound, Witness
 from moldwright.plan.original import Source
 from moldwright.ranges import NINETY, Range
 from moldwright.units.read_off import ReadOff
+from moldwright.ways import named_key, stands, writes
 
 BUCKET_SHARE = 0.02
 """Half the range of a volume that was caught from a vessel's brim: common practice, no source."""
@@ -89,8 +90,11 @@ def weighed(read: ReadOff, density: ReadOff | None, material: str, solid: bool =
 def _class_density(material: str) -> Range:
     known = original_material(material)
     if known.density is None:
-        told = f"original.material = {known.name}, and no original.density"
-        remedy = 'Write density = "1.65 g/ml" with the figure of its data sheet, or displaced with a bucket of water.'
+        told = f"{stands('original.material', known.name)}, and no {named_key('original.density')}"
+        density = writes("original.density", '"1.65 g/ml"')
+        remedy = (
+            f"Write {density} with the figure of its data sheet, or {named_key('original.displaced')} with a bucket."
+        )
         raise InputRefused("density-unknown", told, "a density to reckon the weight by", "", remedy)
     return known.density
 

@@ -7,9 +7,11 @@ from numpy.typing import NDArray
 
 from moldwright.errors import InputRefused
 from moldwright.scan.scan import Vector
+from moldwright.ways import writes
 
 Points = NDArray[np.float64]
 AXES = {sign + axis: (-1.0 if sign == "-" else 1.0) * np.eye(3)[k] for k, axis in enumerate("xyz") for sign in "+-"}
+AN_UP = writes("original.up", '"+y"')
 
 
 def direction_of(up: str | Vector) -> Points:
@@ -30,12 +32,12 @@ def direction_of(up: str | Vector) -> Points:
         word = up.strip().lower()
         found = AXES.get(word if word[:1] in "+-" else f"+{word}")
         if found is None:
-            raise InputRefused("up-unclear", up, ", ".join(AXES), "", 'Write up = "+y", or three numbers.')
+            raise InputRefused("up-unclear", up, ", ".join(AXES), "", f"Write {AN_UP}, or three numbers.")
         return np.asarray(found + 0.0, np.float64)
     numbers = np.asarray(up, np.float64).ravel()
     size = float(np.linalg.norm(numbers)) if len(numbers) == 3 else 0.0
     if not np.isfinite(size) or size == 0.0:
-        raise InputRefused("up-unclear", str(up), "three numbers, not all 0", "", 'Write up = "+y", or three numbers.')
+        raise InputRefused("up-unclear", str(up), "three numbers, not all 0", "", f"Write {AN_UP}, or three numbers.")
     return numbers / size
 
 

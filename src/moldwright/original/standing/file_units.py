@@ -5,6 +5,7 @@ from __future__ import annotations
 from moldwright.errors import InputRefused
 from moldwright.text.shown import number
 from moldwright.units.constants import INCH_MM
+from moldwright.ways import writes
 
 UNITS = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": INCH_MM, "ft": 12 * INCH_MM, "um": 0.001}
 WORDS = {
@@ -43,7 +44,7 @@ def unit_mm(unit: str) -> float:
     word = unit.strip().lower()
     word = WORDS.get(word.removesuffix("s"), word)
     if word not in UNITS:
-        raise InputRefused("unit-unknown", unit, ", ".join(UNITS), "", 'Write one of these, as in unit = "mm".')
+        raise InputRefused("unit-unknown", unit, ", ".join(UNITS), "", f"Write one of these, as in {_unit('mm')}.")
     return UNITS[word]
 
 
@@ -74,7 +75,7 @@ def unclear(size: float, way: str) -> InputRefused:
     """
     fitting = candidates(size)
     shown = " or ".join(f"{size:.4g} {unit}" for unit in fitting)
-    said = " or ".join(f'unit = "{unit}"' for unit in fitting)
+    said = " or ".join(_unit(unit) for unit in fitting)
     remedy = f"This is {shown} {way}; say {said}, or its true height." if fitting else "Say its true height."
     return InputRefused(SIZE_UNCLEAR, f"{size:.4g} {way}", None, "", remedy)
 
@@ -101,7 +102,7 @@ def scale_of(above_board: float, height_mm: float | None, stated: str | None, ow
 
 def _disagree(above_board: float, height_mm: float, factor: float, stated: str | None, own: str | None) -> InputRefused:
     fitting = [name for name, other in UNITS.items() if abs(above_board * other / height_mm - 1) <= AGREE]
-    hint = f'say unit = "{fitting[0]}"' if fitting else "correct the height or the unit, or leave one of them out"
+    hint = f"say {_unit(fitting[0])}" if fitting else "correct the height or the unit, or leave one of them out"
     if not fitting and not stated:
         hint = "correct the height or leave it out; if the file's numbers have no true unit, export it as STL or OBJ"
     by = stated or f"the file's own unit, {own},"
@@ -112,3 +113,7 @@ def _disagree(above_board: float, height_mm: float, factor: float, stated: str |
         "mm",
         f"By {by} it is {number(round(above_board * factor, 1))} mm tall: {hint}.",
     )
+
+
+def _unit(name: str) -> str:
+    return writes("original.unit", f'"{name}"')

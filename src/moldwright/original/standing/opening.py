@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 from moldwright.errors import InputRefused
 from moldwright.original.standing.direction import name_of, rotation_to_z, snapped
 from moldwright.original.standing.rim import Rim, base_rim
+from moldwright.ways import writes
 
 Points = NDArray[np.float64]
 LARGE_HOLE = "large-hole"
@@ -76,7 +77,7 @@ def hole_refused(hole: Rim, surface: float, ways: tuple[Points, ...]) -> InputRe
 
     Source: our own.
     """
-    first, *others = (f"up = {name_of(way)}" for way in ways)
+    first, *others = (writes("original.up", name_of(way)) for way in ways)
     other = f", {' or '.join(others[:5])} if it stands on the hole" if others else ""
     return InputRefused(
         LARGE_HOLE,

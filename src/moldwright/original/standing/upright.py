@@ -15,6 +15,7 @@ from moldwright.original.standing.rim import Rim
 from moldwright.original.standing.stance import UpBy
 from moldwright.original.standing.ways import Way, same_way, ways_to_stand
 from moldwright.scan.scan import Scan, Vector
+from moldwright.ways import writes
 
 Points = NDArray[np.float64]
 TIE = 0.95
@@ -92,6 +93,6 @@ def _opening(scan: Scan, rims: tuple[Rim, ...], ways: tuple[Way, ...]) -> Way | 
 
 
 def _tied(names: list[str], remedy: str) -> InputRefused:
-    shown = " or ".join(f"up = {name}" for name in names[:6])
+    shown = " or ".join(writes("original.up", name) for name in names[:6])
     remedy = remedy or f"It stands as well on {len(names)} sides: say {shown}."
     return InputRefused(UP_UNCLEAR, len(names), 1, "directions", remedy)

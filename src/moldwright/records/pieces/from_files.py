@@ -19,6 +19,7 @@ from moldwright.records.pieces.names import MOST_FILES, check_names, is_harmless
 from moldwright.records.shop import Shop
 from moldwright.text.shown import short
 from moldwright.text.toml import toml_tables, toml_value
+from moldwright.ways import named_key
 
 MOST_PLACES = 20
 
@@ -69,7 +70,7 @@ def _files(named: NamedPath, path: Path) -> Iterator[Path]:
         except (OSError, ValueError):
             found = []
         if not found:
-            remedy = "Check shop.sheets in the commission: a folder, relative to the commission's file."
+            remedy = f"Check {named_key('shop.sheets')} in the commission: a folder, relative to the commission's file."
             raise InputRefused("sheets-missing", short(named.path), "a folder with sheets", "", remedy)
         yield from found
     else:

@@ -7,9 +7,9 @@ from moldwright.web.words.marked import Words, words
 PIECE = (
     ("original.name", words("What is it called")),
     ("original.material", words("What is it made of")),
-    ("cast.powder", words("Finish: the powder in the skin")),
     ("edition.count", words("How many casts")),
 )
+FINISH = (("cast.powder", words("Finish: the powder in the skin")),)
 SCAN = (
     ("original.height", words("How tall it is, board to top")),
     ("original.unit", words("The scan's numbers are in")),
@@ -47,6 +47,60 @@ SHOP = (
     ("shop.units", words("Units on the sheets")),
     ("shop.paper", words("Paper")),
 )
-GROUPS = {"piece": PIECE, "scan": SCAN, "photos": PHOTOS, "water": WATER, "mold": MOLD, "cast": CAST, "shop": SHOP}
-CALLED: dict[str, Words] = {key: label for rows in GROUPS.values() for key, label in rows}
-"""Every key that a page asks for, by its name with its table."""
+GROUPS = {
+    "piece": PIECE,
+    "finish": FINISH,
+    "scan": SCAN,
+    "photos": PHOTOS,
+    "water": WATER,
+    "mold": MOLD,
+    "cast": CAST,
+    "shop": SHOP,
+}
+NOT_ASKED = (
+    ("original.file", words("The scan")),
+    ("original.photos", words("The photos")),
+    ("original.leave_out", words("Photos that are left out")),
+    ("original.tape", words("Tape and calipers")),
+    ("original.gaps", words("Gaps and hollows that no outline shows")),
+    ("original.bowls", words("Bowls that the photos do not show")),
+    ("mold.coats", words("Coats, one by one")),
+    ("mold.pieces", words("Pieces of the support shell")),
+    ("mold.mouth-width", words("Narrowest mouth without a plinth")),
+    ("mold.mouth-share", words("Smallest mouth without a plinth, of the widest section")),
+    ("shop.bucket", words("A bucket for gypsum, to its brim")),
+    ("shop.marks", words("The step of the cups' marks")),
+    ("shop.people", words("Pairs of hands")),
+    ("shop.hours", words("Working hours")),
+    ("shop.waste", words("What is left in pots and on brushes")),
+    ("shop.mixing", words("Mixing one cup takes")),
+    ("shop.laying", words("Rubber that one hand lays")),
+    ("shop.sheets", words("The shop's own sheets")),
+    ("shop.steps", words("The shop's own steps")),
+)
+"""Keys that no field of a page asks for, or not by a plain one."""
+CALLED: dict[str, Words] = {key: label for rows in (*GROUPS.values(), NOT_ASKED) for key, label in rows}
+"""Every key of a commission, by its name with its table."""
+OF_ROWS: dict[str, Words] = {
+    "at": words("Height"),
+    "girth": words("Around"),
+    "breadth": words("Across"),
+    "depth": words("Deep"),
+    "width": words("How wide"),
+    "length": words("How long"),
+    "where": words("Where"),
+    "floor": words("Its floor"),
+    "name": words("What is it"),
+    "joins_at": words("It leaves the body at"),
+    "ends_at": words("It ends at"),
+    "gap": words("Gap to the body"),
+    "side": words("On which side"),
+    "count": words("How many alike"),
+    "shape": words("Cut across, it is"),
+    "hollows": words("Hollows that the tape spans"),
+    "levels": words("Heights"),
+    "limbs": words("What sticks out"),
+    "thickness": words("Thickness"),
+    "release": words("Release"),
+}
+"""What stands under a key in rows, by its own name."""

@@ -1,6 +1,6 @@
 /**
  * A sheet of paper as boxes: Enter and the arrows go from box to box, the last Enter sends. What became of it is told under the
- * boxes, then the next sheet comes.
+ * boxes, then the next sheet comes; where something was typed since, it waits for a press.
  */
 
 import { saying } from "../../parts/said";
@@ -9,6 +9,10 @@ import { send } from "../../parts/send";
 const SHOWN_MS = 1200;
 
 export class PaperSheet extends HTMLElement {
+  #turning = 0;
+  #typed = false;
+  #told = "";
+
   private get boxes(): HTMLInputElement[] {
     return [...this.querySelectorAll<HTMLInputElement>(".box input")];
   }
@@ -20,6 +24,8 @@ export class PaperSheet extends HTMLElement {
       void this.go(form);
     });
     form.addEventListener("keydown", (event) => this.step(event));
+    form.addEventListener("input", () => this.wait());
+    form.querySelector("[data-turn]")!.addEventListener("click", () => this.turn());
     this.querySelector("[data-tick]")!.addEventListener("click", () => this.tick());
     this.boxes.find((box) => !box.parentElement!.querySelector(".there"))?.focus();
   }
@@ -36,18 +42,33 @@ export class PaperSheet extends HTMLElement {
 
   private tick(): void {
     for (const box of this.querySelectorAll<HTMLInputElement>(".box.tick input")) box.value ||= "x";
+    this.wait();
   }
 
   private async go(form: HTMLFormElement): Promise<void> {
+    this.#typed = false;
     const day = form.querySelector<HTMLInputElement>('[name="day"]')!.value;
     const rows = Object.fromEntries(this.boxes.filter((box) => box.value.trim()).map((box) => [box.name, box.value]));
     const kept = await saying(this, () => send("POST", this.getAttribute("path")!, { day, rows }));
     if (kept === undefined) return;
     const told = form.querySelector("output")!;
-    told.textContent = told.textContent!.replace(/\{(\w+)\}/g, (_, name: string) => String(kept[name]));
+    this.#told ||= told.textContent!;
+    told.textContent = this.#told.replace(/\{(\w+)\}/g, (_, name: string) => String(kept[name]));
     told.hidden = false;
+    form.querySelector<HTMLElement>("[data-turn]")!.hidden = false;
+    if (!this.#typed) this.#turning = window.setTimeout(() => this.turn(), SHOWN_MS);
+  }
+
+  /** Something is typed that is not sent yet: the sheet stays. */
+  private wait(): void {
+    this.#typed = true;
+    window.clearTimeout(this.#turning);
+  }
+
+  private turn(): void {
     const next = this.getAttribute("next");
-    window.setTimeout(() => (next ? location.assign(next) : location.reload()), SHOWN_MS);
+    if (next) location.assign(next);
+    else location.reload();
   }
 }
 

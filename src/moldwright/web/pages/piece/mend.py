@@ -16,6 +16,9 @@ from moldwright.web.long_work.job import LongJob
 from moldwright.web.words.asked import CALLED
 from moldwright.web.words.marked import Words
 
+NOT_TYPED = (ValueKind.RECORD, ValueKind.RECORDS, ValueKind.COATS, ValueKind.NAMES, ValueKind.PATH)
+"""What no single field takes."""
+
 
 @dataclass(frozen=True, slots=True)
 class PieceMend:
@@ -43,9 +46,20 @@ def mend_of(job: LongJob | None) -> PieceMend | None:
     job : the last planning of the piece.
     """
     way = refusal_of(job.refused).way if job is not None and job.refused else None
-    if not isinstance(way, Change) or way.key not in CALLED:
+    if not isinstance(way, Change) or way.key not in CALLED or kind_of(way.key) in NOT_TYPED:
         return None
     return PieceMend(way.key, CALLED[way.key], way.to, choices_of(way.key, library()))
+
+
+def kind_of(dotted: str) -> ValueKind:
+    """What a key of a commission takes.
+
+    Parameters
+    ----------
+    dotted : the key with its table.
+    """
+    table, _, name = dotted.partition(".")
+    return keys()[table][name].kind
 
 
 def mended_commission(piece: TakenPiece, job: LongJob | None, value: str) -> str:
@@ -65,7 +79,7 @@ def mended_commission(piece: TakenPiece, job: LongJob | None, value: str) -> str
         remedy = "Change what is asked for, and plan anew."
         raise InputRefused("nothing-to-mend", piece.name, "a plan that was refused for one value", "", remedy)
     table, _, name = mend.key.partition(".")
-    if keys()[table][name].kind is ValueKind.COUNT and isinstance(told, str) and told.isdecimal():
+    if kind_of(mend.key) is ValueKind.COUNT and isinstance(told, str) and told.isdecimal():
         told = int(told)
     text = changed_commission(piece.commission, {(table, name): told})
     commission_from_toml(text)

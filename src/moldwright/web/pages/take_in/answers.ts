@@ -35,6 +35,7 @@ export function way(page: HTMLElement): string {
 /** Show the questions of one way to know a piece. */
 export function show(page: HTMLElement, chosen: string): void {
   for (const part of page.querySelectorAll<HTMLElement>(".sheet.way")) part.hidden = part.dataset["way"] !== chosen;
+  if (chosen === "water") page.querySelector(".also")!.setAttribute("open", "");
   page.querySelector<HTMLElement>(".tape-drawn")!.hidden = chosen !== "tape";
   page.querySelector<HTMLElement>(".looked")!.hidden = chosen === "tape" || chosen === "water";
 }
@@ -53,8 +54,13 @@ function tape(page: HTMLElement, levels: Row[]): Row {
 
 /** Rows in which something was read; a height alone is none yet. */
 function rows(table: Element | null): Row[] {
-  const every = [...(table?.querySelectorAll("[data-row]") ?? [])].map((row) => cells(row, "[data-cell]"));
-  return every.filter((row) => Object.keys(row).some((name) => name !== "at"));
+  return filled(table).map((row) => cells(row, "[data-cell]"));
+}
+
+/** The rows in which something was read. */
+export function filled(table: Element | null): HTMLElement[] {
+  const every = [...(table?.querySelectorAll<HTMLElement>("[data-row]") ?? [])];
+  return every.filter((row) => Object.keys(cells(row, "[data-cell]")).some((name) => name !== "at"));
 }
 
 /** Answers on bowls; while the photos are looked at anew nothing asks for them, and what was answered stays. */

@@ -1,8 +1,21 @@
 /** What is wrong with the answers, beside the field that it is about, and what can ruin the job. */
 
+import { placeOf } from "./place";
+
+/** A refusal: the key that it is about, what its field is called, and what may be written there; "": nothing told. */
+interface Wrong {
+  key: string;
+  field: string;
+  to: string;
+  code: string;
+  found: string;
+  wanted: string;
+  remedy: string;
+}
+
 /** What the desk tells of the answers (`told.py`). */
 export interface Checked {
-  wrong: { key: string; code: string; found: string; wanted: string; remedy: string }[];
+  wrong: Wrong[];
   cautions: { severity: string; text: string }[];
   rubber: string;
   ready: boolean;
@@ -14,7 +27,8 @@ const NOT_YET = ["original-untold"];
 /** Show it; what is merely not said yet is told once something was. */
 export function showCheck(page: HTMLElement, told: Checked): void {
   for (const field of page.querySelectorAll<HTMLElement>(".field.wrong")) mend(field);
-  const rest = told.wrong.filter((one) => !beside(page, one.key, one.remedy, one.found));
+  for (const cell of page.querySelectorAll("[data-cell][aria-invalid]")) cell.removeAttribute("aria-invalid");
+  const rest = told.wrong.filter((one) => !beside(page, one));
   page.querySelector(".wrongs")!.replaceChildren(...rest.map((one) => bar(page, one)));
   const cautions = page.querySelector<HTMLElement>(".before")!;
   cautions.hidden = told.cautions.length === 0;
@@ -26,13 +40,14 @@ export function showCheck(page: HTMLElement, told: Checked): void {
   page.querySelector(".wrongs")!.classList.toggle("not-yet", fresh);
 }
 
-function beside(page: HTMLElement, key: string, remedy: string, found: string): boolean {
-  const field = [...page.querySelectorAll<HTMLElement>(`.field[data-field="${key}"]`)].find((one) => !one.closest("[hidden]"));
-  if (!key || !field) return false;
+function beside(page: HTMLElement, one: Wrong): boolean {
+  const field = placeOf(page, one.key)?.closest<HTMLElement>(".field[data-field]");
+  const line = field?.querySelector<HTMLElement>(".remedy");
+  if (!field || !line) return false;
   field.classList.add("wrong");
   field.closest("details")?.setAttribute("open", "");
-  const line = field.querySelector<HTMLElement>(".remedy")!;
-  line.textContent = `${found}. ${remedy}`;
+  line.textContent = `${one.found}. ${one.remedy}`;
+  if (one.to) line.append(" ", setting(one));
   line.hidden = false;
   field.querySelector("[data-key]")?.setAttribute("aria-invalid", "true");
   return true;
@@ -51,7 +66,31 @@ function bar(page: HTMLElement, one: Checked["wrong"][number]): HTMLElement {
   made.querySelector<HTMLElement>(".wanted")!.hidden = !one.wanted;
   made.querySelector(".wanted span")!.textContent = one.wanted;
   made.querySelector(".remedy")!.textContent = one.remedy;
+  const place = placeOf(page, one.key);
+  if (place?.dataset["cell"]) place.setAttribute("aria-invalid", "true");
+  const lead = made.querySelector<HTMLElement>(".lead")!;
+  lead.hidden = !place;
+  lead.querySelector("button")!.replaceWith(one.to ? setting(one) : leading(one));
   return made;
+}
+
+/** A press writes what the remedy tells. */
+function setting(one: Wrong): HTMLElement {
+  const button = leading(one);
+  button.textContent = `${one.field}: ${one.to}`;
+  delete button.dataset["lead"];
+  button.dataset["set"] = one.key;
+  button.dataset["value"] = one.to;
+  return button;
+}
+
+/** A press leads to the place. */
+function leading(one: Wrong): HTMLElement {
+  const button = document.createElement("button");
+  button.type = "button";
+  button.textContent = one.field;
+  button.dataset["lead"] = one.key;
+  return button;
 }
 
 function caution(page: HTMLElement, text: string): HTMLElement {

@@ -7,8 +7,9 @@ import { send } from "../../parts/send";
 import { answers, beside, show } from "./answers";
 import { type Checked, showCheck } from "./checked";
 import { Drop } from "./drop";
+import { leadTo } from "./place";
 import { TapeTyped } from "./tape";
-import { tellUsual } from "./usual";
+import { foldNarrow, tellUsual } from "./usual";
 
 const QUIET_MS = 350;
 const STANDS = ["original.height", "original.unit", "original.up", "original.board", "original.bar"];
@@ -22,6 +23,7 @@ export class TakeIn extends HTMLElement {
 
   connectedCallback(): void {
     this.#tape = new TapeTyped(this);
+    foldNarrow(this);
     for (const place of this.querySelectorAll<HTMLElement>("[data-drop]")) new Drop(this, place, () => this.draft());
     this.addEventListener("input", (event) => this.#typed(event));
     this.addEventListener("change", (event) => this.#typed(event));
@@ -107,8 +109,10 @@ export class TakeIn extends HTMLElement {
   #pressed(event: Event): void {
     const button = event.target instanceof Element ? event.target.closest<HTMLElement>("button") : null;
     if (!button) return;
-    const { act, set, value, noPhoto } = button.dataset;
-    if (set) void this.#set(set, value ?? "");
+    const { act, set, value, noPhoto, lead, along } = button.dataset;
+    if (lead) leadTo(this, lead);
+    else if (along) void this.#leftOut(along, button);
+    else if (set) void this.#set(set, value ?? "");
     else if (noPhoto) void this.#without(noPhoto);
     else if (act === "look") void this.#look();
     else if (act === "take") void this.#take(button);
@@ -119,7 +123,18 @@ export class TakeIn extends HTMLElement {
   /** A doubt is settled: its answer goes where it is typed, and the piece is looked at again. */
   async #set(key: string, value: string): Promise<void> {
     for (const field of this.querySelectorAll<HTMLInputElement>(`[data-key="${key}"]`)) field.value = value;
-    await this.#look();
+    tellUsual(this);
+    if (STANDS.includes(key)) await this.#look();
+    else await this.#kept(key);
+  }
+
+  /** What has no field here and is not asked for any more. */
+  async #leftOut(key: string, button: HTMLElement): Promise<void> {
+    await saying(this.#wrongs(), async () => {
+      await send("DELETE", `/api/take-in/${await this.draft()}/answers/${encodeURIComponent(key)}`);
+      button.closest("li")!.remove();
+      await this.check();
+    });
   }
 
   async #without(name: string): Promise<void> {
@@ -136,7 +151,7 @@ export class TakeIn extends HTMLElement {
       const told = await this.check();
       if (!told?.ready) {
         this.#wrongs().classList.remove("not-yet");
-        this.querySelector<HTMLElement>(".field.wrong input, .field.wrong select, .wrongs .error")?.focus();
+        this.querySelector<HTMLElement>(".field.wrong input, .field.wrong select, [data-cell][aria-invalid], .wrongs .error")?.focus();
         return;
       }
       const made: { path: string } = await send("POST", `/api/take-in/${await this.draft()}/piece`);

@@ -15,6 +15,7 @@ from moldwright.log.codes import short_code
 from moldwright.records.files.kinds import LARGEST_OF_ALL, LARGEST_SCAN
 from moldwright.records.pieces.listing import piece_meant
 from moldwright.records.pieces.write import piece_known
+from moldwright.text.shown import short
 from moldwright.units.system import UnitSystem
 from moldwright.web.at_hand import Clock, LongWork, OpenShop, Reading, Told
 from moldwright.web.doors.needs import needs
@@ -22,6 +23,7 @@ from moldwright.web.doors.visitor import Role
 from moldwright.web.long_work.pieces import plan_piece
 from moldwright.web.long_work.told import work_told
 from moldwright.web.page import DeskPlace, Page
+from moldwright.web.pages.take_in.along import what_goes_along, with_what_goes_along
 from moldwright.web.pages.take_in.answers import own_only, typed
 from moldwright.web.pages.take_in.arriving import arrived, check_photo, check_scan, harmless_name
 from moldwright.web.pages.take_in.check import check
@@ -89,7 +91,7 @@ def tape(sent: AnswersSent, reader: Reading) -> dict[str, Any]:
     try:
         told["understood"] = tape_told(given, reader.units)
     except InputRefused as refused:
-        told["wrong"] = wrong_told("original.tape", refused)
+        told["wrong"] = wrong_told("", refused)
     return told
 
 
@@ -98,7 +100,8 @@ def checked(id_: str, sent: AnswersSent, settings: Told, work: LongWork, reader:
     """Keep what is answered, and tell what is wrong with it and what can ruin the job."""
     drafts = Drafts(settings.data)
     before = drafts.get(id_)
-    draft = drafts.keep(before.id, sent.answers, _beside(sent.beside, before.beside, reader))
+    answers = with_what_goes_along(sent.answers, before.answers)
+    draft = drafts.keep(before.id, answers, _beside(sent.beside, before.beside, reader))
     given = _given(draft, reader)
     look = look_so_far(work, draft, given)
     return check_told(check(draft, given, look.look, reader.units), look)
@@ -139,6 +142,17 @@ def no_photo(id_: str, name: str, settings: Told) -> dict[str, Any]:
     (draft.photos / name).unlink(missing_ok=True)
     drafts.keep(draft.id, draft.answers, {**draft.beside, "job": ""})
     return {"photos": _photos(draft)}
+
+
+@router.delete("/api/take-in/{id_}/answers/{key}")
+def no_answer(id_: str, key: str, settings: Told) -> dict[str, Any]:
+    """One thing that is asked for less."""
+    drafts = Drafts(settings.data)
+    draft = drafts.get(id_)
+    if key not in draft.answers:
+        raise InputRefused("not-kept", short(key), "something that is asked for", "", "Reload the page.")
+    rest = {name: value for name, value in draft.answers.items() if name != key}
+    return {"answers": sorted(drafts.keep(draft.id, rest, draft.beside).answers)}
 
 
 @router.post("/api/take-in/{id_}/look")
@@ -232,6 +246,7 @@ def _page(
         "answers": answers,
         "beside": beside,
         "fields": asked_fields(dict(answers), reader.units),
+        "along": what_goes_along(answers),
         "look": look,
         "photos": _photos(draft) if draft is not None else [],
         "most_mb": LARGEST_SCAN // 1_000_000,

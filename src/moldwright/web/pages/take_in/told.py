@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from moldwright.errors import MoldwrightError
 from moldwright.units import show_length
 from moldwright.units.system import UnitSystem
+from moldwright.ways import Change
 from moldwright.web.long_work.queue import WorkQueue
 from moldwright.web.long_work.told import work_told
 from moldwright.web.pages.take_in.check import CheckedAnswers
 from moldwright.web.pages.take_in.looked import LookSoFar
 from moldwright.web.refusals import said
+from moldwright.web.words.named import called
 
 
 def check_told(checked: CheckedAnswers, look: LookSoFar) -> dict[str, Any]:
@@ -58,11 +60,22 @@ def look_told(work: WorkQueue, look: LookSoFar, units: UnitSystem) -> dict[str, 
 
 
 def wrong_told(key: str, error: MoldwrightError) -> dict[str, str]:
-    """A refusal, and which answer it is about.
+    """A refusal, which answer it is about, and what may be written there.
 
     Parameters
     ----------
-    key : of the answer, "" where it is about several.
+    key : of the answer, "" where the refusal itself names it.
     error : the refusal.
     """
-    return {"key": key, "code": error.code, **said(error)}
+    to = ""
+    if isinstance(error.way, Change):
+        key, to = error.way.key, str(error.way.to)
+    about = _most_exact(key, error.keys())
+    return {"key": about, "field": called(about) if about else "", "to": to, "code": error.code, **said(error)}
+
+
+def _most_exact(key: str, named: Sequence[str]) -> str:
+    """The key, or the first that goes deepest of those named under it: a row's cell in place of its table."""
+    first = key or next(iter(named), "")
+    under = [first, *(each for each in named if each.startswith(first))]
+    return max(under, key=lambda each: each.count(".") + each.count("["))

@@ -1,5 +1,6 @@
 /** Parts of the form that are folded tell in one line what holds: what is answered, else what is usual. */
 
+const NARROW = "(max-width: 51.24em)";
 const BARE = /^[\d.,\/ ½¼¾]+$/;
 
 /** Say of every folded answer what stands in its field now. */
@@ -8,6 +9,13 @@ export function tellUsual(page: HTMLElement): void {
     const field = page.querySelector<HTMLElement>(`.field[data-field="${line.dataset["usual"]}"]`);
     if (field) tell(line, field);
   }
+}
+
+/** On a narrow screen parts of a section in which nothing stands are folded. */
+export function foldNarrow(page: HTMLElement): void {
+  if (!window.matchMedia(NARROW).matches) return;
+  for (const part of page.querySelectorAll<HTMLDetailsElement>("details[data-within]"))
+    part.open = [...part.querySelectorAll<HTMLInputElement>("input, select")].some((one) => one.value !== "");
 }
 
 function tell(line: HTMLElement, field: HTMLElement): void {

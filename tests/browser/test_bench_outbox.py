@@ -283,6 +283,36 @@ def test_two_tablets_at_one_run_agree_whatever_was_pressed_offline(own_desk: Des
     assert len(bodies) == 2
 
 
+def test_one_pour_that_two_screens_told_counts_once_and_readings_that_differ_are_asked_about(
+    own_desk: DeskProcess, open_page: Opening
+) -> None:
+    """One presses Right, 100.0 g of B; the other, offline, types 104.2 g for the same pour: it is 100.0 or 104.2 g."""
+    run = begin(own_desk, at_coat())
+    one, other = (bench(open_page(screen, own_desk, "/"), run) for screen in (TABLET, PHONE))
+    offline(other)
+    one.locator("[data-key=right]").click()
+    settled(one)
+    over(other, "104.2")
+    kept(other, 1)
+    offline(other, False)
+    settled(other)
+    expect(other.locator(".put-right .way h2")).to_contain_text(["100.0 g, by", "104.2 g, by"])
+    other.locator("[data-key=second-stands-low]").click()
+    expect(other.locator(".put-right h1")).to_contain_text("4.2 g too much")
+    other.locator("[data-key=lift-out-low]").click()
+    expect(other.locator("h1")).to_contain_text("a trace on a clean stick")
+    for page in (one, other):
+        page.clock.fast_forward(10_000)
+        expect(page.locator("h1")).to_contain_text("a trace on a clean stick")
+        offline(page)
+        page.locator("[data-key=right]").click()
+        kept(page, 1)
+    for page in (one, other):
+        offline(page, False)
+        settled(page)
+    expect(other.locator(".noted")).to_contain_text("already written by")
+
+
 def test_what_the_desk_refuses_is_shown_and_holds_nothing_else_up(own_desk: DeskProcess, open_page: Opening) -> None:
     """No shop's air has 999 degrees: it is refused when it comes there, with the limit; what was pressed after it is
     kept."""

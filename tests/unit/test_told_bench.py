@@ -111,13 +111,13 @@ def test_right_writes_what_was_asked_for_and_a_reading_is_sent_as_it_was_typed()
     right, short, over = shown.presses
     assert (right.small, short.small, over.small) == ("99.2 to 100.8", "under 99.2", "past 100.8")
     (event_,) = pressed(right, at(70.0))
-    assert event_.body == Weighed(coat_cup(), B, 100.0, 100.0)
+    assert event_.body == Weighed(coat_cup(), B, 100.0, 100.0, in_before_g=0.0)
     reading = dict(over.events[0].body) | {over.asks[0].field: "104,2"}
     said = read(SAID[over.events[0].kind], json.loads(compact(reading)), Reader(), "body")
-    assert meant_by(plan, said) == Weighed(coat_cup(), B, 100.0, 104.2, 104.2)
+    assert meant_by(plan, said) == Weighed(coat_cup(), B, 100.0, 104.2, 104.2, in_before_g=0.0)
     alone = dict(press(shown, "went-in").events[0].body) | {"mass": "3 g"}
     said = read(SAID["said-mass"], json.loads(compact(alone)), Reader(), "body")
-    assert meant_by(plan, said) == Weighed(coat_cup(), B, 100.0, 3.0)
+    assert meant_by(plan, said) == Weighed(coat_cup(), B, 100.0, 3.0, in_before_g=0.0)
 
 
 def test_an_over_pour_is_a_choice_until_somebody_goes_on() -> None:
@@ -137,7 +137,7 @@ def test_an_over_pour_is_a_choice_until_somebody_goes_on() -> None:
     assert [each.total for each in new.cup.parts] == ["104.0 g", "104.2 g", "208.2 g"]
     assert new.press.main
     assert not new.press.events
-    assert pressed(lift.press, at(71.0))[0].body == Weighed(coat_cup(), B, -4.0, -4.0, 100.0)
+    assert pressed(lift.press, at(71.0))[0].body == Weighed(coat_cup(), B, -4.0, -4.0, 100.0, in_before_g=104.0)
     assert pressed(again.press, at(71.0))[0].body == Gelled(coat_cup())
     then = view(plan, book, 71.0, BenchPlace(gone_on=book.events[-1].id))
     assert (then.press, then.say) == ("weigh", "pigment, pigment: a trace on a clean stick")

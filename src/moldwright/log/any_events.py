@@ -30,10 +30,12 @@ class Attached(Body):
 
 @dataclass(frozen=True, slots=True)
 class Undone(Body):
-    """A line through an event, which stays readable. Struck out twice is struck out once."""
+    """A line through an event, which stays readable. Struck out twice is struck out once. `told_by`: of a pour that two
+    screens told, the entry that told it before; None where somebody drew the line."""
 
     event: EventId
     why: str = ""
+    told_by: EventId | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -98,7 +98,8 @@ class Weighed(Body):
 
     `mass_g` is this part's alone as it was measured; what it should have been is `target_g`. `reads_g`: the running
     total on the scale, where that was read. The same part twice in one cup: the masses add up. `scale`: which one.
-    `timed` as `Done`'s.
+    `timed` as `Done`'s. `in_before_g`: how much of the part was in already for who asked for this one, None where
+    nobody knew: where more was in, two screens told one pour (decision 66).
     """
 
     cup: CupRef
@@ -109,6 +110,7 @@ class Weighed(Body):
     scale: str = ""
     lot: LotId | None = None
     timed: bool = True
+    in_before_g: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

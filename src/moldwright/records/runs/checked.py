@@ -162,8 +162,8 @@ def _figures(body: Body) -> None:
 
 def _bounded(body: Body) -> Iterator[tuple[float, float, float, str]]:
     match body:
-        case Weighed(target_g=target, mass_g=mass, reads_g=reads):
-            yield from ((each, -MOST_G, MOST_G, "g") for each in (target, mass, reads or 0.0))
+        case Weighed(target_g=target, mass_g=mass, reads_g=reads, in_before_g=before):
+            yield from ((each, -MOST_G, MOST_G, "g") for each in (target, mass, reads or 0.0, before or 0.0))
         case Gelled(used=used):
             yield used, 0.0, 1.0, "of the cup"
         case CupTemperature(temperature_c=temperature):

@@ -158,7 +158,7 @@ def as_told(cup: CupNow, part: PartNow) -> Weighed:
     cup : which.
     part : of it.
     """
-    return Weighed(cup.ref, part.kind, part.add_g, part.add_g)
+    return Weighed(cup.ref, part.kind, part.add_g, part.add_g, in_before_g=part.in_g)
 
 
 def as_read(cup: CupNow, part: PartNow, reads_g: float) -> Weighed:
@@ -171,7 +171,7 @@ def as_read(cup: CupNow, part: PartNow, reads_g: float) -> Weighed:
     reads_g : the running total [g].
     """
     before = part.reads_g - part.add_g
-    return Weighed(cup.ref, part.kind, part.add_g, round(reads_g - before, 6), reads_g)
+    return Weighed(cup.ref, part.kind, part.add_g, round(reads_g - before, 6), reads_g, in_before_g=part.in_g)
 
 
 def mold_is_made(state: RunState) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
 from moldwright.bench.cup_now import Refusal, refusal_of
@@ -19,6 +19,7 @@ from moldwright.records.files.kept import place_of
 from moldwright.records.runs.checked import RunBounds, bounds_of, refuse_outside
 from moldwright.records.runs.opened import OpenRun, open_run
 from moldwright.records.runs.sent import Sender, event_sent, items_of
+from moldwright.records.runs.twice import line_through_twice
 from moldwright.records.shop import Shop
 from moldwright.records.stock.shelf import known_lots
 from moldwright.records.store.append import differs, kept_of
@@ -45,6 +46,7 @@ class EntryAnswer:
     became : what became of it.
     refusal : why it is refused.
     doubts : what is odd about one that is kept: its time, its lot.
+    told_by : of one that tells a pour once more, the device that told it before; None of all others.
     """
 
     number: int
@@ -52,6 +54,7 @@ class EntryAnswer:
     became: Became
     refusal: Refusal | None = None
     doubts: tuple[str, ...] = ()
+    told_by: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +87,7 @@ def receive(shop: Shop, run: RunId, text: str | bytes, sender: Sender, now_ms: i
     batch = _Batch(shop, before, now_ms, bounds_of(before))
     events = batch.read(items, sender)
     batch.answer(events)
-    after = open_run(shop, run, now_ms)
+    after = batch.line_through_twice(open_run(shop, run, now_ms))
     found = tuple(each for each in after.state.findings if each not in before.state.findings)
     return Received(tuple(batch.answers[number] for number in range(len(items))), after, found)
 
@@ -183,6 +186,15 @@ class _Batch:
             became = Became.KNOWN if event.id in done.known else Became.KEPT
             doubts = (*_lot_doubts(event, lots), *([odd[event.id]] if event.id in odd else []))
             self.answers[number] = EntryAnswer(number, event.id, became, None, doubts)
+
+    def line_through_twice(self, after: OpenRun) -> OpenRun:
+        """What two screens told of one pour counts once, whichever of the two came first; the run as it stands then."""
+        new = {EventId(each.id) for each in self.answers.values() if each.became is Became.KEPT}
+        twice = {each.event.id: each.first.bench for each in line_through_twice(self.shop, after, new)}
+        for number, answer in self.answers.items():
+            if (first := twice.get(EventId(answer.id))) is not None:
+                self.answers[number] = replace(answer, told_by=first)
+        return open_run(self.shop, after.id, self.now_ms) if twice else after
 
     def _refuse(self, number: int, id_: str, error: MoldwrightError) -> None:
         self.answers[number] = EntryAnswer(number, id_, Became.REFUSED, refusal_of(error))

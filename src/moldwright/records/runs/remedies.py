@@ -102,5 +102,5 @@ def _last_in(cup: CupNow) -> PartNow:
 
 def _lifted(cup: CupNow, over: PartNow, more_g: float) -> CupRemedy:
     reads = round(over.reads_g - over.add_g - more_g, 6)
-    body = Weighed(cup.ref, over.kind, -more_g, -more_g, reads)
+    body = Weighed(cup.ref, over.kind, -more_g, -more_g, reads, in_before_g=over.in_g)
     return CupRemedy(RemedyKind.LIFT_OUT, (body,), over, more_g, reads)

@@ -13,7 +13,7 @@ from types import MappingProxyType
 from moldwright.bench.boxes import box_key
 from moldwright.errors import InputRefused
 from moldwright.log.event import Body
-from moldwright.log.ids import LotId
+from moldwright.log.ids import EventId, LotId
 from moldwright.log.run_events import CupRef, CupTemperature, Gauged, Gelled, ScaleChecked, Weighed
 from moldwright.plan.ids import NOWHERE, CoatId, StepId
 from moldwright.plan.mixes import PartKind
@@ -27,7 +27,8 @@ from moldwright.units.system import UnitSystem
 
 @dataclass(frozen=True, slots=True)
 class SaidReading(Body):
-    """The scale reads `reads` with the part in; it read `before_g`. `units`: of a bare number."""
+    """The scale reads `reads` with the part in; it read `before_g`, and would read `without_g` with none of it.
+    `units`: of a bare number."""
 
     cup: CupRef
     part: PartKind
@@ -36,6 +37,7 @@ class SaidReading(Body):
     reads: str
     units: UnitSystem
     lot: LotId | None = None
+    without_g: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +50,7 @@ class SaidMass(Body):
     mass: str
     units: UnitSystem
     lot: LotId | None = None
+    in_before_g: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +64,7 @@ class SaidVolume(Body):
     volume: str
     units: UnitSystem
     lot: LotId | None = None
+    in_before_g: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,6 +121,13 @@ class SaidGelled(Body):
     used: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class SaidAgain(Body):
+    """What an entry says through which the desk drew a line stands after all, from when it was told."""
+
+    event: EventId
+
+
 SAID: Mapping[str, type[Body]] = MappingProxyType(
     {
         "said-reading": SaidReading,
@@ -128,6 +139,7 @@ SAID: Mapping[str, type[Body]] = MappingProxyType(
         "said-heat": SaidHeat,
         "said-scale": SaidScale,
         "said-gelled": SaidGelled,
+        "said-again": SaidAgain,
     }
 )
 """By the names under which a screen sends them; none of them stands in the log."""
@@ -147,8 +159,9 @@ def meant_by(plan: Plan, said: Body) -> Body:  # noqa: PLR0911
     match said:
         case SaidReading():
             return _reading(plan, said)
-        case SaidMass(cup, part, target_g, mass, units, lot):
-            return Weighed(cup, part, target_g, typed(mass, "mass", units, "what went in"), None, "", lot)
+        case SaidMass(cup, part, target_g, mass, units, lot, before_g):
+            mass_g = typed(mass, "mass", units, "what went in")
+            return Weighed(cup, part, target_g, mass_g, None, "", lot, in_before_g=before_g)
         case SaidVolume():
             return _volume(said)
         case SaidBox():
@@ -174,7 +187,8 @@ def _reading(plan: Plan, said: SaidReading) -> Weighed:
         before, shown = (show_mass(each, said.units, plan.scale_g) for each in (said.before_g, reads_g))
         remedy = "Type all that the scale shows. If it was zeroed between, type what went in alone."
         raise InputRefused("reads-less-than-before", shown, before, "", remedy)
-    return Weighed(said.cup, said.part, said.target_g, mass_g, reads_g, "", said.lot)
+    in_before_g = None if said.without_g is None else round(said.before_g - said.without_g, 6)
+    return Weighed(said.cup, said.part, said.target_g, mass_g, reads_g, "", said.lot, in_before_g=in_before_g)
 
 
 def _volume(said: SaidVolume) -> Weighed:
@@ -183,7 +197,7 @@ def _volume(said: SaidVolume) -> Weighed:
         remedy = "Look at the step once more."
         raise InputRefused("nothing-to-add", f"{volume_ml:g} ml", "a part that is still to come", "", remedy)
     mass_g = round(said.target_g * volume_ml / said.add_ml, 6)
-    return Weighed(said.cup, said.part, said.target_g, mass_g, None, "", said.lot)
+    return Weighed(said.cup, said.part, said.target_g, mass_g, None, "", said.lot, in_before_g=said.in_before_g)
 
 
 def _box(plan: Plan, said: SaidBox) -> Body:

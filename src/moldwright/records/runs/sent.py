@@ -16,7 +16,7 @@ from moldwright.log.ids import EventId
 from moldwright.log.kinds import NAMES
 from moldwright.log.uuid7 import is_uuid7, time_ms
 from moldwright.records.runs.opened import OpenRun
-from moldwright.records.runs.said import SAID, meant_by
+from moldwright.records.runs.said import SAID, SaidAgain, meant_by
 from moldwright.store.walk import Reader, Torn, read
 from moldwright.text.harmless import is_line
 from moldwright.text.shown import short, shown
@@ -115,8 +115,21 @@ def event_sent(item: object, run: OpenRun, sender: Sender, now_ms: int) -> Event
     if not isinstance(by, str) or (by and not is_line(by, LONGEST_NAME)):
         raise _wrong(f"by {shown(by)}")
     _refuse_far(id_, at_ms, run, now_ms)
-    meant = meant_by(run.plan, _body(kind, body))
+    said = _body(kind, body)
+    if isinstance(said, SaidAgain):
+        meant, at_ms = _again(run, said)
+    else:
+        meant = meant_by(run.plan, said)
     return Event(EventId(id_), About.RUN, run.id, at_ms, bench, by, meant)
+
+
+def _again(run: OpenRun, said: SaidAgain) -> tuple[Body, int]:
+    """A weighing that the desk struck out, and when it was told."""
+    found = next((e for e in run.events if e.id == said.event and isinstance(e.body, run_events.Weighed)), None)
+    if found is None:
+        remedy = "Take a weighing that the run's log shows."
+        raise InputRefused("event-not-kept", short(said.event), "a weighing of this run", "", remedy)
+    return found.body, found.at_ms
 
 
 def _body(kind: object, body: object) -> Body:

@@ -102,6 +102,9 @@ def _rest(words: BenchWords, body: Body) -> str:  # noqa: PLR0911
             return say("its mold is in the register, {code}", code=short_code(mold))
         case Ended(why=why):
             return say("the run is over") + (f": {harmless(why)}" if why else "")
+        case Undone(event=event, told_by=first) if first is not None:
+            codes = {"code": short_code(event), "first": short_code(first)}
+            return say("struck out {code}: one pour, already written as {first}", **codes)
         case Undone(event=event, why=why):
             return say("struck out {code}", code=short_code(event)) + (f": {harmless(why)}" if why else "")
         case _:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from moldwright.bench.boxes import BoxOf
 from moldwright.bench.cup_now import CupNow, PartNow
@@ -11,7 +12,7 @@ from moldwright.log.any_events import Noted
 from moldwright.log.event import Body
 from moldwright.log.ids import LotId
 from moldwright.log.json_text import kind_of
-from moldwright.log.run_events import Begun, Ended, Gelled, LeftOut, Mishap, Problem, Weighed
+from moldwright.log.run_events import Begun, Ended, Gelled, LeftOut, Mishap, Problem
 from moldwright.plan.ids import NOWHERE, StepId
 from moldwright.plan.json_text import tree_of
 from moldwright.plan.mixes import MeasuredBy
@@ -79,7 +80,7 @@ def right_press(cup: CupNow, part: PartNow, lot: LotId | None, limits: LimitsSho
     limits : between which it is right; None where nothing is measured.
     """
     told = as_told(cup, part)
-    body = template(Weighed(told.cup, told.part, told.target_g, told.mass_g, None, "", lot))
+    body = template(replace(told, lot=lot))
     if limits is None:
         return PressShown("right", say("It is in"), "", True, (body,))
     right = (
@@ -95,9 +96,9 @@ def _typed(words: ScreenWords, cup: CupNow, part: PartNow, lot: LotId | None) ->
     units = words.plan.units
     if part.by is MeasuredBy.SCALE:
         before = part.reads_g - part.add_g
-        said = SaidReading(cup.ref, part.kind, part.add_g, before, "", units, lot)
+        said = SaidReading(cup.ref, part.kind, part.add_g, before, "", units, lot, round(before - part.in_g, 6))
         return template(said), AskShown("reads", "mass", say("The scale reads"), BARE["mass"][units])
-    volume = SaidVolume(cup.ref, part.kind, part.add_g, part.add_ml, "", units, lot)
+    volume = SaidVolume(cup.ref, part.kind, part.add_g, part.add_ml, "", units, lot, part.in_g)
     return template(volume), AskShown("volume", "volume", say("So much went in"), BARE["volume"][units])
 
 
@@ -111,7 +112,7 @@ def mass_press(words: ScreenWords, cup: CupNow, part: PartNow, lot: LotId | None
     lot : that it is taken from.
     """
     units = words.plan.units
-    said = SaidMass(cup.ref, part.kind, part.add_g, "", units, lot)
+    said = SaidMass(cup.ref, part.kind, part.add_g, "", units, lot, part.in_g)
     ask = AskShown("mass", "mass", say("So much {part} went in", part=words.part(cup, part.kind)), BARE["mass"][units])
     return PressShown("went-in", say("What went in"), "", False, (template(said),), (ask,))
 

@@ -29,6 +29,7 @@ from moldwright.told.bench.view import AheadShown, BenchTold, FoundShown
 from moldwright.told.bench.view_press import EntryShown, StrikeShown
 from moldwright.told.bench.view_step import SheetOf, StepShown
 from moldwright.told.bench.when import Moments
+from moldwright.told.bench.which_stands import which_stands
 from moldwright.units import show_scale_step
 
 PRESSES, OVERS = 60, 12
@@ -125,7 +126,10 @@ def _shown(
         told, overs = (over_rows(words, fold, stand, shelf), overs - 1) if overs and is_poured(stand) else ((), overs)
         before = stand.not_before
         till = None if before is None else moments.ends(before.ends, before.from_ms)
-        view = view_of(words, stand, moments, put_right_at(words, fold, stand, shelf))
+        put_right = (None if number else which_stands(words, run, stand.next.cup)) or put_right_at(
+            words, fold, stand, shelf
+        )
+        view = view_of(words, stand, moments, put_right)
         yield AheadShown(view, till, told)
 
 

@@ -82,7 +82,8 @@ def weighed(cup: CupNow, part: PartNow, reading: str | None, reader: ReadsIn) ->
     if part.by is MeasuredBy.MARKS or (part.by is MeasuredBy.SYRINGE and _is_ml(reading)):
         return measured(cup, part, typed(reading, "volume", reader.units, "what went in"))
     if reading.startswith("+"):
-        return Weighed(cup.ref, part.kind, part.add_g, typed(reading[1:], "mass", reader.units, "what went in"))
+        mass_g = typed(reading[1:], "mass", reader.units, "what went in")
+        return Weighed(cup.ref, part.kind, part.add_g, mass_g, in_before_g=part.in_g)
     return read(cup, part, typed(reading, "mass", reader.units, "the scale reads"), reader)
 
 
@@ -103,7 +104,8 @@ def measured(cup: CupNow, part: PartNow, volume_ml: float) -> Weighed:
     if part.add_ml <= 0.0:
         told = f"{volume_ml:g} ml"
         raise InputRefused("nothing-to-add", told, "a part that is still to come", "", "Look at the step (+).")
-    return Weighed(cup.ref, part.kind, part.add_g, round(part.add_g * volume_ml / part.add_ml, 6))
+    mass_g = round(part.add_g * volume_ml / part.add_ml, 6)
+    return Weighed(cup.ref, part.kind, part.add_g, mass_g, in_before_g=part.in_g)
 
 
 def read(cup: CupNow, part: PartNow, reads_g: float, reader: ReadsIn) -> Weighed:

@@ -22,6 +22,7 @@ from moldwright.records.runs.received import EntryAnswer, receive
 from moldwright.records.runs.sent import Sender
 from moldwright.records.runs.start import MOST_CASTS, start_run
 from moldwright.records.shop import Shop
+from moldwright.text.harmless import harmless
 from moldwright.web.at_hand import Clock, OpenShop, far_limit
 from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role, Visitor
@@ -29,6 +30,7 @@ from moldwright.web.pages.bench.lately import AskedFor, ToldLately
 from moldwright.web.pages.bench.numbering import give_to_cast
 from moldwright.web.pages.bench.place import Place, device_of
 from moldwright.web.refusals import said
+from moldwright.words.speaker import say
 
 router = APIRouter(prefix="/api/bench")
 READS, WRITES = [needs(Role.VIEW)], [needs(Role.BENCH)]
@@ -104,6 +106,8 @@ def _receive(request: Request, run: RunId, body: bytes, shop: Shop, place: Bench
 def _answer(answer: EntryAnswer) -> dict[str, Any]:
     tree: dict[str, Any] = tree_of(answer)
     refusal = answer.refusal
+    if answer.told_by is not None:
+        return tree | {"note": say("already written by {device}", device=harmless(answer.told_by))}
     if refusal is None:
         return tree
     shown = said(refusal)

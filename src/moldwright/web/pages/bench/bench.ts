@@ -1,7 +1,7 @@
 /** The bench on a screen: draws what the run asks for, keeps its clocks going, takes what is pressed. */
 
 import { changes, waitingOf } from "../../parts/outbox/entries";
-import { sender } from "../../parts/outbox/sending";
+import { sender, type Taken } from "../../parts/outbox/sending";
 import { Refused, send } from "../../parts/send";
 import { ServerTime } from "../../parts/time/servertime";
 import { Alarms } from "./clocks/alarms";
@@ -33,6 +33,8 @@ export class Bench extends HTMLElement {
   private form: Form | null = null;
   private question: Question | null = null;
   private refused = "";
+  /** What the desk says of what was pressed; it stands until the next press. */
+  private noted = "";
   private stages = new Map<string, string>();
   private drawn = "";
   /** It could not be drawn while a finger was on it. */
@@ -51,6 +53,7 @@ export class Bench extends HTMLElement {
     this.drawing = new Drawing(this, this.strip.element, this.status);
     this.run.addEventListener("change", () => this.draw());
     sender.addEventListener("state", () => this.draw());
+    sender.addEventListener("taken", (event) => this.taken((event as CustomEvent<Taken>).detail));
     changes.addEventListener("change", () => this.draw());
     await this.run.recall((await waitingOf(told.run)).length > 0);
     this.time.start();
@@ -60,6 +63,12 @@ export class Bench extends HTMLElement {
     document.addEventListener("click", () => this.pressedAny(), { capture: true });
     stayAwake();
     setInterval(() => this.tick(), TICK_MS);
+  }
+
+  private taken({ run, notes }: Taken): void {
+    if (run !== this.run.told.run || !notes.length) return;
+    this.noted = notes.join(" ");
+    this.draw();
   }
 
   private pressedAny(): void {
@@ -165,7 +174,7 @@ export class Bench extends HTMLElement {
 
   /** What does not work is said, and nothing is lost. */
   private async tried(act: () => Promise<void>): Promise<void> {
-    this.refused = "";
+    this.refused = this.noted = "";
     try {
       await act();
     } catch (error) {
@@ -181,7 +190,7 @@ export class Bench extends HTMLElement {
     const at = this.at();
     if (!this.question) this.question = this.ask(at);
     const over = this.question?.element ?? null;
-    this.drawing.show(at, { form: this.form, over, refused: this.refused, struck: this.run.strikes?.words ?? null }, {
+    this.drawing.show(at, { form: this.form, over, refused: this.refused, noted: this.noted, struck: this.run.strikes?.words ?? null }, {
       way: (way) => this.way(way),
       seen: (name) => this.run.seen(name),
       see: (name) => this.run.see(name),

@@ -48,7 +48,7 @@ export interface NextPart {
 }
 
 export interface Way {
-  readonly kind: "new-targets" | "divide" | "lift-out" | "start-again";
+  readonly kind: "new-targets" | "divide" | "lift-out" | "start-again" | "first-stands" | "second-stands";
   readonly title: string;
   readonly lines: readonly string[];
   readonly press: Press;

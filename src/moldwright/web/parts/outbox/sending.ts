@@ -20,6 +20,8 @@ interface Became {
   readonly id: string;
   readonly became: "kept" | "known" | "refused";
   readonly said?: WhyNot;
+  /** What is to be known of one that is kept. */
+  readonly note?: string;
 }
 
 interface Answer {
@@ -31,6 +33,8 @@ interface Answer {
 export interface Taken {
   readonly run: string;
   readonly told?: unknown;
+  /** What is to be known of what was kept, each in words. */
+  readonly notes: readonly string[];
 }
 
 export type Way = "open" | "no-answer" | "signed-out";
@@ -122,7 +126,7 @@ export class Sender extends EventTarget {
     }
     await settle(entries.filter((entry) => became.has(entry.event.id)), refused);
     this.settled = performance.now();
-    this.dispatchEvent(new CustomEvent<Taken>("taken", { detail: { run, told: answer.told } }));
+    this.dispatchEvent(new CustomEvent<Taken>("taken", { detail: { run, told: answer.told, notes: notesOf(entries, became) } }));
   }
 
   private later(way: Way = "no-answer"): void {
@@ -150,6 +154,11 @@ function batch(entries: readonly Entry[], most: number): readonly Entry[] {
   if (first.photo) return [first];
   const end = waiting.findIndex((entry) => entry.run !== first.run || entry.photo);
   return waiting.slice(0, end < 0 ? most : Math.min(end, most));
+}
+
+function notesOf(entries: readonly Entry[], became: ReadonlyMap<string, Became>): readonly string[] {
+  const noted = entries.map((entry) => ({ words: entry.words, note: became.get(entry.event.id)?.note }));
+  return noted.filter((each) => each.note).map((each) => `${each.words}: ${each.note}.`);
 }
 
 async function withPhoto(entry: Entry): Promise<Happened> {

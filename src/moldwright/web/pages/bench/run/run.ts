@@ -75,7 +75,9 @@ export class Run extends EventTarget {
 
   /** The server told anew, and nothing from here waits: its word counts. */
   take(told: Told): void {
-    this.at = { ...this.at, told, steps: [] };
+    const gone = new Set(told.log.filter((entry) => entry.gone).map((entry) => entry.id));
+    const mine = this.at.mine.filter((step) => !step.ids.every((id) => gone.has(id)));
+    this.at = { ...this.at, told, mine, steps: [] };
     this.changed();
   }
 

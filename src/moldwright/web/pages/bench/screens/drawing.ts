@@ -24,6 +24,7 @@ export interface Laid {
   readonly form: Form | null;
   readonly over: HTMLElement | null;
   readonly refused: string;
+  readonly noted: string;
   readonly struck: string | null;
 }
 
@@ -56,7 +57,8 @@ export class Drawing {
     const parts = laid.form ? this.form(at, laid) : this.screen(at, laid, taking);
     const refused = laid.refused ? make("p.refused", { role: "alert" }, laid.refused) : null;
     this.on.dataset["screen"] = laid.form?.form ?? this.shown;
-    this.on.replaceChildren(...[top(at, this.clocks, this.tray), ...parts, refused, this.status].filter((part) => part !== null));
+    const noted = laid.noted && this.on.dataset["screen"] !== "put-right" ? make("p.noted", { role: "status" }, laid.noted) : null;
+    this.on.replaceChildren(...[top(at, this.clocks, this.tray), ...parts, refused, noted, this.status].filter((part) => part !== null));
     const opened = laid.form?.form ?? "";
     if (opened !== this.opened) this.moveFocus(opened, focus);
     else if (focus) this.on.querySelector<HTMLElement>(`[data-key="${CSS.escape(focus)}"]`)?.focus({ preventScroll: true });

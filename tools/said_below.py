@@ -15,6 +15,7 @@ from moldwright.log.mold_events import MoldState
 from moldwright.log.recipe_events import RecipeKind
 from moldwright.log.run_events import Mishap
 from moldwright.materials.gear import Gear
+from moldwright.materials.sheet_fields import kind_rules, told
 from moldwright.materials.shipped import shipped
 from moldwright.materials.words import Kind
 from moldwright.plan.coats import Gesture, PigmentColor
@@ -24,6 +25,7 @@ from moldwright.records.pieces.listing import PieceStage
 from moldwright.records.stock.left import LotState
 from moldwright.steps.placeholders import PLACE
 from moldwright.steps.sentences import sentences
+from moldwright.told.material_words import KINDS as KINDS_OF_SHEETS
 from moldwright.told.plan_figures import FigureGroup
 from moldwright.web.pages.take_in.fields import hint
 
@@ -34,6 +36,7 @@ TABLES = {
     "sheets/words.toml": ("tool", "need", "form", "besides", "mix", "task", "card"),
     "sheets/walls.toml": (),
     "sheets/repairs.toml": (),
+    "units/tables.toml": ("unclear",),
     "materials/data/hazards.toml": ("statements", "short"),
 }
 """Data files of words, and the tables of them that are shown; none: all."""
@@ -60,6 +63,8 @@ def said_below() -> Iterator[Said]:
         shown = {key: tree[key] for key in tables} if tables else tree
         yield from _texts(shown)
     yield from materials()
+    yield from (told(key) for rule in kind_rules().values() for key in rule.keys)
+    yield from KINDS_OF_SHEETS
     yield from (each.value for kind in KINDS for each in kind)
     yield from (hint(key) for table in keys().values() for key in table.values())
     for file in sorted(PACKAGE.rglob("*.py")):

@@ -9,6 +9,7 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from enum import Enum
+from types import MappingProxyType
 from typing import Any
 
 
@@ -41,6 +42,9 @@ class Deed(Enum):
     CHECK_SHOP = 24
     LOOK_AT_PHOTOS = 25
     PRINT_PHOTO_SHEET = 26
+    RESTORE_SHOP = 27
+    TELL_PLAN = 28
+    OPEN_TO_TABLETS = 29
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,6 +136,55 @@ def keys_named(text: str) -> tuple[str, ...]:
     text : as `named_key`, `stands` and `writes` made it.
     """
     return tuple(found[1] for found in _NAMED.finditer(text))
+
+
+COMMANDS: Mapping[Deed, str] = MappingProxyType(
+    {
+        Deed.SEE_MATERIALS: "materials list",
+        Deed.SEE_PIECES: "piece list",
+        Deed.SEE_RUNS: "bench --list",
+        Deed.SEE_LOTS: "lot list",
+        Deed.SEE_MOLDS: "mold list",
+        Deed.SEE_EDITIONS: "edition list",
+        Deed.SEE_NUMBERS: "edition show EDITION",
+        Deed.SEE_RECIPES: "recipe list",
+        Deed.SEE_LABEL_SHEETS: "label --sheets",
+        Deed.SEE_RUN_LOG: "bench RUN --show",
+        Deed.SEE_PIECE_LOG: "piece show PIECE",
+        Deed.SEE_LOT_LOG: "lot show LOT",
+        Deed.SEE_MOLD_LOG: "mold show MOLD",
+        Deed.SEE_EDITION_LOG: "edition show EDITION",
+        Deed.SEE_RECIPE_LOG: "recipe show RECIPE",
+        Deed.ADD_LOT: "lot add",
+        Deed.KEEP_RECIPE: "recipe keep",
+        Deed.CHANGE_PIECE: "piece change",
+        Deed.BEGIN_RUN: "bench PLAN",
+        Deed.END_RUN: "bench RUN --end WHY",
+        Deed.GIVE_NUMBER: "edition number",
+        Deed.VOID_NUMBER: "edition void",
+        Deed.BRING_BACK: "edition back",
+        Deed.CHECK_SHOP: "shop check",
+        Deed.LOOK_AT_PHOTOS: "look FOLDER",
+        Deed.PRINT_PHOTO_SHEET: "photos",
+        Deed.RESTORE_SHOP: "shop restore FILE",
+        Deed.TELL_PLAN: "piece planned PIECE PLAN",
+        Deed.OPEN_TO_TABLETS: "desk --lan",
+    }
+)
+"""The command of each deed, behind the program's name."""
+
+
+def command(deed: Deed) -> str:
+    """The line that does a deed, as it is typed.
+
+    Parameters
+    ----------
+    deed : it.
+
+    >>> command(Deed.RESTORE_SHOP)
+    'moldwright shop restore FILE'
+    """
+    return f"moldwright {COMMANDS[deed]}"
 
 
 def way_tree(way: Way | None) -> dict[str, Any] | None:

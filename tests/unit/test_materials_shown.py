@@ -8,11 +8,12 @@ from typing import Any
 
 import pytest
 
-from moldwright.desk.show_materials import KINDS, listed, shown
+from moldwright.desk.show_materials import listed, shown
 from moldwright.errors import InputRefused
 from moldwright.materials import Figure, Sheet, check_sheet, library
 from moldwright.materials.kinds import KINDS as SHEET_KINDS
 from moldwright.materials.originals import original_materials
+from moldwright.told.material_words import KINDS
 
 SHEETS = [(kind, sheet.id) for kind in SHEET_KINDS for sheet in library().all(kind)]
 BESIDE = ("own_file", "provenance")

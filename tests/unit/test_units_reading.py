@@ -246,5 +246,5 @@ def test_every_spelling_belongs_to_one_dimension() -> None:
 def test_a_near_spelling_is_offered() -> None:
     with pytest.raises(InputRefused, match=r"inches\?"):
         length_mm("3 inchs")
-    with pytest.raises(InputRefused, match="is a mass, and a length"):
+    with pytest.raises(InputRefused, match="of another kind: mass; asked for is: length"):
         length_mm("3 kg")

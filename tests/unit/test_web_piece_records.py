@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import csv
-from io import StringIO
+from io import BytesIO, StringIO
+from zipfile import ZipFile
 
 import pytest
 from bench_plans import COAT_CUP, bench_plan
 from tests.browser.shop_scene import COMMISSION, Scene, in_shop
 from tests.web_desk import Desk, Roles, desk, roles
 
+from moldwright.log.codes import short_code
 from moldwright.records.clock import BenchClock
 from moldwright.records.pieces.write import take_in
 from moldwright.web.doors.visitor import Role
@@ -120,3 +122,36 @@ def test_a_run_s_sheets_are_printed_again(desk: Desk, made: Scene) -> None:
 def test_a_run_of_another_piece_is_none_of_this_one(desk: Desk, made: Scene) -> None:
     other = unplanned(desk)
     assert desk.client.get(f"/api/pieces/{other}/runs/{made.run}/paper").json()["error"]["code"] == "not-kept"
+
+
+def test_a_piece_is_taken_along_as_one_file(desk: Desk) -> None:
+    """A zip (PKWARE's APPNOTE 6.3.10, as `zipfile` reads it) of the commission's own words."""
+    answer = desk.client.get(f"/api/pieces/{unplanned(desk)}/folder.zip")
+    assert answer.status_code == 200
+    with ZipFile(BytesIO(answer.content)) as packed:
+        assert packed.testzip() is None
+        (name,) = packed.namelist()
+        assert packed.read(name).decode() == COMMISSION
+
+
+def test_the_lots_of_a_cast_and_of_a_mold_are_told(desk: Desk, made: Scene) -> None:
+    casts = desk.get(f"/pieces/{made.piece}/casts")
+    assert f"/casts/{short_code(made.run)}/0" in casts
+    for cast in (0, 1):
+        told = desk.client.get(f"/api/pieces/{made.piece}/runs/{made.run}/casts/{cast}/lots").json()
+        page = desk.get(f"/pieces/{made.piece}/casts/{made.run}/{cast}")
+        assert ("No lot is named" in page) is (told["lots"] == [])
+    assert "No cast is like that" in desk.get(f"/pieces/{made.piece}/casts", find="zzz")
+
+
+def test_a_text_is_laid_to_a_lot_and_to_an_edition(desk: Desk, roles: Roles) -> None:
+    kept = desk.client.put("/api/files?name=a.txt", content=b"Seen at the dock.", headers=desk.headers).json()["file"]
+    lot = desk.post("/api/lots", material="addition-cure-a10-slow-a", amount="1 kg")["lot"]["id"]
+    edition = desk.post("/api/editions", name="Otter", size=7)["id"]
+    for about, to, path in (("lot", lot, f"/shelf/{lot}"), ("edition", edition, f"/editions/{edition}")):
+        desk.post("/api/attachments", about=about, to=to, file=kept, text="the dock")
+        assert f"/files/{kept}" in desk.get(path)
+    odd = {"about": "lot", "to": lot, "file": "0" * 64}
+    assert desk.refused("/api/attachments", **odd)[1] == "file-missing"
+    roles.now = Role.VIEW
+    assert desk.refused("/api/attachments", about="lot", to=lot, file=kept)[0] == 403

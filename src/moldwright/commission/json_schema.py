@@ -10,7 +10,7 @@ from moldwright.commission.keys import ORDERS, Key, ValueKind, keys, record_keys
 from moldwright.commission.reading import SOURCES
 from moldwright.commission.refusals import LONGEST_TEXT
 from moldwright.commission.values import LONGEST_COAT, UPS
-from moldwright.units.tables import EXAMPLE
+from moldwright.units.unclear import EXAMPLE
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 

@@ -31,6 +31,10 @@ class SheetFinding:
         """The finding as an error that can be raised."""
         return InputRefused(self.code, self.actual, self.limit, self.unit, f"{self.where}: {self.remedy}")
 
+    def bare(self) -> InputRefused:
+        """The same without where it is, for who tells that beside it."""
+        return InputRefused(self.code, self.actual, self.limit, self.unit, self.remedy)
+
 
 def stop(code: str, where: str, actual: Value, limit: Value = None, unit: str = "", remedy: str = "") -> SheetFinding:
     """A finding that refuses the sheet.

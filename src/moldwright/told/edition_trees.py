@@ -15,6 +15,8 @@ HEADS = (
     "edition", "series", "number", "of", "state", "whom", "on", "void", "piece", "code", "run", "cast", "given",
     "certificates",
 )  # fmt: skip
+EDITION_HEADS = ("code", "name", "material", "size", "proofs", "left", "proofs_left", "opened_ms", "id")
+"""Of the table of all editions, in its order."""
 
 
 def edition_tree(edition: Edition, pieces: bool = True) -> dict[str, Any]:

@@ -12,8 +12,9 @@ from moldwright.records.shop import Shop
 from moldwright.records.stock.shelf import lot_on_shelf
 from moldwright.records.stock.used_in import LotUse
 from moldwright.told.lot_story import StoryLine, use_line
+from moldwright.words.marked import words
 
-NONE_IN = "No lot is named by what was weighed into it."
+NONE_IN = words("No lot is named by what was weighed into it.")
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,9 +12,11 @@ from moldwright.ranges import Range
 from moldwright.text.shown import shown
 from moldwright.units import tables
 from moldwright.units.constants import ZERO_C_K
-from moldwright.units.reading import Term, UnclearError, decimal, terms
+from moldwright.units.reading import Term, decimal, terms
 from moldwright.units.text import plain
+from moldwright.units.unclear import CALLED, EXAMPLE, WANTED, UnclearError
 from moldwright.ways import stands
+from moldwright.words.speaker import in_house_marks, say
 
 Written = str | float | int
 ABSOLUTE_ZERO_C = -ZERO_C_K
@@ -109,6 +111,23 @@ def share(text: Written, key: str = "") -> float:
     return _reading(text, "share", key)
 
 
+def number(text: str, key: str = "") -> float:
+    """A bare number of things.
+
+    Parameters
+    ----------
+    text : digits, with one point or an unmistakable comma.
+    key : the commission's key, named in the refusal.
+
+    >>> number("2,5")
+    2.5
+    """
+    try:
+        return decimal(text)
+    except UnclearError as why:
+        raise _refusal(text, "number", key, str(why)) from None
+
+
 def range_of(text: str, dimension: str, key: str = "") -> Range:
     """A printed range, `434 g (408–471)`, or one quantity without spread.
 
@@ -137,31 +156,31 @@ def _reading(text: Written, dimension: str, key: str) -> float:
     except UnclearError as why:
         raise _refusal(text, dimension, key, str(why)) from None
     if not math.isfinite(value) or (dimension == "temperature" and value < ABSOLUTE_ZERO_C):
-        raise _refusal(text, dimension, key, "no such quantity exists")
+        raise _refusal(text, dimension, key, say("No such quantity exists"))
     return value + 0.0
 
 
 def _plain(text: str) -> str:
     if len(text) > LONGEST:
-        raise UnclearError("it is too long to be a quantity")
+        raise UnclearError(say("It is too long to be a quantity"))
     return plain(text)
 
 
 def _refusal(text: Written, dimension: str, key: str, why: str) -> InputRefused:
-    actual = stands(key, shown(text)) if key else shown(text)
-    remedy = f"{why[0].upper()}{why[1:]}. Write the {dimension} like {tables.EXAMPLE[dimension]}."
-    return InputRefused("quantity-unclear", actual, f"a {dimension} with its unit", "", remedy)
+    typed = shown(in_house_marks(text) if isinstance(text, str) else text)
+    told = say("{why}. Write it like {example}.", why=why, example=say(EXAMPLE[dimension]))
+    return InputRefused("quantity-unclear", stands(key, typed) if key else typed, say(WANTED[dimension]), "", told)
 
 
 def _bare(number: float, dimension: str) -> float:
     if isinstance(number, bool) or number != 0 or dimension == "temperature":
-        raise UnclearError("the unit is missing")
+        raise UnclearError(say("The unit is missing"))
     return 0.0
 
 
 def _spoken(text: str, dimension: str) -> float:
     if not text:
-        raise UnclearError("there is nothing to read")
+        raise UnclearError(say("There is nothing to read"))
     if dimension == "duration" and (clock := _clock(text)) is not None:
         return clock
     negative, found = terms(text)
@@ -188,22 +207,30 @@ def _unit(term: Term, dimension: str) -> tables.Unit:
     if not term.unit:
         if term.value == 0 and dimension != "temperature":
             return tables.Unit("", 1.0)
-        raise UnclearError("the unit is missing")
+        raise UnclearError(say("The unit is missing"))
     if why := tables.why_unclear(dimension, term.unit):
-        raise UnclearError(why)
+        raise UnclearError(say(why))
     if other := tables.dimension_of(term.unit):
-        raise UnclearError(f"the unit {term.unit} is a {other}, and a {dimension} is asked for")
+        raise UnclearError(
+            say(
+                "The unit {unit} is of another kind: {other}; asked for is: {wanted}",
+                unit=term.unit,
+                other=say(CALLED[other]),
+                wanted=say(CALLED[dimension]),
+            )
+        )
     near = difflib.get_close_matches(term.unit, list(known), n=1)
-    raise UnclearError(f'the unit "{term.unit}" is not known' + (f"; {near[0]}?" if near else ""))
+    unknown = say('The unit "{unit}" is not known', unit=term.unit)
+    raise UnclearError(f"{unknown}; {near[0]}?" if near else unknown)
 
 
 def _sum(found: tuple[Term, ...], dimension: str) -> float:
     units = [_unit(term, dimension) for term in found]
     for (big, above), (small, below) in pairwise(zip(found, units, strict=True)):
         if not big.whole or below.factor >= above.factor or small.value * below.factor >= above.factor * (1 - 1e-12):
-            raise UnclearError("units must go down, whole numbers first, each less than one of the unit before it")
+            raise UnclearError(say("Units must go down, whole numbers first, each less than one of the unit before it"))
         if (above.name in tables.METRIC) != (below.name in tables.METRIC):
-            raise UnclearError("metric and US units are mixed")
+            raise UnclearError(say("Metric and US units are mixed"))
     if len(found) == 1 and units[0].factor == 0.01:
         return found[0].value / 100
     return math.fsum(t.value * u.factor for t, u in zip(found, units, strict=True))
@@ -211,6 +238,6 @@ def _sum(found: tuple[Term, ...], dimension: str) -> float:
 
 def _temperature(found: tuple[Term, ...]) -> float:
     if len(found) != 1:
-        raise UnclearError("a temperature is one number with one unit")
+        raise UnclearError(say("A temperature is one number with one unit"))
     name, value = _unit(found[0], "temperature").name, found[0].value
     return {"C": value, "F": (value - 32) / 1.8, "K": value + ABSOLUTE_ZERO_C}[name]

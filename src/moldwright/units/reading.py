@@ -5,6 +5,9 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from moldwright.units.unclear import UnclearError
+from moldwright.words.speaker import in_house_marks, say, with_mark
+
 _DECIMAL = r"(?:\d+(?:[.,]\d+)*|[.,]\d+)"
 _NUMBER = rf"(?:\d+(?: ?- ?| )\d+ ?/ ?\d+|\d+ ?/ ?\d+|{_DECIMAL})"
 _TERM = re.compile(rf" ?(?P<number>{_NUMBER}) ?(?P<unit>[^\d\s+\-,;][^\d+\-,;]*?)? ?(?=[\d,;]|[.,]\d|$)")
@@ -18,10 +21,6 @@ class Term:
     value: float
     unit: str
     whole: bool
-
-
-class UnclearError(Exception):
-    """Why a text is no quantity, in words that a remedy can be made of."""
 
 
 def terms(text: str) -> tuple[bool, tuple[Term, ...]]:
@@ -40,7 +39,7 @@ def terms(text: str) -> tuple[bool, tuple[Term, ...]]:
     while rest:
         match = _TERM.match(rest)
         if match is None:
-            raise UnclearError(f'"{rest}" is no number with a unit')
+            raise UnclearError(say('"{rest}" is no number with a unit', rest=in_house_marks(rest)))
         found.append(_term(match["number"], (match["unit"] or "").strip().lower()))
         rest = re.sub(r"^(?:, ?|; ?|and )", "", rest[match.end() :])
     return negative, tuple(found)
@@ -52,7 +51,7 @@ def _term(number: str, unit: str) -> Term:
         value = decimal(number)
         return Term(value, unit, value.is_integer())
     if int(fraction["bottom"]) == 0:
-        raise UnclearError("a fraction over zero is no number")
+        raise UnclearError(say("A fraction over zero is no number"))
     return Term(int(fraction["whole"] or 0) + int(fraction["top"]) / int(fraction["bottom"]), unit, False)
 
 
@@ -61,15 +60,23 @@ def decimal(text: str) -> float:
 
     Parameters
     ----------
-    text : digits with points or commas.
+    text : digits with points or commas, in the house's marks (`words/speaker.py`, `in_house_marks`).
 
     >>> decimal("1,5"), decimal("0,125"), decimal("1.500")
     (1.5, 0.125, 1.5)
+
+    Source: where thousands are parted, and by which mark: Unicode's CLDR, in `tests/unit/test_units_marks.py`.
     """
     if len(re.findall("[.,]", text)) > 1:
-        raise UnclearError("write large numbers without separators")
+        raise UnclearError(say("Write large numbers without separators"))
     if re.fullmatch(r"[1-9]\d{0,2},\d{3}", text):
+        whole, part = text.replace(",", ""), with_mark(f"{float(text.replace(',', '.')):g}")
         raise UnclearError(
-            f"{text} could be {text.replace(',', '')} or {text.replace(',', '.')}: use a point, no separator"
+            say(
+                "{typed} could be {whole} or {part}: write one of them",
+                typed=in_house_marks(text),
+                whole=whole,
+                part=part,
+            )
         )
     return float(text.replace(",", "."))

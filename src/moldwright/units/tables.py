@@ -22,16 +22,6 @@ METRIC = frozenset({"mm", "cm", "m", "mg", "g", "kg", "ml", "cl", "l"})
 HOUSE_UNIT = MappingProxyType(
     {"length": "mm", "mass": "g", "volume": "ml", "duration": "s", "temperature": "°C", "share": "%"}
 )
-EXAMPLE = MappingProxyType(
-    {
-        "length": '"4 mm" or "1/2 in"',
-        "mass": '"250 g" or "3 lb 4 oz"',
-        "volume": '"500 ml" or "12 fl oz"',
-        "duration": '"7½ min" or "1 h 30 min"',
-        "temperature": '"22 °C" or "72 °F"',
-        "share": '"8 %"',
-    }
-)
 
 
 @lru_cache(maxsize=1)

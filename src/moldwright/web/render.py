@@ -11,6 +11,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from starlette.responses import HTMLResponse
 
 from moldwright.plan.json_text import tree_of
+from moldwright.ways import Deed, command
 from moldwright.web.assets import assets
 from moldwright.web.page import piece_parts, places
 from moldwright.web.reader import DeskReader, reader_of
@@ -67,4 +68,6 @@ def _common(request: Request, reader: DeskReader, name: str) -> dict[str, Any]:
         "assets": assets(),
         "path": request.url.path,
         "trying": trying(request),
+        "command": command,
+        "Deed": Deed,
     }

@@ -11,6 +11,7 @@ from moldwright.words.speaker import say
 
 TODAY, SHELF, RECIPES, EDITIONS = words("Today"), words("Shelf"), words("Recipes"), words("Editions")
 PLACES: dict[Deed, tuple[Words, str]] = {
+    Deed.SEE_MATERIALS: (words("Materials"), "/materials"),
     Deed.SEE_PIECES: (TODAY, "/"),
     Deed.SEE_RUNS: (words("Bench"), "/bench"),
     Deed.SEE_LOTS: (SHELF, "/shelf"),

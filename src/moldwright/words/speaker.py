@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass
 
 POINT = "."
+_MARK = re.compile(r"(?<=\d)[.,](?=\d)|(?<!\S)[.,](?=\d)")
+"""A mark within a number, or in front of its decimals."""
+_OTHER = {".": ",", ",": "."}
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,3 +99,17 @@ def with_mark(number: str) -> str:
     """
     mark = speaker().decimal
     return number if mark == POINT else number.replace(POINT, mark)
+
+
+def in_house_marks(typed: str) -> str:
+    """A quantity as its reader types it, with the marks that the house reads, a point before decimals; and back, as a
+    language that has a comma there has the point between thousands.
+
+    Parameters
+    ----------
+    typed : "1,5 kg" where a comma is the decimal mark. `units/reading.py` refuses what could be thousands.
+
+    >>> in_house_marks("1.5 kg")
+    '1.5 kg'
+    """
+    return typed if speaker().decimal == POINT else _MARK.sub(lambda mark: _OTHER[mark[0]], typed)

@@ -7,6 +7,7 @@ import secrets
 import shutil
 from contextlib import suppress
 from pathlib import Path
+from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from moldwright.errors import InputRefused, RecordConflict
 from moldwright.log.piece_events import PieceFile
@@ -36,11 +37,7 @@ def lay_out(shop: Shop, piece: TakenPiece, folder: Path, linked: bool = False) -
     Raises InputRefused ("folder-not-empty", "folder-unwritable", "file-name-unusable", "commission-leaves-folder"),
     RecordConflict ("file-missing", "file-damaged").
     """
-    names = [each.name for each in piece.files]
-    check_names(names)
-    if not stays_inside(piece.commission, names):
-        told = f"{piece.name}: its commission names what is none of its files"
-        raise InputRefused("commission-leaves-folder", told, "names of its own files", "", OTHERWISE, Deed.CHANGE_PIECE)
+    _check(piece)
     try:
         if folder.is_symlink() or (folder.exists() and (not folder.is_dir() or any(folder.iterdir()))):
             remedy = "Name a folder that is new or empty."
@@ -51,6 +48,35 @@ def lay_out(shop: Shop, piece: TakenPiece, folder: Path, linked: bool = False) -
         remedy = "Name a folder where there is room and where you may write."
         raise InputRefused("folder-unwritable", f"{folder}: {told}", None, "", remedy) from None
     return folder / COMMISSION
+
+
+def pack(shop: Shop, piece: TakenPiece, place: Path) -> None:
+    """The same as one file: a zip of the commission and its files.
+
+    Parameters
+    ----------
+    shop : the store.
+    piece : with the commission and files that are meant.
+    place : the file to write.
+
+    Raises InputRefused ("file-name-unusable", "commission-leaves-folder"), RecordConflict ("file-missing",
+    "file-damaged").
+    """
+    _check(piece)
+    with ZipFile(place, "w", ZIP_DEFLATED) as packed:
+        packed.writestr(ZipInfo(COMMISSION), piece.commission, ZIP_DEFLATED)
+        for each in piece.files:
+            with packed.open(ZipInfo(each.name), "w", force_zip64=True) as out:
+                for block in blocks_of(shop.files, each.file):
+                    out.write(block)
+
+
+def _check(piece: TakenPiece) -> None:
+    names = [each.name for each in piece.files]
+    check_names(names)
+    if not stays_inside(piece.commission, names):
+        told = f"{piece.name}: its commission names what is none of its files"
+        raise InputRefused("commission-leaves-folder", told, "names of its own files", "", OTHERWISE, Deed.CHANGE_PIECE)
 
 
 def _laid(shop: Shop, piece: TakenPiece, folder: Path, linked: bool) -> None:

@@ -8,6 +8,7 @@ from moldwright.errors import InputRefused
 from moldwright.plan.needs import NeedUnit
 from moldwright.text.shown import short
 from moldwright.units import length_mm, mass_g, volume_ml
+from moldwright.units.quantities import number
 from moldwright.units.tables import units_of
 from moldwright.units.text import plain
 
@@ -41,7 +42,7 @@ def read_amount(
     """
     counted = _COUNT.match(plain(written).casefold()) if len(written) < 60 else None
     if counted and (unit := _thing(counted[2], expected)) is not None:
-        return float(counted[1].replace(",", ".")), unit
+        return number(counted[1], key), unit
     if _last_unit(written) in units_of("length"):
         return length_mm(written, key) / METER_MM, NeedUnit.METER
     if _last_unit(written) in units_of("volume"):

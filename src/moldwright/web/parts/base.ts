@@ -1,5 +1,6 @@
 /** What every page loads. */
 
+import "./print";
 import "./form";
 import "./outbox/tray";
 import "./trial";

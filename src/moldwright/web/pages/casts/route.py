@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from fastapi import APIRouter, Request
+from typing import Annotated
+
+from fastapi import APIRouter, Query, Request
 from pydantic import BaseModel
 from starlette.responses import Response
 
@@ -18,12 +20,16 @@ from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role
 from moldwright.web.of_piece import of_piece
 from moldwright.web.page import DeskPlace, Page
+from moldwright.web.pages.casts import lots
 from moldwright.web.piece_runs import latest_plan, open_runs
 from moldwright.web.render import page
 from moldwright.web.words.marked import words
 
 router = APIRouter(dependencies=[needs(Role.VIEW)])
+router.include_router(lots.router)
 PAGE = Page(router, part=DeskPlace(words("Casts"), "/casts", 40))
+
+Find = Annotated[str, Query(max_length=200)]
 
 
 class CastMeasures(BaseModel):
@@ -46,14 +52,18 @@ class CastsTold(BaseModel):
 
 
 @router.get("/pieces/{id_}/casts", include_in_schema=False)
-def casts(request: Request, id_: str, shop: OpenShop, reader: Reading) -> Response:
-    """Its casts."""
+def casts(request: Request, id_: str, shop: OpenShop, reader: Reading, find: Find = "") -> Response:
+    """Its casts; `find`: a word of a number, a run or what went wrong."""
     of = of_piece(shop, id_)
     plan, rows = latest_plan(shop, of, reader.units), cast_rows(shop, open_runs(shop, of))
+    found = [row for row in rows if _is_meant(row, find)]
     aims = None if plan is None else cast_aims(plan)
     values = {
         "of": of,
-        "rows": [_row(row, reader.units) for row in rows],
+        "any": bool(rows),
+        "find": find,
+        "rows": [_row(row, reader.units) for row in found],
+        "runs": [(run.id, short_code(run.id), run.name) for run in of.known.runs],
         "mass": _range(aims.mass_g, "mass", reader.units) if aims else None,
         "height": _range(aims.height_mm, "length", reader.units) if aims else None,
     }
@@ -72,6 +82,11 @@ def casts_csv(id_: str, shop: OpenShop) -> Response:
     """Its casts as a table for a spreadsheet."""
     rows = cast_rows(shop, open_runs(shop, of_piece(shop, id_)))
     return csv_answer("casts.csv", CAST_HEADS, map(cast_cells, rows))
+
+
+def _is_meant(row: CastRow, text: str) -> bool:
+    told = " ".join((str(row.turn), row.number, short_code(row.run), row.name, *row.problems)).casefold()
+    return all(word in told for word in text.casefold().split())
 
 
 def _told(row: CastRow) -> CastMeasures:

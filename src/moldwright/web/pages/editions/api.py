@@ -17,7 +17,7 @@ from moldwright.records.shop import Shop
 from moldwright.sheets.label_pages import label_pdf
 from moldwright.text.shown import short
 from moldwright.told.certificate_print import CertificateAsked, note_certificate, set_certificate
-from moldwright.told.edition_trees import HEADS, edition_rows, edition_tree, numbered_tree
+from moldwright.told.edition_trees import EDITION_HEADS, HEADS, edition_rows, edition_tree, numbered_tree
 from moldwright.told.label_print import SheetTold, print_told
 from moldwright.told.label_things import label_of
 from moldwright.web.answers import csv_answer, pdf_answer
@@ -43,6 +43,13 @@ ACT, OWN = [needs(Role.BENCH)], [needs(Role.OWNER)]
 def all_editions(shop: OpenShop) -> EditionsTold:
     """All editions with what is left of each."""
     return EditionsTold(editions=[EditionTold(**edition_tree(each, pieces=False)) for each in read.editions(shop)])
+
+
+@router.get("/editions.csv", response_class=Response)
+def editions_csv(shop: OpenShop) -> Response:
+    """All editions as a table for a spreadsheet (RFC 4180)."""
+    trees = (edition_tree(each, pieces=False) for each in read.editions(shop))
+    return csv_answer("editions.csv", EDITION_HEADS, ([tree[name] for name in EDITION_HEADS] for tree in trees))
 
 
 @router.post("/editions", dependencies=OWN)

@@ -1,5 +1,6 @@
 /** An edition's page: its places are one stop for the keyboard, arrows lead from one to the next; PDFs open when made. */
 
+import "../../parts/act";
 import "../../parts/pdf";
 import "../../parts/photo";
 

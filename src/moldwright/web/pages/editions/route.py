@@ -12,6 +12,7 @@ from moldwright.log.edition_events import PieceState, Series
 from moldwright.records.editions.edition import Edition, NumberedPiece
 from moldwright.records.editions.open_casts import open_casts
 from moldwright.records.editions.read import edition_meant, editions
+from moldwright.records.files.attached import attached_to
 from moldwright.records.shop import Shop
 from moldwright.records.stock.story import lots_in
 from moldwright.told.any_words import moment
@@ -72,6 +73,7 @@ def edition(
         "certificates": [moment(at) for at in piece.certificates_ms] if piece else [],
         "cast": f"{short_code(piece.run)}/{piece.turn}" if piece and piece.run else "",
         "lots": _lots(shop, piece, reader.units),
+        "laid": attached_to(shop, found.id),
         "broken": PieceState.BROKEN.value,
         "casts": [(f"{short_code(cast.run)}/{cast.turn}", cast.name, cast.turn) for cast in open_casts(shop, found.id)],
         "pieces": _pieces(found, find) if find else [],

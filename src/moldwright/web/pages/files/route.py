@@ -18,8 +18,10 @@ from moldwright.web.doors.needs import needs
 from moldwright.web.doors.uploads import receiving
 from moldwright.web.doors.visitor import Role
 from moldwright.web.page import Page
+from moldwright.web.pages.files import laid_to
 
 router = APIRouter()
+router.include_router(laid_to.router)
 PAGE = Page(router)
 Name = Annotated[str, Query(max_length=400, description="What people call it; it decides nothing.")]
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from moldwright.bench.boxes import BoxOf
 from moldwright.errors import InputRefused
 from moldwright.records.runs.opened import OpenRun
 from moldwright.records.runs.paper import PaperEntry, rows_by_key
@@ -13,6 +14,10 @@ from moldwright.records.runs.paper_rows import PaperRow, RowKind, paper_rows
 from moldwright.sheets.bench_words import BenchWords
 from moldwright.text.shown import short
 from moldwright.told.bench.paper_words import row_words, said_on_paper
+from moldwright.words.speaker import in_house_marks
+
+MEASURED = (BoxOf.THICKNESS, BoxOf.AIR, BoxOf.CAST_MASS, BoxOf.CAST_HEIGHT)
+"""Boxes of figures."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,5 +108,16 @@ def entries_of(run: OpenRun, typed: Mapping[str, str]) -> tuple[PaperEntry, ...]
         remedy = "Reload the page: the run has changed. Nothing was written."
         raise InputRefused("form-unreadable", short(strange, 40), "rows of this run's sheets", "", remedy)
     return tuple(
-        PaperEntry(row, typed[key], row_words(words, row)) for key, row in rows.items() if typed.get(key, "").strip()
+        PaperEntry(row, _in_house(row, typed[key]), row_words(words, row))
+        for key, row in rows.items()
+        if typed.get(key, "").strip()
     )
+
+
+def _in_house(row: PaperRow, text: str) -> str:
+    """Figures in the marks of the house; a lot's number behind one, and what is in a box of words, as they stand."""
+    if row.kind is RowKind.PART:
+        figure, space, lot = text.strip().partition(" ")
+        return f"{in_house_marks(figure)}{space}{lot}"
+    measured = row.kind is RowKind.CUP or (row.box is not None and row.box.kind in MEASURED)
+    return in_house_marks(text) if measured else text

@@ -26,6 +26,7 @@ from moldwright.web.piece_runs import in_units, latest_plan, run_of
 from moldwright.web.reader import DeskReader
 from moldwright.web.render import page
 from moldwright.web.words.marked import words
+from moldwright.words.speaker import in_house_marks
 
 router = APIRouter(dependencies=[needs(Role.VIEW)])
 PAGE = Page(router, part=DeskPlace(words("Mixes"), "/mixes", 30))
@@ -107,7 +108,7 @@ def rests(id_: str, run: str, stuff: Text, left: Text, shop: OpenShop, reader: R
     """What the rest of a material still covers in a run: `stuff` a material's id or a part, `left` how much."""
     open_ = _run(shop, of_piece(shop, id_), run, reader)
     assert open_ is not None
-    return CoverTold(**tree_of(covered(open_, [f"{stuff}={left}"])))
+    return CoverTold(**tree_of(covered(open_, [f"{stuff}={in_house_marks(left)}"])))
 
 
 def _run(shop: Shop, of: OfPiece, written: str, reader: DeskReader) -> OpenRun | None:

@@ -19,6 +19,7 @@ from moldwright.sheets.mix_cards import alike, kinds_of, mix_card
 from moldwright.sheets.need_words import need_name, part_name
 from moldwright.told.bench.rest_lines import rest_lines
 from moldwright.web.refusals import said
+from moldwright.words.speaker import in_house_marks
 
 IN, LEFT = "in:", "left:"
 """What stands before a part's kind in the name of a box: what is in the cup, what is left beside it."""
@@ -76,7 +77,7 @@ def masses_typed(mix: MixPlan, plan: Plan, boxes: Mapping[str, str], which: str)
 
 def _masses(mix: MixPlan, plan: Plan, boxes: Mapping[str, str], which: str) -> Iterator[str]:
     for part in mix.parts:
-        text = boxes.get(f"{which}{part.kind}", "").strip()
+        text = in_house_marks(boxes.get(f"{which}{part.kind}", "").strip())
         if text:
             yield f"{part.kind}={typed(text, 'mass', plan.units, part_name(part))!r} g"
 
@@ -120,7 +121,7 @@ def asked_rest(run: OpenRun, stuff: str, left: str) -> AskedOfMixes:
     left : what there is of it.
     """
     try:
-        return AskedOfMixes(tuple(rest_lines(BenchWords(run.plan), covered(run, [f"{stuff}={left}"]))))
+        return AskedOfMixes(tuple(rest_lines(BenchWords(run.plan), covered(run, [f"{stuff}={in_house_marks(left)}"]))))
     except MoldwrightError as refused:
         return AskedOfMixes(refused=refused)
 

@@ -8,7 +8,7 @@ from pydantic import BaseModel, Field
 
 from moldwright.log.mold_events import MoldState
 from moldwright.records.molds.write import MOST_CASTS
-from moldwright.web.typed_in import Line, SoMany
+from moldwright.web.typed_in import Line, Quantity, SoMany
 
 
 class MadeMold(BaseModel):
@@ -41,7 +41,7 @@ class LookAsked(BaseModel):
 class ShrinkAsked(BaseModel):
     """How much smaller than the original: "0.4 %"; "-0.2 %" is larger."""
 
-    shrink: Line
+    shrink: Quantity
 
 
 class MoldPlace(BaseModel):

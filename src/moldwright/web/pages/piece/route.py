@@ -29,16 +29,19 @@ from moldwright.web.long_work.settle import rough_home
 from moldwright.web.long_work.told import work_told
 from moldwright.web.of_piece import OfPiece, of_piece
 from moldwright.web.page import DeskPlace, Page
+from moldwright.web.pages.piece import export
 from moldwright.web.pages.piece.mend import mend_of, mended_commission
 from moldwright.web.pages.piece.papers import SOLIDS, paper_file
 from moldwright.web.pages.piece.planned import shown_plan
 from moldwright.web.render import page
+from moldwright.web.typed_in import Quantity
 from moldwright.web.words.marked import words
 from moldwright.words.speaker import say
 
 router = APIRouter(dependencies=[needs(Role.VIEW)])
 PAGE = Page(router, part=DeskPlace(words("Piece"), "", 10))
 ACT = [needs(Role.BENCH)]
+router.include_router(export.router)
 
 
 class PieceRunAsked(BaseModel):
@@ -54,7 +57,7 @@ class PieceRunAsked(BaseModel):
 class MendAsked(BaseModel):
     """What is to stand at the key that a refused plan's remedy names; "": what the remedy tells."""
 
-    value: str = Field("", max_length=80)
+    value: Quantity = Field("", max_length=80)
 
 
 class WhySaid(BaseModel):

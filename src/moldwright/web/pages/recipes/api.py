@@ -32,11 +32,12 @@ from moldwright.web.pages.recipes.told import (
     RecipeStateJson,
     RecipeStruck,
 )
+from moldwright.web.typed_in import Quantity
 
 router = APIRouter(tags=["recipes"])
 BENCH, OWNER, VIEW = [needs(Role.BENCH)], [needs(Role.OWNER)], [needs(Role.VIEW)]
 Gone = Annotated[bool, Query(description="Those too that were dropped.")]
-Mass = Annotated[str, Query(max_length=60)]
+Mass = Annotated[Quantity, Query(max_length=60)]
 
 
 def role_to_strike(body: Body) -> Role:

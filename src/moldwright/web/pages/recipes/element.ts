@@ -2,5 +2,4 @@
 
 import "../../parts/act";
 import "../../parts/look_up";
-import "../../parts/print";
 import "./more_parts";

@@ -34,6 +34,7 @@ from moldwright.web.pages.recipes import api
 from moldwright.web.refusals import said
 from moldwright.web.render import page
 from moldwright.web.words.marked import words
+from moldwright.words.speaker import in_house_marks
 
 router = APIRouter()
 PAGE = Page(router, DeskPlace(words("Recipes"), "/recipes", 65))
@@ -105,7 +106,7 @@ def one(recipe: str, request: Request, shop: OpenShop, reader: Reading, total: W
         "events": [state.event for state in found.states[-2::-1]], "now": found.now.event,
         "cautions": cautions_of(found.now.kept.parts, library()), "deference": deference(),
         "others": [(each.id, each.name) for each in recipes(shop) if each.id != found.id and each.dropped is None],
-        "amount": _amount(shop, found, total, step, units),
+        "amount": _amount(shop, found, total, step, units), "laid": found.files,
     }  # fmt: skip
     return page(request, "pages/recipes/recipe.html", values)
 
@@ -115,7 +116,7 @@ def _amount(shop: Shop, recipe: KeptRecipe, total: str, step: str, units: str) -
     if not total.strip():
         return None
     try:
-        made = scaled_to(shop, recipe, total, step, library())
+        made = scaled_to(shop, recipe, in_house_marks(total), in_house_marks(step), library())
     except InputRefused as refused:
         return {"refused": refused, "said": said(refused)}
     ratios = [(ratio_words(each, units), each.held, was_words(each) if each.was_off else "") for each in made.ratios]

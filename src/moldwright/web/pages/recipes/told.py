@@ -10,6 +10,7 @@ from pydantic import BaseModel, ConfigDict, Field
 from moldwright.log.recipe_events import RecipeKind
 from moldwright.records.recipes.keep import MOST_PARTS
 from moldwright.records.told import LONGEST
+from moldwright.web.typed_in import Quantity
 
 
 class RecipePartTyped(BaseModel):
@@ -18,7 +19,7 @@ class RecipePartTyped(BaseModel):
     model_config = ConfigDict(extra="forbid", str_max_length=LONGEST)
 
     what: str = Field(description="A material as the lists call it, or the name of one of the shop's own.")
-    mass: str = Field(description='"50 g".')
+    mass: Quantity = Field(description='"50 g".')
     own: bool | None = Field(False, description="It is in no list; null: where no list has it.")
 
 

@@ -9,6 +9,7 @@ from moldwright.log.any_events import Undone
 from moldwright.log.event import Event
 from moldwright.log.ids import LotId
 from moldwright.records.clock import today
+from moldwright.records.files.attached import attached_to
 from moldwright.records.shop import Shop
 from moldwright.records.stock.arrival import known_to
 from moldwright.records.stock.doing import log_of, lot_meant
@@ -94,6 +95,7 @@ def one(lot: str, request: Request, shop: OpenShop, reader: Reading) -> Response
         "papers": papers_of(standing.lot),
         "parts": story_parts(story, units),
         "pieces": bool(story.pieces),
+        "laid": attached_to(shop, standing.lot.id),
         "log": _log(shop, standing, units),
         "said": {"recalled": say(RECALLED), "unmade": say(UNMADE), "disposal": say(DISPOSAL)},
         "today": today(),

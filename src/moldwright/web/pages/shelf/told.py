@@ -8,6 +8,7 @@ from typing import Any
 from pydantic import BaseModel, ConfigDict, Field
 
 from moldwright.records.told import LONGEST
+from moldwright.web.typed_in import Quantity
 
 
 class _Typed(BaseModel):
@@ -20,13 +21,13 @@ class LotArriving(_Typed):
     """A lot that came in."""
 
     material: str = Field("", description="As the plans' lists and the library call it.")
-    amount: str = Field(description='How much, with its unit: "5 kg", "500 ml", "12".')
+    amount: Quantity = Field(description='How much, with its unit: "5 kg", "500 ml", "12".')
     name: str = Field("", description="Of a material of the shop's own, in no list.")
     number: str = Field("", description="The number on its label.")
     supplier: str = ""
     on: str = Field("", description="The day it came in, ISO 8601; today if left out.")
     expires: str = Field("", description='To when it keeps, as printed: "2027-06-30", "2027-06".')
-    keeps: str = Field("", description='How long once it is open: "180 days".')
+    keeps: Quantity = Field("", description='How long once it is open: "180 days".')
     stored: str = Field("", description="Where it stands.")
     certificate: str = Field("", description="The hash of a kept file.")
     data_sheet: str = Field("", description="The hash of a kept file.")
@@ -41,15 +42,15 @@ class LotOpening(_Typed):
 class LotCounting(_Typed):
     """What there is of a lot on the shelf."""
 
-    amount: str = Field(description="What the scale shows, or how many.")
-    empty: str = Field("", description="What its empty pot with lid weighs.")
+    amount: Quantity = Field(description="What the scale shows, or how many.")
+    empty: Quantity = Field("", description="What its empty pot with lid weighs.")
     at: str = Field("", description='When, "2026-11-27 17:30"; now if left out.')
 
 
 class LotUsing(_Typed):
     """What was used of a lot outside of a run."""
 
-    amount: str
+    amount: Quantity
     why: str = ""
     at: str = Field("", description='When, "2026-11-27 17:30"; now if left out.')
 

@@ -15,6 +15,7 @@ from moldwright.records.pieces.names import is_harmless
 from moldwright.text.toml import toml_tables, toml_value
 from moldwright.units.system import UnitSystem
 from moldwright.web.pages.take_in.fields import UNIT_OF
+from moldwright.web.pages.take_in.marks import WORDS, marks_turned
 
 MOST_DIGITS = 9
 NAMES_OF_FILES = frozenset(("original.file", "original.photos", "shop.sheets", "shop.steps"))
@@ -29,7 +30,7 @@ PRICES = "[prices]\n"
 
 
 def typed(written: Mapping[str, Any], units: UnitSystem) -> dict[str, Any]:
-    """What was typed as a commission holds it: a bare number gets the unit that stands behind its field.
+    """What was typed as a commission holds it: in the house's marks, and a bare number with the unit behind its field.
 
     Parameters
     ----------
@@ -37,6 +38,7 @@ def typed(written: Mapping[str, Any], units: UnitSystem) -> dict[str, Any]:
     units : of who typed.
     """
     found: dict[str, Any] = {}
+    written = marks_turned(written)
     for table, rows in keys().items():
         for name, key in rows.items():
             value = written.get(f"{table}.{name}")
@@ -119,7 +121,7 @@ def _cell(name: str, value: Any, units: UnitSystem) -> Any:
     value = value.strip()
     if name == "count" and value.isdecimal() and len(value) <= MOST_DIGITS:
         return int(value)
-    return value if name in ("name", "where") else with_unit(value, UNIT_OF[units]["length"])
+    return value if name in WORDS else with_unit(value, UNIT_OF[units]["length"])
 
 
 def text_of(answers: Mapping[str, Any]) -> str:

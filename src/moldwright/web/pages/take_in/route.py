@@ -30,6 +30,7 @@ from moldwright.web.pages.take_in.check import check
 from moldwright.web.pages.take_in.draft import PHOTOS, Drafts, TakingIn
 from moldwright.web.pages.take_in.fields import asked_fields
 from moldwright.web.pages.take_in.looked import ask_look, look_so_far
+from moldwright.web.pages.take_in.marks import marks_turned
 from moldwright.web.pages.take_in.take import CHANGES, changing, taken_in, usual_answers
 from moldwright.web.pages.take_in.tape import rows_so_far, tape_told
 from moldwright.web.pages.take_in.told import check_told, look_told, wrong_told
@@ -64,7 +65,7 @@ def going_on(request: Request, id_: str, settings: Told, work: LongWork, reader:
     draft = drafts.get(id_)
     if (told_in := _units(draft, reader)) is not reader.units:
         beside = {**draft.beside, UNITS: reader.units.value}
-        draft = drafts.keep(draft.id, typed(draft.answers, told_in), beside)
+        draft = drafts.keep(draft.id, marks_turned(typed(draft.answers, told_in)), beside)
     return _page(request, reader, draft, draft.answers, draft.beside, _look(draft, work, reader))
 
 

@@ -19,6 +19,7 @@ from moldwright.records.pieces.write import change, take_in
 from moldwright.records.shop import Shop
 from moldwright.web.pages.take_in.answers import answers_of, text_of
 from moldwright.web.pages.take_in.draft import FILES, Drafts, TakingIn
+from moldwright.web.pages.take_in.marks import marks_turned
 
 CHANGES = "piece"
 """Beside the answers: the piece of which something else is asked for."""
@@ -67,7 +68,7 @@ def changing(drafts: Drafts, shop: Shop, piece: TakenPiece) -> TakingIn:
 
     Raises RecordConflict ("file-missing", "file-damaged").
     """
-    answers = answers_of(piece.commission)
+    answers = marks_turned(answers_of(piece.commission))
     answers.setdefault("original.name", piece.name)
     draft = drafts.begin(answers, {CHANGES: piece.id, "whom": piece.whom, "due": piece.due, "way": way_of(answers)})
     folder = draft.folder.parent / FILES
@@ -102,7 +103,7 @@ def usual_answers(shop: Shop) -> dict[str, Any]:
     """
     every = sorted(pieces(shop, away=True), key=lambda known: known.piece.taken_in_ms)
     try:
-        last = answers_of(every[-1].piece.commission) if every else {}
+        last = marks_turned(answers_of(every[-1].piece.commission)) if every else {}
     except MoldwrightError:
         last = {}
     return {name: value for name, value in last.items() if name.startswith("shop.") and name not in LIE_BESIDE}

@@ -14,7 +14,9 @@ from moldwright.records.pieces.piece import TakenPiece
 from moldwright.records.shop import Shop
 from moldwright.units import show_length, show_temperature
 from moldwright.units.system import UnitSystem
-from moldwright.web.pages.what_if.own_sheets import library_of
+from moldwright.web.own_sheets import library_of
+from moldwright.web.typed_in import Quantity
+from moldwright.words.speaker import in_house_marks
 
 LONG = 80
 
@@ -23,8 +25,8 @@ class TrialAsked(BaseModel):
     """What is tried, as the commission writes it; what is left out stays."""
 
     rubber: str | None = Field(None, max_length=LONG)
-    thickness: str | None = Field(None, max_length=LONG)
-    temperature: str | None = Field(None, max_length=LONG)
+    thickness: Quantity | None = Field(None, max_length=LONG)
+    temperature: Quantity | None = Field(None, max_length=LONG)
     count: int | None = Field(None, ge=1, le=100_000)
     powder: str | None = Field(None, max_length=LONG)
 
@@ -95,11 +97,15 @@ def tried_commission(shop: Shop, piece: TakenPiece, asked: TrialAsked, units: Un
     values = {
         PLACES[name]: value
         for name, value in asked.model_dump(exclude_none=True).items()
-        if value not in ("", getattr(now, name))
+        if value not in ("", _in_house(getattr(now, name)))
     }
     if not values:
         raise InputRefused("nothing-changed", "as it is planned", "something else", "", "Change a value, then try it.")
     return changed_commission(piece.commission, values)
+
+
+def _in_house(value: str | int) -> str | int:
+    return in_house_marks(value) if isinstance(value, str) else value
 
 
 def _meant(known: Library, kind: str, asked: str) -> str:

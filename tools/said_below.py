@@ -37,7 +37,7 @@ TABLES = {
     "sheets/walls.toml": (),
     "sheets/repairs.toml": (),
     "units/tables.toml": ("unclear",),
-    "materials/data/hazards.toml": ("statements", "short"),
+    "materials/data/hazards.toml": ("statements", "short", "by_tag", "deference"),
 }
 """Data files of words, and the tables of them that are shown; none: all."""
 NOT_SHOWN = ("wall", "layer", "key", "color", "pattern", "kind", "pigment")
@@ -63,6 +63,7 @@ def said_below() -> Iterator[Said]:
         shown = {key: tree[key] for key in tables} if tables else tree
         yield from _texts(shown)
     yield from materials()
+    yield from cautions()
     yield from (told(key) for rule in kind_rules().values() for key in rule.keys)
     yield from KINDS_OF_SHEETS
     yield from (each.value for kind in KINDS for each in kind)
@@ -100,6 +101,14 @@ def _names(tree: Any) -> Iterator[str]:
         for sheet in kinds.values() if isinstance(kinds, dict) else ():
             if isinstance(sheet, dict):
                 yield from (sheet[key] for key in ("name", "chemistry") if isinstance(sheet.get(key), str))
+
+
+def cautions() -> Iterator[str]:
+    """What each sheet warns of."""
+    for name in SHEETS:
+        for kinds in shipped(name).values():
+            for sheet in kinds.values() if isinstance(kinds, dict) else ():
+                yield from sheet.get("cautions", ()) if isinstance(sheet, dict) else ()
 
 
 def _refusals(tree: ast.AST) -> Iterator[str]:

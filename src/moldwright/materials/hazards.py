@@ -9,6 +9,7 @@ from moldwright.materials.kinds import Sheet
 from moldwright.materials.nearest import did_you_mean
 from moldwright.materials.rules import implied_traits
 from moldwright.materials.shipped import shipped
+from moldwright.words.speaker import say
 
 
 def statement(code: str) -> str:
@@ -42,8 +43,9 @@ def cautions_for(sheet: Sheet) -> tuple[str, ...]:
 
     Source: GHS statements; the shop's cautions: common practice, no source. Nothing here says that anything is safe.
     """
-    texts = [f"{code}: {statement(code)}." for code in sheet.hazards]
-    return (*sheet.cautions, *(tag_words()[tag] for tag in hazard_tags(sheet)), *texts, deference())
+    texts = [f"{code}: {say(statement(code))}." for code in sheet.hazards]
+    own = (*sheet.cautions, *(tag_words()[tag] for tag in hazard_tags(sheet)))
+    return (*map(say, own), *texts, say(deference()))
 
 
 def short_statement(code: str) -> str:

@@ -20,7 +20,7 @@ from fastapi.testclient import TestClient
 
 from moldwright.errors import RecordConflict
 from moldwright.log.event import About
-from moldwright.log.ids import RunId
+from moldwright.log.ids import LotId, RunId
 from moldwright.log.lot_events import LotReceived, Stuff
 from moldwright.log.run_events import CupRef, Weighed
 from moldwright.plan.json_text import plan_to_json
@@ -31,6 +31,8 @@ from moldwright.records.pieces.write import take_in
 from moldwright.records.runs.opened import opened_with_fold
 from moldwright.records.runs.start import start_run
 from moldwright.records.shop import Shop
+from moldwright.ranges import Range
+from moldwright.records.stock.forecast import Outlook
 from moldwright.records.stock.keep import receive
 from moldwright.records.stock.shelf import on_shelf
 from moldwright.records.told import day_of
@@ -82,6 +84,26 @@ def test_what_is_to_be_settled_leads_to_where_that_is_done(client: TestClient) -
     found = re.findall(r'class="doubt">.*?href="([^"]+)"', client.get("/").text, re.S)
     assert {path.split("/")[1] for path in found} >= {"pieces", "shelf"}
     assert all(client.get(path).status_code == 200 for path in found)
+
+
+def test_what_no_lot_stands_there_for_is_one_doubt_however_much_it_is(
+    client: TestClient, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A shop that keeps no clamps and scissors by lots: what truly is to be settled does not drown in them."""
+    needed = Range(1.0, 2.0, 3.0)
+
+    def outlook(name: str, lots: tuple[LotId, ...] = ()) -> Outlook:
+        return Outlook(Stuff("supply", name, name), NeedUnit.EACH, 0.0, 0.0, lots, None, None, needed, ())
+
+    never = [outlook(f"tool {at}") for at in range(40)]
+    short = (outlook("the urethane", (LotId("a lot"),)), *never)
+    monkeypatch.setattr("moldwright.web.pages.today.settle._short", lambda shop, today: short)
+    told = html.unescape(client.get("/").text)
+    assert told.count('class="doubt"') == 2
+    assert "<strong>the urethane</strong>" in told
+    assert "<strong>40 materials</strong>" in told
+    monkeypatch.setattr("moldwright.web.pages.today.settle._short", lambda shop, today: never[:3])
+    assert client.get("/").text.count('class="doubt"') == 3
 
 
 def test_runs_under_way_are_told_with_their_clocks_what_presses_most_first(client: TestClient) -> None:

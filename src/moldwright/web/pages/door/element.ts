@@ -11,6 +11,12 @@ export class Door extends HTMLElement {
         void this.comeIn(form.dataset["path"]!, Object.fromEntries(new FormData(form)), form);
       });
     }
+    window.addEventListener("hashchange", () => this.invited());
+    this.invited();
+  }
+
+  /** By the address's code: of the page, or of a scan that opens where the door stands open already. */
+  private invited(): void {
     const code = location.hash.slice(1);
     history.replaceState(null, "", location.pathname);
     if (code) void this.join(code);

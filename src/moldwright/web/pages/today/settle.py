@@ -28,6 +28,8 @@ from moldwright.web.words.said import say, say_count
 SOON_DAYS = 30
 """A lot that expires within so many days is told: our own."""
 MOST = 12
+NAMED = 3
+"""So many of what no lot stands there for are named; where there are more they are counted: our own."""
 GRAVEST = tuple(each.value for each in (Severity.STOP, Severity.HEED, Severity.NOTE))
 DONE = frozenset((LotState.USED_UP, LotState.DISCARDED))
 
@@ -92,7 +94,7 @@ def of_shelf(shop: Shop, today: date, units: UnitSystem) -> tuple[ToSettle, ...]
     shelf = [each for each in on_shelf(shop, today.isoformat(), gone=False) if each.state not in DONE]
     lots = sorted((each for each in shelf if each.expires and each.expires <= soon), key=lambda each: each.expires)
     short = (each for each in _short(shop, today) if each.short.likely)
-    return (*(_lot(each, today, units) for each in lots[:MOST]), *(_missing(each, units) for each in short))
+    return (*(_lot(each, today, units) for each in lots[:MOST]), *_short_of(tuple(short), units))
 
 
 def _short(shop: Shop, today: date) -> tuple[Outlook, ...]:
@@ -112,7 +114,23 @@ def _lot(each: OnShelf, today: date, units: UnitSystem) -> ToSettle:
     return ToSettle(name_of(each.lot), text, act, f"/shelf/{short_code(each.lot.id)}")
 
 
+def _short_of(short: Sequence[Outlook], units: UnitSystem) -> Iterator[ToSettle]:
+    """What the shop keeps by lots one by one; of what it keeps none of, from clamps to scissors, a few or their count."""
+    kept = [each for each in short if each.lots]
+    never = [each for each in short if not each.lots]
+    yield from (_missing(each, units) for each in (*kept, *(never if len(never) <= NAMED else ())))
+    if len(never) > NAMED:
+        about = say_count("%(num)s material", "%(num)s materials", len(never)) % {"num": len(never)}
+        names = "; ".join(_name(each) for each in never[:NAMED])
+        text = say("with no lot on the shelf are needed for the runs under way: %(names)s …") % {"names": names}
+        yield ToSettle(about, text, say("What to buy"), "/shelf/ahead")
+
+
+def _name(each: Outlook) -> str:
+    return each.stuff.name or each.stuff.id
+
+
 def _missing(each: Outlook, units: UnitSystem) -> ToSettle:
     told = {"short": show_amounts(each.short, each.unit, units), "left": show_amount(each.left, each.unit, units)}
     said = say("%(short)s are missing for the runs under way; %(left)s are here.") % told
-    return ToSettle(each.stuff.name or each.stuff.id, said, say("What to buy"), "/shelf/ahead")
+    return ToSettle(_name(each), said, say("What to buy"), "/shelf/ahead")

@@ -14,11 +14,16 @@ export function cautionOf(severity: string, text: string, signs: Inside = null):
   return make("div.caution", { role: "note", "data-severity": severity }, signs, make("div.says", {}, make("p", {}, text)));
 }
 
-/** Those of the step, the gravest; the others are behind *Something else*. */
+/** Those of the step that are shown beside its work: the gravest, of a cup one; the others are behind *Something else*. */
+export function shownCautions({ step, screen }: AtBench): Caution[] {
+  const told = step?.cautions.filter((each) => GRAVE.includes(each.severity)) ?? [];
+  return told.slice(0, screen.view.cup ? 1 : SHOWN);
+}
+
+/** The same, drawn; beside a cup with all signs of its step. */
 export function stepCautions(at: AtBench): HTMLElement[] {
-  const told = at.step?.cautions.filter((each) => GRAVE.includes(each.severity)) ?? [];
-  if (!at.screen.view.cup) return told.slice(0, SHOWN).map((each) => cautionOf(each.severity, each.text, signs(each.pictograms)));
-  return told.slice(0, 1).map((each) => cautionOf(each.severity, each.text, signs(at.step?.pictograms ?? [])));
+  const drawn = (each: Caution) => (at.screen.view.cup ? (at.step?.pictograms ?? []) : each.pictograms);
+  return shownCautions(at).map((each) => cautionOf(each.severity, each.text, signs(drawn(each))));
 }
 
 /** Signs with their words: copies of what the page was sent with. */

@@ -4,7 +4,7 @@ import { make, type Inside } from "../../../parts/make";
 import { lying } from "../draw/wall";
 import { say } from "../../../parts/words";
 import type { Step, View } from "../told";
-import { cautionOf, firstAid, stepCautions } from "./caution";
+import { cautionOf, firstAid, shownCautions, stepCautions } from "./caution";
 import type { AtBench } from "./at";
 import { pourFigure } from "./pour";
 import { layersOf, wallWords } from "./wall";
@@ -38,7 +38,7 @@ function more({ screen }: AtBench): Inside {
 
 /** Beside the sentences of a step that has no cup in hand: what is to be heeded. */
 export function side(at: AtBench): HTMLElement {
-  return make("aside.bench-side", {}, heedful(at), at.step ? firstAid(at.step, []) : null);
+  return make("aside.bench-side", {}, heedful(at), at.step ? firstAid(at.step, shownCautions(at)) : null);
 }
 
 function wallLying(at: AtBench): Inside {
@@ -76,6 +76,6 @@ function heedful(at: AtBench): Inside {
   const past = at.items.filter((item) => item.todo).map((item) => cautionOf("stop", `${item.name}: ${item.todo}`));
   const heeds = [...past, ...at.screen.view.heed.map((line) => cautionOf("heed", line))];
   const own = stepCautions(at);
-  const aid = at.screen.view.cup && at.step ? firstAid(at.step, []) : null;
+  const aid = at.screen.view.cup && at.step ? firstAid(at.step, shownCautions(at)) : null;
   return heeds.length || own.length || aid ? make("div.heedful", {}, heeds, own, aid) : null;
 }

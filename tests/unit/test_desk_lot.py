@@ -129,6 +129,22 @@ def test_what_cannot_be_is_refused_and_nothing_is_written(place: str, words: tup
     assert tree(place, "show", lot) == before
 
 
+@pytest.mark.parametrize("printed", ["2028-02", "02/2028", "2.2028", "2028-02-29"])
+def test_a_month_that_a_pot_is_printed_with_is_meant_to_its_end(place: str, printed: str) -> None:
+    """Both ways of printing it are common practice, no source; 2028 is a leap year (ISO 8601's calendar)."""
+    told(place, "add", "--material", "bronze", "--amount", "1 kg", "--expires", printed)
+    assert [lot["expires"] for lot in tree(place, "list")["lots"]] == ["2028-02-29"]
+
+
+def test_words_of_several_materials_are_answered_by_their_names(place: str) -> None:
+    """Who reads a pot's label writes names, no codes; each that is told is taken."""
+    refused = told(place, "add", "--material", "silicone slow", "--amount", "1 kg", code=3)
+    flat = " ".join(refused.split())
+    assert '"addition-cure silicone, Shore A 10, slow, part A"' in flat
+    assert "addition-cure-a10" not in flat
+    told(place, "add", "--material", "addition-cure silicone, Shore A 10, slow, part A", "--amount", "1 kg")
+
+
 def test_the_forecast_and_the_order_of_a_shelf_for_a_plan(place: str, tmp_path: Path) -> None:
     """The plan's four casts want 800 g of resin, 960 g to be sure; 500 g are there: 300 g to buy, 460 g to be sure."""
     (tmp_path / "plan.json").write_text(plan_to_json(plan()), encoding="utf-8")

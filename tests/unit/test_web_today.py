@@ -25,13 +25,13 @@ from moldwright.log.lot_events import LotReceived, Stuff
 from moldwright.log.run_events import CupRef, Weighed
 from moldwright.plan.json_text import plan_to_json
 from moldwright.plan.needs import NeedUnit
+from moldwright.ranges import Range
 from moldwright.records.clock import BenchClock, now_ms
 from moldwright.records.editions.read import editions
 from moldwright.records.pieces.write import take_in
 from moldwright.records.runs.opened import opened_with_fold
 from moldwright.records.runs.start import start_run
 from moldwright.records.shop import Shop
-from moldwright.ranges import Range
 from moldwright.records.stock.forecast import Outlook
 from moldwright.records.stock.keep import receive
 from moldwright.records.stock.shelf import on_shelf

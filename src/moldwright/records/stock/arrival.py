@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import date
@@ -26,7 +27,8 @@ from moldwright.text.shown import short
 from moldwright.units import duration_s
 from moldwright.units.clock import DAY_S
 
-MONTH_LENGTH = len("2027-01")
+MONTH = re.compile(r"(?P<year>\d{4})-(?P<month>\d{2})|(?P<before>\d{1,2}) ?[/.] ?(?P<after>\d{4})")
+"""A month alone, as pots are printed with: "2027-06" as ISO 8601 has it, "06/2027", "6.2027"."""
 Paper = FileHash | Path
 """A file that is kept already, or one to keep."""
 
@@ -200,17 +202,19 @@ def printed_day(written: str) -> str:
 
     Parameters
     ----------
-    written : "2027-06-30", "2027-06", "" for none.
+    written : "2027-06-30", "2027-06", "06/2027", "" for none.
 
     Raises InputRefused ("day-unclear").
 
-    >>> printed_day("2028-02"), printed_day("2027-12"), printed_day("")
+    >>> printed_day("2028-02"), printed_day("12/2027"), printed_day("")
     ('2028-02-29', '2027-12-31', '')
     """
     told = written.strip()
-    if len(told) != MONTH_LENGTH or told[4] != "-":
+    month = MONTH.fullmatch(told)
+    if month is None:
         return day_told(told, date.min) if told else ""
-    first = date.fromisoformat(day_told(f"{told}-01", date.min))
+    year, number = month["year"] or month["after"], int(month["month"] or month["before"])
+    first = date.fromisoformat(day_told(f"{year}-{number:02}-01", date.min))
     after = date(first.year + first.month // 12, first.month % 12 + 1, 1)
     return date.fromordinal(after.toordinal() - 1).isoformat()
 

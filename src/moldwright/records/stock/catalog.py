@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from moldwright.errors import InputRefused
@@ -126,14 +126,21 @@ def material(written: str, known: Iterable[Offer]) -> Offer:
         if len(hits) == 1:
             return hits[0]
         if hits:
-            told = " or ".join(f'"{offer.stuff.kind} {offer.stuff.id}"'.replace('" ', '"') for offer in hits[:6])
+            told = " or ".join(f'"{each}"' for each in _told_apart([offer.stuff for offer in hits])[:6])
             raise InputRefused("several-materials", short(written), "one material", "", f"Write {told}.")
-    spelled = {name: offer.stuff.id for offer in offered for name in (offer.stuff.id, offer.stuff.name)}
+    stuffs = [offer.stuff for offer in offered]
+    spelled = {name: stuff.name or stuff.id for stuff in stuffs for name in (stuff.id, stuff.name)}
     near = dict.fromkeys(spelled[hit] for hit in nearest(written, spelled))
     own = "One of your own that is in no list: tell what it is called."
     remedy = f"Did you mean {' or '.join(near)}? {own}" if near else f"{own} Else look what the library has"
     way = None if near else Deed.SEE_MATERIALS
     raise InputRefused("unknown-material", short(written), "a material of the lists", "", remedy, way)
+
+
+def _told_apart(stuffs: Sequence[Stuff]) -> list[str]:
+    """Their names where those tell them apart, else kind and id: each is taken when it is written."""
+    names = [stuff.name for stuff in stuffs]
+    return names if all(names) and len(set(names)) == len(names) else [f"{s.kind} {s.id}".strip() for s in stuffs]
 
 
 def _by_id(stuff: Stuff, asked: str) -> bool:

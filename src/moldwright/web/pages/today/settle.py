@@ -115,7 +115,7 @@ def _lot(each: OnShelf, today: date, units: UnitSystem) -> ToSettle:
 
 
 def _short_of(short: Sequence[Outlook], units: UnitSystem) -> Iterator[ToSettle]:
-    """What the shop keeps by lots one by one; of what it keeps none of, from clamps to scissors, a few or their count."""
+    """What the shop keeps by lots, one by one; of what it keeps none of, clamps and scissors, a few or their count."""
     kept = [each for each in short if each.lots]
     never = [each for each in short if not each.lots]
     yield from (_missing(each, units) for each in (*kept, *(never if len(never) <= NAMED else ())))

@@ -61,6 +61,8 @@ def test_a_scan_by_the_button_on_a_screen(open_page: Opening, desk: DeskProcess,
     assert not barriers_in_both_looks(page)
     page.reload()
     expect(page.locator(".looked-at")).to_be_visible(timeout=PATIENT_MS)
+    for seen in (page.locator(".before .caution").first, page.get_by_role("button", name="Take it in")):
+        expect(seen).to_be_in_viewport(ratio=1)
     taken(page, "Figure")
     assert not barriers_in_both_looks(page)
 

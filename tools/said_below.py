@@ -11,6 +11,7 @@ from typing import Any
 
 from moldwright.commission.keys import keys
 from moldwright.log.edition_events import PieceState
+from moldwright.log.event import About
 from moldwright.log.mold_events import MoldState
 from moldwright.log.recipe_events import RecipeKind
 from moldwright.log.run_events import Mishap
@@ -46,7 +47,7 @@ FAMILIES = ("InputRefused", "NoSafePlan", "ComputationFailed", "RecordConflict")
 ARGUMENTS = ("code", "actual", "limit", "unit", "remedy")
 SHOWN = ("actual", "limit", "remedy")
 KINDS: tuple[type[StrEnum], ...] = (
-    PartKind, MixKind, Gesture, PigmentColor, Mishap, LotState, MoldState, PieceState, RecipeKind, PieceStage,
+    About, PartKind, MixKind, Gesture, PigmentColor, Mishap, LotState, MoldState, PieceState, RecipeKind, PieceStage,
     GloveWhy, Kind, Gear, FigureGroup,
 )  # fmt: skip
 """Kinds whose own words are shown."""

@@ -8,11 +8,10 @@ from typing import Annotated
 import typer
 
 from moldwright.desk.exits import ending
-from moldwright.desk.options import Json
+from moldwright.desk.options import Json, Sheets
 from moldwright.desk.say import say
 
 materials = typer.Typer(no_args_is_help=True, help="The materials' sheets: list them, show one, check your own.")
-Sheets = Annotated[Path | None, typer.Option("--sheets", metavar="DIR", help="Folder of your own sheets, laid on top.")]
 
 
 @materials.command("list")

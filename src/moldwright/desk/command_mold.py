@@ -9,13 +9,12 @@ import typer
 
 from moldwright.desk.exits import ending
 from moldwright.desk.faults import saver
-from moldwright.desk.options import CsvFile, Json, Why
+from moldwright.desk.options import CsvFile, Json, Sheets, Why
 from moldwright.desk.shop_at import By, ShopPlace, Units
 from moldwright.log.mold_events import MoldState
 
 mold = typer.Typer(no_args_is_help=True, help="Molds: casts drawn, condition, shrink, and when to make the next glove.")
 Which = Annotated[str, typer.Argument(metavar="MOLD", help="Its name, its code or its id.")]
-Sheets = Annotated[Path | None, typer.Option("--sheets", metavar="DIR", help="Folder of your own sheets, laid on top.")]
 Note = Annotated[str, typer.Option("--text", metavar="WORDS", help="Where and what, in words.")]
 
 

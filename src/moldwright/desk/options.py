@@ -14,4 +14,5 @@ CsvFile = Annotated[
     Path | None, typer.Option("--csv", metavar="FILE", help="Write the list into this file too, for a spreadsheet.")
 ]
 Why = Annotated[str, typer.Option("--why", metavar="TEXT", help="Why, for whoever reads it later.")]
+Sheets = Annotated[Path | None, typer.Option("--sheets", metavar="DIR", help="Folder of your own sheets, laid on top.")]
 Quiet = Annotated[bool, typer.Option("--quiet", "-q", metavar="", help="Do not tell the stages while working.")]

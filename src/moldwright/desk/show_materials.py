@@ -28,6 +28,7 @@ from moldwright.told.material_words import (
     sheet_tree,
     sheets_of_kind,
 )
+from moldwright.ways import as_keys
 
 
 def listed(kind: str, sheets: Path | None, as_json: bool) -> str:
@@ -49,7 +50,7 @@ def listed(kind: str, sheets: Path | None, as_json: bool) -> str:
     lines = []
     for k, same in groupby(rows, key=lambda row: row[0]):
         lines += [k, *(_listed(sheet, wide) for _, sheet in same)]
-        lines += [f"  {none}"] if (none := left_out(k)) else []
+        lines += [f"  {as_keys(none)}"] if (none := left_out(k)) else []
     lines += [ORIGINAL] if originals else []
     lines += [f"  {material.name:<{wide}}  {', '.join(material.also)}".rstrip() for material in originals]
     return "\n".join(lines)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
 from moldwright import __version__
-from moldwright.desk import struck
+from moldwright.desk import written
 from moldwright.desk.csv_file import write_csv
 from moldwright.desk.say import say, say_json
 from moldwright.desk.shop_at import opened
@@ -156,15 +156,12 @@ def write_shown(which: str, writing: Writing, who: Who, as_json: bool) -> None:
     who : the store, and by whom.
     as_json : print one JSON object.
     """
-    with opened(who[0]) as shop:
-        id_ = piece_meant(shop, which)
-        writing(shop, bench_clock(shop, who[1]), id_)
-        _told(shop, id_, "Written down", as_json)
+    written.write_shown((piece_meant, which), writing, _told, who, as_json)
 
 
 def strike_shown(event: str, why: str, who: Who, as_json: bool) -> None:
-    """A line through an entry of a piece's log; `event`: its code, as it was typed; else as `struck.strike_shown`."""
-    struck.strike_shown((About.PIECE, event), why, who, as_json, lambda gone: piece_log_line(gone, False))
+    """A line through an entry of a piece's log; `event`: its code, as it was typed; else as `written.strike_shown`."""
+    written.strike_shown((About.PIECE, event), why, who, as_json, lambda gone: piece_log_line(gone, False))
 
 
 def _told(shop: Shop, id_: PieceId, act: str, as_json: bool) -> None:

@@ -19,6 +19,7 @@ from moldwright.records.shop import Shop
 from moldwright.records.store.tables import EVENT
 from moldwright.text.shown import short
 from moldwright.ways import Deed
+from moldwright.words.speaker import say
 
 BEGINNINGS = {
     About.RUN: NAMES[Started],
@@ -61,9 +62,13 @@ def find(shop: Shop, about: About, written: str) -> SubjectId:
     with shop.reading() as connection:
         found = _subjects(connection, order.where(EVENT.c.kind == BEGINNINGS[about])) or _subjects(connection, order)
     if not found:
-        raise InputRefused("not-kept", short(written), f"a {about.value} of this shop", "", NAMED, SEEN[about])
+        raise InputRefused(
+            "not-kept", short(written), say("a {value} of this shop", value=say(about.value)), "", NAMED, SEEN[about]
+        )
     if len(found) > 1 or (code and len(code) < CODE_LENGTH):
-        raise InputRefused("code-of-several", short(written), f"one {about.value}", "", "Write the whole id.")
+        raise InputRefused(
+            "code-of-several", short(written), say("one {value}", value=say(about.value)), "", "Write the whole id."
+        )
     return found[0]
 
 

@@ -17,6 +17,7 @@ from moldwright.records.store.tables import EVENT
 from moldwright.records.told import line_told
 from moldwright.text.shown import short
 from moldwright.ways import Deed
+from moldwright.words.speaker import say
 
 CODES = "Look for its code in the log"
 LOGS = {
@@ -49,7 +50,14 @@ def strike_out(
     told = line_told(why, "a reason", may_lack=True)
     event = find_event(shop, about, written)
     if of not in (None, event.subject):
-        raise InputRefused("event-not-kept", short(written), f"an entry of this {about.value}", "", CODES, LOGS[about])
+        raise InputRefused(
+            "event-not-kept",
+            short(written),
+            say("an entry of this {value}", value=say(about.value)),
+            "",
+            CODES,
+            LOGS[about],
+        )
     if isinstance(event.body, Undone):
         remedy = "A line takes nothing back once it is drawn: write down anew what was struck out by mistake."
         raise InputRefused("line-struck-out", short(written), "an event that is no line", "", remedy)
@@ -79,7 +87,14 @@ def find_event(shop: Shop, about: About, written: str) -> Event:
     with shop.reading() as connection:
         found = tuple(event_of(row) for row in connection.execute(order.limit(2)))
     if not found:
-        raise InputRefused("event-not-kept", short(written), f"an event of a {about.value}", "", CODES, LOGS[about])
+        raise InputRefused(
+            "event-not-kept",
+            short(written),
+            say("an event of a {value}", value=say(about.value)),
+            "",
+            CODES,
+            LOGS[about],
+        )
     if len(found) > 1:
         raise InputRefused("code-of-several", short(written), "one event", "", "Write the whole id.")
     return found[0]

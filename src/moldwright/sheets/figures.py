@@ -15,6 +15,7 @@ from moldwright.sheets.rubber_words import to_mix
 from moldwright.units import show_length, show_range, show_volume, show_volume_amount
 from moldwright.units.system import UnitSystem
 from moldwright.words.marked import words
+from moldwright.words.speaker import say
 
 
 class FigureFrom(StrEnum):
@@ -82,18 +83,28 @@ def _glove(plan: Plan) -> Rows:
     plinth = plan.mouth.plinth
     known = known_by(plan.original)
     coats = [
-        (f"To mix: coat {k}, {c.name}, {show_length(c.thickness_mm, units)}", c.mixed_g)
+        (
+            say("To mix: coat {k}, {name}, {thick}", k=k, name=c.name, thick=show_length(c.thickness_mm, units)),
+            c.mixed_g,
+        )
         for k, c in enumerate(glove.coats, start=1)
     ]
-    rest = [("To mix: flange, in each coat's cup", glove.flange.mixed_g), ("To mix: packing", glove.fill.mixed_g)]
+    rest = [
+        (say("To mix: flange, in each coat's cup"), glove.flange.mixed_g),
+        (say("To mix: packing"), glove.fill.mixed_g),
+    ]
     volume = show_range(glove.volume_ml, "volume", units)
     return [
-        ToldFigure("Original, board to top", show_length(plan.original.height_mm, units), on.SOLID, STOOD),
-        ToldFigure("Original", show_volume_amount(plan.original.volume_ml, units), on.SOLID, (*STOOD, *FINE)),
-        *([ToldFigure("Known by", known, on.KNOWN)] if known else []),
-        *([ToldFigure("Plinth under it", show_length(plinth.height_mm, units), on.SOLID, STOOD)] if plinth else []),
-        ToldFigure("Mouth, narrowest", show_length(plan.mouth.narrowest_mm, units), on.SOLID, STOOD),
-        ToldFigure("Rubber in the glove", volume, on.LAID, (*RUBBER, *FINE)),
+        ToldFigure(say("Original, board to top"), show_length(plan.original.height_mm, units), on.SOLID, STOOD),
+        ToldFigure(say("Original"), show_volume_amount(plan.original.volume_ml, units), on.SOLID, (*STOOD, *FINE)),
+        *([ToldFigure(say("Known by"), known, on.KNOWN)] if known else []),
+        *(
+            [ToldFigure(say("Plinth under it"), show_length(plinth.height_mm, units), on.SOLID, STOOD)]
+            if plinth
+            else []
+        ),
+        ToldFigure(say("Mouth, narrowest"), show_length(plan.mouth.narrowest_mm, units), on.SOLID, STOOD),
+        ToldFigure(say("Rubber in the glove"), volume, on.LAID, (*RUBBER, *FINE)),
         *(ToldFigure(name, to_mix(mixed, plan), on.MIXED, RUBBER) for name, mixed in (*coats, *rest)),
     ]
 
@@ -101,18 +112,25 @@ def _glove(plan: Plan) -> Rows:
 def _shell(plan: Plan) -> Rows:
     units, shell, on = plan.units, plan.shell, FigureFrom
     removal = shell.removal
-    thick = f"{len(shell.pieces)} pieces, {show_length(shell.thickness_mm, units)} thick"
-    lines = f"{removal.rays - removal.rays_blocked} of {removal.rays} free"
+    thick = say("{num} pieces, {thick} thick", num=len(shell.pieces), thick=show_length(shell.thickness_mm, units))
+    lines = say("{some} of {all} free", some=removal.rays - removal.rays_blocked, all=removal.rays)
     rows = [
-        ToldFigure("Shell", thick, on.SHELL, SHELL),
-        ToldFigure("Seam", show_length(shell.seam_mm, units), on.SHELL, SHELL),
+        ToldFigure(say("Shell"), thick, on.SHELL, SHELL),
+        ToldFigure(say("Seam"), show_length(shell.seam_mm, units), on.SHELL, SHELL),
         ToldFigure(*_seam(plan.shell, units), on.SHELL, SHELL),
-        ToldFigure("Shell drawn off", drawn_off(removal), on.TRIED, SHELL),
-        ToldFigure("Sight lines along its way", lines, on.TRIED, SHELL),
+        ToldFigure(say("Shell drawn off"), drawn_off(removal), on.TRIED, SHELL),
+        ToldFigure(say("Sight lines along its way"), lines, on.TRIED, SHELL),
     ]
     if plan.bandage:
         b = plan.bandage
-        rows.append(ToldFigure("Bandage", f"{b.strips} × {b.plies} plies, {b.layers} layers", on.SHELL, SHELL))
+        rows.append(
+            ToldFigure(
+                say("Bandage"),
+                say("{strips} × {plies} plies, {layers} layers", strips=b.strips, plies=b.plies, layers=b.layers),
+                on.SHELL,
+                SHELL,
+            )
+        )
     return rows
 
 
@@ -123,32 +141,32 @@ def drawn_off(removal: RemovalPlan) -> str:
     ----------
     removal : the proof.
     """
-    return f"free at all {removal.offsets} places tried" if removal.checked else "not free"
+    return say("free at all {num} places tried", num=removal.offsets) if removal.checked else say("not free")
 
 
 def _seam(shell: ShellPlan, units: UnitSystem) -> tuple[str, str]:
     if shell.seam is Seam.LAP:
-        return "Lap of half 1 over half 2, at most", show_length(shell.lap_mm, units)
-    return "Seam flange of each half", show_length(shell.seam_flange_mm, units)
+        return say("Lap of half 1 over half 2, at most"), show_length(shell.lap_mm, units)
+    return say("Seam flange of each half"), show_length(shell.seam_flange_mm, units)
 
 
 def _skin_name(cast: CastPlan, units: UnitSystem) -> str:
     if cast.way is CastWay.SOLID:
-        return "Cast solid, in the skin's mix"
-    return f"Skin, {show_length(cast.skin.thickness_mm, units)}"
+        return say("Cast solid, in the skin's mix")
+    return say("Skin, {thick}", thick=show_length(cast.skin.thickness_mm, units))
 
 
 def _cast(plan: Plan) -> Rows:
     units, cast, on = plan.units, plan.cast, FigureFrom
     rows = [
-        ("Cast", show_volume_amount(cast.volume_ml, units)),
+        (say("Cast"), show_volume_amount(cast.volume_ml, units)),
         (_skin_name(cast, units), show_volume_amount(cast.skin.volume_ml, units)),
     ]
     if cast.closed_ml >= CLOSED_FROM_ML:
-        rows.append(("of it behind closed necks", show_volume(cast.closed_ml, units)))
+        rows.append((say("of it behind closed necks"), show_volume(cast.closed_ml, units)))
     if cast.way is CastWay.FILLED:
-        rows.append(("Back-fill", show_volume_amount(cast.backfill_ml, units)))
-    weighs = ToldFigure("Finished piece", _mass(cast.mass_g, plan), on.WEIGHED, CAST)
+        rows.append((say("Back-fill"), show_volume_amount(cast.backfill_ml, units)))
+    weighs = ToldFigure(say("Finished piece"), _mass(cast.mass_g, plan), on.WEIGHED, CAST)
     return [*(ToldFigure(name, text, on.CAVITY, CAST) for name, text in rows), weighs]
 
 

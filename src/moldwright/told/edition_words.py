@@ -6,9 +6,10 @@ from moldwright.log.codes import short_code
 from moldwright.log.edition_events import PieceState, Series
 from moldwright.records.editions.edition import Edition, NumberedPiece
 from moldwright.text.harmless import harmless
+from moldwright.words.marked import words
 from moldwright.words.speaker import say
 
-SERIES = {Series.NUMBERED: say("numbers"), Series.PROOF: say("artist's proofs")}
+SERIES = {Series.NUMBERED: words("numbers"), Series.PROOF: words("artist's proofs")}
 """What the pieces of a series are called together."""
 
 
@@ -31,8 +32,8 @@ def left_words(edition: Edition) -> str:
     edition : it.
     """
     return " · ".join(
-        say("{left} of {most} {words} left", left=edition.left(series), most=edition.most(series), words=words)
-        for series, words in SERIES.items()
+        say("{left} of {most} {words} left", left=edition.left(series), most=edition.most(series), words=say(called))
+        for series, called in SERIES.items()
         if edition.most(series)
     )
 

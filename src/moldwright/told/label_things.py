@@ -24,6 +24,7 @@ from moldwright.records.stock.shelf import lot_on_shelf
 from moldwright.sheets.label_text import LabelText
 from moldwright.text.shown import short
 from moldwright.told.label_texts import cup_label, lot_label, mold_label, piece_label
+from moldwright.words.speaker import say
 
 LabelAsked = tuple[str, ...]
 """What was typed behind an option."""
@@ -75,7 +76,9 @@ def _next_cup(run: RunState, written: str) -> CupNow:
     named = [cup for cup in run.cups if cup.ref.mix == written.strip()]
     if not named:
         known = ", ".join(dict.fromkeys(cup.ref.mix for cup in run.cups))
-        raise InputRefused("cup-unknown", short(written), "a cup of the run", "", f"Write one of: {known}.")
+        raise InputRefused(
+            "cup-unknown", short(written), "a cup of the run", "", say("Write one of: {known}.", known=known)
+        )
     cup = next((cup for cup in named if not cup.settled), named[-1])
     if cup.settled or cup.in_g > 0.0:
         remedy = "A label is for a cup that is still empty; the bench tells what goes into this one now."

@@ -21,6 +21,7 @@ from moldwright.records.shop import Shop
 from moldwright.records.store.tables import NUMBER
 from moldwright.records.told import line_told
 from moldwright.records.within import events_naming, events_within, hold, struck_within
+from moldwright.words.speaker import say
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,11 +99,15 @@ def _next(edition: Edition, series: Series, taken: Mapping[int, NumberedId]) -> 
 def _check_number(hand: HeldEdition, series: Series, number: int, taken: Mapping[int, NumberedId]) -> None:
     most = hand.edition.most(series)
     if not 1 <= number <= most:
-        remedy = f"Take one of 1 to {most}." if most else f"This edition has no {series} pieces."
+        remedy = (
+            say("Take one of 1 to {most}.", most=most)
+            if most
+            else say("This edition has no {series} pieces.", series=series)
+        )
         raise InputRefused("number-outside", number, f"1 to {most}", "", remedy)
     if number in taken:
         free = next((each for each in range(1, most + 1) if each not in taken), None)
-        remedy = "No number is free." if free is None else f"The next free one is {free}."
+        remedy = "No number is free." if free is None else say("The next free one is {free}.", free=free)
         whose = f"{number}/{most} is given to piece {short_code(taken[number])}"
         raise RecordConflict("number-given", whose, "a number that nobody has had", "", remedy)
 
@@ -116,7 +121,7 @@ def _check_cast(connection: Connection, cast: CastTold) -> None:
     most = max(started.casts, turns) if started else 0
     if not 1 <= cast.turn <= most:
         remedy = "Casts of a run are counted from 1; a cast older than the records is numbered without a run."
-        raise InputRefused("cast-unknown", f"cast {cast.turn}", f"1 to {most} of this run", "", remedy)
+        raise InputRefused("cast-unknown", f"cast {cast.turn}", say("1 to {most} of this run", most=most), "", remedy)
     given = events_naming(connection, About.EDITION, ("number-given",), cast.run)
     void = struck_within(connection, given)
     for event in given:

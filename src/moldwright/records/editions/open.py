@@ -13,6 +13,7 @@ from moldwright.records.editions.read import editions_within
 from moldwright.records.shop import Shop, append_within
 from moldwright.records.told import line_told
 from moldwright.records.within import events_within, hold
+from moldwright.words.speaker import say
 
 MOST = 100_000
 """Numbers of an edition at the most; our own, far above any that is cast by hand."""
@@ -76,14 +77,14 @@ def _check_smaller(edition: Edition, series: Series, most: int) -> None:
         raise RecordConflict("edition-grows", most, edition.most(series), f"{series} pieces", remedy)
     highest = max(edition.spent(series), default=0)
     if most < highest:
-        remedy = f"{highest} is given: that many are the fewest."
+        remedy = say("{highest} is given: that many are the fewest.", highest=highest)
         raise RecordConflict("edition-cut", most, highest, f"{series} pieces", remedy)
 
 
 def _check(size: int, proofs: int) -> None:
     if size + proofs < 1 or min(size, proofs) < 0 or max(size, proofs) > MOST:
         remedy = "Write how many numbers there will be, and how many artist's proofs beside them."
-        raise InputRefused("edition-size", f"{size} and {proofs}", f"1 to {MOST} pieces", "", remedy)
+        raise InputRefused("edition-size", f"{size} and {proofs}", say("1 to {most} pieces", most=MOST), "", remedy)
 
 
 def _of(edition: Edition | None) -> Edition:

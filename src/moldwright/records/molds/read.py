@@ -31,6 +31,7 @@ from moldwright.records.told import day_of
 from moldwright.records.within import all_within
 from moldwright.text.shown import short
 from moldwright.ways import Deed
+from moldwright.words.speaker import say
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +119,9 @@ def mold_meant(shop: Shop, written: str) -> MoldId:
     named = [mold for mold, _ in _registered(shop) if mold.name.casefold() == wanted]
     if len(named) > 1:
         codes = ", ".join(short_code(mold.id) for mold in named)
-        raise InputRefused("code-of-several", short(written), "one mold", "", f"Write its code: {codes}.")
+        raise InputRefused(
+            "code-of-several", short(written), "one mold", "", say("Write its code: {codes}.", codes=codes)
+        )
     return named[0].id if named else MoldId(find(shop, About.MOLD, written))
 
 

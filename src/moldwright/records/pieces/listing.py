@@ -25,6 +25,7 @@ from moldwright.records.store.tables import FILE
 from moldwright.records.within import all_within, events_within
 from moldwright.text.shown import short
 from moldwright.ways import Deed
+from moldwright.words.speaker import say
 
 FEW = 500
 
@@ -136,7 +137,9 @@ def piece_meant(shop: Shop, written: str) -> PieceId:
         named = [piece for piece in _every(connection) if piece.name.casefold() == wanted]
     if len(named) > 1:
         codes = ", ".join(short_code(piece.id) for piece in named)
-        raise InputRefused("code-of-several", short(written), "one piece", "", f"Write its code: {codes}.")
+        raise InputRefused(
+            "code-of-several", short(written), "one piece", "", say("Write its code: {codes}.", codes=codes)
+        )
     return named[0].id if named else PieceId(find(shop, About.PIECE, written))
 
 

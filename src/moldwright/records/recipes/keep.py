@@ -26,8 +26,9 @@ from moldwright.records.stock.catalog import need_stuff
 from moldwright.records.stock.lot import fold_lot
 from moldwright.records.told import line_told
 from moldwright.records.within import all_within, hold
-from moldwright.text.shown import short
+from moldwright.text.shown import number, short
 from moldwright.ways import Deed
+from moldwright.words.speaker import say
 
 MOST_PARTS, MOST_G = 40, 1e6
 _NAMES = "moldwright recipes' names"
@@ -110,11 +111,14 @@ def keep_recipe(shop: Shop, clock: BenchClock, what: RecipeKept) -> KeptRecipe:
     name = line_told(what.name, "a name")
     if not 0 < len(what.parts) <= MOST_PARTS:
         remedy = 'Name its parts: --part "urethane-standard-a=50 g", or a run\'s cup: --run, --cup.'
-        raise InputRefused("recipe-empty", len(what.parts), f"1 to {MOST_PARTS} parts", "", remedy)
+        raise InputRefused(
+            "recipe-empty", len(what.parts), say("1 to {most_parts} parts", most_parts=MOST_PARTS), "", remedy
+        )
     for part in what.parts:
         if not (isfinite(part.mass_g) and 0.0 < part.mass_g <= MOST_G):
             remedy = "Write the mass of each part, above nothing."
-            raise InputRefused("amount-out-of-range", part.mass_g, f"> 0, at most {MOST_G:g}", "g", remedy)
+            most = say("> 0, at most {most_g}", most_g=number(MOST_G))
+            raise InputRefused("amount-out-of-range", part.mass_g, most, "g", remedy)
     body = RecipeKept(name, what.kind, what.parts, what.swatch, what.run, what.cup)
     with shop.writing() as connection:
         hold(connection, _NAMES)

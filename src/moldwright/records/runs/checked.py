@@ -32,6 +32,7 @@ from moldwright.plan.ids import NOWHERE, CoatId, MixId, StepId
 from moldwright.plan.mixes import PartKind
 from moldwright.records.runs.opened import OpenRun
 from moldwright.records.told import line_told
+from moldwright.words.speaker import say
 
 MOST_G = 1e6
 MOST_MM = 1e5
@@ -120,7 +121,7 @@ def _act(bounds: RunBounds, act: Act) -> None:
     if act not in bounds.acts:
         told = f"{_number(bounds.run, act.step)}{f' of cast {act.turn}' if act.turn else ''}"
         most = max(bounds.casts, 1)
-        remedy = f"Write a step's number as it is printed; of a cast with its number: 42/1 to 42/{most}."
+        remedy = say("Write a step's number as it is printed; of a cast with its number: 42/1 to 42/{most}.", most=most)
         raise InputRefused("act-not-in-plan", told, "a step of this run", "", remedy)
 
 
@@ -134,7 +135,9 @@ def _cup(bounds: RunBounds, body: Weighed | Poured | Gelled | CupTemperature | D
     parts = bounds.parts[body.cup.mix]
     if isinstance(body, Weighed) and body.part not in parts:
         told = ", ".join(parts)
-        raise InputRefused("part-not-in-cup", body.part, told, "", f"{body.cup.mix} takes {told}.")
+        raise InputRefused(
+            "part-not-in-cup", body.part, told, "", say("{mix} takes {told}.", mix=body.cup.mix, told=told)
+        )
 
 
 def _known_cup(bounds: RunBounds, cup: CupRef, into: tuple[int, ...] = ()) -> None:

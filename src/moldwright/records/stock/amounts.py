@@ -11,6 +11,8 @@ from moldwright.units import length_mm, mass_g, volume_ml
 from moldwright.units.quantities import number
 from moldwright.units.tables import units_of
 from moldwright.units.text import plain
+from moldwright.words.marked import words
+from moldwright.words.speaker import say
 
 COUNTED = {
     NeedUnit.EACH: ("", "each", "piece", "pieces", "pc", "pcs", "roll", "rolls", "sheet", "sheets"),
@@ -69,17 +71,17 @@ def read_in(written: str, unit: NeedUnit, key: str, density_g_ml: float | None =
     """
     amount, found = read_amount(written, unit, key, density_g_ml)
     if found is not unit:
-        remedy = f"This lot is counted in {UNIT_WORDS[unit]}: write its amount so."
+        remedy = say("This lot is counted in {unit_words}: write its amount so.", unit_words=say(UNIT_WORDS[unit]))
         raise InputRefused("unit-differs", f"{key} = {short(written)}", UNIT_WORDS[unit], "", remedy)
     return amount
 
 
 UNIT_WORDS = {
-    NeedUnit.GRAM: "grams",
-    NeedUnit.MILLILITER: "milliliters",
-    NeedUnit.EACH: "pieces",
-    NeedUnit.PAIR: "pairs",
-    NeedUnit.METER: "meters",
+    NeedUnit.GRAM: words("grams"),
+    NeedUnit.MILLILITER: words("milliliters"),
+    NeedUnit.EACH: words("pieces"),
+    NeedUnit.PAIR: words("pairs"),
+    NeedUnit.METER: words("meters"),
 }
 """What is counted, for people."""
 

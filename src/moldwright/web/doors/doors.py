@@ -15,6 +15,7 @@ from moldwright.web.doors.sessions import Sessions
 from moldwright.web.doors.state import CameBy
 from moldwright.web.doors.tries import TooOften, Tries
 from moldwright.web.doors.visitor import Role
+from moldwright.words.speaker import say
 
 LONGEST_NAME = 80
 """As the log has them (`records/clock.py`)."""
@@ -106,5 +107,11 @@ def line_of(text: str, code: str, may_be_empty: bool = False) -> str:
     """
     name = text.strip()
     if not (is_line(name, LONGEST_NAME) or (may_be_empty and not name)):
-        raise InputRefused(code, name, f"1 to {LONGEST_NAME} characters in one line", "", "Write a short plain name.")
+        raise InputRefused(
+            code,
+            name,
+            say("1 to {longest_name} characters in one line", longest_name=LONGEST_NAME),
+            "",
+            "Write a short plain name.",
+        )
     return name

@@ -19,6 +19,7 @@ from moldwright.errors import InputRefused
 from moldwright.web.doors.file import DoorFile
 from moldwright.web.doors.secrets import same
 from moldwright.web.doors.state import CameBy, DoorState
+from moldwright.words.speaker import say
 
 LEAST, MOST, LEAST_DIFFERENT = 12, 200, 5
 PASSES, MEMORY_KIB, LANES, SALT_BYTES, TAG_BYTES = 3, 65536, 4, 16, 32
@@ -103,7 +104,11 @@ def refuse_weak(passphrase: str) -> None:
         raise InputRefused("passphrase-weak", len(passphrase), f"{LEAST} to {MOST}", "characters", remedy)
     if len(set(passphrase)) < LEAST_DIFFERENT:
         raise InputRefused(
-            "passphrase-weak", len(set(passphrase)), f"{LEAST_DIFFERENT} or more", "different characters", remedy
+            "passphrase-weak",
+            len(set(passphrase)),
+            say("{least_different} or more", least_different=LEAST_DIFFERENT),
+            "different characters",
+            remedy,
         )
 
 

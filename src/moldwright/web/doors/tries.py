@@ -14,6 +14,7 @@ from threading import Lock
 
 from moldwright.errors import InputRefused
 from moldwright.web.doors.calls import address_of
+from moldwright.words.speaker import say
 
 EVERYBODY = "everybody"
 MIN_MS = 60_000
@@ -36,8 +37,11 @@ class TooOften:
         """It as a refusal that tells when to try again."""
         minutes = -(-self.wait_s // 60)
         tried = f"{self.tries} tries in {self.within_s // 60} min"
-        remedy = f"Try again in {minutes} min; or have the owner invite this device, on the machine that runs the desk."
-        return InputRefused("too-often", tried, f"{self.most} at most", "", remedy)
+        remedy = say(
+            "Try again in {minutes} min; or have the owner invite this device, on the machine that runs the desk.",
+            minutes=minutes,
+        )
+        return InputRefused("too-often", tried, say("{most} at most", most=self.most), "", remedy)
 
 
 @dataclass(slots=True)

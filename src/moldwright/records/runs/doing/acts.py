@@ -13,6 +13,7 @@ from moldwright.records.runs.next_act import FINISHED, NextAct
 from moldwright.records.runs.opened import OpenRun
 from moldwright.records.runs.write import Logged
 from moldwright.text.shown import short
+from moldwright.words.speaker import say
 
 STEP = re.compile(r"(\d{1,9})(?:/(\d{1,9}))?")
 TIME = re.compile(r"(\d{1,2})[:.h](\d{2})")
@@ -89,7 +90,7 @@ def act_meant(run: OpenRun, number: int, turn: int | None = None) -> Act:
         if acts:
             return (open_ or acts)[0].act
     told = f"step {number}{'' if turn is None else f' of cast {turn}'}"
-    remedy = f"Type a number as it is printed, 1 to {len(steps)}; of a cast with the cast's: 42/2."
+    remedy = say("Type a number as it is printed, 1 to {steps}; of a cast with the cast's: 42/2.", steps=len(steps))
     raise InputRefused("act-not-in-plan", told, "a step of this run", "", remedy)
 
 

@@ -9,6 +9,7 @@ from moldwright.records.editions.edition import Edition, NumberedPiece
 from moldwright.records.editions.pieces import LEADS_TO
 from moldwright.told.edition_words import SERIES, place_words
 from moldwright.web.words.marked import Words, words
+from moldwright.words.speaker import say
 
 FREE, VOID = "free", "void"
 DRAWN = {PieceState.KEPT: "kept", PieceState.RESERVED: "reserved", PieceState.SOLD: "sold", PieceState.BROKEN: "broken"}
@@ -76,7 +77,7 @@ def _row(edition: Edition, series: Series, chosen: tuple[Series, int] | None) ->
     last = max(edition.most(series), *pieces, 0)
     places = tuple(_place(number, pieces.get(number), (series, number) == chosen) for number in range(1, last + 1))
     counts = tuple((drawn, said, sum(place.drawn == drawn for place in places)) for drawn, said in SAID.items())
-    return PlaceRow(series.name.lower(), SERIES[series], places, tuple(each for each in counts if each[2]))
+    return PlaceRow(series.name.lower(), say(SERIES[series]), places, tuple(each for each in counts if each[2]))
 
 
 def _place(number: int, piece: NumberedPiece | None, chosen: bool) -> NumberPlace:

@@ -41,7 +41,9 @@ from moldwright.web.pages.labels.asked import LabelThing, SheetAsked, Things, la
 from moldwright.web.refusals import said
 from moldwright.web.render import page
 from moldwright.web.words.marked import words
+from moldwright.words.speaker import say
 
+KINDS = (words("Lot"), words("Mold"), words("Cup"), words("Cast"))
 router = APIRouter(dependencies=[needs(Role.VIEW)], tags=["labels"])
 PAGE = Page(router, DeskPlace(words("Labels"), "/labels", 68))
 MOST_RUNS = 20
@@ -157,4 +159,4 @@ def _offered(shop: Shop) -> list[tuple[str, list[tuple[str, str]]]]:
         for run in runs(shop, ended=False)[:MOST_RUNS]
         for mix in shop.plan(run.plan).mixes
     ]
-    return [(name, found) for name, found in (("Lot", lots), ("Mold", known), ("Cup", cups), ("Cast", casts)) if found]
+    return [(say(name), found) for name, found in zip(KINDS, (lots, known, cups, casts), strict=True) if found]

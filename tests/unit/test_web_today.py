@@ -152,6 +152,7 @@ def test_at_the_first_start_a_shop_to_try_is_offered_and_thrown_away_whole(clien
     page = client.get("/").text
     assert 'data-trial="end"' in page
     assert "Planning Otter on a stone" in page
+    assert "No piece yet" not in page
     assert [each.name for each in editions(tried.shop)] == ["Otter on a stone"]
     assert len(on_shelf(tried.shop, "2026-11-27")) == 5
     assert page.count("are left") == 2
@@ -161,6 +162,7 @@ def test_at_the_first_start_a_shop_to_try_is_offered_and_thrown_away_whole(clien
     assert not (tmp_path / "desk" / "trial").exists()
     after = client.get("/").text
     assert "24 casts" not in after
+    assert "No piece yet" in after
     assert 'data-trial="begin"' in after
     assert not editions(insides(client).own.shop)
     assert not on_shelf(insides(client).own.shop, "2026-11-27")

@@ -20,7 +20,7 @@ from moldwright.web.at_hand import LongWork, OpenShop, Reading
 from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role
 from moldwright.web.inside import insides_of
-from moldwright.web.long_work.job import WorkState
+from moldwright.web.long_work.job import WorkKind, WorkState
 from moldwright.web.long_work.told import work_told
 from moldwright.web.page import DeskPlace, Page
 from moldwright.web.pages.today.settle import of_pieces, of_runs, of_shelf
@@ -47,6 +47,7 @@ def today(request: Request, shop: OpenShop, work: LongWork, reader: Reading) -> 
         "jobs": [work_told(work, job) for job in jobs if now - job.asked_ms < DAY_MS],
         "pieces": [(short_code(each.piece.id), each, casts_words(each)) for each in known],
         "settle": (*of_runs(runs), *of_pieces(known, every), *of_shelf(shop, day, reader.units)),
+        "filling": any(job.kind is WorkKind.DEMO and not job.state.ended for job in jobs),
         "may_try": insides_of(request).of(request) is insides_of(request).own and not known,
     }
     return page(request, "today", values)

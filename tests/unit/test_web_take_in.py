@@ -86,7 +86,7 @@ def test_the_page_shows_defaults_as_defaults(client: TestClient) -> None:
 
 def test_a_scan_is_looked_at_and_its_size_is_asked(client: TestClient, scan: bytes) -> None:
     draft = begun(client)
-    assert sent(client, draft, scan).json() == {"file": "figure.stl"}
+    assert sent(client, draft, scan).json()["file"] == "figure.stl"
     job = client.post(f"/api/take-in/{draft}/look").json()
     told = over(client, job["id"])
     assert told["state"] == "done"
@@ -291,7 +291,10 @@ def test_photos_arrive_one_by_one_and_may_be_left_out(client: TestClient) -> Non
         assert sent(client, draft, png, name, "photos").status_code == 200
     refused = sent(client, draft, b"no photo at all, just letters", "c.jpg", "photos")
     assert refused.json()["error"]["code"] == "format-unknown"
-    assert client.delete(f"/api/take-in/{draft}/photos/a.png").json() == {"photos": ["b.png"]}
+    assert client.delete(f"/api/take-in/{draft}/photos/a.png").json() == {
+        "photos": ["b.png"],
+        "here": "1 photo is here.",
+    }
     assert client.delete(f"/api/take-in/{draft}/photos/..%2F..%2Fanswers.json").status_code == 404
 
 

@@ -98,7 +98,7 @@ class LongJob:
 
 @dataclass(frozen=True, slots=True)
 class HowFar:
-    """What a process last said of its work: the stage, and the share of it that is done."""
+    """What a process last said of its work: the stage, and the share of all of it that is done."""
 
     stage: str = ""
     share: float = 0.0

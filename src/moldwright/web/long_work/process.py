@@ -12,6 +12,7 @@ from moldwright.errors import ComputationFailed, MoldwrightError
 from moldwright.web.long_work.files import ANSWER, SAID, write_tree
 from moldwright.web.long_work.job import WorkKind
 from moldwright.web.long_work.kinds import work_of
+from moldwright.web.long_work.stages import WholeCourse
 
 OFTEN_S = 0.2
 """How often it says how far it is within a stage."""
@@ -23,10 +24,11 @@ class Saying:
     Parameters
     ----------
     file : where.
+    kind : of the work.
     """
 
-    def __init__(self, file: Path) -> None:
-        self._file, self._stage, self._said_s = file, "", 0.0
+    def __init__(self, file: Path, kind: WorkKind) -> None:
+        self._file, self._stage, self._said_s, self._whole = file, "", 0.0, WholeCourse(kind)
 
     def __call__(self, stage: str, fraction: float) -> None:
         """Say how far it is.
@@ -40,7 +42,7 @@ class Saying:
         if stage == self._stage and fraction < 1.0 and now_s - self._said_s < OFTEN_S:
             return
         self._stage, self._said_s = stage, now_s
-        write_tree(self._file, {"stage": stage, "share": min(max(fraction, 0.0), 1.0)})
+        write_tree(self._file, {"stage": stage, "share": self._whole.at(stage, fraction)})
 
 
 def main(folder: Path) -> None:
@@ -56,7 +58,8 @@ def main(folder: Path) -> None:
 
 def _answered(order: dict[str, Any], job: Path) -> dict[str, Any]:
     try:
-        return {"result": work_of(WorkKind(order["kind"]))(job, Saying(job / SAID), **order["order"])}
+        kind = WorkKind(order["kind"])
+        return {"result": work_of(kind)(job, Saying(job / SAID, kind), **order["order"])}
     except MoldwrightError as refused:
         return {"refused": refused.as_kept()}
     except MemoryError:

@@ -14,6 +14,8 @@ from moldwright.web.words.said import say, say_count
 
 CELLS = 20
 """Counted cells of the bar."""
+LEFT_FROM = 1.0 / 3.0
+"""From which share of the work on its pace tells how long the rest takes: our own."""
 DOING: dict[WorkKind, Words] = {
     WorkKind.LOOK_SCAN: words("Looking at %(title)s"),
     WorkKind.LOOK_PHOTOS: words("Looking at %(title)s"),
@@ -51,12 +53,30 @@ def work_told(queue: WorkQueue, job: LongJob) -> dict[str, Any]:
         "done": int(share * CELLS),
         "of": CELLS,
         "seconds": _seconds(job),
-        "clock": clock_of(_seconds(job)),
+        "clock": clock_told(job, share),
         "error": said(refusal_of(job.refused)) if job.refused else None,
         "result": job.result,
         "may_stop": not job.state.ended,
         "may_retry": job.state in (WorkState.STOPPED, WorkState.REFUSED, WorkState.BROKEN),
     }
+
+
+def clock_told(job: LongJob, share: float) -> str:
+    """How long it has taken, and about how long it still does once a third of it tells that.
+
+    Parameters
+    ----------
+    job : it.
+    share : of all of it that is done, 0 to 1.
+    """
+    seconds = _seconds(job)
+    clock = clock_of(seconds)
+    if job.state is not WorkState.WORKING or share < LEFT_FROM:
+        return clock
+    left_min = round(seconds * (1.0 - share) / share / 60.0)
+    if left_min <= 1:
+        return say("{clock}, about a minute left", clock=clock)
+    return say("{clock}, about {num} min left", clock=clock, num=left_min)
 
 
 def clock_of(seconds: int) -> str:

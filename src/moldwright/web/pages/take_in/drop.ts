@@ -52,19 +52,17 @@ export class Drop {
     const id = await this.draft();
     this.#line.replaceChildren();
     let arrived = 0;
-    for (const file of wanted) {
-      const sent = await this.#send(id, file);
+    for (const [at, file] of wanted.entries()) {
+      const sent = await this.#send(id, file, at, wanted.length);
       if (sent === null) break;
       if (sent) arrived += 1;
     }
     if (!arrived) return;
-    const there = this.place.querySelector("[data-there]")!;
-    if (this.#what === "photos") there.textContent = wanted.map((file) => file.name).join(", ");
     this.page.dispatchEvent(new CustomEvent<string>("arrived", { detail: this.#what }));
   }
 
   /** True where it arrived, false where it was refused, null where it was stopped. */
-  #send(id: string, file: File): Promise<boolean | null> {
+  #send(id: string, file: File, at: number, of: number): Promise<boolean | null> {
     const most = Number(this.page.dataset["mostMb"]);
     const size = (file.size / MB).toFixed(1);
     if (this.#what === "scan" && file.size > most * MB) {
@@ -79,10 +77,11 @@ export class Drop {
       call.setRequestHeader("Accept", "application/json");
       call.setRequestHeader("Content-Type", "application/octet-stream");
       const tell = (sent: number): void => {
-        bar.value = file.size ? sent / file.size : 1;
-        const words = { name: file.name, done: (sent / MB).toFixed(1), of: size };
-        bar.setAttribute("aria-label", word(this.page, "sending", words));
-        this.#line.querySelector(".on-its-way")!.textContent = word(this.page, "sending", words);
+        bar.value = (at + (file.size ? sent / file.size : 1)) / of;
+        const words = { name: file.name, done: (sent / MB).toFixed(1), size, at: String(at + 1), of: String(of) };
+        const told = word(this.page, of > 1 ? "sending-many" : "sending", words);
+        bar.setAttribute("aria-label", told);
+        this.#line.querySelector(".on-its-way")!.textContent = told;
       };
       tell(0);
       call.upload.addEventListener("progress", (event) => tell(event.loaded));
@@ -100,7 +99,7 @@ export class Drop {
     const told = read(call.responseText);
     this.#line.querySelectorAll(".under-way").forEach((each) => each.remove());
     if (call.status === 200) {
-      if (this.#what === "scan") this.place.querySelector("[data-there]")!.textContent = told.file;
+      this.place.querySelector("[data-there]")!.textContent = told.here;
       return true;
     }
     const said = told?.said ? `${told.said.found} ${told.error.remedy}` : String(call.status);

@@ -139,7 +139,10 @@ export class TakeIn extends HTMLElement {
 
   async #without(name: string): Promise<void> {
     const id = await this.draft();
-    await saying(this.#wrongs(), () => send("DELETE", `/api/take-in/${id}/photos/${encodeURIComponent(name)}`));
+    await saying(this.#wrongs(), async () => {
+      const left: { here: string } = await send("DELETE", `/api/take-in/${id}/photos/${encodeURIComponent(name)}`);
+      this.querySelector("[data-there='photos']")!.textContent = left.here;
+    });
     await this.#look();
   }
 

@@ -33,7 +33,7 @@ from moldwright.web.pages.take_in.looked import ask_look, look_so_far
 from moldwright.web.pages.take_in.marks import marks_turned
 from moldwright.web.pages.take_in.take import CHANGES, changing, taken_in, usual_answers
 from moldwright.web.pages.take_in.tape import rows_so_far, tape_told
-from moldwright.web.pages.take_in.told import check_told, look_told, wrong_told
+from moldwright.web.pages.take_in.told import check_told, look_told, photos_here, wrong_told
 from moldwright.web.reader import DeskReader
 from moldwright.web.render import page
 from moldwright.web.words.marked import words
@@ -119,7 +119,7 @@ async def scan(request: Request, id_: str, name: str, settings: Told) -> Any:
     if isinstance(before, str) and before != called and before in {each.name for each in draft.folder.iterdir()}:
         (draft.folder / before).unlink()
     drafts.keep(draft.id, {**draft.answers, "original.file": called}, {**draft.beside, "way": "scan", "job": ""})
-    return {"file": called}
+    return {"file": called, "here": called}
 
 
 @router.put("/api/take-in/{id_}/photos")
@@ -130,7 +130,7 @@ async def photo(request: Request, id_: str, name: str, settings: Told) -> Any:
     await arrived(request, settings.data, draft.photos / called, LARGEST_OF_ALL, check_photo)
     draft = drafts.get(id_)
     drafts.keep(draft.id, {**draft.answers, "original.photos": PHOTOS}, {**draft.beside, "way": "photos", "job": ""})
-    return {"file": called}
+    return {"file": called, "here": photos_here(len(_photos(draft)))}
 
 
 @router.delete("/api/take-in/{id_}/photos/{name}")
@@ -142,7 +142,8 @@ def no_photo(id_: str, name: str, settings: Told) -> dict[str, Any]:
         raise InputRefused("not-kept", name, "one of its photos", "", "Reload the page.")
     (draft.photos / name).unlink(missing_ok=True)
     drafts.keep(draft.id, draft.answers, {**draft.beside, "job": ""})
-    return {"photos": _photos(draft)}
+    left = _photos(draft)
+    return {"photos": left, "here": photos_here(len(left))}
 
 
 @router.delete("/api/take-in/{id_}/answers/{key}")
@@ -242,6 +243,7 @@ def _page(
     beside: Mapping[str, Any],
     look: dict[str, Any] | None = None,
 ) -> Response:
+    photos = _photos(draft) if draft is not None else []
     values = {
         "draft": draft,
         "answers": answers,
@@ -249,7 +251,8 @@ def _page(
         "fields": asked_fields(dict(answers), reader.units),
         "along": what_goes_along(answers),
         "look": look,
-        "photos": _photos(draft) if draft is not None else [],
+        "photos": photos,
+        "photos_here": photos_here(len(photos)),
         "most_mb": LARGEST_SCAN // 1_000_000,
     }
     return page(request, "take_in", values)

@@ -15,6 +15,7 @@ from moldwright.web.pages.take_in.check import CheckedAnswers
 from moldwright.web.pages.take_in.looked import LookSoFar
 from moldwright.web.refusals import said
 from moldwright.web.words.named import called
+from moldwright.words.speaker import say_count
 
 
 def check_told(checked: CheckedAnswers, look: LookSoFar) -> dict[str, Any]:
@@ -57,6 +58,16 @@ def look_told(work: WorkQueue, look: LookSoFar, units: UnitSystem) -> dict[str, 
             {"unit": each["unit"], "tall": show_length(each["height_mm"], units)} for each in result.get("sizes", ())
         ],
     }
+
+
+def photos_here(count: int) -> str:
+    """How many photos there are, "" for none.
+
+    Parameters
+    ----------
+    count : so many.
+    """
+    return say_count("{num} photo is here.", "{num} photos are here.", count, num=count) if count else ""
 
 
 def wrong_told(key: str, error: MoldwrightError) -> dict[str, str]:

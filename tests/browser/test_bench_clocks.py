@@ -95,17 +95,37 @@ def measured(page: Page) -> None:
     expect(page.locator(".bench-clock").first).to_be_visible()
 
 
-@pytest.mark.parametrize("off_min", BY_MIN)
-def test_a_clock_that_is_set_while_one_looks_changes_nothing(
-    desk: DeskProcess, run: RunId, open_page: Opening, off_min: int
+JUMP = "ms => { const real = Date.now; Date.now = () => real() + ms; }"
+
+
+def test_a_clock_that_is_set_back_while_one_looks_changes_nothing(
+    desk: DeskProcess, run: RunId, open_page: Opening
 ) -> None:
     """Without a server to ask: the browser's steady clock is believed."""
     by_ms = met_ms(desk, run) + TO_THE_WORK_MS
     page = open_page(TABLET, desk, f"/bench/{run}")
     measured(page)
     desk.kill()
-    page.evaluate("off => { const real = Date.now; Date.now = () => real() + off; }", off_min * MINUTE)
+    page.evaluate(JUMP, -10 * MINUTE)
     page.wait_for_timeout(600)
+    right(page, by_ms)
+
+
+def test_a_sleep_before_somebody_s_eyes_is_counted_and_in_doubt_until_the_desk_has_told(
+    desk: DeskProcess, run: RunId, open_page: Opening
+) -> None:
+    """The page was never hidden: five minutes of sleep look like a clock set forward. A cup's time is told too short
+    rather than too long; here it was a clock that was set, and the desk tells the right time."""
+    by_ms = met_ms(desk, run) + TO_THE_WORK_MS
+    page = open_page(TABLET, desk, f"/bench/{run}")
+    measured(page)
+    desk.kill()
+    page.evaluate(JUMP, 5 * MINUTE)
+    clock = page.locator(".bench-clock").first
+    expect(clock).to_contain_text("the desk is asked")
+    right(page, by_ms - 5 * MINUTE)
+    desk.start()
+    expect(clock).not_to_contain_text("the desk is asked", timeout=30_000)
     right(page, by_ms)
 
 

@@ -143,6 +143,36 @@ def test_two_desks_on_one_folder_see_each_other_s_changes(tmp_path: Path) -> Non
     assert one.of(secret) is None
 
 
+def test_a_second_device_of_one_name_is_numbered(tmp_path: Path) -> None:
+    """What a device strikes out goes by its name, so no two have one; browsers on the machine itself are one device.
+    The longest name is shortened for its number: an entry's device has 80 letters (`records.runs.sent`)."""
+    clock = SetClock()
+    sessions = Sessions(DoorFile(tmp_path), clock)
+
+    def device(secret: str) -> str:
+        found = sessions.of(secret)
+        assert found is not None
+        return found.device
+
+    first, second, third = (sessions.begin(Role.BENCH, "tablet", CameBy.INVITATION) for _ in range(3))
+    assert [device(each) for each in (first, second, third)] == ["tablet", "tablet 2", "tablet 3"]
+    assert {device(sessions.begin(Role.OWNER, "desk", CameBy.MACHINE)) for _ in range(2)} == {"desk"}
+    assert device(sessions.begin(Role.BENCH, "desk", CameBy.INVITATION)) == "desk 2"
+    own = sessions.of(second)
+    assert own is not None
+    sessions.rename(own.name, "tablet", "")
+    assert device(second) == "tablet 2"
+    sessions.rename(own.name, "by the scale", "")
+    sessions.rename(own.name, "by the scale", "Kim")
+    assert device(second) == "by the scale"
+    assert device(sessions.begin(Role.BENCH, "tablet", CameBy.INVITATION)) == "tablet 2"
+    sessions.end(lambda each: each.device == "tablet")
+    assert device(sessions.begin(Role.BENCH, "tablet", CameBy.INVITATION)) == "tablet"
+    long = [device(sessions.begin(Role.BENCH, "x" * 80, CameBy.INVITATION)) for _ in range(2)]
+    assert len(set(long)) == 2
+    assert max(map(len, long)) <= 80
+
+
 def test_a_file_that_is_none_of_ours_is_refused_and_not_taken_for_open_doors(tmp_path: Path) -> None:
     sessions = Sessions(DoorFile(tmp_path), SetClock())
     sessions.begin(Role.VIEW, "tablet", CameBy.INVITATION)

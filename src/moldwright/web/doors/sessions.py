@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
+from itertools import count
 
 from moldwright.web.doors.file import DoorFile
 from moldwright.web.doors.secrets import hash_of_secret, new_name, new_secret
@@ -12,6 +13,8 @@ from moldwright.web.doors.visitor import Role
 
 SEEN_EVERY_MS = 5 * 60_000
 """When a device was last seen is kept to so much: thirty tablets that ask every second must not write every second."""
+LONGEST_NUMBERED = 76
+"""Letters of a name before its number; our own."""
 MOST, MOST_OF_MACHINE = 200, 20
 """Sessions at once, and of browsers on the machine itself; past that the one that was not seen for longest ends."""
 
@@ -50,14 +53,20 @@ class Sessions:
         Parameters
         ----------
         role : what it may do.
-        device, by : its name, and who works at it.
-        way : how it came in.
+        device, by : its name, numbered where another device has it, and who works at it.
+        way : how it came in; browsers on the machine itself share its name.
 
         Returns its secret, which is kept nowhere.
         """
         secret, now = new_secret(), self._now_ms()
         new = DeskSession(new_name(), hash_of_secret(secret), role, device, by, way, now, now)
-        self._file.change(lambda state: replace(state, sessions=(*_room(state, now, way), new)))
+
+        def begun(state: DoorState) -> DoorState:
+            stay = _room(state, now, way)
+            own = new if way is CameBy.MACHINE else replace(new, device=_free(device, stay))
+            return replace(state, sessions=(*stay, own))
+
+        self._file.change(begun)
         return secret
 
     def seen(self, name: str) -> None:
@@ -94,9 +103,16 @@ class Sessions:
         Parameters
         ----------
         name : of its session.
-        device, by : the new names.
+        device, by : the new names; the first is numbered where another device has it.
         """
-        self._each(lambda one: replace(one, device=device, by=by) if one.name == name else one)
+        now = self._now_ms()
+
+        def renamed(state: DoorState) -> DoorState:
+            free = _free(device, [one for one in state.sessions if one.ends_ms > now and one.name != name])
+            told = (replace(one, device=free, by=by) if one.name == name else one for one in state.sessions)
+            return replace(state, sessions=tuple(told))
+
+        self._file.change(renamed)
 
     def end(self, goes: Callable[[DeskSession], bool]) -> int:
         """End sessions.
@@ -117,6 +133,15 @@ class Sessions:
             return replace(state, sessions=tuple(kept))
 
         self._file.change(changed)
+
+
+def _free(device: str, others: Iterable[DeskSession]) -> str:
+    """A name that no other device has: what one writes at the bench, and strikes out, goes by it."""
+    taken = {each.device for each in others}
+    if device not in taken:
+        return device
+    short = device[:LONGEST_NUMBERED].rstrip()
+    return next(name for n in count(2) if (name := f"{short} {n}") not in taken)
 
 
 def _room(state: DoorState, now: int, way: CameBy) -> tuple[DeskSession, ...]:

@@ -104,7 +104,8 @@ export class Bench extends HTMLElement {
   private clocks(): Item[] {
     const { view, presses } = this.run.screen;
     const rests = view.cup?.out_in_ms ? [resting(view.cup.name, view.cup.out_in_ms)] : [];
-    return [...items(view, presses, this.time.now()), ...rests];
+    const all = [...items(view, presses, this.time.now()), ...rests];
+    return this.time.inDoubt ? all.map((item) => ({ ...item, label: say("in-doubt", { clock: item.label }) })) : all;
   }
 
   private open(form: Form | null): void {

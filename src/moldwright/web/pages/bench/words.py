@@ -83,9 +83,13 @@ BENCH_WORDS: Mapping[str, Words] = MappingProxyType(
         "asking": words("Kept. The desk is asked what is next."),
         "beyond": words("Kept on this tablet"),
         "beyond-more": words(
-            "What is next only the desk knows: it is shown once the Wi-Fi is back. Strike out goes one back."
+            "What is next only the desk knows: it is shown once the Wi-Fi is back. Until then the clocks go on here. "
+            "Go on by the paper sheet and write what you do as a note, under Something else; or take this tablet to "
+            "where there is Wi-Fi. Strike out goes one back."
         ),
         "needs-server": words("needs the Wi-Fi"),
+        "desk-next": words("Kept here. What is next comes with the Wi-Fi."),
+        "in-doubt": words("{clock} (by this device's clock, the desk is asked)"),
         "not-kept": words("This could not be kept. Do it again; if it stays so, write it on the paper sheet."),
     }
 )

@@ -1,8 +1,10 @@
 /** The server's time on this device, whatever the device's own clock says.
  *
  * Several calls are timed; the one with the shortest way tells best. Between them time goes on by the browser's steady
- * clock. That one may stand still while the device sleeps: what the wall clock gained while the page was hidden counts
- * as sleep, what it jumped before somebody's eyes does not. What was found is kept for a reload without a server.
+ * clock. That one may stand still while the device sleeps, and not every browser hides a page before: what the wall
+ * clock gains counts as sleep, and is in doubt until the server has told; what it is set back before somebody's eyes
+ * counts nothing. So a clock shows too little for a while at the worst, never too much. What was found is kept for a
+ * reload without a server.
  */
 
 const KEPT = "moldwright-time-offset";
@@ -10,6 +12,8 @@ const CALLS = 5;
 /** Differences between the two clocks that are told apart from drift. */
 const JUMP_MS = 400;
 const AGAIN_MS = 5 * 60_000;
+/** While the time is in doubt. */
+const SOON_MS = 3000;
 
 interface Anchor {
   readonly server_ms: number;
@@ -24,6 +28,7 @@ export interface TimeAnswer {
 export class ServerTime extends EventTarget {
   private anchor: Anchor;
   private hidden = false;
+  private doubted = false;
   private measuring: Promise<boolean> | undefined;
 
   /** `ask` calls the server for its time. */
@@ -49,19 +54,26 @@ export class ServerTime extends EventTarget {
   now(): number {
     const steady = performance.now() - this.anchor.steady_ms;
     const wall = Date.now() - this.anchor.wall_ms;
-    if (!this.hidden && Math.abs(wall - steady) > JUMP_MS) this.jumped(steady);
+    if (!this.hidden && Math.abs(wall - steady) > JUMP_MS) this.jumped(steady, wall);
     return Math.round(this.anchor.server_ms + (this.hidden ? Math.max(steady, wall) : steady));
   }
 
-  /** Somebody set the clock: time goes on as before, and is measured anew. */
-  private jumped(steady: number): void {
-    this.take(this.anchor.server_ms + steady);
+  /** The device slept, or its clock was set, and the server was not asked since. */
+  get inDoubt(): boolean {
+    return this.doubted;
+  }
+
+  /** What is gained may be sleep and counts; set back, time goes on as before. It is measured anew. */
+  private jumped(steady: number, wall: number): void {
+    this.doubted = this.doubted || wall > steady;
+    this.take(this.anchor.server_ms + Math.max(steady, wall));
     void this.measure();
   }
 
   /** The page is seen again: it may have slept. */
   private woken(): void {
     const now = this.now();
+    this.doubted = this.doubted || now - this.anchor.server_ms - (performance.now() - this.anchor.steady_ms) > JUMP_MS;
     this.hidden = false;
     this.take(now);
     void this.measure();
@@ -69,7 +81,10 @@ export class ServerTime extends EventTarget {
 
   /** Whether the server answered. */
   measure(): Promise<boolean> {
-    this.measuring ??= this.several().finally(() => (this.measuring = undefined));
+    this.measuring ??= this.several().finally(() => {
+      this.measuring = undefined;
+      if (this.doubted) setTimeout(() => void this.measure(), SOON_MS);
+    });
     return this.measuring;
   }
 
@@ -86,6 +101,7 @@ export class ServerTime extends EventTarget {
     } catch {
       if (!best) return false;
     }
+    this.doubted = false;
     if (best) this.take(best.server_ms + performance.now() - best.back_ms);
     document.documentElement.dataset["time"] = "measured";
     return true;

@@ -5,8 +5,17 @@ import type { Press, Template, Way } from "../told";
 import type { NewStep, Run } from "./run";
 import { rowFor, told, type Near, type Screen } from "./steps";
 
-/** Presses after which only the server knows how it goes on. */
+/** Presses and ways after which only the server knows how it goes on. */
 const TURNS = ["gelled", "leave-out"];
+const TURNING_WAYS: readonly string[] = ["divide", "start-again", "first-stands", "second-stands"];
+
+export function turns(press: Press): boolean {
+  return TURNS.includes(press.id);
+}
+
+export function turnsBy(way: Way): boolean {
+  return TURNING_WAYS.includes(way.kind);
+}
 
 type Answers = Readonly<Record<string, string>>;
 
@@ -34,7 +43,7 @@ export async function doPress(run: Run, press: Press, answers: Answers): Promise
 }
 
 function follows(screen: Screen, press: Press, own: boolean): "ahead" | "then" | "beyond" | "stay" {
-  if (TURNS.includes(press.id)) return "beyond";
+  if (turns(press)) return "beyond";
   if (screen.then && press.id === screen.then.press.id) return "then";
   return own ? "ahead" : "stay";
 }

@@ -2,6 +2,8 @@
 
 import { draw, make, type Inside } from "../../../parts/make";
 import { say } from "../../../parts/words";
+import { turns } from "../run/doing";
+import type { Press } from "../told";
 import type { AtBench } from "./at";
 
 /** `name` finds it again after the screen was drawn anew, and for who tests it. */
@@ -14,6 +16,13 @@ export function button(name: string, inside: Inside, act: () => void, main = fal
 /** Words with a smaller line under them. */
 export function two(words: string, small: string): Inside {
   return [make("span", {}, words), small ? make("small", {}, small) : null];
+}
+
+/** The smaller line of a press: while the desk is not there it says what waits for it. */
+export function smallOf(at: AtBench, press: Press): string {
+  if (at.online) return press.small;
+  if (press.online) return say("needs-server");
+  return turns(press) ? [press.small, say("desk-next")].filter(Boolean).join(". ") : press.small;
 }
 
 /** Strike out, and everything that is not asked for now. */

@@ -6,7 +6,7 @@ import { say } from "../../../parts/words";
 import type { Near } from "../run/steps";
 import type { Way } from "../told";
 import type { AtBench, Form } from "./at";
-import { actRow, button, two } from "./buttons";
+import { actRow, button, smallOf, two } from "./buttons";
 import { cautionScreen, hurts } from "./caution";
 import { cupOf } from "./cup";
 import { cautions, found, log, lots, more, otherSteps } from "./more";
@@ -126,7 +126,7 @@ export class Drawing {
 
   private presses(at: AtBench): HTMLElement[] {
     return at.screen.view.presses.map((press) => {
-      const made = button(press.id, two(press.label, press.online && !at.online ? say("needs-server") : press.small), () => at.press(press), press.main);
+      const made = button(press.id, two(press.label, smallOf(at, press)), () => at.press(press), press.main);
       if (press.online && !at.online) made.setAttribute("disabled", "");
       return made;
     });

@@ -6,7 +6,7 @@ import { say } from "../../../parts/words";
 import type { AtBench } from "./at";
 import type { Lot } from "../told";
 import { cautionOf, firstAid, sheetLine, signs } from "./caution";
-import { button, two } from "./buttons";
+import { button, smallOf, two } from "./buttons";
 import { turnTo } from "./wait";
 
 const SHORT_LIST = 24;
@@ -19,7 +19,7 @@ function over(at: AtBench, title: string, inside: Inside): HTMLElement {
 }
 
 export function more(at: AtBench): HTMLElement {
-  const aside = at.screen.view.aside.map((press, n) => button(`aside-${press.id}-${n}`, two(press.label, press.small), () => at.press(press)));
+  const aside = at.screen.view.aside.map((press, n) => button(`aside-${press.id}-${n}`, two(press.label, smallOf(at, press)), () => at.press(press)));
   return over(at, say("more"), make("div.choices", {}, aside, photo(at), besides(at)));
 }
 

@@ -4,7 +4,8 @@ import { make, type Inside } from "../../../parts/make";
 import { say } from "../../../parts/words";
 import type { PutRight, Way } from "../told";
 import type { AtBench } from "./at";
-import { always, button, looksOnly } from "./buttons";
+import { turnsBy } from "../run/doing";
+import { always, button, looksOnly, two } from "./buttons";
 import { inCup } from "./cup";
 
 /** Of a cup that is much too large only so much is drawn. */
@@ -17,23 +18,28 @@ export function putRight(at: AtBench, told: PutRight, struck: string | null, tak
     { id: "main", tabindex: -1 },
     make("h1", {}, told.head),
     told.why ? make("p.why", {}, told.why) : null,
-    make("div.ways", { inert: !at.writes }, first ? best(first, () => take(first)) : null, others.map((way) => lesser(way, () => take(way)))),
+    make("div.ways", { inert: !at.writes }, first ? best(at, first, () => take(first)) : null, others.map((way) => lesser(at, way, () => take(way)))),
   );
-  const again = others.map((way) => button(`${way.kind}-low`, way.press.label, () => take(way)));
+  const again = others.map((way) => button(`${way.kind}-low`, label(at, way), () => take(way)));
   const foot = !at.writes ? looksOnly(at) : make("footer.bench-act.quiet-acts", {}, always(at, struck), make("p.note", {}, say("put-right-note")), make("div.lesser-acts", {}, again));
   return [body, foot];
 }
 
-function best(way: Way, take: () => void): HTMLElement {
+/** While the desk is not there a way after which only it knows what is next says so. */
+function label(at: AtBench, way: Way): Inside {
+  return two(way.press.label, !at.online && turnsBy(way) ? say("desk-next") : "");
+}
+
+function best(at: AtBench, way: Way, take: () => void): HTMLElement {
   const next = way.then[0];
   const figure = next?.figure
     ? [make("h2", {}, next.say), make("p.big", {}, next.figure, make("span.unit", {}, next.unit), make("span.beside", {}, say("on-scale")))]
     : make("h2", {}, way.title);
-  return make("section.way.best", {}, figure, bar(way), lines(way.lines), button(way.kind, way.press.label, take, true));
+  return make("section.way.best", {}, figure, bar(way), lines(way.lines), button(way.kind, label(at, way), take, true));
 }
 
-function lesser(way: Way, take: () => void): HTMLElement {
-  return make("section.way", {}, make("h2", {}, way.title), lines(way.lines), button(way.kind, way.press.label, take));
+function lesser(at: AtBench, way: Way, take: () => void): HTMLElement {
+  return make("section.way", {}, make("h2", {}, way.title), lines(way.lines), button(way.kind, label(at, way), take));
 }
 
 function lines(told: readonly string[]): Inside {

@@ -8,14 +8,17 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
+import pytest
 from fastapi import FastAPI
 from fastapi.testclient import TestClient
 
+from moldwright.records.shop import Shop
 from moldwright.web.app import create_app
+from moldwright.web.doors import guard
 from moldwright.web.doors.doors import Doors
 from moldwright.web.doors.secrets import token_of
 from moldwright.web.doors.state import CameBy
-from moldwright.web.doors.visitor import Role
+from moldwright.web.doors.visitor import Role, Visitor
 from moldwright.web.settings import Settings
 
 HERE = "http://localhost:8477"
@@ -75,6 +78,12 @@ class DeskHand:
     def __init__(self, client: TestClient, place: str) -> None:
         self.client, self.place = client, place
 
+    @property
+    def shop(self) -> Shop:
+        """The records that the desk itself has open."""
+        found: Shop = app_of(self.client).state.shop
+        return found
+
     def __call__(self, path: str, status: int = 200, **body: Any) -> Any:
         answer = self.client.post(path, json=body)
         assert answer.status_code == status, answer.text
@@ -84,9 +93,14 @@ class DeskHand:
         """A lot of rubber, taken in."""
         return self("/api/lots", material="addition-cure-a10-slow-a", amount=amount, **more)["lot"]
 
-    def shown(self, path: str) -> str:
+    def refused(self, path: str, **body: Any) -> tuple[int, str]:
+        """An act that is not taken: its status, and the code of the refusal."""
+        answer = self.client.post(path, json=body)
+        return answer.status_code, answer.json()["error"]["code"]
+
+    def get(self, path: str, **query: str) -> str:
         """A page's text."""
-        answer = self.client.get(path)
+        answer = self.client.get(path, params=query or None)
         assert answer.status_code == 200, answer.text
         return answer.text
 
@@ -96,3 +110,27 @@ def hand_at(place: str, folder: Path) -> Iterator[DeskHand]:
     """A hand at a desk on a store: a file, or PostgreSQL's URL."""
     with at_desk(Settings(place, folder / "shop.files", folder / "desk")) as client:
         yield DeskHand(client, place)
+
+
+@pytest.fixture
+def desk(tmp_path: Path) -> Iterator[DeskHand]:
+    """A hand at a desk with nothing in it."""
+    with hand_at(str(tmp_path / "shop.db"), tmp_path) as hand:
+        yield hand
+
+
+class Roles:
+    """Whoever calls has the role that `now` says."""
+
+    def __init__(self, monkeypatch: pytest.MonkeyPatch) -> None:
+        self.now = Role.OWNER
+        monkeypatch.setattr(guard, "Visitor", self._visitor)
+
+    def _visitor(self, _role: Role, *rest: Any, **more: Any) -> Visitor:
+        return Visitor(self.now, *rest, **more)
+
+
+@pytest.fixture
+def roles(monkeypatch: pytest.MonkeyPatch) -> Roles:
+    """The owner, till a test says otherwise."""
+    return Roles(monkeypatch)

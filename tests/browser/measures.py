@@ -34,6 +34,20 @@ CUT = """() => {
     .map((it) => `${it.tagName.toLowerCase()} ${it.className}: ${it.textContent.trim().slice(0, 40)}`);
 }"""
 
+SPILT = """() => {
+  const own = (it) => [...it.childNodes].some((each) => each.nodeType === 3 && each.textContent.trim());
+  const shown = (it) => it.checkVisibility({visibilityProperty: true}) && !it.closest('.unseen, .skip, svg, .over');
+  const open = (it) => getComputedStyle(it).overflowX === 'visible' && getComputedStyle(it).display !== 'inline';
+  const part = (it) => Number.parseFloat(getComputedStyle(it).fontSize) / 4;
+  const wider = (it) => own(it) && it.scrollWidth > it.clientWidth + part(it);
+  const beyond = (it) => {
+    const sheet = it.closest('.sheet'), scrolls = it.closest('.scroll');
+    return sheet && !scrolls && it.getBoundingClientRect().right > sheet.getBoundingClientRect().right + 1;
+  };
+  return [...document.querySelectorAll('body *')].filter((it) => shown(it) && open(it) && (wider(it) || beyond(it)))
+    .map((it) => `${it.tagName.toLowerCase()} ${it.className}: ${it.textContent.trim().slice(0, 40)}`);
+}"""
+
 
 def too_small(page: Page, least_px: float) -> list[str]:
     """Whatever is pressed and is smaller than that; a link within a sentence may be (WCAG 2.2, 2.5.8, "inline")."""
@@ -53,3 +67,8 @@ def double_text(page: Page) -> None:
 def cut_off(page: Page) -> list[str]:
     """Text of which a part cannot be seen, as its box hides what is larger; a quarter of a letter's size is none."""
     return list(page.evaluate(CUT))
+
+
+def spilt(page: Page) -> list[str]:
+    """Text that runs out of its own box, into what stands beside it, and what stands beyond the edge of its sheet."""
+    return list(page.evaluate(SPILT))

@@ -18,7 +18,7 @@ from tests.browser.axe import barriers
 from tests.browser.conftest import Opening, started
 from tests.browser.desk_process import DeskProcess
 from tests.browser.filled_shop import NO_PAGES, fill
-from tests.browser.measures import cut_off, double_text, sideways, too_small
+from tests.browser.measures import cut_off, double_text, sideways, spilt, too_small
 from tests.browser.screens import DESKTOP, PHONE, TABLET, Screen
 from tests.browser.walk import PARAMETER, routes
 
@@ -85,10 +85,10 @@ def test_nobody_is_barred_and_all_is_large_enough(
 ) -> None:
     page = shown(open_page, filled, route, screen, look)
     found: dict[str, Any] = {"barred": barriers(page)}
-    found |= {"small": too_small(page, LEAST_PX), "sideways": sideways(page)}
+    found |= {"small": too_small(page, LEAST_PX), "sideways": sideways(page), "spilt": spilt(page)}
     if screen is PHONE:
         double_text(page)
-        found |= {"at 200 %": sideways(page), "cut off at 200 %": cut_off(page)}
+        found |= {"at 200 %": sideways(page), "cut off at 200 %": cut_off(page), "spilt at 200 %": spilt(page)}
     assert {name: each for name, each in found.items() if each} == {}
 
 
@@ -112,18 +112,44 @@ def test_the_measures_can_fail(open_page: Opening, shared_desk: DeskProcess) -> 
     page.evaluate("document.body.insertAdjacentHTML('beforeend', '<p id=cut>two<br>lines</p>')")
     page.evaluate("document.getElementById('cut').style.cssText = 'height: 1rem; overflow: hidden'")
     assert any("lines" in one for one in cut_off(page))
+    page.evaluate("document.getElementById('cut').style.cssText = 'width: 1rem; white-space: nowrap'")
+    assert any("lines" in one for one in spilt(page))
     assert any("20 px" in one for one in too_small(page, LEAST_PX))
     assert sideways(page)
     assert any("button-name" in one for one in barriers(page))
 
 
+UNCHOSEN = "() => { delete document.documentElement.dataset.look }"
+GROUNDS = {"light": "rgb(228, 235, 230)", "dark": "rgb(11, 19, 17)", "contrast": "rgb(0, 0, 0)"}
+"""Of the shared design's tokens."""
+ASKED: list[tuple[dict[str, Any], str]] = [
+    ({"color_scheme": "light", "contrast": "no-preference"}, "light"),
+    ({"color_scheme": "dark", "contrast": "no-preference"}, "dark"),
+    ({"color_scheme": "light", "contrast": "more"}, "contrast"),
+    ({"color_scheme": "dark", "contrast": "more"}, "contrast"),
+]
+
+
 def test_a_reader_s_choice_of_look_wins_over_the_system_s(open_page: Opening, shared_desk: DeskProcess) -> None:
-    page = open_page(PHONE, shared_desk, look="dark")
+    page = open_page(PHONE, shared_desk)
     ground = "getComputedStyle(document.documentElement).backgroundColor"
-    assert page.evaluate(ground) == "rgb(11, 19, 17)"
+    for chosen in ("", *LOOKS):
+        page.evaluate("look => { document.documentElement.dataset.look = look }" if chosen else UNCHOSEN, chosen)
+        for asked, by_system in ASKED:
+            page.emulate_media(**asked)
+            assert page.evaluate(ground) == GROUNDS[chosen or by_system], (chosen, asked)
     page.context.add_cookies([{"name": "look", "value": "contrast", "url": shared_desk.address}])
     page.reload()
-    assert page.evaluate(ground) == "rgb(0, 0, 0)"
+    assert page.evaluate(ground) == GROUNDS["contrast"]
+
+
+def test_paper_is_light_in_every_look(open_page: Opening, shared_desk: DeskProcess) -> None:
+    page = open_page(PHONE, shared_desk, look="dark")
+    page.emulate_media(media="print")
+    ink = "getComputedStyle(document.documentElement).getPropertyValue('--ink').trim()"
+    for chosen in ("", *LOOKS):
+        page.evaluate("look => { document.documentElement.dataset.look = look }" if chosen else UNCHOSEN, chosen)
+        assert page.evaluate(ink) == "#10201c", chosen
 
 
 def test_a_desk_that_was_killed_answers_again_at_its_address(open_page: Opening, desk: DeskProcess) -> None:

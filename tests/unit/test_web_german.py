@@ -9,8 +9,8 @@ from html.parser import HTMLParser
 from babel.messages.pofile import read_po
 from bench_plans import bench_plan
 from fastapi.testclient import TestClient
+from tests.at_desk import DeskHand, Roles, desk, roles
 from tests.browser.shop_scene import in_shop
-from tests.web_desk import Desk, Roles, desk, roles
 from tools.catalogs import NAME, WORDS, forms
 from tools.said_below import materials
 
@@ -93,7 +93,7 @@ def crawled(client: TestClient) -> Iterator[tuple[str, list[str]]]:
         waiting += [link.partition("#")[0] for link in page.links if "?" not in link]
 
 
-def test_no_page_shows_what_it_could_say_in_german(desk: Desk) -> None:
+def test_no_page_shows_what_it_could_say_in_german(desk: DeskHand) -> None:
     in_shop(desk.shop, bench_plan(4), 12)
     known, paths, wrong = english(), [], []
     for path, texts in crawled(desk.client):
@@ -104,7 +104,7 @@ def test_no_page_shows_what_it_could_say_in_german(desk: Desk) -> None:
     assert not wrong
 
 
-def test_english_would_be_found(desk: Desk) -> None:
+def test_english_would_be_found(desk: DeskHand) -> None:
     text = " \n ".join(_english_page(desk.client))
     assert found_in(text, english())
 
@@ -115,7 +115,7 @@ def _english_page(client: TestClient) -> list[str]:
     return page.texts
 
 
-def test_the_bench_tells_its_presses_in_german(desk: Desk) -> None:
+def test_the_bench_tells_its_presses_in_german(desk: DeskHand) -> None:
     """Every press that the screen shows and its own buttons; "Notiz" and "Etwas ging schief" are always among them."""
     scene = in_shop(desk.shop, bench_plan(4), 12)
     told = desk.client.get(f"/api/bench/{scene.run}", headers=LANGUAGE).text

@@ -40,7 +40,7 @@ def test_what_is_asked_for_is_typed_in_german_marks(here: DeskHand) -> None:
     draft = here("/api/take-in", **METERS)["id"]
     told = here(f"/api/take-in/{draft}/check", **METERS)
     assert not [each for each in told["wrong"] if each["key"] == "original.height"]
-    assert "Block 1.500" in here.shown(f"/take-in/{draft}")
+    assert "Block 1.500" in here.get(f"/take-in/{draft}")
     wrong = here(f"/api/take-in/{draft}/check", answers={"original.height": "1.250 mm"})["wrong"]
     assert [each for each in wrong if each["key"] == "original.height" and "1250" in each["remedy"]]
 

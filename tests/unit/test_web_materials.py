@@ -32,7 +32,7 @@ def here(tmp_path_factory: pytest.TempPathFactory) -> Iterator[DeskHand]:
 
 def test_every_shipped_resin_is_on_the_page_and_in_the_table(here: DeskHand) -> None:
     shipped = tomllib.loads((DATA / "resins.toml").read_text("utf-8"))["resin"]
-    shown = here.shown("/materials?kind=resin")
+    shown = here.get("/materials?kind=resin")
     assert shipped
     assert all(f"/materials/{id_}" in shown for id_ in shipped)
     rows = list(csv.DictReader(StringIO(here.client.get("/api/materials.csv?kind=resin").text)))
@@ -41,22 +41,22 @@ def test_every_shipped_resin_is_on_the_page_and_in_the_table(here: DeskHand) -> 
 
 
 def test_a_word_finds_a_material(here: DeskHand) -> None:
-    shown = here.shown("/materials?q=epoxy+slow")
+    shown = here.get("/materials?q=epoxy+slow")
     assert "/materials/epoxy-slow" in shown
     assert "/materials/addition-cure" not in shown
-    assert "No material is like that" in here.shown("/materials?q=zzz")
+    assert "No material is like that" in here.get("/materials?q=zzz")
 
 
 def test_a_sheet_tells_its_figures_with_their_sources_and_its_cautions(here: DeskHand) -> None:
     sheet = tomllib.loads((DATA / "resins.toml").read_text("utf-8"))["resin"]["epoxy-slow"]
-    shown = here.shown("/materials/epoxy-slow")
+    shown = here.get("/materials/epoxy-slow")
     assert "class default, from memory" in shown
     assert all(caution in shown for caution in sheet["cautions"])
     assert "safety data sheet" in shown
 
 
 def test_what_an_original_is_made_of_has_a_sheet_too(here: DeskHand) -> None:
-    assert "density" in here.shown("/materials/original%20bronze")
+    assert "density" in here.get("/materials/original%20bronze")
 
 
 def test_a_sheet_is_checked_and_nothing_of_it_kept(here: DeskHand) -> None:
@@ -66,7 +66,7 @@ def test_a_sheet_is_checked_and_nothing_of_it_kept(here: DeskHand) -> None:
     assert any("pot_life" in where for where in grave)
     assert any("shine" in f"{each['where']} {each['found']}" for each in told["findings"])
     assert all(each["remedy"] for each in told["findings"])
-    assert "/materials/ours" not in here.shown("/materials")
+    assert "/materials/ours" not in here.get("/materials")
     sound = here("/api/materials/check", text='[rubber.ours]\nlike = "addition-cure-a10-slow"\n')
     assert [each for each in sound["findings"] if each["grave"]] == []
 

@@ -50,7 +50,7 @@ def test_a_recipe_is_typed_in_scaled_dropped_and_put_back(hand: DeskHand) -> Non
     scaled = hand.client.get(f"{path}/scaled?total=709.6 g").json()
     assert [part["reads_g"] for part in scaled["parts"]] == [200.0, 500.0, 709.6]
     assert any("isocyanate" in text.casefold() for text in scaled["cautions"])
-    page = hand.shown(f"/recipes/{kept['recipe']['id']}?total=709.6 g")
+    page = hand.get(f"/recipes/{kept['recipe']['id']}?total=709.6 g")
     for words in ("200.0 g", "500.0 g", "709.6 g", "safety data sheet"):
         assert words in page, words
     dropped = hand(f"{path}/drop", why="too dark")
@@ -63,7 +63,7 @@ def test_a_recipe_of_a_cup_as_it_was_weighed(here: DeskHand) -> None:
     """180 g of resin were weighed for cast 1."""
     shop: Shop = here.client.app.state.shop  # type: ignore[attr-defined]
     shop_with_a_mold_and_casts(shop)
-    assert "skin.cup-1" in here.shown(f"/recipes/keep?run={MAKING}")
+    assert "skin.cup-1" in here.get(f"/recipes/keep?run={MAKING}")
     kept = here("/api/recipes", name="otter skin", kind="color", run=MAKING, cup="skin.cup-1", cast=1)
     assert kept["recipe"]["states"][0]["mass_g"] == 180.0
     assert kept["said"].startswith("otter skin is kept.")
@@ -98,17 +98,15 @@ def test_what_is_no_recipe_is_refused(here: DeskHand, body: dict[str, object], c
 def test_two_beside_each_other_and_a_table(here: DeskHand) -> None:
     for name in ("=bronze", "verdigris"):
         here("/api/recipes", name=name, kind="metal", parts=PARTS)
-    page = here.shown("/recipes/compare?a==bronze&b=verdigris")
+    page = here.get("/recipes/compare?a==bronze&b=verdigris")
     assert page.count("28.18 %") == 2, "100 of 354.8 g"
-    assert "\r\n'=bronze," in here.shown("/api/recipes.csv")
-    assert "verdigris" not in here.shown("/recipes?q=%3Dbronze")
+    assert "\r\n'=bronze," in here.get("/api/recipes.csv")
+    assert "verdigris" not in here.get("/recipes?q=%3Dbronze")
 
 
 def test_an_amount_that_cannot_be_is_told_on_the_page(here: DeskHand) -> None:
     here("/api/recipes", name="b", kind="metal", parts=PARTS)
-    assert "quantity" in here.shown("/recipes/b?total=much") or "mass with its unit" in here.shown(
-        "/recipes/b?total=much"
-    )
+    assert "quantity" in here.get("/recipes/b?total=much") or "mass with its unit" in here.get("/recipes/b?total=much")
 
 
 def test_labels_in_their_order_from_the_first_free_one(here: DeskHand) -> None:
@@ -122,7 +120,7 @@ def test_labels_in_their_order_from_the_first_free_one(here: DeskHand) -> None:
     assert answer.headers["content-type"] == "application/pdf"
     pages = [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(answer.content)).pages]
     assert [lots[1]["code"] in pages[0], lots[0]["code"] in pages[1]] == [True, True]
-    page = here.shown(f"/labels?{query}&start=24")
+    page = here.get(f"/labels?{query}&start=24")
     assert 'value="24" checked' in page
     assert "start=24" in page.partition("/api/labels.pdf?")[2].partition('"')[0]
 
@@ -137,7 +135,7 @@ def test_casts_and_cups_have_labels_and_what_has_none_says_why(here: DeskHand) -
     told = here.client.get(f"/api/labels?thing=piece:otter 1&thing=cup:{STAG}:{cup}&single=102x51").json()
     assert [label["kind"] for label in told["labels"]] == ["cast", "cup"]
     assert any("take it off with the cup" in heed for heed in told["heeds"])
-    page = here.shown(f"/labels?thing=piece:otter 1&thing=cup:{STAG}:tea&thing=nonsense")
+    page = here.get(f"/labels?thing=piece:otter 1&thing=cup:{STAG}:tea&thing=nonsense")
     assert f'value="cup:{STAG}:{cup}"' in page
     assert "lot:CODE" in page
     assert "1 label, 1 sheet" in page
@@ -163,5 +161,5 @@ def test_the_terminal_and_the_page_name_the_same_things() -> None:
 
 
 def test_empty_pages_offer_one_act(here: DeskHand) -> None:
-    assert "Nothing to label yet" in here.shown("/labels")
-    assert here.shown("/recipes").count('href="/recipes/keep"') == 1
+    assert "Nothing to label yet" in here.get("/labels")
+    assert here.get("/recipes").count('href="/recipes/keep"') == 1

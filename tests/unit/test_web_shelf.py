@@ -47,7 +47,7 @@ def test_a_lot_comes_in_is_opened_used_counted_and_moved(hand: DeskHand) -> None
     assert counted["said"] == "530 g on the shelf, 800 g by the log: 270 g less. It counts from here."
     assert hand(f"{path}/move", stored="cabinet")["lot"]["stored"] == "cabinet"
     assert hand(f"{path}/note", text="lid is cracked")["lot"]["notes"] == ["lid is cracked"]
-    page = hand.shown(f"/shelf/{lot['code']}")
+    page = hand.get(f"/shelf/{lot['code']}")
     for words in ("530 g", "cabinet", "lid is cracked", "used, 200 g: patch"):
         assert words in page, words
 
@@ -61,7 +61,7 @@ def test_put_back_strikes_the_entry_out_and_it_stays_readable(hand: DeskHand) ->
     told = hand.client.get(f"/api/lots/{lot['id']}").json()
     assert told["lot"]["left"] == 1000.0
     assert [(entry["kind"], entry["struck"]) for entry in told["log"]][1] == ("lot-used", True)
-    assert "used, 300 g" in hand.shown(f"/shelf/{lot['id']}")
+    assert "used, 300 g" in hand.get(f"/shelf/{lot['id']}")
 
 
 def test_papers_that_came_later_are_kept_with_it_and_put_back(hand: DeskHand) -> None:
@@ -71,7 +71,7 @@ def test_papers_that_came_later_are_kept_with_it_and_put_back(hand: DeskHand) ->
     path = f"/api/lots/{lot['id']}"
     later = hand(f"{path}/papers", data_sheet=files[1])
     assert (later["lot"]["data_sheet"], later["lot"]["certificate"]) == (files[1], None)
-    assert f"/files/{files[1]}?" in hand.shown(f"/shelf/{lot['code']}")
+    assert f"/files/{files[1]}?" in hand.get(f"/shelf/{lot['code']}")
     hand(f"/api/lot-entries/{later['event']}/strike")
     assert hand.client.get(path).json()["lot"]["data_sheet"] == files[0]
     assert hand(f"{path}/papers", 422)["error"]["code"] == "paper-missing"
@@ -84,7 +84,7 @@ def test_gone_and_recalled(hand: DeskHand) -> None:
     assert hand(f"/api/lots/{second['id']}/recall", why="a letter")["lot"]["state"] == "recalled"
     assert [each["id"] for each in hand.client.get("/api/lots").json()["lots"]] == [second["id"]]
     assert len(hand.client.get("/api/lots?gone=true").json()["lots"]) == 2
-    assert "Recalled: it is offered for no cup any more" in hand.shown(f"/shelf/{second['id']}")
+    assert "Recalled: it is offered for no cup any more" in hand.get(f"/shelf/{second['id']}")
 
 
 @pytest.mark.parametrize(
@@ -150,10 +150,10 @@ def test_it_is_looked_through(here: DeskHand) -> None:
     assert found("state=expired") == []
     assert found("order=newest")[0] == wax["id"]
     assert here.client.get("/api/lots").json()["next"] == [soon["id"]]
-    page = here.shown("/shelf?q=felt")
+    page = here.get("/shelf?q=felt")
     assert "felt discs" in page
     assert "Harbor Supply" not in page
-    assert "No lot is like that" in here.shown("/shelf?q=nothing like it")
+    assert "No lot is like that" in here.get("/shelf?q=nothing like it")
 
 
 def test_a_table_has_what_is_shown_and_no_cell_is_a_formula(here: DeskHand) -> None:
@@ -217,10 +217,10 @@ def test_the_story_and_who_has_the_pieces(here: DeskHand, tmp_path: Path) -> Non
     shop: Shop = here.client.app.state.shop  # type: ignore[attr-defined]
     rubber, _ = shop_with_a_mold_and_casts(shop)
     numbered(shop)
-    page = here.shown(f"/shelf/{rubber}")
+    page = here.get(f"/shelf/{rubber}")
     assert "170 g as A in coat-1.cup-1, mold of otter" in page
     assert "otter 1: sold, the museum, 2026-08-01" in page
-    rows = list(csv.DictReader(io.StringIO(here.shown(f"/api/lots/{rubber}/pieces.csv"))))
+    rows = list(csv.DictReader(io.StringIO(here.get(f"/api/lots/{rubber}/pieces.csv"))))
     assert [(row["number"], row["state"], row["whom"]) for row in rows] == [
         ("1", "sold", "the museum"),
         ("2", "in the shop", ""),
@@ -231,13 +231,13 @@ def test_how_long_it_lasts_and_what_to_buy(here: DeskHand) -> None:
     """Nothing used, nothing to buy; of what is there a page and a table tell."""
     shop: Shop = here.client.app.state.shop  # type: ignore[attr-defined]
     received(shop, BenchClock("bench"))
-    page = here.shown("/shelf/ahead?until=2099-01-01")
+    page = here.get("/shelf/ahead?until=2099-01-01")
     assert "Nothing to buy: what is there suffices." in page
     assert "addition-cure silicone, part A" in page
     assert here.client.get("/api/lots/forecast").json()["materials"][0]["left"] == 1000.0
     assert here.client.get("/api/lots/order?until=2099-01-01").json() == {"until": "2099-01-01", "buy": []}
     assert here.client.get("/api/lots/order?until=soon").json()["error"]["code"] == "day-unclear"
-    assert here.shown("/api/lots/order.csv").startswith("kind,material,name,buy_likely,buy_surely,unit")
+    assert here.get("/api/lots/order.csv").startswith("kind,material,name,buy_likely,buy_surely,unit")
 
 
 def test_in_us_units(here: DeskHand) -> None:
@@ -245,12 +245,12 @@ def test_in_us_units(here: DeskHand) -> None:
     lot = here.add("1 lb")
     assert lot["left"] == pytest.approx(453.59237)
     here.client.cookies.set("units", "us")
-    assert "1 lb 0.0 oz" in here.shown("/shelf")
-    assert "1 lb 0.0 oz" in here.shown(f"/shelf/{lot['id']}")
+    assert "1 lb 0.0 oz" in here.get("/shelf")
+    assert "1 lb 0.0 oz" in here.get(f"/shelf/{lot['id']}")
 
 
 def test_an_empty_shelf_says_one_sentence_and_offers_one_act(here: DeskHand) -> None:
-    page = here.shown("/shelf")
+    page = here.get("/shelf")
     assert "Nothing stands on the shelf" in page
     assert page.count('href="/shelf/add"') == 1
 

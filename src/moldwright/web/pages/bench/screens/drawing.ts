@@ -59,9 +59,16 @@ export class Drawing {
     this.on.dataset["screen"] = laid.form?.form ?? this.shown;
     const noted = laid.noted && this.on.dataset["screen"] !== "put-right" ? make("p.noted", { role: "status" }, laid.noted) : null;
     this.on.replaceChildren(...[top(at, this.clocks, this.tray), ...parts, refused, noted, this.status].filter((part) => part !== null));
+    this.reachable();
     const opened = laid.form?.form ?? "";
     if (opened !== this.opened) this.moveFocus(opened, focus);
     else if (focus) this.on.querySelector<HTMLElement>(`[data-key="${CSS.escape(focus)}"]`)?.focus({ preventScroll: true });
+  }
+
+  /** What is longer than the screen is scrolled by the keyboard too. */
+  private reachable(): void {
+    const longer = [...this.on.querySelectorAll<HTMLElement>("aside, .lines")].filter((each) => each.scrollHeight > each.clientHeight);
+    for (const each of [...this.on.querySelectorAll<HTMLElement>("main"), ...longer]) each.tabIndex = 0;
   }
 
   /** Into what was laid over the work, and back to where it was opened. */

@@ -48,6 +48,14 @@ def test_what_no_scale_shows_is_no_change(plan: Plan) -> None:
     assert plans_compared(plan, replace(plan, cast=cast)).nothing
 
 
+def test_what_reads_the_same_is_no_change(plan: Plan) -> None:
+    """A hundredth of a millimeter of seam is in no printed figure."""
+    shell = replace(plan.shell, seam_mm=round(plan.shell.seam_mm) + 0.01)
+    assert plans_compared(
+        replace(plan, shell=replace(shell, seam_mm=round(shell.seam_mm))), replace(plan, shell=shell)
+    ).nothing
+
+
 def test_a_wider_range_is_a_change_though_its_likely_value_stays(plan: Plan) -> None:
     mass = plan.cast.mass_g
     wider = replace(plan.cast, mass_g=Range(mass.low * 0.5, mass.likely, mass.high))

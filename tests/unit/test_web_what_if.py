@@ -134,7 +134,7 @@ def test_every_figure_that_hangs_on_what_is_tried_is_marked(
     both = client.get("/api/compare", params={"before": piece_known(inside.shop, piece).plan.plan, "after": tried})
     changed = [pair for pair in both.json()["pairs"] if pair["changed"]]
     text = client.get(f"/pieces/{piece}/what-if").text
-    every = text.partition("All figures</caption>")[2]
+    every = text.partition("All figures</summary>")[2]
     assert changed
     assert every.count("changed</span>") == len(changed)
 

@@ -14,7 +14,11 @@ from moldwright.told.plan_figures import FigureGroup, PlanFigure, plan_figures, 
 
 @dataclass(frozen=True, slots=True)
 class FigurePair:
-    """One figure in both plans; None where a plan has none. `changed`: whether the values are not one."""
+    """One figure in both plans; None where a plan has none.
+
+    `changed`: whether the values are not one, and read otherwise: what lies beyond the last printed digit is no change
+    to a hand.
+    """
 
     group: FigureGroup
     name: str
@@ -73,8 +77,9 @@ def _pairs(before: Iterable[PlanFigure], after: Iterable[PlanFigure]) -> list[Fi
 def _pair(one: PlanFigure | None, other: PlanFigure | None) -> FigurePair:
     known = other or one
     assert known is not None
+    before, after = one.told if one else None, other.told if other else None
     same = one is not None and other is not None and same_value(one.value, other.value)
-    return FigurePair(known.group, known.name, one.told if one else None, other.told if other else None, not same)
+    return FigurePair(known.group, known.name, before, after, not same and before != after)
 
 
 def _titles(plan: Plan, ids: Iterable[StepId]) -> tuple[str, ...]:

@@ -19,6 +19,15 @@ TITLES: dict[str, Words] = {
     "quantities": words("Quantities"),
 }
 """What a sheet is called, by how its file's name begins."""
+SOLIDS_OF: dict[str, Words] = {
+    "original": words("the original as it stands on the board"),
+    "mount": words("the plinth under it"),
+    "glove": words("the rubber alone"),
+    "gloved": words("the original in its rubber: what the shell draws off"),
+    "shell": words("a piece of the shell, numbered as they come off"),
+    "mold": words("all of it in one file, named and colored"),
+}
+"""What a solid is, by how its file's name begins."""
 PAPERS: dict[str, Words] = {"a4": words("A4"), "letter": words("Letter")}
 SHEETS, SOLIDS, PICTURES = "sheets", "mold", "pictures"
 KINDS = {
@@ -35,6 +44,14 @@ class SheetFile:
 
     name: str
     paper: Words
+
+
+@dataclass(frozen=True, slots=True)
+class SolidFile:
+    """A solid to take along: its file's name, and what it is."""
+
+    name: str
+    of: Words | str
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +74,17 @@ def sheets_in(folder: Path) -> tuple[SheetPapers, ...]:
     begins = {name: name.partition("-")[0].removesuffix(".pdf") for name in known}
     rows = groupby(sorted(known, key=lambda name: (order.index(begins[name]), name)), key=begins.__getitem__)
     return tuple(SheetPapers(TITLES[begin], tuple(map(_file, names))) for begin, names in rows)
+
+
+def solids_in(folder: Path) -> tuple[SolidFile, ...]:
+    """The solids of a plan, each with what it is.
+
+    Parameters
+    ----------
+    folder : the plan's.
+    """
+    names = names_in(folder, SOLIDS)
+    return tuple(SolidFile(name, SOLIDS_OF.get(name.partition(".")[0].partition("-")[0], "")) for name in names)
 
 
 def names_in(folder: Path, which: str) -> list[str]:

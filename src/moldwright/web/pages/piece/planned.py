@@ -21,7 +21,7 @@ from moldwright.sheets.shopping_data import assumed_rows
 from moldwright.sheets.wording import Wording
 from moldwright.units import show_length
 from moldwright.units.system import UnitSystem
-from moldwright.web.pages.piece.papers import PICTURES, SOLIDS, SheetPapers, names_in, sheets_in
+from moldwright.web.pages.piece.papers import PICTURES, SheetPapers, SolidFile, names_in, sheets_in, solids_in
 from moldwright.web.settings import Settings
 from moldwright.web.words.asked import CALLED
 from moldwright.web.words.marked import Words
@@ -59,7 +59,7 @@ class ShownPlan:
     assumed: list[list[str]]
     told: tuple[str, ...]
     sheets: tuple[SheetPapers, ...]
-    solids: list[str]
+    solids: tuple[SolidFile, ...]
     pictures: list[str]
 
     @property
@@ -91,7 +91,7 @@ def shown_plan(shop: Shop, settings: Settings, id_: PlanId, units: UnitSystem) -
         assumed=assumed_rows(plan.assumed, units),
         told=tuple(_told(plan, units)),
         sheets=sheets_in(folder),
-        solids=names_in(folder, SOLIDS),
+        solids=solids_in(folder),
         pictures=names_in(folder, PICTURES),
     )
 

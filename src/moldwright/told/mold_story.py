@@ -14,7 +14,7 @@ from moldwright.records.molds.story import LotInMold
 from moldwright.records.told import day_of
 from moldwright.told.mold_words import LOOK_FIRST, next_words, shrink_words, spread
 from moldwright.units import show_length, show_mass
-from moldwright.words.speaker import say, with_mark
+from moldwright.words.speaker import say, say_count, with_mark
 
 
 def state_words(known: MoldKnown) -> str:
@@ -115,7 +115,7 @@ def run_words(run: MoldRun) -> str:
     drew = (
         say("its plan cannot be read, so its casts are not counted")
         if run.unread
-        else say("{casts} casts drawn", casts=len(run.casts))
+        else say_count("{casts} cast drawn", "{casts} casts drawn", len(run.casts), casts=len(run.casts))
     )
     return say(
         "run {code}, {name}, {day}: {did}, {drew}",

@@ -34,7 +34,7 @@ from moldwright.sheets.need_words import part_name
 from moldwright.sheets.words import reads_nothing
 from moldwright.text.harmless import harmless
 from moldwright.units import show_temperature
-from moldwright.words.speaker import say, with_mark
+from moldwright.words.speaker import say, say_count, with_mark
 
 
 def said_of(words: BenchWords, body: Body) -> str:  # noqa: PLR0911, PLR0912
@@ -95,7 +95,13 @@ def _rest(words: BenchWords, body: Body) -> str:  # noqa: PLR0911
         case Attached(text=text):
             return say("a file") + (f": {harmless(text)}" if text else "")
         case Started(name=name, casts=casts):
-            return say("the run of {name} began, for {casts} casts", name=harmless(name), casts=casts)
+            return say_count(
+                "the run of {name} began, for {casts} cast",
+                "the run of {name} began, for {casts} casts",
+                casts,
+                name=harmless(name),
+                casts=casts,
+            )
         case Replanned():
             return say("it goes on by a new plan")
         case MoldRegistered(mold=mold):

@@ -327,3 +327,12 @@ def test_who_only_reads_sees_nothing_of_the_owner_s(tablet: TestClient, doors: D
     text = tablet.get("/shop", headers={"cookie": f"session-8477={secret}"}).text
     assert "This device" in text
     assert not any(word in text for word in ("backup", "Invite", "passphrase", "signed in"))
+
+
+@pytest.mark.parametrize(("role", "only"), [(Role.VIEW, True), (Role.BENCH, False)])
+def test_who_only_looks_is_told_so_on_every_page(tablet: TestClient, doors: Doors, role: Role, only: bool) -> None:
+    secret = doors.sessions.begin(role, "tv", CameBy.INVITATION)
+    for path in ("/", "/shelf", "/editions"):
+        text = tablet.get(path, headers={"cookie": f"session-8477={secret}"}).text
+        assert ("data-only-looks" in text) == only
+        assert ("may only look" in text) == only

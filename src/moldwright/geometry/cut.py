@@ -1,7 +1,8 @@
-"""The two-label minimum cut in which each label's space is closed along its own direction."""
+"""Labels for points such that each label's space is closed along its own direction, by minimum cuts."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -19,6 +20,9 @@ FOREVER = 1 << 40
 # (Lindblad 2005, "Surface area estimation of digitized 3D objects", table of 26-neighborhood weights; from memory).
 FACE_SHARE, EDGE_SHARE, CORNER_SHARE = 0.091556, 0.073961, 0.070391
 
+Labels = NDArray[np.int8]
+Points = NDArray[np.int32]
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Split:
@@ -27,6 +31,177 @@ class Split:
     first: Mask
     energy: float
     hidden: float
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Way:
+    """A direction along which a label may be drawn off.
+
+    Parameters
+    ----------
+    hidden : (n,) share of each free point's cell that is hidden along it, 0 to 1.
+    cost : (n,) what that costs, in the cut's whole numbers.
+    tails, heads : free points that see out along it, and the next free point on their way.
+    """
+
+    hidden: NDArray[np.float32]
+    cost: NDArray[np.int64]
+    tails: Points
+    heads: Points
+
+
+class Labeling:
+    """Free points that are to be labeled so that hidden points and the border between labels cost least.
+
+    E = point_weight * (sum of the hidden shares along each point's label) + area_weight * (border area in squared
+    steps), where a point that sees out along its label's direction keeps the whole ray in its label.
+
+    Parameters
+    ----------
+    core : points of the body.
+    free : points to be labeled (none of the core).
+    point_weight : cost of a hidden cell.
+    area_weight : cost of a squared step of border.
+
+    Source: the border's area by Cauchy-Crofton; that a label keeps its whole ray is our own.
+    """
+
+    def __init__(self, core: Mask, free: Mask, point_weight: float, area_weight: float) -> None:
+        self.core, self.free, self.point_weight = core, free, point_weight
+        self.count = int(free.sum())
+        self._number = np.full(free.shape, -1, np.int32)
+        self._number[free] = np.arange(self.count, dtype=np.int32)
+        links = [(_pairs(self._number, step), area) for step, area in _half_neighbors()]
+        self._one = np.concatenate([one for (one, _), _ in links])
+        self._other = np.concatenate([other for (_, other), _ in links])
+        self._area = np.concatenate([np.full(len(one), _whole(area * area_weight, 1)) for (one, _), area in links])
+
+    def way(self, direction: NDArray[np.float64], hidden: Field) -> Way:
+        """What a direction hides, and which points keep their rays along it.
+
+        Parameters
+        ----------
+        direction : (3,) unit vector.
+        hidden : the share [0, 1] of each point's cell that is hidden along it.
+        """
+        share = hidden[self.free].astype(np.float32)
+        cost = np.rint(share.astype(np.float64) * (self.point_weight * UNIT)).astype(np.int64)
+        line = digital_line(direction, max(self.free.shape))
+        tails, heads = _forward_pairs(self._number, ~binary_shadow(self.core, direction), line)
+        return Way(share, cost, tails, heads)
+
+    def hidden(self, labels: Labels, ways: Sequence[Way]) -> float:
+        """What the hidden points of a labeling cost.
+
+        Parameters
+        ----------
+        labels : (n,) a label of each free point.
+        ways : of each label.
+        """
+        paid = sum(way.hidden[labels == n].sum(dtype=np.float64) for n, way in enumerate(ways))
+        return float(paid) * self.point_weight
+
+    def energy(self, labels: Labels, ways: Sequence[Way]) -> float:
+        """What a labeling costs.
+
+        Parameters
+        ----------
+        labels : (n,) a label of each free point.
+        ways : of each label.
+        """
+        paid = sum(int(way.cost[labels == n].sum()) for n, way in enumerate(ways))
+        border = int(self._area[labels[self._one] != labels[self._other]].sum())
+        return (paid + border) / UNIT
+
+    def moved(self, labels: Labels, ways: Sequence[Way], into: int, favor: float = 0.0) -> Labels:
+        """The labeling that costs least of all in which any points went over to one label: a minimum cut.
+
+        Of two labels with all points in one of them it is the global optimum. Each label's space stays closed along
+        its direction if it was.
+
+        Parameters
+        ----------
+        labels : (n,) a label of each free point, each label's space closed along its direction.
+        ways : of each label.
+        into : the label that may gain points.
+        favor : what every point that goes over is worth beyond what it costs.
+
+        Raises ComputationFailed where the cut is not solved.
+
+        Source: alpha expansion (Boykov, Veksler & Zabih 2001, "Fast approximate energy minimization via graph cuts",
+        IEEE PAMI 23 (11)); a least cut by the greatest flow (Boykov & Kolmogorov 2004, "An experimental comparison of
+        min-cut/max-flow algorithms for energy minimization in vision", IEEE PAMI 26 (9)), found by push-relabel
+        (Goldberg & Tarjan 1988, "A new approach to the maximum-flow problem", Journal of the ACM 35 (4)) as OR-tools
+        has it; that rays are kept through a move is our own.
+        """
+        flow, source, sink = SimpleMaxFlow(), self.count, self.count + 1
+        there = labels == into
+        more = _more(labels, ways, into) - round(favor * UNIT)
+        self._add_links(flow, labels, into, more)
+        _add_rays(flow, labels, ways, into)
+        free = np.arange(self.count, dtype=np.int32)
+        dear, cheap = free[~there & (more > 0)], free[~there & (more < 0)]
+        flow.add_arcs_with_capacity(dear, np.full(len(dear), sink, np.int32), more[dear])
+        flow.add_arcs_with_capacity(np.full(len(cheap), source, np.int32), cheap, -more[cheap])
+        if flow.solve(source, sink) != flow.OPTIMAL:
+            raise ComputationFailed("cut-not-solved", "no optimum", None, "", "Report this commission.")
+        side = np.zeros(self.count + 2, bool)
+        side[np.asarray(flow.get_source_side_min_cut(), dtype=np.int64)] = True
+        return np.where(side[: self.count], np.int8(into), labels).astype(np.int8)
+
+    def _add_links(self, flow: SimpleMaxFlow, labels: Labels, into: int, more: NDArray[np.int64]) -> None:
+        """The border between neighbors; where one of two pays for it as long as it stays, that is taken off `more`."""
+        one, other, area = self._one, self._other, self._area
+        there = labels == into
+        apart = labels[one] != labels[other]
+        for here, beyond in ((one, other), (other, one)):
+            alike = ~apart & ~there[here]
+            flow.add_arcs_with_capacity(here[alike], beyond[alike], area[alike])
+            joins = ~there[here] & there[beyond]
+            np.subtract.at(more, here[joins], area[joins])
+        differ = apart & ~there[one] & ~there[other]
+        np.subtract.at(more, one[differ], area[differ])
+        flow.add_arcs_with_capacity(one[differ], other[differ], area[differ])
+
+    def on_grid(self, labels: Labels) -> NDArray[np.int8]:
+        """Labels at their points, -1 elsewhere.
+
+        Parameters
+        ----------
+        labels : (n,) a label of each free point.
+        """
+        out = np.full(self.free.shape, -1, np.int8)
+        out[self.free] = labels
+        return out
+
+
+def _whole(value: float, least: int = 0) -> int:
+    return max(least, round(value * UNIT))
+
+
+def _more(labels: Labels, ways: Sequence[Way], into: int) -> NDArray[np.int64]:
+    """What each point costs more in a label than where it is, and a least pull to where less of it is hidden, so that
+    ties fall the same way."""
+    cost, hidden = np.zeros(len(labels), np.int64), np.zeros(len(labels), np.float32)
+    for n, way in enumerate(ways):
+        own = labels == n
+        cost[own], hidden[own] = way.cost[own], way.hidden[own]
+    pull: NDArray[np.int64] = np.sign(ways[into].hidden - hidden).astype(np.int64)
+    return ways[into].cost - cost + pull
+
+
+def _add_rays(flow: SimpleMaxFlow, labels: Labels, ways: Sequence[Way], into: int) -> None:
+    """A point that goes over takes its ray along; one that stays keeps its own."""
+    there = labels == into
+    for n, way in enumerate(ways):
+        tails, heads = way.tails, way.heads
+        if n == into:
+            moves = ~there[tails] & ~there[heads]
+            tails, heads = tails[moves], heads[moves]
+        else:
+            stays = labels[tails] == n
+            tails, heads = heads[stays], tails[stays]
+        flow.add_arcs_with_capacity(tails, heads, np.full(len(tails), FOREVER, np.int64))
 
 
 def _half_neighbors() -> list[tuple[tuple[int, int, int], float]]:
@@ -79,11 +254,7 @@ def two_way_cut(
     point_weight: float,
     area_weight: float,
 ) -> Split:
-    """Label every free point 1 or 2 so that hidden points and the border between the labels cost least.
-
-    E = point_weight * (sum of the hidden shares along each point's label) + area_weight * (border area in squared
-    steps), where a point that sees out along its label's direction keeps the whole ray in its label. One minimum cut:
-    the global optimum for the two given directions.
+    """Label every free point 1 or 2: the global optimum for two given directions.
 
     Parameters
     ----------
@@ -94,53 +265,9 @@ def two_way_cut(
     point_weight : cost of a hidden cell.
     area_weight : cost of a squared step of border.
 
-    Source: a least cut by the greatest flow (Boykov & Kolmogorov 2004, "An experimental comparison of min-cut/max-flow
-    algorithms for energy minimization in vision", IEEE PAMI 26 (9)), found by push-relabel (Goldberg & Tarjan 1988, "A
-    new approach to the maximum-flow problem", Journal of the ACM 35 (4)) as OR-tools has it; the border's area by
-    Cauchy-Crofton; that a label keeps its whole ray is our own.
+    Source: `Labeling`.
     """
-    number = np.full(core.shape, -1, np.int32)
-    count = int(free.sum())
-    number[free] = np.arange(count, dtype=np.int32)
-    source, sink = count, count + 1
-    flow = SimpleMaxFlow()
-    _add_links(flow, number, area_weight)
-    for label, direction in enumerate(directions):
-        tails, heads = _forward_pairs(number, ~binary_shadow(core, direction), digital_line(direction, max(core.shape)))
-        if label == 1:
-            tails, heads = heads, tails
-        flow.add_arcs_with_capacity(tails, heads, np.full(len(tails), FOREVER, np.int64))
-        dear = (hidden[label] > 0) & free
-        points = number[dear]
-        cost = np.rint(hidden[label][dear] * point_weight * UNIT).astype(np.int64)
-        end = np.full(len(points), sink if label == 0 else source, np.int32)
-        flow.add_arcs_with_capacity(*((points, end) if label == 0 else (end, points)), cost)
-    _anchor(flow, number, hidden, source, sink)
-    if flow.solve(source, sink) != flow.OPTIMAL:
-        raise ComputationFailed("cut-not-solved", "no optimum", None, "", "Report this commission.")
-    side = np.zeros(count + 2, bool)
-    side[np.asarray(flow.get_source_side_min_cut(), dtype=np.int64)] = True
-    first = np.zeros(core.shape, bool)
-    first[free] = side[:count]
-    paid = hidden[0][first].sum(dtype=np.float64) + hidden[1][free & ~first].sum(dtype=np.float64)
-    return Split(first, flow.optimal_flow() / UNIT, float(paid) * point_weight)
-
-
-def _add_links(flow: SimpleMaxFlow, number: NDArray[np.int32], area_weight: float) -> None:
-    for step, area in _half_neighbors():
-        a, b = _pairs(number, step)
-        capacity = np.full(len(a), max(1, round(area * area_weight * UNIT)), np.int64)
-        flow.add_arcs_with_capacity(a, b, capacity)
-        flow.add_arcs_with_capacity(b, a, capacity)
-
-
-def _anchor(
-    flow: SimpleMaxFlow, number: NDArray[np.int32], hidden: tuple[Field, Field], source: int, sink: int
-) -> None:
-    """A least pull of each point to the label along which less of it is hidden, so that ties fall the same way."""
-    for label, better in enumerate((hidden[0] < hidden[1], hidden[1] < hidden[0])):
-        points = number[better]
-        points = points[points >= 0]
-        one = np.ones(len(points), np.int64)
-        end = np.full(len(points), source if label == 0 else sink, np.int32)
-        flow.add_arcs_with_capacity(*((end, points) if label == 0 else (points, end)), one)
+    points = Labeling(core, free, point_weight, area_weight)
+    ways = [points.way(direction, share) for direction, share in zip(directions, hidden, strict=True)]
+    labels = points.moved(np.ones(points.count, np.int8), ways, 0)
+    return Split(points.on_grid(labels) == 0, points.energy(labels, ways), points.hidden(labels, ways))

@@ -1,0 +1,206 @@
+"""The search of a shell's splits: for one to four pieces the draws and the seam that cost least."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from moldwright.errors import NoSafePlan
+from moldwright.geometry.directions import upper_directions
+from moldwright.geometry.mesh import Mesh
+from moldwright.mold.pairs import pair_bounds, shortlist
+from moldwright.mold.space import Directions, space_about
+from moldwright.mold.split import MOST_PIECES, CoarseSplit, SpaceCut, SplitSettings
+from moldwright.progress import Progress, silent
+
+COARSER = 2
+"""Draws are searched on points so many times as far apart as those on which the seam is then cut."""
+NEAR = 6
+"""Candidates about a draw that are tried in its place."""
+BEST = 3
+"""Of the draws that are tried for a further piece so many are settled with the others."""
+TURNS = 6
+"""Turns of draws spread evenly that are tried."""
+Pair = tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Splits:
+    """The best split found of one piece, of two, and so on.
+
+    real : of just so many pieces, each of a size to be held; None where none was found.
+    coarse_fill_ml : its rubber on the coarser grid: how far that is from `fill_ml` tells how well it is known.
+    """
+
+    real: tuple[CoarseSplit | None, ...]
+    coarse_fill_ml: tuple[float, ...]
+
+    def least(self, pieces: int) -> CoarseSplit:
+        """The cheapest split in at most so many pieces.
+
+        Parameters
+        ----------
+        pieces : 1 or more.
+        """
+        return min((each for each in self.real[:pieces] if each is not None), key=lambda split: split.energy_ml)
+
+    def of(self, pieces: int) -> CoarseSplit:
+        """The split in just so many pieces.
+
+        Parameters
+        ----------
+        pieces : 1 or more.
+
+        Raises NoSafePlan ("no-such-shell") where there is none.
+        """
+        found = self.real[pieces - 1]
+        if found is None:
+            remedy = "Let the shell have another number of pieces, or turn the original another way up."
+            raise NoSafePlan("no-such-shell", 0, 1, f"ways to split the shell in {pieces} real pieces", remedy)
+        return found
+
+
+def splits_about(
+    core: Mesh,
+    width_mm: float,
+    floor_mm: float,
+    step_mm: float,
+    settings: SplitSettings,
+    most: int = MOST_PIECES,
+    progress: Progress = silent,
+) -> Splits:
+    """Search the splits of a shell in one to `most` pieces about a core.
+
+    Parameters
+    ----------
+    core : body and rubber as one closed solid [mm].
+    width_mm : reach of the shell from the core (seam flange) [mm].
+    floor_mm : height over the board from which the shell stands [mm].
+    step_mm : step of the grid on which the seam is cut [mm].
+    settings : how the splits are searched.
+    most : pieces, 1 to `MOST_PIECES`.
+    progress : told the stage.
+
+    Source: our own, on `geometry.cut.Labeling`.
+    """
+    rough = SpaceCut(space_about(core, width_mm, floor_mm, COARSER * step_mm), settings)
+    search = Search(rough, settings, progress)
+    coarse = [search.one(), search.two()]
+    while len(coarse) < most:
+        coarse.append(search.more(len(coarse) + 1, coarse[-1] or coarse[0]))
+    fine = SpaceCut(space_about(core, width_mm, floor_mm, step_mm), settings)
+    return _finer(fine, coarse[:most], progress)
+
+
+def _finer(cut: SpaceCut, coarse: list[CoarseSplit | None], progress: Progress) -> Splits:
+    """The same draws, their seams cut on closer points; each begun with that of one piece less where it goes on from it."""
+    real: list[CoarseSplit | None] = []
+    for number, split in enumerate(coarse):
+        progress("split the shell", 0.6 + 0.4 * number / len(coarse))
+        before = real[-1] if real else None
+        begun = before if split is not None and before is not None and _goes_on(split, before) else None
+        real.append(None if split is None else cut.to_be_held(cut.along(split.directions, begun)))
+    return Splits(tuple(real), tuple(0.0 if split is None else split.fill_ml for split in coarse))
+
+
+def _goes_on(split: CoarseSplit, before: CoarseSplit) -> bool:
+    """Whether a split has the draws of another one, and one more."""
+    return split.pieces == before.pieces + 1 and bool((split.directions[:-1] == before.directions).all())
+
+
+class Search:
+    """The search on the coarser grid.
+
+    Parameters
+    ----------
+    cut : the space.
+    settings : how the splits are searched.
+    progress : told the stage.
+    """
+
+    def __init__(self, cut: SpaceCut, settings: SplitSettings, progress: Progress = silent) -> None:
+        self._cut, self._settings, self._progress = cut, settings, progress
+        self.candidates = upper_directions(tilts_deg=settings.tilts_deg)
+        self._hidden = np.stack([way.hidden for way in cut.ways(self.candidates)])
+        self._tried: dict[Pair, CoarseSplit] = {}
+
+    def one(self) -> CoarseSplit:
+        """One piece, drawn along what hides least."""
+        best = int(self._hidden.sum(axis=1, dtype=np.float64).argmin())
+        return self._cut.along(self.candidates[best : best + 1])
+
+    def two(self) -> CoarseSplit | None:
+        """Two pieces: the pairs that may cost least are cut, then what lies near the best, until none betters it."""
+        space = self._cut.space
+        bounds = pair_bounds(space.body, space.free | space.body, self.candidates)
+        pairs = shortlist(bounds, self.candidates, self._settings)
+        best = self._least_of(pairs)
+        while best is not None:
+            better = self._least_of(self._near(best))
+            if better is None or self._tried[better].energy_ml >= self._tried[best].energy_ml:
+                return self._tried[best]
+            best = better
+        return None
+
+    def _least_of(self, pairs: Iterable[Pair]) -> Pair | None:
+        """The cheapest of some pairs that leave two real pieces; of equals the first."""
+        real = []
+        for pair in pairs:
+            if pair not in self._tried:
+                self._progress("split the shell", 0.3)
+                self._tried[pair] = self._cut.two(self.candidates[list(pair)])
+            if self._cut.is_real(self._tried[pair]):
+                real.append(pair)
+        return min(real, key=lambda pair: self._tried[pair].energy_ml, default=None)
+
+    def _near(self, pair: Pair) -> Iterator[Pair]:
+        """The pair, and those in which one of its draws is one that lies near."""
+        yield pair
+        widest = np.cos(np.radians(self._settings.least_angle_deg)) + 1e-9
+        for place, other in enumerate(reversed(pair)):
+            near = np.argsort(-(self.candidates @ self.candidates[pair[place]]), kind="stable")[1 : NEAR + 1]
+            for one in map(int, near):
+                if self.candidates[one] @ self.candidates[other] <= widest:
+                    yield (one, other) if place == 0 else (other, one)
+
+    def more(self, pieces: int, base: CoarseSplit) -> CoarseSplit | None:
+        """So many pieces: a further one where it spares most of what a split packs, or draws spread evenly.
+
+        Parameters
+        ----------
+        pieces : 3 or more.
+        base : the best split in one piece less.
+        """
+        self._progress("split the shell", 0.1 * pieces)
+        tried = sorted(self._further(base), key=lambda split: split.energy_ml)
+        settled = [self._cut.settled(split) for split in tried[:BEST]]
+        held = (self._cut.to_be_held(split) for split in (*settled, *self._spread(pieces)) if split.pieces == pieces)
+        return min((split for split in held if split), key=lambda split: split.energy_ml, default=None)
+
+    def _further(self, base: CoarseSplit) -> Iterator[CoarseSplit]:
+        labels = base.labels[self._cut.space.free]
+        packed = sum(np.where(labels == n, way.hidden, 0) for n, way in enumerate(self._cut.ways(base.directions)))
+        spared = np.maximum(packed - self._hidden, 0).sum(axis=1, dtype=np.float64)
+        for number in np.argsort(-spared, kind="stable")[: self._settings.further]:
+            yield self._cut.with_one_more(base, self.candidates[number])
+
+    def _spread(self, pieces: int) -> Iterator[CoarseSplit]:
+        """Splits along level draws spread evenly, turned a little from one to the next."""
+        for turn in range(TURNS):
+            angle = 2 * np.pi * (np.arange(pieces) + turn / TURNS) / pieces
+            yield self._cut.along(level(angle))
+
+
+def level(angle: NDArray[np.float64]) -> Directions:
+    """(n, 3) level unit vectors.
+
+    Parameters
+    ----------
+    angle : (n,) from +x counterclockwise [rad].
+
+    Source: a closed form.
+    """
+    return np.stack([np.cos(angle), np.sin(angle), np.zeros(len(angle))], axis=1)

@@ -14,9 +14,9 @@ ACROSS_X = np.array([[1.0, 0.0, 0.0], [-1.0, 0.0, 0.0]])
 
 def parted(grid: Grid, draws: np.ndarray = ACROSS_X) -> CoarseSplit:
     """The points with x > 0 go to the first piece, all others to the second."""
-    first = np.zeros(grid.shape, bool)
-    first[grid.axis(0) > 0] = True
-    return CoarseSplit(draws, grid, first, ~first, 0.0, 0.0)
+    labels = np.ones(grid.shape, np.int8)
+    labels[grid.axis(0) > 0] = 0
+    return CoarseSplit(draws, grid, labels, 0.0, 0.0)
 
 
 def outline_of(core: Mesh) -> np.ndarray:

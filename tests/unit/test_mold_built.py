@@ -16,7 +16,7 @@ from moldwright.mold import shell as module
 from moldwright.mold.removal import Removal
 from moldwright.mold.shell import BuiltShell, build_shell
 from moldwright.mold.shell_settings import ShellSettings
-from moldwright.mold.split import coarse_grid
+from moldwright.mold.space import coarse_grid
 from moldwright.progress import silent
 
 WIDE, DEEP, TALL, STEP_MM = 36.0, 24.0, 40.0, 1.25

@@ -17,7 +17,8 @@ from moldwright.mold.blank import Blank, lay_out
 from moldwright.mold.seam import seam_length_mm
 from moldwright.mold.shell import BuiltShell, build_shell
 from moldwright.mold.shell_settings import ShellSettings
-from moldwright.mold.split import CoarseSplit, coarse_grid
+from moldwright.mold.space import coarse_grid
+from moldwright.mold.split import CoarseSplit
 
 WIDE, DEEP, TALL, BORE_MM, UP_MM = 30.0, 52.0, 60.0, 12.0, 32.0
 STEP_MM, SEAM_MM, RUBBER_MM = 1.25, 1.5, 4.0

@@ -15,7 +15,7 @@ from moldwright.geometry.seam_kind import Seam
 from moldwright.mold.removal import Removal, check_removal
 from moldwright.mold.shell import BuiltShell, build_shell
 from moldwright.mold.shell_settings import ShellSettings
-from moldwright.mold.split import coarse_grid
+from moldwright.mold.space import coarse_grid
 
 STEP_MM, SEAM_MM = 1.25, 1.5
 LAP = ShellSettings(seam=Seam.LAP, lap_mm=30.0)

@@ -39,9 +39,9 @@ def by_hand(floor_mm: float = 0.0, way_mm: float = -1.0, seam_mm: float = 0.5) -
     core = core.astype(np.float32)
     way = np.full_like(core, way_mm)
     border = (x - seam_mm).astype(np.float32)
-    hidden = InTheWay(grid, core, (way, way), border, np.full_like(core, -FAR_MM))
+    hidden = InTheWay(grid, core, (way, way), (border, -border), np.full_like(core, -FAR_MM))
     band = core - np.float32(FLANGE_MM)
-    return Blank(hidden, border, core, block, (), band, ACROSS_X, floor_mm, np.zeros(core.shape, bool))
+    return Blank(hidden, np.abs(border), core, block, (), band, ACROSS_X, floor_mm, np.zeros(core.shape, bool))
 
 
 def test_the_seam_runs_up_over_and_down() -> None:
@@ -53,13 +53,19 @@ def test_the_seam_runs_up_over_and_down() -> None:
     assert seam_length_mm(by_hand(), FLANGE_MM) == pytest.approx(exact, rel=0.02)
 
 
+def both_sides(border: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """How far two pieces reach beyond the seam between them."""
+    first = border.astype(np.float32)
+    return first, -first
+
+
 def block_curve(wave_mm: float = 0.0) -> SeamCurve:
     """The plane x = 0.5 mm, or one that bends aside with the height, on a block with a flange 4 mm thick about it."""
     body = bodies.box(WIDE, DEEP, TALL) + bodies.box(WIDE + 40, DEEP + 40, 4)
     grid = Grid((-45.0, -45.0, 0.0), 1.0, (91, 91, 81))
     x, _, z = np.meshgrid(*(grid.axis(n) for n in range(3)), indexing="ij")
     border = x - 0.5 - wave_mm * np.sin(np.pi * z / TALL)
-    return seam_curve(bodies.mesh(body), Sampled(border.astype(np.float32), grid), 4.0)
+    return seam_curve(bodies.mesh(body), both_sides(border), grid, 4.0)
 
 
 def test_the_seams_line_runs_up_over_and_down_and_out_over_the_flange() -> None:
@@ -87,7 +93,7 @@ def test_the_steps_of_a_grid_are_evened_within_a_millimeter() -> None:
     fine = mesh_of(solid_of(body).refine_to_length(1.0))
     values = ndimage.map_coordinates(border.field, ((fine.vertices - grid.origin) / grid.step_mm).T, order=1)
     raw = np.concatenate([line.of(fine.vertices) for line in level_lines(fine, values.astype(np.float64))])
-    (line,) = seam_curve(body, border, 4.0).wall
+    (line,) = seam_curve(body, both_sides(border.field), grid, 4.0).wall
     assert cKDTree(raw).query(line.points)[0].max() <= 1.0
     flank = line.points[(line.points[:, 2] > 8) & (line.points[:, 2] < TALL - 4)]
     assert np.allclose(np.abs(flank[:, 1]), DEEP / 2)
@@ -100,11 +106,11 @@ def test_a_seam_that_does_not_reach_the_floor_is_a_ring() -> None:
     body = bodies.mesh(bodies.box(WIDE, DEEP, TALL))
     grid = Grid((-45.0, -45.0, 0.0), 1.0, (91, 91, 81))
     x, y, z = np.meshgrid(*(grid.axis(n) for n in range(3)), indexing="ij")
-    (ring,) = seam_curve(body, Sampled((z - 20.25).astype(np.float32), grid), 4.0).wall
+    (ring,) = seam_curve(body, both_sides(z - 20.25), grid, 4.0).wall
     assert ring.closed
     assert length_mm(np.concatenate([ring.points, ring.points[:1]])) == pytest.approx(2 * (WIDE + DEEP), abs=1e-3)
     corner = np.sqrt((x - WIDE / 2) ** 2 + (y - DEEP / 2) ** 2 + (z - TALL) ** 2) - 6.0
-    assert seam_curve(body, Sampled(corner.astype(np.float32), grid), 4.0).wall == ()
+    assert seam_curve(body, both_sides(corner), grid, 4.0).wall == ()
 
 
 def test_stations_stand_at_steps_turns_and_bends() -> None:
@@ -143,7 +149,7 @@ def test_a_place_that_a_side_shows_at_a_slant_is_told_from_there() -> None:
     body = bodies.mesh(wedge.extrude(24.0).rotate((90, 0, 0)).translate((0, 12, 0)) + bodies.box(120, 64, 4))
     grid = Grid((-65.0, -45.0, 0.0), 1.0, (131, 91, 81))
     y = np.meshgrid(*(grid.axis(n) for n in range(3)), indexing="ij")[1]
-    curve = seam_curve(body, Sampled((y - 0.5).astype(np.float32), grid), 4.0)
+    curve = seam_curve(body, both_sides(y - 0.5), grid, 4.0)
     told = seam_plan(curve, body, lay_flange(bodies.box(72.0, 24.0, 40.0), 20.0, 4.0))
     over_the_top = [s for line in told.lines for s in line.stations if 21.0 < s.height_mm < 39.0 and s.aside_mm == 0.5]
     assert over_the_top
@@ -175,7 +181,7 @@ def test_the_way_over_the_flange_is_told_within_3_mm(wave_mm: float) -> None:
     grid = Grid((-45.0, -45.0, 0.0), 1.0, (91, 91, 81))
     x, y, _ = np.meshgrid(*(grid.axis(n) for n in range(3)), indexing="ij")
     border = x - 0.5 - wave_mm * np.sin(np.pi * (np.abs(y) - DEEP / 2) / 20)
-    curve = seam_curve(body, Sampled(border.astype(np.float32), grid), 4.0)
+    curve = seam_curve(body, both_sides(border), grid, 4.0)
     told = seam_plan(curve, body, lay_flange(bodies.box(WIDE, DEEP, TALL), 20.0, 4.0))
     ways = [shapely.LineString(crossing.places) for crossing in told.crossings]
     over = np.linspace(DEEP / 2 + 1, DEEP / 2 + 19, 60)
@@ -196,7 +202,7 @@ def seen(first: np.ndarray, second: np.ndarray, floor_mm: float = 0.0) -> float:
 def test_the_share_that_neither_piece_covers() -> None:
     """All, nothing, and the second's half; each piece counts on its own side of the seam only."""
     blank = by_hand()
-    every, none, firsts = np.ones(blank.border.shape, bool), np.zeros(blank.border.shape, bool), blank.border > 0
+    every, none, firsts = np.ones(blank.band.shape, bool), np.zeros(blank.band.shape, bool), blank.hidden.sides[0] > 0
     assert (seen(none, none), seen(every, every)) == (1.0, 0.0)
     assert seen(every, none) == pytest.approx(0.5, abs=0.03)
     assert seen(firsts, ~firsts) == 0.0
@@ -206,7 +212,7 @@ def test_the_share_that_neither_piece_covers() -> None:
 def test_only_the_rubbers_own_surface_over_the_floor_counts() -> None:
     """Nothing is uncovered where only points in the rubber, farther than a step from it, or under the floor held."""
     blank = by_hand()
-    over = np.broadcast_to(blank.grid.axis(2) > 10.0, blank.border.shape)
+    over = np.broadcast_to(blank.grid.axis(2) > 10.0, blank.band.shape)
     for free in (blank.whole > 0.3, blank.whole <= 1.3):
         assert seen(free, free) == 0.0
     assert seen(over, over, floor_mm=10.0) == 0.0

@@ -15,7 +15,7 @@ from moldwright.geometry.grid import Grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.mold.blank import Blank, ShellSettings, cut_piece, lay_out, outline_distance, room_for
 from moldwright.mold.removal import check_removal
-from moldwright.mold.split import coarse_grid
+from moldwright.mold.space import coarse_grid
 
 WIDE, DEEP, TALL, STEP_MM = 30.0, 24.0, 40.0, 1.5
 SEAM_MM, CLEAR_MM = 1.5, 1.0

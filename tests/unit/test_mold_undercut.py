@@ -10,7 +10,7 @@ from mold_packing import packed_ml as whole_packing_ml
 
 from moldwright.geometry.grid import Grid
 from moldwright.mold.split import CoarseSplit
-from moldwright.mold.undercut import InTheWay, fill_solid, filled_core, hidden_fields, look_along, seam_border
+from moldwright.mold.undercut import InTheWay, fill_solid, filled_core, hidden_fields, look_along, seam_sides
 
 UP = np.array([[0.0, 0.0, 1.0]])
 
@@ -32,7 +32,7 @@ BLOCK = bodies.mesh(bodies.box(24, 24, 10))
 def in_the_way(packed: np.ndarray) -> InTheWay:
     """A block with its top at 10 mm; the first piece has all the space and catches where `packed` is not positive."""
     far = np.full(GRID.shape, FAR_MM, np.float32)
-    return InTheWay(GRID, TOP.astype(np.float32), (packed.astype(np.float32), far), far, -far)
+    return InTheWay(GRID, TOP.astype(np.float32), (packed.astype(np.float32), far), (far, -far), -far)
 
 
 def packed_ml(packed: np.ndarray, floor_mm: float = 0.0) -> float:
@@ -100,7 +100,9 @@ def test_the_field_of_core_and_packing() -> None:
 def test_what_must_be_packed_at_a_point(ways: tuple[float, ...], border: float, outside: float, packed: float) -> None:
     """A point 5 mm off the core; distances in its ways out, to the seam (positive on the first's side) and space."""
     one, grid = np.ones((1, 1, 1), np.float32), Grid((0.0, 0.0, 0.0), 1.0, (1, 1, 1))
-    found = hidden_fields(InTheWay(grid, 5 * one, tuple(way * one for way in ways), border * one, outside * one))
+    found = hidden_fields(
+        InTheWay(grid, 5 * one, tuple(way * one for way in ways), (border * one, -border * one), outside * one)
+    )
     assert found.item() == pytest.approx(packed)
 
 
@@ -110,11 +112,13 @@ def test_the_seam_between_labels_is_a_plane_half_way() -> None:
     grid = Grid((-48.0, -24.0, 0.0), 3.0, (33, 17, 14))
     x, y, z = np.meshgrid(*(grid.axis(n) for n in range(3)), indexing="ij")
     free = np.sqrt(x**2 + y**2 + (z - 18) ** 2) > 8
-    split = CoarseSplit(np.eye(2, 3), grid, free & (x > 0), free & (x <= 0), 0.0, 0.0)
+    labels = np.where(free, np.where(x > 0, 0, 1), -1).astype(np.int8)
+    split = CoarseSplit(np.eye(2, 3), grid, labels, 0.0, 0.0)
     fine = Grid((-42.0, -9.0, 9.0), 1.5, (55, 13, 13))
-    found = seam_border(split, fine)
+    found, other = seam_sides(split, fine)
     away = np.broadcast_to(fine.axis(0)[:, None, None] - 1.5, fine.shape)
     assert np.abs(found - np.clip(away, -36, 36)).max() < 0.8
+    assert (other == -found).all()
 
 
 def test_looking_out_along_a_draw() -> None:
@@ -123,12 +127,12 @@ def test_looking_out_along_a_draw() -> None:
     grid = Grid((-20.0, -20.0, 0.0), 2.0, (21, 21, 26))
     ways = np.array([[0.0, 0.0, 1.0], [1.0, 0.0, 0.0]])
     border, outside = np.zeros(grid.shape, np.float32), np.ones(grid.shape, np.float32)
-    found = look_along(core, grid, ways, border, outside)
+    found = look_along(core, grid, ways, (border, -border), outside)
     assert found.core[10, 10, 18] == pytest.approx(6.0)  # 36 mm up, 6 over the top; three steps of 2 mm
     assert found.core[10, 10, 13] < -3.9  # its middle
     assert found.ways[0][10, 10, 5] < -3.9  # under it: all of it is in the way up
     assert found.ways[0][10, 10, 16] == pytest.approx(2.0, abs=0.05)  # over it, 32 mm up: only away
     assert found.ways[1][2, 10, 12] < -3.9  # beside it, drawn through it
     assert found.ways[1][17, 10, 12] == pytest.approx(4.0, abs=0.05)  # on the other side
-    assert found.border is border
+    assert found.sides[0] is border
     assert found.outside is outside

@@ -66,6 +66,9 @@ def test_a_ring_groove() -> None:
 
 
 def test_four_blind_holes() -> None:
-    """One piece drawn up 26.80 ml; two drawn along +-x fill the two holes along y: 12.98 ml."""
+    """One piece drawn up 26.80 ml; two drawn along +-x fill the two holes along y: 12.98 ml; a third along +y leaves
+    one of them, 6.49 ml; a fourth along -y none."""
     assert fill_ml(blind_holes(), UP) == pytest.approx(26.80, rel=0.03)
     assert fill_ml(blind_holes(), ACROSS_X) == pytest.approx(12.98, rel=0.03)
+    assert fill_ml(blind_holes(), np.array([[1.0, 0, 0], [-1.0, 0, 0], [0, 1.0, 0]])) == pytest.approx(6.49, rel=0.03)
+    assert abs(fill_ml(blind_holes(), np.array([[1.0, 0, 0], [-1.0, 0, 0], [0, 1.0, 0], [0, -1.0, 0]]))) <= 0.3

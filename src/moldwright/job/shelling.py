@@ -8,7 +8,8 @@ from moldwright.mold.glove import CoatedBody, Coats, flanged
 from moldwright.mold.seam_on_flange import seam_on_flange
 from moldwright.mold.shell import BuiltShell, build_shell
 from moldwright.mold.shell_settings import ShellSettings
-from moldwright.mold.split import CoarseSplit, SplitSettings, split_in_two
+from moldwright.mold.split import CoarseSplit, SplitSettings
+from moldwright.mold.split_search import splits_about
 from moldwright.plan.original import HoleTreat, treat_of
 from moldwright.progress import Progress
 
@@ -28,7 +29,8 @@ def split_of(coats: Coats, settled: Settled, seam_flange_mm: float, progress: Pr
     gloved = coats.with_flange(coats.flange.outline)
     low, high = gloved.bounds_mm
     step = max(shell_step(settled) * 1.5, float((high - low).max()) / SEARCH_STEPS)
-    return split_in_two(gloved, seam_flange_mm, coats.total_mm, step, SplitSettings(), progress)
+    found = splits_about(gloved, seam_flange_mm, coats.total_mm, step, SplitSettings(), 2, progress)
+    return found.of(2)
 
 
 def keyed_for(coats: Coats, split: CoarseSplit) -> CoatedBody:

@@ -20,8 +20,9 @@ from moldwright.mold.divided import SHEET_MM, divided_by, kept_apart
 from moldwright.mold.glove import Outline
 from moldwright.mold.packed import LEAST_SPOT_MM3, Packed, packed_bodies
 from moldwright.mold.shell_settings import ShellSettings
-from moldwright.mold.split import CoarseSplit, space_distance
-from moldwright.mold.undercut import InTheWay, fill_solid, filled_core, look_along, seam_border
+from moldwright.mold.space import space_distance
+from moldwright.mold.split import CoarseSplit
+from moldwright.mold.undercut import InTheWay, fill_solid, filled_core, look_along, seam_sides
 from moldwright.plan.original import Point
 
 COARSER = 3
@@ -33,18 +34,18 @@ SLAB_STEPS = 2.0
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Blank:
-    """The fields and solids that the pieces of a two-piece shell are cut from.
+    """The fields and solids that the pieces of a shell are cut from.
 
-    hidden : what the pieces see on their way out; border: distance to the seam [mm], positive on the first's side.
+    hidden : what the pieces see on their way out. seam_away : how far the nearest seam is [mm].
     whole : signed distance to core and packing, near the packing and the surface [mm].
     gloved : core and packing as one solid; spots: every packed place as its own solid, largest first.
     band : signed field (<= 0: shell) of wall, base flange and, where the seam has one, its flange together [mm].
-    draws : (2, 3) unit vectors. floor_mm : where the shell stands.
+    draws : (k, 3) unit vectors. floor_mm : where the shell stands.
     divided : points near the seam in a through-hole, where a divider parts the halves.
     """
 
     hidden: InTheWay
-    border: Field
+    seam_away: Field
     whole: Field
     gloved: Mesh
     spots: tuple[Packed, ...]
@@ -90,27 +91,28 @@ def lay_out(
     grid = standing_grid(core, step_mm, s.seam_flange_mm + s.base_lip_mm)
     rough = grid.coarser(COARSER)
     outside = resampled(Sampled(space_distance(core, rough) - np.float32(FILL_BEYOND_HULL_MM), rough), grid)
-    border = seam_border(split, grid, s.lap_mm + 2 * step_mm if s.seam is Seam.LAP else 0.0)
-    hidden = look_along(core, grid, split.directions, border, outside)
+    sides = seam_sides(split, grid, s.lap_mm + 2 * step_mm if s.seam is Seam.LAP else 0.0)
+    seam_away = np.abs(np.maximum.reduce(sides))
+    hidden = look_along(core, grid, split.directions, sides, outside)
     fill, whole = fill_solid(hidden, floor_mm)
     filled = filled_core(core, fill)
     spots = () if fill is None else packed_bodies(fill, core, floor_mm, LEAST_SPOT_MM3)
     gloved = exportable(filled)
-    band = _band(gloved, grid, border, outline, floor_mm, s)
+    band = _band(gloved, grid, seam_away, outline, floor_mm, s)
     half_mm = max(floor_mm + SHEET_MM / 2, SLAB_STEPS * step_mm)
-    divided = divided_by(hidden.core, border, grid, half_mm, dividers)
-    kept_apart(band, border, divided, half_mm)
-    return Blank(hidden, border, whole, gloved, spots, band, split.directions, floor_mm, divided)
+    divided = divided_by(hidden.core, seam_away, grid, half_mm, dividers)
+    kept_apart(band, seam_away, divided, half_mm)
+    return Blank(hidden, seam_away, whole, gloved, spots, band, split.directions, floor_mm, divided)
 
 
-def _band(gloved: Mesh, grid: Grid, border: Field, outline: Outline, floor_mm: float, s: ShellSettings) -> Field:
+def _band(gloved: Mesh, grid: Grid, seam_away: Field, outline: Outline, floor_mm: float, s: ShellSettings) -> Field:
     """Signed field (<= 0: shell) of wall, seam flange and base flange together; a lapped seam has no flange."""
     rough = grid.coarser(COARSER)
     reach = s.seam_flange_mm + s.wall_mm
     away = resampled(Sampled(standing_band(gloved, rough, reach), rough), grid)
     band = away - np.float32(s.wall_mm)
     if s.seam is Seam.WALL:
-        flange = np.maximum(np.abs(border) - np.float32(s.wall_mm), away - np.float32(s.seam_flange_mm))
+        flange = np.maximum(seam_away - np.float32(s.wall_mm), away - np.float32(s.seam_flange_mm))
         np.minimum(band, flange, out=band)
     plan = outline_distance(outline, grid) - np.float32(s.base_lip_mm)
     over_mm = s.wall_mm + (FAR_MM if s.seam is Seam.LAP else 0.0)
@@ -154,11 +156,11 @@ def room_for(blank: Blank, number: int) -> Field:
     Parameters
     ----------
     blank : what it is cut from.
-    number : 0 or 1.
+    number : of the piece, from 0.
 
     Source: our own.
     """
-    side = blank.border if number == 0 else -blank.border
+    side = blank.hidden.sides[number]
     matters = (blank.band <= 1.5 * blank.grid.step_mm) & (blank.hidden.core > 0)
     own = np.where(matters, np.minimum(side, np.float32(FAR_MM)), np.float32(FAR_MM)).astype(np.float32)
     room = least_along(own, blank.draws[number], FAR_MM)

@@ -14,7 +14,7 @@ SHEET_MM = 1.0
 Mask = NDArray[np.bool_]
 
 
-def divided_by(core: Field, border: Field, grid: Grid, half_mm: float, holes: tuple[Point, ...]) -> Mask:
+def divided_by(core: Field, seam_away: Field, grid: Grid, half_mm: float, holes: tuple[Point, ...]) -> Mask:
     """The points near the seam that are shut in by the core in a through-hole.
 
     Between two pieces the seam is one sheet from the flange's edge up and over; what the core cuts off from it spans a
@@ -23,7 +23,7 @@ def divided_by(core: Field, border: Field, grid: Grid, half_mm: float, holes: tu
     Parameters
     ----------
     core : signed distance to body and rubber [mm].
-    border : signed distance to the seam [mm].
+    seam_away : distance to the nearest seam [mm].
     grid : the points of both fields.
     half_mm : how near to the seam [mm].
     holes : where the holes with a divider are [mm].
@@ -33,7 +33,7 @@ def divided_by(core: Field, border: Field, grid: Grid, half_mm: float, holes: tu
     taken = np.zeros(core.shape, dtype=bool)
     if not holes:
         return taken
-    number, _ = ndimage.label((np.abs(border) <= half_mm) & (core > 0))
+    number, _ = ndimage.label((seam_away <= half_mm) & (core > 0))
     boxes = ndimage.find_objects(number)
     parts = [n for n, box in enumerate(boxes, start=1) if _shut_in(box, core.shape)]
     for hole in holes:
@@ -47,20 +47,20 @@ def divided_by(core: Field, border: Field, grid: Grid, half_mm: float, holes: tu
     return taken
 
 
-def kept_apart(band: Field, border: Field, divided: Mask, half_mm: float) -> None:
+def kept_apart(band: Field, seam_away: Field, divided: Mask, half_mm: float) -> None:
     """Cut out of a shell's space, in place, what a divider and its rubber fill.
 
     Parameters
     ----------
     band : signed field, <= 0: shell [mm].
-    border : signed distance to the seam [mm].
+    seam_away : distance to the nearest seam [mm].
     divided : where a divider parts the halves.
     half_mm : half of what divider and rubber fill [mm].
 
     Source: our own.
     """
     near = ndimage.binary_dilation(divided, iterations=2)
-    band[near] = np.maximum(band[near], np.float32(half_mm) - np.abs(border[near]))
+    band[near] = np.maximum(band[near], np.float32(half_mm) - seam_away[near])
 
 
 def _shut_in(box: tuple[slice, ...], shape: tuple[int, ...]) -> bool:

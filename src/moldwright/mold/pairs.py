@@ -7,7 +7,8 @@ from numpy.typing import NDArray
 
 from moldwright.geometry.shadow import binary_shadow
 from moldwright.geometry.sign import Mask
-from moldwright.mold.split import Directions, SplitSettings
+from moldwright.mold.space import Directions
+from moldwright.mold.split import SplitSettings
 
 APART_DEG = 14.0
 """Pairs whose members differ by no more are near twins: our own."""

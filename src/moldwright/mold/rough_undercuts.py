@@ -8,7 +8,8 @@ from moldwright.geometry.directions import upper_directions
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.shadow import binary_shadow
 from moldwright.geometry.sign import inside_solid
-from moldwright.mold.split import coarse_grid, pair_bounds, space_distance
+from moldwright.mold.pairs import pair_bounds
+from moldwright.mold.space import coarse_grid, space_distance
 
 STEPS = 48
 TILTS_DEG = (0, 24)

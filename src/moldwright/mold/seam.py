@@ -21,12 +21,12 @@ def seam_length_mm(blank: Blank, flange_mm: float) -> float:
     Source: our own.
     """
     step = blank.grid.step_mm
-    slab = (np.abs(blank.border) <= SLAB_STEPS * step) & (blank.band <= 0) & (blank.hidden.core > 0) & ~blank.divided
+    slab = (blank.seam_away <= SLAB_STEPS * step) & (blank.band <= 0) & (blank.hidden.core > 0) & ~blank.divided
     return float(slab.sum() * step**3 / (2 * SLAB_STEPS * step) / flange_mm)
 
 
 def uncovered_share(blank: Blank) -> float:
-    """Share of the gloved surface from which neither piece, on its side of the seam, could draw.
+    """Share of the gloved surface from which no piece, on its side of the seam, could draw.
 
     Parameters
     ----------
@@ -37,5 +37,7 @@ def uncovered_share(blank: Blank) -> float:
     step = blank.grid.step_mm
     skin = (blank.whole > 0.3 * step) & (blank.whole <= 1.3 * step)
     skin[:, :, : blank.floor_layer + 1] = False
-    held = np.where(blank.border > 0, blank.hidden.ways[0], blank.hidden.ways[1]) > 0
+    held = np.zeros_like(skin)
+    for way, side in zip(blank.hidden.ways, blank.hidden.sides, strict=True):
+        held |= (way > 0) & (side >= 0)
     return float((skin & ~held).sum() / max(1, skin.sum()))

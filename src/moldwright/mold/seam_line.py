@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,6 +11,7 @@ from scipy import ndimage
 
 from moldwright.geometry.contour import level_lines
 from moldwright.geometry.field import Sampled
+from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.solid import mesh_of, solid_of
 from moldwright.mold.seam_smooth import Evened
@@ -50,27 +52,44 @@ class SeamCurve:
     flange: tuple[SeamPart, ...]
 
 
-def seam_curve(gloved: Mesh, border: Sampled, floor_mm: float) -> SeamCurve:
-    """Follow the border over the gloved piece.
+def seam_curve(gloved: Mesh, sides: Sequence[Field], grid: Grid, floor_mm: float) -> SeamCurve:
+    """Follow the seams over the gloved piece.
 
     Parameters
     ----------
     gloved : core and packing, closed, on z = 0 [mm].
-    border : signed distance to the seam [mm].
+    sides : for each piece the signed distance to its seam [mm], positive where it takes the points.
+    grid : of the sides.
     floor_mm : top of the rubber flange, on which the shell stands [mm].
+
+    A line parts a piece from those after it: what it shares with those before it is a line of theirs.
 
     Source: our own.
     """
-    fine = mesh_of(solid_of(gloved).refine_to_length(FINE_STEPS * border.grid.step_mm))
-    index = (fine.vertices - border.grid.origin) / border.grid.step_mm
-    values = ndimage.map_coordinates(border.field, index.T, order=1, mode="nearest").astype(np.float64)
+    fine = mesh_of(solid_of(gloved).refine_to_length(FINE_STEPS * grid.step_mm))
     rises: list[_Rise] = []
-    evened = Evened(fine, border)
-    for line in level_lines(fine, values):
-        for points, closed in _over_the_board(line.of(fine.vertices), line.closed):
-            rises += _rises(evened.line(points, closed), closed, floor_mm + FLOOR_MM)
+    for number in range(len(sides) - 1):
+        before = _largest(sides[:number])
+        border = Sampled(_largest(sides[: number + 1]), grid)
+        evened = Evened(fine, border)
+        for line in level_lines(fine, _at(border, fine.vertices)):
+            points = line.of(fine.vertices)
+            own = np.ones(len(points), bool) if number == 0 else _at(Sampled(sides[number] - before, grid), points) >= 0
+            for part, closed in _parts(points, line.closed, own & (points[:, 2] > BOARD_MM)):
+                rises += _rises(evened.line(part, closed), closed, floor_mm + FLOOR_MM)
     rises.sort(key=lambda rise: -length_mm(rise[0].points))
     return SeamCurve(tuple(wall for wall, _ in rises), tuple(part for _, out in rises for part in out))
+
+
+def _largest(sides: Sequence[Field]) -> Field:
+    found: Field = np.maximum.reduce(list(sides)) if len(sides) else np.zeros(0, np.float32)
+    return found
+
+
+def _at(sampled: Sampled, points: Points) -> NDArray[np.float64]:
+    index = (points - sampled.grid.origin) / sampled.grid.step_mm
+    found: NDArray[np.float64] = ndimage.map_coordinates(sampled.field, index.T, order=1, mode="nearest")
+    return found.astype(np.float64)
 
 
 def length_mm(points: Points) -> float:
@@ -85,12 +104,11 @@ def length_mm(points: Points) -> float:
     return float(np.linalg.norm(np.diff(points, axis=0), axis=1).sum())
 
 
-def _over_the_board(points: Points, closed: bool) -> list[tuple[Points, bool]]:
-    """The runs of a line that lie over the board; one that does not touch it stays closed."""
-    high = points[:, 2] > BOARD_MM
-    if high.all():
+def _parts(points: Points, closed: bool, kept: NDArray[np.bool_]) -> list[tuple[Points, bool]]:
+    """The runs of a line that are kept; one that is kept whole stays closed."""
+    if kept.all():
         return [(points, closed)]
-    return [(points[run], False) for run in _runs(high, closed) if len(run) > 2]
+    return [(points[run], False) for run in _runs(kept, closed) if len(run) > 2]
 
 
 def _runs(chosen: NDArray[np.bool_], closed: bool) -> list[NDArray[np.int64]]:

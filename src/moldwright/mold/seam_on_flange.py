@@ -30,12 +30,15 @@ def seam_on_flange(split: CoarseSplit, flange: BareFlange) -> NDArray[np.float64
     x, y = np.arange(left, right + NEAR_MM, NEAR_MM), np.arange(front, back + NEAR_MM, NEAR_MM)
     places = np.stack(np.meshgrid(x, y, indexing="ij"), axis=-1)
     index = (places - split.grid.origin[:2]) / split.grid.step_mm
-    side = ndimage.map_coordinates(
-        split.smooth_sides()[:, :, 0].astype(np.float64), np.moveaxis(index, -1, 0), order=1, mode="nearest"
-    )
-    meets = np.zeros(side.shape, dtype=bool)
-    meets[1:] |= (side[1:] > 0) != (side[:-1] > 0)
-    meets[:, 1:] |= (side[:, 1:] > 0) != (side[:, :-1] > 0)
+    at = np.moveaxis(index, -1, 0)
+    sides = [
+        ndimage.map_coordinates(side[:, :, 0].astype(np.float64), at, order=1, mode="nearest")
+        for side in split.smooth_sides()
+    ]
+    taken = np.argmax(sides, axis=0)
+    meets = np.zeros(taken.shape, dtype=bool)
+    meets[1:] |= taken[1:] != taken[:-1]
+    meets[:, 1:] |= taken[:, 1:] != taken[:, :-1]
     found = places[meets]
     on = shapely.contains_xy(outline, found[:, 0], found[:, 1]) & ~shapely.contains_xy(foot, found[:, 0], found[:, 1])
     chosen: NDArray[np.float64] = found[on]

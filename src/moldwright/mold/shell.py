@@ -1,4 +1,4 @@
-"""The rigid support shell in two pieces, cut with clearance until it is proven to come off."""
+"""The rigid support shell, cut with clearance until it is proven to come off."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from moldwright.errors import ComputationFailed
-from moldwright.geometry.field import Sampled
 from moldwright.geometry.grid import Field
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.seam_kind import Seam
@@ -105,7 +104,7 @@ def build_shell(
         gloved=blank.gloved,
         spots=blank.spots,
         seam_mm=seam_length_mm(blank, s.seam_reach_mm),
-        seam=seam_curve(blank.gloved, Sampled(blank.border, blank.grid), blank.floor_mm),
+        seam=seam_curve(blank.gloved, blank.hidden.sides, blank.grid, blank.floor_mm),
         uncovered_share=uncovered_share(blank),
         lap_left_out_share=cut.left_out_share,
         clearance_mm=cut.clearance_mm,
@@ -116,7 +115,8 @@ def build_shell(
 def _cut_free(blank: Blank, s: ShellSettings, least_mm: float, progress: Progress) -> _Cut:
     """Cut the pieces; where the proof finds a touch (creases finer than the grid), again with more clearance."""
     draws = tuple(_unit(draw) for draw in blank.draws)
-    rooms, in_order = (room_for(blank, 0), room_for(blank, 1)), s.seam is Seam.LAP
+    rooms = tuple(room_for(blank, number) for number in range(len(draws)))
+    in_order = s.seam is Seam.LAP
     for factor in CLEARANCES:
         clearance_mm = factor * least_mm
         cut = _apart_from(blank, rooms, clearance_mm, s)
@@ -138,7 +138,7 @@ def _cut_free(blank: Blank, s: ShellSettings, least_mm: float, progress: Progres
 
 
 def _apart_from(
-    blank: Blank, rooms: tuple[Field, Field], clearance_mm: float, s: ShellSettings
+    blank: Blank, rooms: tuple[Field, ...], clearance_mm: float, s: ShellSettings
 ) -> tuple[tuple[Mesh, ...], float] | None:
     """The pieces and the share of their lap that is left out; None where one of them touches the rubber at rest."""
     if s.seam is Seam.LAP:
@@ -160,10 +160,10 @@ def _unit(draw: NDArray[np.float64]) -> Draw:
 
 def _fill_by_piece(blank: Blank) -> list[float]:
     """How much of the packing lies on each piece's side of the seam [ml]."""
-    totals = [0.0, 0.0]
+    totals = [0.0] * len(blank.draws)
     last = np.array(blank.grid.shape) - 1
     for spot in blank.spots:
         middle = spot.outer.corners.mean(axis=(0, 1))
         index = np.clip(np.rint((middle - blank.grid.origin) / blank.grid.step_mm).astype(int), 0, last)
-        totals[0 if blank.border[tuple(index)] > 0 else 1] += spot.volume_ml
+        totals[int(np.argmax([side[tuple(index)] for side in blank.hidden.sides]))] += spot.volume_ml
     return totals

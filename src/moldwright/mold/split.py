@@ -14,9 +14,9 @@ from moldwright.mold.space import Directions, Space, hidden_share
 
 MOST_PIECES = 4
 """A shell's pieces at the most: common practice, no source."""
-FAVOR, RAISES = 1 / 64, 12
-"""What a cell is favored with at first where a piece is too small, as a share of a hidden one, and how often that is
-doubled: our own."""
+FAVORS, HALVINGS = (1 / 64, 1 / 16, 1 / 4, 1.0, 4.0), 4
+"""What a cell is favored with where a piece is too small, as a share of a hidden one, until it is large enough; and how
+often what was too little and what was enough are halved: our own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +52,7 @@ class SplitSettings:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class CoarseSplit:
-    """A split: directions (k, 3), and for each point of `grid` the number of the piece that takes it, -1 where none may.
+    """A split: directions (k, 3), and for each point of `grid` the piece that takes it, from 0; -1 where none may.
 
     energy_ml, fill_ml : what the cut cost, and the rubber among it.
     """
@@ -71,8 +71,16 @@ class CoarseSplit:
     @property
     def least_share(self) -> float:
         """The smallest piece's share of the space about the core."""
-        held = np.bincount(self.labels[self.labels >= 0], minlength=self.pieces)
-        return float(held.min() / max(1, held.sum()))
+        return min(map(self.share_of, range(self.pieces)))
+
+    def share_of(self, number: int) -> float:
+        """A piece's share of the space about the core.
+
+        Parameters
+        ----------
+        number : of the piece, from 0.
+        """
+        return int((self.labels == number).sum()) / max(1, int((self.labels >= 0).sum()))
 
     def smooth_sides(self) -> tuple[Field, ...]:
         """Which piece takes each point, for each piece 1 where it does to -1: carried into the core, and smoothed.
@@ -183,7 +191,7 @@ class SpaceCut:
         return split
 
     def along(self, draws: Directions, begun: CoarseSplit | None = None) -> CoarseSplit:
-        """A split along given draws: of one and of two pieces the best there is, of more one that no piece betters alone.
+        """A split along given draws: the best of one piece and of two; of more one that no piece betters alone.
 
         Parameters
         ----------
@@ -213,12 +221,27 @@ class SpaceCut:
         ----------
         split : of this space.
         """
-        ways, favor_ml = self.ways(split.directions), FAVOR * self.space.grid.step_mm**3 / 1000
-        for _ in range(RAISES):
-            if self.is_real(split):
-                return split
-            labels = split.labels[self.space.free]
-            least = int(np.bincount(labels, minlength=split.pieces).argmin())
-            split = self.split(split.directions, self.points.moved(labels, ways, least, favor_ml))
-            favor_ml *= 2.0
-        return None
+        least = self._settings.least_of(split.pieces)
+        for number in 2 * [*range(split.pieces)]:
+            if split.share_of(number) < least:
+                split = self._raised(split, number, least)
+        return split if self.is_real(split) else None
+
+    def _raised(self, split: CoarseSplit, number: int, least: float) -> CoarseSplit:
+        """The split in which a piece is favored just so much that it holds its share; what is most, if nothing is."""
+        cell_ml = self.space.grid.step_mm**3 / 1000
+        low, found = 0.0, split
+        for favor in FAVORS:
+            found = self._favored(split, number, favor * cell_ml)
+            if found.share_of(number) >= least:
+                break
+            low = favor
+        for _ in range(HALVINGS):
+            middle = (low + favor) / 2
+            tried = self._favored(split, number, middle * cell_ml)
+            found, low, favor = (tried, low, middle) if tried.share_of(number) >= least else (found, middle, favor)
+        return found
+
+    def _favored(self, split: CoarseSplit, number: int, favor_ml: float) -> CoarseSplit:
+        labels = self.points.moved(split.labels[self.space.free], self.ways(split.directions), number, favor_ml)
+        return self.split(split.directions, labels)

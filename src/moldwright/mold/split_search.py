@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -16,8 +16,10 @@ from moldwright.mold.space import Directions, space_about
 from moldwright.mold.split import MOST_PIECES, CoarseSplit, SpaceCut, SplitSettings
 from moldwright.progress import Progress, silent
 
-COARSER = 2
-"""Draws are searched on points so many times as far apart as those on which the seam is then cut."""
+SEARCHED, COARSER = 15_000, 2.0
+"""Draws are searched on about so many points, at most so many times as far apart as those on which seams are cut."""
+FINALISTS = 2
+"""So many of the best are cut on the closer points, where the best of them is taken: our own."""
 NEAR = 6
 """Candidates about a draw that are tried in its place."""
 BEST = 3
@@ -86,24 +88,35 @@ def splits_about(
 
     Source: our own, on `geometry.cut.Labeling`.
     """
-    rough = SpaceCut(space_about(core, width_mm, floor_mm, COARSER * step_mm), settings)
-    search = Search(rough, settings, progress)
-    coarse = [search.one(), search.two()]
-    while len(coarse) < most:
-        coarse.append(search.more(len(coarse) + 1, coarse[-1] or coarse[0]))
     fine = SpaceCut(space_about(core, width_mm, floor_mm, step_mm), settings)
+    coarser = min(max((fine.points.count / SEARCHED) ** (1 / 3), 1.0), COARSER)
+    rough = SpaceCut(space_about(core, width_mm, floor_mm, coarser * step_mm), settings)
+    search = Search(rough, settings, progress)
+    coarse = [[search.one()], search.two()]
+    while len(coarse) < most:
+        base = next(best[0] for best in reversed(coarse) if best)
+        coarse.append(search.more(len(coarse) + 1, base))
     return _finer(fine, coarse[:most], progress)
 
 
-def _finer(cut: SpaceCut, coarse: list[CoarseSplit | None], progress: Progress) -> Splits:
-    """The same draws, their seams cut on closer points; each begun with that of one piece less where it goes on from it."""
+def _finer(cut: SpaceCut, coarse: Sequence[Sequence[CoarseSplit]], progress: Progress) -> Splits:
+    """The same draws, their seams cut on closer points; each begun with the one before where it goes on from it."""
     real: list[CoarseSplit | None] = []
-    for number, split in enumerate(coarse):
+    rough: list[float] = []
+    for number, best in enumerate(coarse):
         progress("split the shell", 0.6 + 0.4 * number / len(coarse))
         before = real[-1] if real else None
-        begun = before if split is not None and before is not None and _goes_on(split, before) else None
-        real.append(None if split is None else cut.to_be_held(cut.along(split.directions, begun)))
-    return Splits(tuple(real), tuple(0.0 if split is None else split.fill_ml for split in coarse))
+        pairs = [(cut.to_be_held(cut.along(split.directions, _begun(split, before))), split) for split in best]
+        held = [(fine, split.fill_ml) for fine, split in pairs if fine is not None]
+        fine, rough_ml = min(held, key=lambda pair: pair[0].energy_ml, default=(None, 0.0))
+        real.append(fine)
+        rough.append(rough_ml)
+    return Splits(tuple(real), tuple(rough))
+
+
+def _begun(split: CoarseSplit, before: CoarseSplit | None) -> CoarseSplit | None:
+    """The split from which another one goes on: its draws are the same but for the last."""
+    return before if before is not None and _goes_on(split, before) else None
 
 
 def _goes_on(split: CoarseSplit, before: CoarseSplit) -> bool:
@@ -132,8 +145,9 @@ class Search:
         best = int(self._hidden.sum(axis=1, dtype=np.float64).argmin())
         return self._cut.along(self.candidates[best : best + 1])
 
-    def two(self) -> CoarseSplit | None:
-        """Two pieces: the pairs that may cost least are cut, then what lies near the best, until none betters it."""
+    def two(self) -> list[CoarseSplit]:
+        """The best in two pieces: the pairs that may cost least are cut, then what lies near the best, until none
+        betters it."""
         space = self._cut.space
         bounds = pair_bounds(space.body, space.free | space.body, self.candidates)
         pairs = shortlist(bounds, self.candidates, self._settings)
@@ -141,9 +155,9 @@ class Search:
         while best is not None:
             better = self._least_of(self._near(best))
             if better is None or self._tried[better].energy_ml >= self._tried[best].energy_ml:
-                return self._tried[best]
+                return _cheapest(split for split in self._tried.values() if self._cut.is_real(split))
             best = better
-        return None
+        return _cheapest(self._cut.to_be_held(self._tried[pair]) for pair in pairs)
 
     def _least_of(self, pairs: Iterable[Pair]) -> Pair | None:
         """The cheapest of some pairs that leave two real pieces; of equals the first."""
@@ -166,8 +180,8 @@ class Search:
                 if self.candidates[one] @ self.candidates[other] <= widest:
                     yield (one, other) if place == 0 else (other, one)
 
-    def more(self, pieces: int, base: CoarseSplit) -> CoarseSplit | None:
-        """So many pieces: a further one where it spares most of what a split packs, or draws spread evenly.
+    def more(self, pieces: int, base: CoarseSplit) -> list[CoarseSplit]:
+        """The best in so many pieces: a further one where it spares most of what a split packs, or draws spread evenly.
 
         Parameters
         ----------
@@ -177,8 +191,8 @@ class Search:
         self._progress("split the shell", 0.1 * pieces)
         tried = sorted(self._further(base), key=lambda split: split.energy_ml)
         settled = [self._cut.settled(split) for split in tried[:BEST]]
-        held = (self._cut.to_be_held(split) for split in (*settled, *self._spread(pieces)) if split.pieces == pieces)
-        return min((split for split in held if split), key=lambda split: split.energy_ml, default=None)
+        every = (*settled, *self._spread(pieces))
+        return _cheapest(self._cut.to_be_held(split) for split in every if split.pieces == pieces)
 
     def _further(self, base: CoarseSplit) -> Iterator[CoarseSplit]:
         labels = base.labels[self._cut.space.free]
@@ -192,6 +206,11 @@ class Search:
         for turn in range(TURNS):
             angle = 2 * np.pi * (np.arange(pieces) + turn / TURNS) / pieces
             yield self._cut.along(level(angle))
+
+
+def _cheapest(splits: Iterable[CoarseSplit | None]) -> list[CoarseSplit]:
+    found = [split for split in splits if split is not None]
+    return sorted(found, key=lambda split: split.energy_ml)[:FINALISTS]
 
 
 def level(angle: NDArray[np.float64]) -> Directions:

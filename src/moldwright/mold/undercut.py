@@ -30,26 +30,28 @@ class InTheWay:
 
     core : signed distance to body and rubber, clipped to +-3 steps [mm].
     ways : for each piece the least distance to the core that a point of it passes on its way out [mm].
-    border : signed distance to the seam [mm], positive on the first piece's side.
+    sides : for each piece the signed distance to its seam [mm], positive where it takes the points.
     outside : distance beyond the convex space that pieces may fill [mm], where no rubber is packed.
     """
 
     grid: Grid
     core: Field
     ways: tuple[Field, ...]
-    border: Field
+    sides: tuple[Field, ...]
     outside: Field
 
 
-def look_along(core: Mesh, grid: Grid, draws: NDArray[np.float64], border: Field, outside: Field) -> InTheWay:
+def look_along(
+    core: Mesh, grid: Grid, draws: NDArray[np.float64], sides: tuple[Field, ...], outside: Field
+) -> InTheWay:
     """Sample the core and look out along every draw.
 
     Parameters
     ----------
     core : closed, standing on z = 0 [mm].
     grid : where to sample; starts at z = 0.
-    draws : (2, 3) unit vectors.
-    border : signed distance to the seam [mm].
+    draws : (k, 3) unit vectors.
+    sides : for each piece the signed distance to its seam [mm].
     outside : distance beyond the space that pieces may fill [mm].
 
     Source: our own.
@@ -57,11 +59,11 @@ def look_along(core: Mesh, grid: Grid, draws: NDArray[np.float64], border: Field
     reach = REACH_STEPS * grid.step_mm
     field = standing_band(core, grid, reach)
     ways = tuple(least_along(field, draw, reach) for draw in draws)
-    return InTheWay(grid, field, ways, border, outside)
+    return InTheWay(grid, field, ways, sides, outside)
 
 
-def seam_border(split: CoarseSplit, grid: Grid, reach_mm: float = 0.0) -> Field:
-    """The seam as a smooth signed field on the fine grid, in millimeters close to it.
+def seam_sides(split: CoarseSplit, grid: Grid, reach_mm: float = 0.0) -> tuple[Field, ...]:
+    """Each piece's seam as a smooth signed field on the fine grid, in millimeters close to it, positive on its side.
 
     The coarse labels are carried into the core and outward from their nearest point, smoothed (which keeps a space
     closed along a direction closed), and made a distance by their own slope.
@@ -69,14 +71,18 @@ def seam_border(split: CoarseSplit, grid: Grid, reach_mm: float = 0.0) -> Field:
     Parameters
     ----------
     split : the coarse labels and their grid.
-    grid : where the border is wanted.
+    grid : where the seam is wanted.
     reach_mm : how far off the seam the distance must hold at least [mm].
 
     Source: our own.
     """
+    far_mm = max(BORDER_STEPS * split.grid.step_mm, reach_mm)
+    if split.pieces == 1:
+        return (np.full(grid.shape, far_mm, np.float32),)
     smooth = split.smooth_sides()
-    surface = level_set(_walled(Sampled(smooth, split.grid)))
-    return resampled(Sampled(_signed_by(smooth, surface, split, reach_mm), split.grid), grid)
+    told = smooth[:1] if split.pieces == 2 else smooth
+    sides = tuple(resampled(Sampled(_signed_by(each, split, far_mm), split.grid), grid) for each in told)
+    return (*sides, -sides[0]) if split.pieces == 2 else sides
 
 
 def _walled(sampled: Sampled) -> Sampled:
@@ -87,15 +93,14 @@ def _walled(sampled: Sampled) -> Sampled:
     return Sampled(padded, Grid((x, y, z), g.step_mm, (padded.shape[0], padded.shape[1], padded.shape[2])))
 
 
-def _signed_by(smooth: Field, surface: Mesh, split: CoarseSplit, reach_mm: float) -> Field:
+def _signed_by(smooth: Field, split: CoarseSplit, far_mm: float) -> Field:
     """Distance to the inner part of the seam's surface (its wall on the grid's border left out), signed."""
-    g = split.grid
+    g, surface = split.grid, level_set(_walled(Sampled(smooth, split.grid)))
     low, high = g.origin, g.origin + g.step_mm * (np.array(g.shape) - 1)
     centers = surface.corners.mean(axis=1)
     inner = ((centers > low + 1e-3) & (centers < high - 1e-3)).all(axis=1)
-    far = max(BORDER_STEPS * g.step_mm, reach_mm)
-    distance, _ = unsigned_band(Mesh(surface.vertices, surface.faces[inner]), g, far)
-    np.minimum(distance, np.float32(far), out=distance)
+    distance, _ = unsigned_band(Mesh(surface.vertices, surface.faces[inner]), g, far_mm)
+    np.minimum(distance, np.float32(far_mm), out=distance)
     return np.where(smooth > 0, distance, -distance).astype(np.float32)
 
 
@@ -108,7 +113,9 @@ def hidden_fields(hidden: InTheWay) -> Field:
 
     Source: our own.
     """
-    packed = np.minimum(np.maximum(hidden.ways[0], -hidden.border), np.maximum(hidden.ways[1], hidden.border))
+    packed = np.full_like(hidden.core, np.inf)
+    for way, side in zip(hidden.ways, hidden.sides, strict=True):
+        np.minimum(packed, np.maximum(way, -side), out=packed)
     return np.minimum(np.maximum(packed, hidden.outside), hidden.core)
 
 

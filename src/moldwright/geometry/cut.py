@@ -113,7 +113,9 @@ class Labeling:
         border = int(self._area[labels[self._one] != labels[self._other]].sum())
         return (paid + border) / UNIT
 
-    def moved(self, labels: Labels, ways: Sequence[Way], into: int, favor: float = 0.0) -> Labels:
+    def moved(
+        self, labels: Labels, ways: Sequence[Way], into: int, besides: NDArray[np.float32] | None = None
+    ) -> Labels:
         """The labeling that costs least of all in which any points went over to one label: a minimum cut.
 
         Of two labels with all points in one of them it is the global optimum. Each label's space stays closed along
@@ -124,7 +126,7 @@ class Labeling:
         labels : (n,) a label of each free point, each label's space closed along its direction.
         ways : of each label.
         into : the label that may gain points.
-        favor : what every point that goes over is worth beyond what it costs.
+        besides : (k, n) what each label costs each point besides, where it counts in no energy.
 
         Raises ComputationFailed where the cut is not solved.
 
@@ -136,7 +138,10 @@ class Labeling:
         """
         flow, source, sink = SimpleMaxFlow(), self.count, self.count + 1
         there = labels == into
-        more = _more(labels, ways, into) - round(favor * UNIT)
+        more = _more(labels, ways, into)
+        if besides is not None:
+            own = besides[labels, np.arange(self.count)]
+            more += np.rint((besides[into] - own).astype(np.float64) * UNIT).astype(np.int64)
         self._add_links(flow, labels, into, more)
         _add_rays(flow, labels, ways, into)
         free = np.arange(self.count, dtype=np.int32)

@@ -14,9 +14,9 @@ from moldwright.mold.space import Directions, Space, hidden_share
 
 MOST_PIECES = 4
 """A shell's pieces at the most: common practice, no source."""
-FAVORS, HALVINGS = (1 / 64, 1 / 16, 1 / 4, 1.0, 4.0), 4
-"""What a cell is favored with where a piece is too small, as a share of a hidden one, until it is large enough; and how
-often what was too little and what was enough are halved: our own."""
+PULLS = (1 / 8, 1 / 4, 1 / 2, 1.0, 2.0, 4.0)
+"""What is put, as a share of a hidden cell and the space's reach, on a point that a piece takes which moves off another
+way, where a piece is too small to be held: our own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,34 +214,30 @@ class SpaceCut:
         return split.least_share >= self._settings.least_of(split.pieces)
 
     def to_be_held(self, split: CoarseSplit) -> CoarseSplit | None:
-        """A split whose small pieces were given so much that each can be held, at as little cost as may be; None where
-        one cannot have it along its draw.
+        """A split of which each piece can be held: where one is too small, points are drawn toward the piece that moves
+        off their way, more and more; None where that does not help.
 
         Parameters
         ----------
         split : of this space.
         """
-        least = self._settings.least_of(split.pieces)
-        for number in 2 * [*range(split.pieces)]:
-            if split.share_of(number) < least:
-                split = self._raised(split, number, least)
-        return split if self.is_real(split) else None
+        if self.is_real(split):
+            return split
+        pull_ml = self._away(split.directions) * np.float32(self.space.grid.step_mm**3 / 1000)
+        ways, labels = self.ways(split.directions), split.labels[self.space.free]
+        for share in PULLS:
+            for number in range(split.pieces):
+                labels = self.points.moved(labels, ways, number, np.float32(share) * pull_ml)
+            drawn = self.split(split.directions, labels)
+            if self.is_real(drawn):
+                return drawn
+        return None
 
-    def _raised(self, split: CoarseSplit, number: int, least: float) -> CoarseSplit:
-        """The split in which a piece is favored just so much that it holds its share; what is most, if nothing is."""
-        cell_ml = self.space.grid.step_mm**3 / 1000
-        low, found = 0.0, split
-        for favor in FAVORS:
-            found = self._favored(split, number, favor * cell_ml)
-            if found.share_of(number) >= least:
-                break
-            low = favor
-        for _ in range(HALVINGS):
-            middle = (low + favor) / 2
-            tried = self._favored(split, number, middle * cell_ml)
-            found, low, favor = (tried, low, middle) if tried.share_of(number) >= least else (found, middle, favor)
-        return found
-
-    def _favored(self, split: CoarseSplit, number: int, favor_ml: float) -> CoarseSplit:
-        labels = self.points.moved(split.labels[self.space.free], self.ways(split.directions), number, favor_ml)
-        return self.split(split.directions, labels)
+    def _away(self, draws: Directions) -> NDArray[np.float32]:
+        """(k, n) how much farther a point lies from the middle along some draw than along each, by the whole reach."""
+        grid = self.space.grid
+        places = np.argwhere(self.space.free) * grid.step_mm
+        places -= places.mean(axis=0)
+        along = (places @ draws.T).astype(np.float32)
+        away: NDArray[np.float32] = ((along.max(axis=1, keepdims=True) - along) / np.ptp(places)).T
+        return away

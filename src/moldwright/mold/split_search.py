@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,6 +18,8 @@ from moldwright.progress import Progress, silent
 
 SEARCHED, COARSER = 15_000, 2.0
 """Draws are searched on about so many points, at most so many times as far apart as those on which seams are cut."""
+BUDGET = 600_000
+"""Points that are cut in all before what lies near the best pair is looked at: of few points all pairs are tried."""
 FINALISTS = 2
 """So many of the best are cut on the closer points, where the best of them is taken: our own."""
 NEAR = 6
@@ -150,7 +152,8 @@ class Search:
         betters it."""
         space = self._cut.space
         bounds = pair_bounds(space.body, space.free | space.body, self.candidates)
-        pairs = shortlist(bounds, self.candidates, self._settings)
+        tries = max(self._settings.shortlist, BUDGET // self._cut.points.count)
+        pairs = shortlist(bounds, self.candidates, replace(self._settings, shortlist=tries))
         best = self._least_of(pairs)
         while best is not None:
             better = self._least_of(self._near(best))

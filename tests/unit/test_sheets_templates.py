@@ -13,7 +13,6 @@ import shapely
 from shapely import LineString
 from sheets_fixture import mold_meshes, pictures, plan
 
-from moldwright.geometry.field import Sampled
 from moldwright.geometry.grid import Grid
 from moldwright.mold.seam_line import SeamCurve, seam_curve
 from moldwright.sheets.board_drawing import board_drawing
@@ -34,8 +33,8 @@ TALL_MM = {"a4": 297.0, "us-letter": 279.4}
 def curve() -> SeamCurve:
     """The seam of the made-up piece in the plane x = 0.5 mm."""
     grid = Grid((-90.0, -80.0, 0.0), 2.0, (91, 81, 91))
-    x = np.broadcast_to(grid.axis(0)[:, None, None] - 0.5, grid.shape)
-    return seam_curve(mold_meshes().gloved, Sampled(np.ascontiguousarray(x, dtype=np.float32), grid), 6.0)
+    first = np.ascontiguousarray(np.broadcast_to(grid.axis(0)[:, None, None] - 0.5, grid.shape), dtype=np.float32)
+    return seam_curve(mold_meshes().gloved, (first, -first), grid, 6.0)
 
 
 @cache

@@ -34,7 +34,7 @@ class Split:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Way:
+class WayOff:
     """A direction along which a label may be drawn off.
 
     Parameters
@@ -76,45 +76,51 @@ class Labeling:
         self._other = np.concatenate([other for (_, other), _ in links])
         self._area = np.concatenate([np.full(len(one), _whole(area * area_weight, 1)) for (one, _), area in links])
 
-    def way(self, direction: NDArray[np.float64], hidden: Field) -> Way:
+    def way(self, direction: NDArray[np.float64], hidden: Field) -> WayOff:
         """What a direction hides, and which points keep their rays along it.
 
         Parameters
         ----------
         direction : (3,) unit vector.
         hidden : the share [0, 1] of each point's cell that is hidden along it.
+
+        Source: our own.
         """
         share = hidden[self.free].astype(np.float32)
         cost = np.rint(share.astype(np.float64) * (self.point_weight * UNIT)).astype(np.int64)
         line = digital_line(direction, max(self.free.shape))
         tails, heads = _forward_pairs(self._number, ~binary_shadow(self.core, direction), line)
-        return Way(share, cost, tails, heads)
+        return WayOff(share, cost, tails, heads)
 
-    def hidden(self, labels: Labels, ways: Sequence[Way]) -> float:
+    def hidden(self, labels: Labels, ways: Sequence[WayOff]) -> float:
         """What the hidden points of a labeling cost.
 
         Parameters
         ----------
         labels : (n,) a label of each free point.
         ways : of each label.
+
+        Source: our own.
         """
         paid = sum(way.hidden[labels == n].sum(dtype=np.float64) for n, way in enumerate(ways))
         return float(paid) * self.point_weight
 
-    def energy(self, labels: Labels, ways: Sequence[Way]) -> float:
+    def energy(self, labels: Labels, ways: Sequence[WayOff]) -> float:
         """What a labeling costs.
 
         Parameters
         ----------
         labels : (n,) a label of each free point.
         ways : of each label.
+
+        Source: our own.
         """
         paid = sum(int(way.cost[labels == n].sum()) for n, way in enumerate(ways))
         border = int(self._area[labels[self._one] != labels[self._other]].sum())
         return (paid + border) / UNIT
 
     def moved(
-        self, labels: Labels, ways: Sequence[Way], into: int, besides: NDArray[np.float32] | None = None
+        self, labels: Labels, ways: Sequence[WayOff], into: int, besides: NDArray[np.float32] | None = None
     ) -> Labels:
         """The labeling that costs least of all in which any points went over to one label: a minimum cut.
 
@@ -174,6 +180,8 @@ class Labeling:
         Parameters
         ----------
         labels : (n,) a label of each free point.
+
+        Source: our own.
         """
         out = np.full(self.free.shape, -1, np.int8)
         out[self.free] = labels
@@ -184,7 +192,7 @@ def _whole(value: float, least: int = 0) -> int:
     return max(least, round(value * UNIT))
 
 
-def _more(labels: Labels, ways: Sequence[Way], into: int) -> NDArray[np.int64]:
+def _more(labels: Labels, ways: Sequence[WayOff], into: int) -> NDArray[np.int64]:
     """What each point costs more in a label than where it is, and a least pull to where less of it is hidden, so that
     ties fall the same way."""
     cost, hidden = np.zeros(len(labels), np.int64), np.zeros(len(labels), np.float32)
@@ -195,7 +203,7 @@ def _more(labels: Labels, ways: Sequence[Way], into: int) -> NDArray[np.int64]:
     return ways[into].cost - cost + pull
 
 
-def _add_rays(flow: SimpleMaxFlow, labels: Labels, ways: Sequence[Way], into: int) -> None:
+def _add_rays(flow: SimpleMaxFlow, labels: Labels, ways: Sequence[WayOff], into: int) -> None:
     """A point that goes over takes its ray along; one that stays keeps its own."""
     there = labels == into
     for n, way in enumerate(ways):

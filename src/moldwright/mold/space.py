@@ -109,7 +109,16 @@ def _hull_points(core: Mesh) -> NDArray[np.float32]:
 
 
 def hidden_share(field: Field, draw: NDArray[np.float64], step_mm: float) -> Field:
-    """Share of each point's cell that is hidden along a draw and not itself body, from distances (0 to 1)."""
+    """Share of each point's cell that is hidden along a draw and not itself body, 0 to 1.
+
+    Parameters
+    ----------
+    field : signed distance to the core [mm].
+    draw : (3,) unit vector.
+    step_mm : of the grid [mm].
+
+    Source: our own.
+    """
     way = least_along(field, draw, 3 * step_mm)
     share = np.clip(0.5 - way / step_mm, 0, 1) - np.clip(0.5 - field / step_mm, 0, 1)
     out: Field = np.maximum(share, 0).astype(np.float32)

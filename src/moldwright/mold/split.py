@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy import ndimage
 
-from moldwright.geometry.cut import Labeling, Labels, Way
+from moldwright.geometry.cut import Labeling, Labels, WayOff
 from moldwright.geometry.grid import Field, Grid
 from moldwright.mold.space import Directions, Space, hidden_share
 
@@ -46,6 +46,8 @@ class SplitSettings:
         Parameters
         ----------
         pieces : 1 or more.
+
+        Source: our own.
         """
         return 0.0 if pieces == 1 else self.least_share if pieces == 2 else self.least_of_more
 
@@ -79,6 +81,8 @@ class CoarseSplit:
         Parameters
         ----------
         number : of the piece, from 0.
+
+        Source: our own.
         """
         return int((self.labels == number).sum()) / max(1, int((self.labels >= 0).sum()))
 
@@ -117,18 +121,20 @@ class SpaceCut:
         self.space, self._settings, step_mm = space, settings, space.grid.step_mm
         area_ml = settings.seam_ml_per_mm * step_mm**2 / space.width_mm
         self.points = Labeling(space.body, space.free, step_mm**3 / 1000, area_ml)
-        self._ways: dict[tuple[float, ...], Way] = {}
+        self._ways: dict[tuple[float, ...], WayOff] = {}
 
-    def ways(self, draws: Directions) -> list[Way]:
+    def ways(self, draws: Directions) -> list[WayOff]:
         """What each draw hides, looked along once.
 
         Parameters
         ----------
         draws : (k, 3) unit vectors.
+
+        Source: our own.
         """
         return [self._way(draw) for draw in draws]
 
-    def _way(self, draw: NDArray[np.float64]) -> Way:
+    def _way(self, draw: NDArray[np.float64]) -> WayOff:
         key = tuple(draw.tolist())
         if key not in self._ways:
             self._ways[key] = self.points.way(draw, hidden_share(self.space.field, draw, self.space.grid.step_mm))
@@ -140,6 +146,8 @@ class SpaceCut:
         Parameters
         ----------
         draws : (k, 3) unit vectors.
+
+        Source: our own.
         """
         return self.split(draws, np.zeros(self.points.count, np.int8))
 
@@ -150,6 +158,8 @@ class SpaceCut:
         ----------
         draws : (k, 3) unit vectors.
         labels : (n,) the piece that takes each free point.
+
+        Source: our own.
         """
         ways = self.ways(draws)
         cost, fill = self.points.energy(labels, ways), self.points.hidden(labels, ways)
@@ -161,6 +171,8 @@ class SpaceCut:
         Parameters
         ----------
         draws : (2, 3) unit vectors.
+
+        Source: our own.
         """
         labels = np.ones(self.points.count, np.int8)
         return self.split(draws, self.points.moved(labels, self.ways(draws), 0))
@@ -172,6 +184,8 @@ class SpaceCut:
         ----------
         split : of this space.
         draw : (3,) unit vector of the further piece.
+
+        Source: our own.
         """
         draws = np.concatenate([split.directions, draw[None]])
         labels = self.points.moved(split.labels[self.space.free], self.ways(draws), split.pieces)
@@ -183,6 +197,8 @@ class SpaceCut:
         Parameters
         ----------
         split : of this space.
+
+        Source: our own.
         """
         ways = self.ways(split.directions)
         for number in range(split.pieces):
@@ -197,6 +213,8 @@ class SpaceCut:
         ----------
         draws : (k, 3) unit vectors, k >= 1.
         begun : the split along all but the last of them, where it is known.
+
+        Source: our own.
         """
         if len(draws) == 1:
             return self.all_in_one(draws)
@@ -210,6 +228,8 @@ class SpaceCut:
         Parameters
         ----------
         split : of this space.
+
+        Source: our own.
         """
         return split.least_share >= self._settings.least_of(split.pieces)
 
@@ -220,6 +240,8 @@ class SpaceCut:
         Parameters
         ----------
         split : of this space.
+
+        Source: our own.
         """
         if self.is_real(split):
             return split

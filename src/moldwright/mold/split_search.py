@@ -48,6 +48,8 @@ class Splits:
         Parameters
         ----------
         pieces : 1 or more.
+
+        Source: our own.
         """
         return min((each for each in self.real[:pieces] if each is not None), key=lambda split: split.energy_ml)
 
@@ -59,6 +61,8 @@ class Splits:
         pieces : 1 or more.
 
         Raises NoSafePlan ("no-such-shell") where there is none.
+
+        Source: our own.
         """
         found = self.real[pieces - 1]
         if found is None:
@@ -143,13 +147,19 @@ class Search:
         self._tried: dict[Pair, CoarseSplit] = {}
 
     def one(self) -> CoarseSplit:
-        """One piece, drawn along what hides least."""
+        """One piece, drawn along what hides least.
+
+        Source: our own.
+        """
         best = int(self._hidden.sum(axis=1, dtype=np.float64).argmin())
         return self._cut.along(self.candidates[best : best + 1])
 
     def two(self) -> list[CoarseSplit]:
         """The best in two pieces: the pairs that may cost least are cut, then what lies near the best, until none
-        betters it."""
+        betters it.
+
+        Source: our own.
+        """
         space = self._cut.space
         bounds = pair_bounds(space.body, space.free | space.body, self.candidates)
         tries = max(self._settings.shortlist, BUDGET // self._cut.points.count)
@@ -190,6 +200,8 @@ class Search:
         ----------
         pieces : 3 or more.
         base : the best split in one piece less.
+
+        Source: our own.
         """
         self._progress("split the shell", 0.1 * pieces)
         tried = sorted(self._further(base), key=lambda split: split.energy_ml)

@@ -32,7 +32,7 @@ GEOMETRY = {
     "gaps_of",
     "skin_in",
     "coated_with",
-    "split_of",
+    "splits_of",
     "keyed_for",
     "shell_of",
     "glove_of",

@@ -172,7 +172,7 @@ def test_each_field_is_tried(client: TestClient, inside: Any, piece: str, asked:
 
 
 def test_the_page_says_how_many_pieces_are_planned(client: TestClient, piece: str) -> None:
-    assert "no other number is planned so far" in client.get(f"/pieces/{piece}/what-if").text
+    assert "planned in two pieces so far" in client.get(f"/pieces/{piece}/what-if").text
 
 
 def test_a_piece_that_was_changed_meanwhile_is_not_changed_back(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import fsum
 
 from moldwright.geometry.field import base_area_mm2, without_base
@@ -10,6 +11,7 @@ from moldwright.geometry.seam_kind import Seam
 from moldwright.job.measured import Measured, Sampling
 from moldwright.job.plan_of_solids import holes_of, mouth_plan, original_plan, shell_plan
 from moldwright.job.rubbering import Glove
+from moldwright.job.shelling import pieces_tried
 from moldwright.job.standing import Gaps, Settled, shell_step
 from moldwright.mold.glove import CoatedBody
 from moldwright.mold.measures import (
@@ -25,6 +27,7 @@ from moldwright.mold.mouth import Mounted, plinth_plan
 from moldwright.mold.necks import tightest_neck
 from moldwright.mold.shell import BuiltShell
 from moldwright.mold.shell_settings import ShellSettings
+from moldwright.mold.split_search import Splits
 from moldwright.mold.spots import spots_of
 from moldwright.plan.original import Hole
 from moldwright.scan.scan import Scan
@@ -38,6 +41,7 @@ def measure(
     gaps: Gaps,
     skin: Skin,
     coated: CoatedBody,
+    splits: Splits,
     shell: BuiltShell,
     glove: Glove,
     settings: ShellSettings,
@@ -48,6 +52,7 @@ def measure(
     ----------
     scan : what was read.
     settled, mounted, gaps, skin, coated, shell, glove : the finished solids.
+    splits : those that were found of the shell.
     settings : the shell's dimensions.
     """
     standing, holes = settled.standing, holes_of(gaps.handles, coated.flange_mm)
@@ -62,7 +67,7 @@ def measure(
         ),
         original=original_plan(scan.watertight, settled, mounted, holes),
         mouth=mouth_plan(mounted),
-        shell=shell_plan(shell, settings, coated.flange),
+        shell=replace(shell_plan(shell, settings, coated.flange), tradeoff=pieces_tried(splits)),
         shape=ShapeFindings(tightest_neck(mounted.body), shell.uncovered_share, shell.lap_left_out_share),
         stance=settled.stance,
         sampling=Sampling(standing.step_mm, standing.error_mm, standing.exact, shell_step(settled), shell.clearance_mm),

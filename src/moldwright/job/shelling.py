@@ -8,16 +8,19 @@ from moldwright.mold.glove import CoatedBody, Coats, flanged
 from moldwright.mold.seam_on_flange import seam_on_flange
 from moldwright.mold.shell import BuiltShell, build_shell
 from moldwright.mold.shell_settings import ShellSettings
-from moldwright.mold.split import CoarseSplit, SplitSettings
-from moldwright.mold.split_search import splits_about
+from moldwright.mold.split import SplitSettings
+from moldwright.mold.split_search import Splits, splits_about
+from moldwright.plan.mold import PiecesTried
 from moldwright.plan.original import HoleTreat, treat_of
 from moldwright.progress import Progress
+from moldwright.ranges import Range
 
 SEARCH_STEPS = 60
+SETTINGS = SplitSettings()
 
 
-def split_of(coats: Coats, settled: Settled, seam_flange_mm: float, progress: Progress) -> CoarseSplit:
-    """The best split found for a coated body on its flange, before that has its keys.
+def splits_of(coats: Coats, settled: Settled, seam_flange_mm: float, progress: Progress) -> Splits:
+    """The best splits found for a coated body on its flange, before that has its keys.
 
     Parameters
     ----------
@@ -29,30 +32,57 @@ def split_of(coats: Coats, settled: Settled, seam_flange_mm: float, progress: Pr
     gloved = coats.with_flange(coats.flange.outline)
     low, high = gloved.bounds_mm
     step = max(shell_step(settled) * 1.5, float((high - low).max()) / SEARCH_STEPS)
-    found = splits_about(gloved, seam_flange_mm, coats.total_mm, step, SplitSettings(), 2, progress)
-    return found.of(2)
+    return splits_about(gloved, seam_flange_mm, coats.total_mm, step, SETTINGS, progress=progress)
 
 
-def keyed_for(coats: Coats, split: CoarseSplit) -> CoatedBody:
+def pieces_tried(splits: Splits) -> tuple[PiecesTried, ...]:
+    """What at most one, two, three and four pieces would take.
+
+    Parameters
+    ----------
+    splits : that were found.
+    """
+    return tuple(_tried(splits, pieces) for pieces in range(1, len(splits.real) + 1))
+
+
+def _tried(splits: Splits, pieces: int) -> PiecesTried:
+    split = splits.least(pieces)
+    both_ml = sorted((split.fill_ml, splits.coarse_of(split)))
+    seam_mm = (split.energy_ml - split.fill_ml) / SETTINGS.seam_ml_per_mm
+    fill_ml = Range(both_ml[0], split.fill_ml, both_ml[1])
+    return PiecesTried(pieces, split.pieces, fill_ml, max(seam_mm, 0.0), split.energy_ml)
+
+
+def keyed_for(coats: Coats, splits: Splits, pieces: int) -> CoatedBody:
     """The coated body on its flange, whose keys stay clear of the seam.
 
     Parameters
     ----------
     coats : body, rubber and flange.
-    split : where the seam goes over the flange.
+    splits : that were found of the shell.
+    pieces : how many it has, 1 to 4.
+
+    Raises NoSafePlan ("no-such-shell").
     """
-    return flanged(coats, keyed(coats.flange, seam_on_flange(split, coats.flange)))
+    return flanged(coats, keyed(coats.flange, seam_on_flange(splits.of(pieces), coats.flange)))
 
 
 def shell_of(
-    coated: CoatedBody, split: CoarseSplit, settled: Settled, gaps: Gaps, shell: ShellSettings, progress: Progress
+    coated: CoatedBody,
+    splits: Splits,
+    pieces: int,
+    settled: Settled,
+    gaps: Gaps,
+    shell: ShellSettings,
+    progress: Progress,
 ) -> BuiltShell:
     """The shell's pieces.
 
     Parameters
     ----------
     coated : body, rubber and flange.
-    split : the draws and the seam.
+    splits : that were found of the shell.
+    pieces : how many it has, 1 to 4.
     settled : the original, for the step.
     gaps : its through-holes.
     shell : the shell's dimensions.
@@ -60,4 +90,5 @@ def shell_of(
     """
     total_mm, step_mm = coated.flange_mm, shell_step(settled)
     dividers = tuple(h.at for h in gaps.handles if treat_of(h.width_mm, total_mm) is HoleTreat.DIVIDER)
+    split = splits.of(pieces)
     return build_shell(coated.gloved, coated.outline, total_mm, split, step_mm, shell, dividers, progress)

@@ -22,15 +22,17 @@ if TYPE_CHECKING:
     from moldwright.mold.measures import Skin
     from moldwright.mold.mouth import Mounted
     from moldwright.mold.shell import BuiltShell
-    from moldwright.mold.split import CoarseSplit
+    from moldwright.mold.split_search import Splits
     from moldwright.scan.scan import Scan
 
+PIECES = 2
+"""Of a shell of which nobody tells how many: common practice, no source."""
 SETTLE: Stage[Settled] = Stage("moldwright.job.standing:settle", "stand the original on the board")
 MOUNT: Stage[Mounted] = Stage("moldwright.job.standing:mounted_on", "measure the mouth")
 GAPS: Stage[Gaps] = Stage("moldwright.job.standing:gaps_of")
 SKIN: Stage[Skin] = Stage("moldwright.job.rubbering:skin_in", "measure the cast's skin")
 COAT: Stage[Coats] = Stage("moldwright.job.rubbering:coated_with", "lay the coats")
-SPLIT: Stage[CoarseSplit] = Stage("moldwright.job.shelling:split_of")
+SPLITS: Stage[Splits] = Stage("moldwright.job.shelling:splits_of")
 KEYS: Stage[CoatedBody] = Stage("moldwright.job.shelling:keyed_for")
 SHELL: Stage[BuiltShell] = Stage("moldwright.job.shelling:shell_of")
 GLOVE: Stage[Glove] = Stage("moldwright.job.rubbering:glove_of", "take the glove's solid")
@@ -57,7 +59,7 @@ def solids_for(
     store: Store,
     progress: Progress,
 ) -> KeptSolids:
-    """The stages stand, mount, gaps, skin, coat, split, keys, shell, glove and measure for an order; none is run yet.
+    """The stages stand, mount, gaps, skin, coat, splits, keys, shell, glove and measure for an order; none is run yet.
 
     Parameters
     ----------
@@ -75,9 +77,10 @@ def solids_for(
     gaps = GAPS.kept(*at, settled, mounted)
     skin = SKIN.kept(*at, mounted, settled, skin_mm)
     coats = COAT.kept(*at, mounted, settled, coats_mm, mold.flange_mm)
-    split = SPLIT.kept(*at, coats, settled, shell.seam_flange_mm)
-    coated = KEYS.kept(*at, coats, split)
-    built = SHELL.kept(*at, coated, split, settled, gaps, shell)
+    splits = SPLITS.kept(*at, coats, settled, shell.seam_flange_mm)
+    pieces = mold.pieces or PIECES
+    coated = KEYS.kept(*at, coats, splits, pieces)
+    built = SHELL.kept(*at, coated, splits, pieces, settled, gaps, shell)
     glove = GLOVE.kept(*at, built, mounted)
-    measured = MEASURE.kept(*at, scan, settled, mounted, gaps, skin, coated, built, glove, shell)
+    measured = MEASURE.kept(*at, scan, settled, mounted, gaps, skin, coated, splits, built, glove, shell)
     return KeptSolids(mounted, built, glove, measured)

@@ -53,6 +53,17 @@ class Splits:
         """
         return min((each for each in self.real[:pieces] if each is not None), key=lambda split: split.energy_ml)
 
+    def coarse_of(self, split: CoarseSplit) -> float:
+        """What one of these splits needed packed on the coarser grid [ml].
+
+        Parameters
+        ----------
+        split : one of `real`.
+
+        Source: our own.
+        """
+        return self.coarse_fill_ml[split.pieces - 1]
+
     def of(self, pieces: int) -> CoarseSplit:
         """The split in just so many pieces.
 

@@ -81,13 +81,33 @@ class RemovalPlan:
 
 
 @dataclass(frozen=True, slots=True)
+class PiecesTried:
+    """The cheapest shell that was found in at most so many pieces, before it was built.
+
+    Parameters
+    ----------
+    pieces : at most.
+    used : of them: fewer where one more gains nothing.
+    fill_ml : rubber to pack, from the grids on which it was searched and cut.
+    seam_mm : how long its seams are.
+    energy : what was weighed [ml]: the rubber, and each millimeter of seam as so much of it.
+    """
+
+    pieces: int
+    used: int
+    fill_ml: Range
+    seam_mm: float
+    energy: float
+
+
+@dataclass(frozen=True, slots=True)
 class ShellPlan:
     """The support shell: its pieces, first off first, and the seam between them.
 
     `seam_mm` leaves out what dividers part in through-holes. `seam_flange_mm`: how wide each piece's flange is at a
     seam against a wall, 0 where it is lapped; `lap_mm`: how far piece 1 reaches over piece 2 at most, 0 against a wall;
     `lap_left_out_share`: of the lap, because it would hook; `lip_mm`: how far it stands beyond the rubber's edge on the
-    board.
+    board; `tradeoff`: what one to four pieces would take.
     """
 
     pieces: tuple[PiecePlan, ...]
@@ -100,6 +120,7 @@ class ShellPlan:
     lip_mm: float
     thickness_mm: float
     removal: RemovalPlan
+    tradeoff: tuple[PiecesTried, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,8 +7,12 @@ from typing import Any
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
+from moldwright.errors import MoldwrightError
 from moldwright.log.ids import PlanId
+from moldwright.records.shop import Shop
+from moldwright.told.pieces_rows import PiecesRow, pieces_rows
 from moldwright.told.plan_compared import plans_compared
+from moldwright.units.system import UnitSystem
 from moldwright.web.at_hand import Clock, LongWork, OpenShop, Reading, Told
 from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role
@@ -31,15 +35,24 @@ def what_if(request: Request, piece: str, shop: OpenShop, settings: Told, work: 
     """What can be tried, and what was."""
     of = of_piece(shop, piece)
     job = last_trial(work, of.piece.id)
-    values: dict[str, Any] = {"of": of, "job": None, "both": None, "trial": None, "now": None}
+    values: dict[str, Any] = {"of": of, "job": None, "both": None, "trial": None, "now": None, "pieces": ()}
     if of.piece.plan is not None:
         values["now"] = asked_now(shop, of.piece, reader.units)
+        values["pieces"] = _pieces(shop, of.piece.plan.plan, reader.units)
         values["job"] = work_told(work, job) if job is not None else None
     if of.piece.plan is not None and job is not None and job.state is WorkState.DONE and job.result is not None:
         own = found_plan(settings, of.piece.plan.plan, reader.units)
         tried = found_plan(settings, PlanId(job.result["plan"]), reader.units)
         values |= {"both": plans_compared(own.plan, tried.plan), "own": own, "trial": tried}
     return page(request, "what_if", values)
+
+
+def _pieces(shop: Shop, plan: PlanId, units: UnitSystem) -> tuple[PiecesRow, ...]:
+    """What other numbers of pieces would take; nothing of a plan that cannot be read."""
+    try:
+        return pieces_rows(shop.plan(plan).shell, units)
+    except MoldwrightError:
+        return ()
 
 
 @router.post("/api/pieces/{piece}/trial", dependencies=ACT)

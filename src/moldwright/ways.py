@@ -58,7 +58,7 @@ class Change:
 Way = Deed | Change
 Called = Callable[[str, str, str], str]
 """What is shown in place of a named key: by the key, what stands there, what may be written there ("": neither)."""
-_NAMED = re.compile(r"⟦([a-z][a-z0-9_.\[\]-]*)(?:([=:])([^⟦⟧]*))?⟧")
+_NAMED = re.compile(r"⟦([^⟦⟧=:]+)(?:([=:])([^⟦⟧]*))?⟧")
 
 
 def named_key(key: str) -> str:

@@ -83,7 +83,8 @@ def test_a_plan_that_lacks_later_fields_is_read_and_one_of_another_time_is_not(s
             plan_from_json(json.dumps({**tree, "schema_version": version}))
     del tree["cures"]
     if OLDEST_READ < SCHEMA_VERSION:
-        assert plan_from_json(json.dumps({**tree, "schema_version": OLDEST_READ})) == replace(plan, cures=())
+        kept = plan_from_json(plan_to_json(plan))
+        assert plan_from_json(json.dumps({**tree, "schema_version": OLDEST_READ})) == replace(kept, cures=())
     else:
         with pytest.raises(InputRefused, match="plan-unreadable"):
             plan_from_json(json.dumps(tree))

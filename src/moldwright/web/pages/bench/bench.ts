@@ -63,6 +63,7 @@ export class Bench extends HTMLElement {
     document.addEventListener("click", () => this.pressedAny(), { capture: true });
     stayAwake();
     setInterval(() => this.tick(), TICK_MS);
+    this.time.addEventListener("set", () => this.tick());
   }
 
   private taken({ run, notes }: Taken): void {

@@ -2,15 +2,41 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 import pytest
 
-from moldwright.geometry.cut import _forward_pairs, _half_neighbors, _pairs, two_way_cut
+from moldwright.geometry.cut import Labeling, _forward_pairs, _half_neighbors, _pairs
 from moldwright.geometry.shadow import digital_line
 from moldwright.geometry.sign import Mask
 
 ALONG_X = np.array([[1.0, 0.0, 0.0], [-1.0, 0.0, 0.0]])
 SHAPE = (9, 6, 6)
+
+
+@dataclass(frozen=True)
+class Cut:
+    """Which points went to the first of two labels; what that costs, and what is hidden of it."""
+
+    first: Mask
+    energy: float
+    hidden: float
+
+
+def two_way_cut(
+    core: Mask,
+    free: Mask,
+    directions: np.ndarray,
+    hidden: tuple[np.ndarray, np.ndarray],
+    point_weight: float,
+    area_weight: float,
+) -> Cut:
+    """Two labels, begun with all points in the second: one move is the best there is."""
+    points = Labeling(core, free, point_weight, area_weight)
+    ways = [points.way(direction, share) for direction, share in zip(directions, hidden, strict=True)]
+    labels = points.moved(np.ones(points.count, np.int8), ways, 0)
+    return Cut(points.on_grid(labels) == 0, points.energy(labels, ways), points.hidden(labels, ways))
 
 
 def walled() -> tuple[Mask, Mask, tuple[np.ndarray, np.ndarray]]:

@@ -98,6 +98,13 @@ def test_more_pieces_never_cost_more(splits: Splits) -> None:
         assert split.least_share >= SETTINGS.least_of(pieces)
 
 
+def test_a_further_piece_never_costs_more_whatever_its_draw(splits: Splits, cut: SpaceCut) -> None:
+    """The move may leave all where it is. Ties are pulled by a hundred-thousandth of a milliliter a point."""
+    two = splits.of(2)
+    for draw in upper_directions(8, (0, 36)):
+        assert cut.with_one_more(two, draw).energy_ml <= two.energy_ml + 1e-5 * cut.points.count
+
+
 def test_every_ray_that_sees_out_stays_with_its_piece(splits: Splits, cut: SpaceCut) -> None:
     """So that pieces come off in any order: a point that sees out along its piece's draw has the next one on its way
     in that piece too."""

@@ -33,4 +33,8 @@ def test_a_plan_tells_one_to_four_pieces_and_a_further_one_is_never_dearer(small
     assert [each.pieces for each in tried] == [1, 2, 3, 4]
     energies = [each.energy for each in tried]
     assert energies == sorted(energies, reverse=True)
+    shell = small_job.planned.plan.shell
+    own = next(each for each in tried if each.used == len(shell.pieces))
+    assert own.seam_mm == shell.seam_mm
+    assert own.fill_ml.likely == sum(piece.fill_ml for piece in shell.pieces)
     assert all(each.fill_ml.low <= each.fill_ml.likely <= each.fill_ml.high for each in tried)

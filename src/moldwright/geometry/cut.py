@@ -25,15 +25,6 @@ Points = NDArray[np.int32]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Split:
-    """`first` marks the points of label 1 (of the free points); `energy` in the unit of the point's weight."""
-
-    first: Mask
-    energy: float
-    hidden: float
-
-
-@dataclass(frozen=True, slots=True, eq=False)
 class WayOff:
     """A direction along which a label may be drawn off.
 
@@ -74,7 +65,9 @@ class Labeling:
         links = [(_pairs(self._number, step), area) for step, area in _half_neighbors()]
         self._one = np.concatenate([one for (one, _), _ in links])
         self._other = np.concatenate([other for (_, other), _ in links])
-        self._area = np.concatenate([np.full(len(one), _whole(area * area_weight, 1)) for (one, _), area in links])
+        self._area = np.concatenate(
+            [np.full(len(one), max(1, round(area * area_weight * UNIT))) for (one, _), area in links]
+        )
 
     def way(self, direction: NDArray[np.float64], hidden: Field) -> WayOff:
         """What a direction hides, and which points keep their rays along it.
@@ -188,10 +181,6 @@ class Labeling:
         return out
 
 
-def _whole(value: float, least: int = 0) -> int:
-    return max(least, round(value * UNIT))
-
-
 def _more(labels: Labels, ways: Sequence[WayOff], into: int) -> NDArray[np.int64]:
     """What each point costs more in a label than where it is, and a least pull to where less of it is hidden, so that
     ties fall the same way."""
@@ -257,30 +246,3 @@ def _forward_pairs(
         tails.append(a[both])
         heads.append(b[both])
     return np.concatenate(tails), np.concatenate(heads)
-
-
-def two_way_cut(
-    core: Mask,
-    free: Mask,
-    directions: NDArray[np.float64],
-    hidden: tuple[Field, Field],
-    point_weight: float,
-    area_weight: float,
-) -> Split:
-    """Label every free point 1 or 2: the global optimum for two given directions.
-
-    Parameters
-    ----------
-    core : points of the body.
-    free : points to be labeled (none of the core).
-    directions : (2, 3) unit vectors.
-    hidden : for each direction the share [0, 1] of each point's cell that is hidden along it.
-    point_weight : cost of a hidden cell.
-    area_weight : cost of a squared step of border.
-
-    Source: `Labeling`.
-    """
-    points = Labeling(core, free, point_weight, area_weight)
-    ways = [points.way(direction, share) for direction, share in zip(directions, hidden, strict=True)]
-    labels = points.moved(np.ones(points.count, np.int8), ways, 0)
-    return Split(points.on_grid(labels) == 0, points.energy(labels, ways), points.hidden(labels, ways))

@@ -67,7 +67,7 @@ def measure(
         ),
         original=original_plan(scan.watertight, settled, mounted, holes),
         mouth=mouth_plan(mounted),
-        shell=replace(shell_plan(shell, settings, coated.flange), tradeoff=pieces_tried(splits)),
+        shell=replace(shell_plan(shell, settings, coated.flange), tradeoff=pieces_tried(splits, shell)),
         shape=ShapeFindings(tightest_neck(mounted.body), shell.uncovered_share, shell.lap_left_out_share),
         stance=settled.stance,
         sampling=Sampling(standing.step_mm, standing.error_mm, standing.exact, shell_step(settled), shell.clearance_mm),

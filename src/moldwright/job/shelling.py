@@ -35,21 +35,24 @@ def splits_of(coats: Coats, settled: Settled, seam_flange_mm: float, progress: P
     return splits_about(gloved, seam_flange_mm, coats.total_mm, step, SETTINGS, progress=progress)
 
 
-def pieces_tried(splits: Splits) -> tuple[PiecesTried, ...]:
-    """What at most one, two, three and four pieces would take.
+def pieces_tried(splits: Splits, built: BuiltShell) -> tuple[PiecesTried, ...]:
+    """What at most one, two, three and four pieces would take; of as many as were built, what they take.
 
     Parameters
     ----------
     splits : that were found.
+    built : the shell along one of them.
     """
-    return tuple(_tried(splits, pieces) for pieces in range(1, len(splits.real) + 1))
+    return tuple(_tried(splits, pieces, built) for pieces in range(1, len(splits.real) + 1))
 
 
-def _tried(splits: Splits, pieces: int) -> PiecesTried:
+def _tried(splits: Splits, pieces: int, built: BuiltShell) -> PiecesTried:
     split = splits.least(pieces)
-    both_ml = sorted((split.fill_ml, splits.coarse_of(split)))
-    seam_mm = (split.energy_ml - split.fill_ml) / SETTINGS.seam_ml_per_mm
-    fill_ml = Range(both_ml[0], split.fill_ml, both_ml[1])
+    likely_ml, seam_mm = split.fill_ml, (split.energy_ml - split.fill_ml) / SETTINGS.seam_ml_per_mm
+    if split.pieces == len(built.pieces):
+        likely_ml, seam_mm = sum(piece.fill_ml for piece in built.pieces), built.seam_mm
+    every_ml = (likely_ml, split.fill_ml, splits.coarse_of(split))
+    fill_ml = Range(min(every_ml), likely_ml, max(every_ml))
     return PiecesTried(pieces, split.pieces, fill_ml, max(seam_mm, 0.0), split.energy_ml)
 
 

@@ -82,15 +82,15 @@ class RemovalPlan:
 
 @dataclass(frozen=True, slots=True)
 class PiecesTried:
-    """The cheapest shell that was found in at most so many pieces, before it was built.
+    """The cheapest shell found in at most so many pieces: as it was searched; of the number that was built, as built.
 
     Parameters
     ----------
     pieces : at most.
     used : of them: fewer where one more gains nothing.
-    fill_ml : rubber to pack, from the grids on which it was searched and cut.
+    fill_ml : rubber to pack, over the grids on which it was searched, cut and built.
     seam_mm : how long its seams are.
-    energy : what was weighed [ml]: the rubber, and each millimeter of seam as so much of it.
+    energy : what was weighed in the search [ml]: the rubber, and each millimeter of seam as so much of it.
     """
 
     pieces: int

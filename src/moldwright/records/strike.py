@@ -50,14 +50,7 @@ def strike_out(
     told = line_told(why, "a reason", may_lack=True)
     event = find_event(shop, about, written)
     if of not in (None, event.subject):
-        raise InputRefused(
-            "event-not-kept",
-            short(written),
-            say("an entry of this {value}", value=say(about.value)),
-            "",
-            CODES,
-            LOGS[about],
-        )
+        raise _not_kept(about, written, say("an entry of this {value}", value=say(about.value)))
     if isinstance(event.body, Undone):
         remedy = "A line takes nothing back once it is drawn: write down anew what was struck out by mistake."
         raise InputRefused("line-struck-out", short(written), "an event that is no line", "", remedy)
@@ -87,14 +80,11 @@ def find_event(shop: Shop, about: About, written: str) -> Event:
     with shop.reading() as connection:
         found = tuple(event_of(row) for row in connection.execute(order.limit(2)))
     if not found:
-        raise InputRefused(
-            "event-not-kept",
-            short(written),
-            say("an event of a {value}", value=say(about.value)),
-            "",
-            CODES,
-            LOGS[about],
-        )
+        raise _not_kept(about, written, say("an event of a {value}", value=say(about.value)))
     if len(found) > 1:
         raise InputRefused("code-of-several", short(written), "one event", "", "Write the whole id.")
     return found[0]
+
+
+def _not_kept(about: About, written: str, wanted: str) -> InputRefused:
+    return InputRefused("event-not-kept", short(written), wanted, "", CODES, LOGS[about])

@@ -62,7 +62,7 @@ def test_a_piece_without_a_plan_offers_to_plan_it(client: TestClient, piece: Pie
     page = client.get(f"/pieces/{piece}")
     assert page.status_code == 200
     assert "<h1>Otter</h1>" in page.text
-    assert 'data-act="plan"' in page.text
+    assert f'data-path="/api/pieces/{piece}/plan"' in page.text
     assert client.post(f"/api/pieces/{piece}/runs", json={}).json()["error"]["code"] == "piece-unplanned"
 
 
@@ -98,7 +98,7 @@ def test_a_run_begins_for_so_many_casts(client: TestClient, piece: PieceId, fold
 
 def test_it_is_put_away_and_taken_back(client: TestClient, piece: PieceId) -> None:
     assert client.post(f"/api/pieces/{piece}/away", json={"why": "the client has it"}).status_code == 200
-    assert 'data-act="back"' in client.get(f"/pieces/{piece}").text
+    assert f'data-path="/api/pieces/{piece}/back"' in client.get(f"/pieces/{piece}").text
     assert client.post(f"/api/pieces/{piece}/away", json={}).json()["error"]["code"] == "piece-away"
     assert client.post(f"/api/pieces/{piece}/back", json={}).status_code == 200
 

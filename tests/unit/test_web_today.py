@@ -67,7 +67,7 @@ def test_pieces_and_what_is_to_be_settled_are_told(client: TestClient) -> None:
     assert page.count("stand there still") == 1
     assert "expired on January 31, 2026" in page
     assert "2099" not in page
-    assert 'data-trial="begin"' not in page
+    assert 'data-trial="/api/trial"' not in page
 
 
 def test_days_are_told_in_the_reader_s_language(client: TestClient) -> None:
@@ -145,12 +145,12 @@ def run_of_cup(shop: Shop, ago_min: int) -> RunId:
 
 
 def test_at_the_first_start_a_shop_to_try_is_offered_and_thrown_away_whole(client: TestClient, tmp_path: Path) -> None:
-    assert 'data-trial="begin"' in client.get("/").text
+    assert 'data-trial="/api/trial"' in client.get("/").text
     assert client.post("/api/trial").status_code == 200
     tried = insides(client).trial
     assert tried is not None
     page = client.get("/").text
-    assert 'data-trial="end"' in page
+    assert 'data-trial="/api/trial/end"' in page
     assert "Planning Otter on a stone" in page
     assert "No piece yet" not in page
     assert [each.name for each in editions(tried.shop)] == ["Otter on a stone"]
@@ -163,16 +163,16 @@ def test_at_the_first_start_a_shop_to_try_is_offered_and_thrown_away_whole(clien
     after = client.get("/").text
     assert "24 casts" not in after
     assert "No piece yet" in after
-    assert 'data-trial="begin"' in after
+    assert 'data-trial="/api/trial"' in after
     assert not editions(insides(client).own.shop)
     assert not on_shelf(insides(client).own.shop, "2026-11-27")
 
 
 def test_who_has_not_stepped_into_the_shop_to_try_is_in_one_s_own(client: TestClient) -> None:
     trial = insides(client).begin_trial()
-    assert 'data-trial="end"' not in client.get("/").text
+    assert 'data-trial="/api/trial/end"' not in client.get("/").text
     client.cookies.set("trying", trial.id)
-    assert 'data-trial="end"' in client.get("/").text
+    assert 'data-trial="/api/trial/end"' in client.get("/").text
 
 
 def test_a_device_of_a_trial_that_is_thrown_away_is_not_in_the_next_one(client: TestClient) -> None:
@@ -180,7 +180,7 @@ def test_a_device_of_a_trial_that_is_thrown_away_is_not_in_the_next_one(client: 
     insides(client).end_trial()
     insides(client).begin_trial()
     client.cookies.set("trying", first.id)
-    assert 'data-trial="end"' not in client.get("/").text
+    assert 'data-trial="/api/trial/end"' not in client.get("/").text
 
 
 def test_a_shop_to_try_that_cannot_be_opened_keeps_no_desk_from_opening(tmp_path: Path) -> None:

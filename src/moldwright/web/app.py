@@ -16,6 +16,7 @@ from moldwright.web.assets import BUILT, URL
 from moldwright.web.doors.doors import Doors
 from moldwright.web.doors.guard import Guard
 from moldwright.web.doors.headers import Headers
+from moldwright.web.doors.may import RolesNeeded
 from moldwright.web.doors.needs import open_paths, unguarded
 from moldwright.web.doors.uploads import sweep
 from moldwright.web.errors import refusing
@@ -52,6 +53,7 @@ def create_app(settings: Settings, doors: Doors | None = None) -> FastAPI:
         app.include_router(page.router)
     if missing := unguarded(app):
         raise ComputationFailed("route-unguarded", ", ".join(missing), "a role on every route", "", "Tell its role.")
+    app.state.roles_needed = RolesNeeded(app)
     app.mount(URL, StaticFiles(directory=BUILT, check_dir=False), "built")
     refusing(app)
     app.add_middleware(Guard, settings=settings, doors=app.state.doors, open_paths=open_paths(app))

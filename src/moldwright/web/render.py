@@ -13,6 +13,7 @@ from starlette.responses import HTMLResponse
 from moldwright.plan.json_text import tree_of
 from moldwright.ways import Deed, command
 from moldwright.web.assets import assets
+from moldwright.web.doors.may import may_of
 from moldwright.web.page import piece_parts, places
 from moldwright.web.reader import DeskReader, reader_of
 from moldwright.web.refusals import said as refusal_said
@@ -58,11 +59,13 @@ def page(request: Request, name: str, values: dict[str, Any] | None = None, stat
 
 
 def _common(request: Request, reader: DeskReader, name: str) -> dict[str, Any]:
+    may = may_of(request)
     return {
         "request": request,
         "reader": reader,
         "visitor": reader.visitor,
-        "places": places(),
+        "may": may,
+        "places": [place for place in places() if may("GET", place.path)],
         "piece_parts": piece_parts(),
         "name": name,
         "assets": assets(),

@@ -34,3 +34,8 @@ class Visitor:
     token: str = ""
     session: str = ""
     here: bool = False
+
+    @property
+    def only_looks(self) -> bool:
+        """Whether they may read, and do nothing."""
+        return self.role is Role.VIEW

@@ -3,11 +3,9 @@
 import { saying } from "./said";
 import { send } from "./send";
 
-const WHERE: Record<string, string> = { begin: "/api/trial", end: "/api/trial/end" };
-
 document.addEventListener("click", (event) => {
   const button = event.target instanceof Element ? event.target.closest<HTMLElement>("[data-trial]") : null;
-  const path = WHERE[button?.dataset["trial"] ?? ""];
+  const path = button?.dataset["trial"];
   if (!button || !path) return;
   void saying(button.parentElement!, async () => {
     button.setAttribute("aria-disabled", "true");

@@ -89,11 +89,11 @@ export class WorkShown extends HTMLElement {
   }
 
   #pressed(event: Event): void {
-    const button = event.target instanceof Element ? event.target.closest<HTMLElement>("[data-act]") : null;
+    const button = event.target instanceof Element ? event.target.closest<HTMLElement>("[data-path]") : null;
     if (!button) return;
     unsaid(this);
     void saying(this, async () => {
-      const told: LongWork = await send("POST", `/api/work/${this.dataset["id"]}/${button.dataset["act"]}`);
+      const told: LongWork = await send("POST", button.dataset["path"]!);
       await this.#show(told);
       if (!told.over) this.#again(OFTEN_MS);
     });

@@ -9,8 +9,9 @@ from moldwright.log.codes import short_code
 from moldwright.records.runs.listing import RunRow, runs
 from moldwright.records.runs.opened import find_run
 from moldwright.web.at_hand import OpenShop
+from moldwright.web.doors.may import may_of
 from moldwright.web.doors.needs import needs
-from moldwright.web.doors.visitor import Role, Visitor
+from moldwright.web.doors.visitor import Role
 from moldwright.web.page import Page
 from moldwright.web.pages.bench import api, worker
 from moldwright.web.pages.bench.place import Place
@@ -39,10 +40,9 @@ def bench(request: Request, written: str, shop: OpenShop, place: Place) -> Respo
     run = find_run(shop, written)
     if run != written:
         return RedirectResponse(f"/bench/{run}", 303)
-    visitor: Visitor = request.state.visitor
     values = {
         "told": api.told_to(request, shop, run, place),
-        "writes": visitor.role >= Role.BENCH,
+        "writes": may_of(request)("POST", f"/api/bench/{run}/events"),
         "bench_words": BENCH_WORDS,
     }
     return page(request, "bench", values)

@@ -59,7 +59,7 @@ def log(
     return page(request, "log", values)
 
 
-@router.get("/pieces/{id_}/paper/{run}", include_in_schema=False)
+@router.get("/pieces/{id_}/paper/{run}", include_in_schema=False, dependencies=[needs(Role.BENCH)])
 def paper(
     request: Request,
     id_: str,

@@ -7,7 +7,7 @@ from typing import Any
 from fastapi import APIRouter, Request
 from starlette.responses import Response
 
-from moldwright.log.event import About
+from moldwright.log.event import About, Body
 from moldwright.log.ids import EditionId, FileHash, MoldId, RunId, SubjectId
 from moldwright.log.mold_events import MoldRetired
 from moldwright.materials import library
@@ -49,6 +49,18 @@ from moldwright.web.pages.molds.told import MoldsTold, MoldStoryTold, MoldTold
 
 router = APIRouter(prefix="/api", tags=["molds"])
 ACT, OWN = [needs(Role.BENCH)], [needs(Role.OWNER)]
+
+
+def role_to_strike(body: Body) -> Role:
+    """Who may strike out an entry: who may write it.
+
+    Parameters
+    ----------
+    body : the entry's.
+    """
+    return Role.OWNER if isinstance(body, MoldRetired) else Role.BENCH
+
+
 WHAT = "what it shows"
 
 
@@ -142,8 +154,7 @@ def retire(id_: str, asked: MoldWhy, shop: OpenShop, clock: Clock) -> MoldTold:
 @router.post("/molds/{id_}/strike", dependencies=ACT)
 def strike(request: Request, id_: str, asked: MoldStrike, shop: OpenShop, clock: Clock) -> dict[str, str]:
     """Draw a line through an entry of its log. Who may write one strikes it: that it is retired, the owner."""
-    if isinstance(find_event(shop, About.MOLD, asked.event).body, MoldRetired):
-        Needs(Role.OWNER)(request)
+    Needs(role_to_strike(find_event(shop, About.MOLD, asked.event).body))(request)
     gone = strike_out(shop, clock, About.MOLD, asked.event, asked.why, mold_meant(shop, id_))
     return {"event": gone.id}
 

@@ -9,6 +9,7 @@ from starlette.responses import Response
 
 from moldwright.log.any_events import Undone
 from moldwright.log.codes import short_code
+from moldwright.log.event import Event
 from moldwright.log.mold_events import MoldState
 from moldwright.materials import library
 from moldwright.materials.words import Kind
@@ -23,6 +24,7 @@ from moldwright.told import mold_story as words_of
 from moldwright.told.any_words import moment
 from moldwright.told.mold_words import LOOK_FIRST, call_words, happened, next_words
 from moldwright.web.at_hand import OpenShop, Reading
+from moldwright.web.doors.may import May, may_of
 from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role
 from moldwright.web.page import DeskPlace, Page
@@ -53,7 +55,7 @@ def register(
 def mold(request: Request, id_: str, shop: OpenShop, reader: Reading) -> Response:
     """A mold's story, and what is done with it."""
     story = mold_story(shop, library(), day_of(now_ms()), mold_meant(shop, id_))
-    known, units = story.known, reader.units
+    known, units, may = story.known, reader.units, may_of(request)
     one = {
         **_row(known),
         "facts": [each for each in words_of.fact_lines(known) if each not in (next_words(known), LOOK_FIRST)],
@@ -74,12 +76,17 @@ def mold(request: Request, id_: str, shop: OpenShop, reader: Reading) -> Respons
         "casts_by": bool(known.runs or known.mold.plan),
         "log": [
             {"code": short_code(e.id), "at": moment(e.at_ms), "by": e.by, "told": happened(e.body),
-             "gone": e.id in story.gone, "line": isinstance(e.body, Undone)}
+             "gone": e.id in story.gone, "strikable": e.id not in story.gone and _strikable(e, may)}
             for e in reversed(story.events)
         ],
     }  # fmt: skip
     values = {"one": one, "states": list(zip(MoldState, STATES, strict=True)), "editions": editions(shop)}
     return page(request, "molds", values)
+
+
+def _strikable(event: Event, may: May) -> bool:
+    """Whether who reads may strike an entry out; nobody a line that was drawn."""
+    return not isinstance(event.body, Undone) and may.has(api.role_to_strike(event.body))
 
 
 def _row(known: MoldKnown) -> dict[str, object]:

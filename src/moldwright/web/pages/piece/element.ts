@@ -5,7 +5,7 @@ import "../../parts/work";
 import { saying } from "../../parts/said";
 import { send } from "../../parts/send";
 
-/** `<mw-piece data-piece>`: the whole page. One act at a time: what is pressed twice is done once. */
+/** `<mw-piece>`: the whole page; each act holds the path that it calls. One act at a time: what is pressed twice is done once. */
 export class PiecePage extends HTMLElement {
   #busy = false;
 
@@ -14,23 +14,14 @@ export class PiecePage extends HTMLElement {
     this.addEventListener("submit", (event) => void this.#submitted(event));
   }
 
-  get #home(): string {
-    return `/api/pieces/${this.dataset["piece"]}`;
-  }
-
   #pressed(event: Event): void {
-    const button = event.target instanceof Element ? event.target.closest<HTMLElement>("[data-act]") : null;
-    const act = button?.dataset["act"];
-    if (!button || !act || button.closest("mw-work")) return;
+    const button = event.target instanceof Element ? event.target.closest<HTMLElement>("button[data-path]") : null;
+    if (!button || button.closest("mw-work")) return;
     const place = button.closest(".sheet, .error") ?? this;
     void this.#once(place, async () => {
-      if (act === "change") {
-        const made: { path: string } = await send("POST", `${this.#home}/change`);
-        window.location.assign(made.path);
-      } else {
-        await send("POST", `${this.#home}/${act}`, act === "plan" ? undefined : {});
-        window.location.reload();
-      }
+      const told: { path?: string } = await send("POST", button.dataset["path"]!, {});
+      if (told.path) window.location.assign(told.path);
+      else window.location.reload();
     });
   }
 
@@ -42,7 +33,8 @@ export class PiecePage extends HTMLElement {
 
   async #submitted(event: SubmitEvent): Promise<void> {
     const form = event.target as HTMLFormElement;
-    if (form.dataset["form"] !== "run") return;
+    const path = form.dataset["path"];
+    if (!path) return;
     event.preventDefault();
     const told = new FormData(form);
     const number = (name: string): number | undefined => {
@@ -56,7 +48,7 @@ export class PiecePage extends HTMLElement {
       edition: told.get("edition") ?? "",
     };
     await this.#once(form, async () => {
-      const made: { path: string } = await send("POST", `${this.#home}/runs`, asked);
+      const made: { path: string } = await send("POST", path, asked);
       window.location.assign(made.path);
     });
   }

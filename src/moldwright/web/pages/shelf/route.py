@@ -23,6 +23,7 @@ from moldwright.told.lot_row import TAKE_FIRST, lot_row
 from moldwright.told.lot_story import RECALLED, UNMADE, story_parts
 from moldwright.told.lot_words import facts_of, happened, name_of, papers_of
 from moldwright.web.at_hand import OpenShop, Reading
+from moldwright.web.doors.may import May, may_of
 from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role
 from moldwright.web.page import DeskPlace, Page
@@ -96,24 +97,25 @@ def one(lot: str, request: Request, shop: OpenShop, reader: Reading) -> Response
         "parts": story_parts(story, units),
         "pieces": bool(story.pieces),
         "laid": attached_to(shop, standing.lot.id),
-        "log": _log(shop, standing, units),
+        "log": _log(shop, standing, units, may_of(request)),
         "said": {"recalled": say(RECALLED), "unmade": say(UNMADE), "disposal": say(DISPOSAL)},
         "today": today(),
     }
     return page(request, "pages/shelf/lot.html", values)
 
 
-def _log(shop: Shop, shelf: OnShelf, units: str) -> list[dict[str, object]]:
+def _log(shop: Shop, shelf: OnShelf, units: str, may: May) -> list[dict[str, object]]:
     events, gone = log_of(shop, LotId(shelf.lot.id))
     return [
         {
             "id": event.id, "at": moment(event.at_ms), "by": event.by or event.bench, "struck": event.id in gone,
-            "words": happened(event.body, shelf.lot.unit, units), "role": _role(event),
+            "words": happened(event.body, shelf.lot.unit, units),
+            "strikable": event.id not in gone and _strikable(event, may),
         }
         for event in reversed(events)
     ]  # fmt: skip
 
 
-def _role(event: Event) -> Role | None:
-    """Who may strike an entry out; nobody a line that was drawn."""
-    return None if isinstance(event.body, Undone) else api.role_to_strike(event.body)
+def _strikable(event: Event, may: May) -> bool:
+    """Whether who reads may strike an entry out; nobody a line that was drawn."""
+    return not isinstance(event.body, Undone) and may.has(api.role_to_strike(event.body))

@@ -130,12 +130,17 @@ def to_piece(hands: Hands) -> None:
     expect(hands.page.get_by_role("heading", name="At the bench")).to_be_visible(timeout=PATIENT_MS)
 
 
-def begin_run(hands: Hands, casts: str) -> None:
-    """To the bench with the first run of the piece."""
+def begin_run(hands: Hands, casts: str, opens: str = "") -> None:
+    """To the bench with the first run of the piece; its edition of so many numbers is opened there, or was before."""
     page = hands.page
     to_piece(hands)
     write(hands, page.get_by_label("Casts of this run"), casts)
-    choose(hands, page.get_by_label("Whose numbers"), NAME)
+    if opens:
+        choose(hands, page.get_by_label("Whose numbers"), "of a new edition")
+        write(hands, page.get_by_label("Called"), NAME)
+        write(hands, page.get_by_label("Numbers", exact=True), opens)
+    else:
+        choose(hands, page.get_by_label("Whose numbers"), NAME)
     hands.press(page.get_by_role("button", name="To the bench"))
     expect(page.locator("mw-bench[data-screen]")).to_be_visible(timeout=PATIENT_MS)
 

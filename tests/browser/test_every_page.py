@@ -18,6 +18,7 @@ from tests.browser.axe import barriers
 from tests.browser.conftest import Opening, started
 from tests.browser.desk_process import DeskProcess
 from tests.browser.filled_shop import NO_PAGES, fill
+from tests.browser.keys import walked
 from tests.browser.measures import cut_off, double_text, sideways, spilt, too_small
 from tests.browser.screens import DESKTOP, PHONE, TABLET, Screen
 from tests.browser.walk import PARAMETER, routes
@@ -98,6 +99,13 @@ def test_a_zoom_of_twice_the_size_fits(open_page: Opening, filled: Filled, route
     assert not sideways(shown(open_page, filled, route, HALF))
 
 
+@pytest.mark.slow
+@pytest.mark.parametrize("screen", [PHONE, DESKTOP], ids=lambda screen: screen.name)
+@pytest.mark.parametrize("route", ROUTES)
+def test_a_keyboard_alone_reaches_all_of_it(open_page: Opening, filled: Filled, route: str, screen: Screen) -> None:
+    assert walked(shown(open_page, filled, route, screen)) == {}
+
+
 def test_no_page_is_left_out(filled: Filled) -> None:
     """A page that is registered has an address here: its own, or one that `filled_shop` gives."""
     assert set(filled.addresses) <= set(ROUTES)
@@ -117,6 +125,12 @@ def test_the_measures_can_fail(open_page: Opening, shared_desk: DeskProcess) -> 
     assert any("20 px" in one for one in too_small(page, LEAST_PX))
     assert sideways(page)
     assert any("button-name" in one for one in barriers(page))
+    page.evaluate("document.getElementById('tiny').style.outline = 'none'")
+    page.evaluate("document.getElementById('wide').innerHTML = '<button id=trap>on</button>'")
+    page.evaluate("document.getElementById('trap').addEventListener('keydown', (event) => event.preventDefault())")
+    wrong = walked(page)
+    assert wrong["unmarked"]
+    assert wrong["never left"]
 
 
 UNCHOSEN = "() => { delete document.documentElement.dataset.look }"

@@ -4,6 +4,7 @@ the data files (TOML 1.0.0, by `tomllib`), not from the code that shows them."""
 from __future__ import annotations
 
 import csv
+import re
 import tomllib
 from collections.abc import Iterator
 from io import StringIO
@@ -34,16 +35,23 @@ def test_every_shipped_resin_is_on_the_page_and_in_the_table(here: DeskHand) -> 
     shipped = tomllib.loads((DATA / "resins.toml").read_text("utf-8"))["resin"]
     shown = here.get("/materials?kind=resin")
     assert shipped
-    assert all(f"/materials/{id_}" in shown for id_ in shipped)
+    assert all(f"/materials/resin%20{id_}" in shown for id_ in shipped)
     rows = list(csv.DictReader(StringIO(here.client.get("/api/materials.csv?kind=resin").text)))
     assert {row["id"] for row in rows} == set(shipped)
     assert all(row["source"] for row in rows)
 
 
+def test_every_link_of_the_page_leads_to_one_material(here: DeskHand) -> None:
+    """Also of those whose word alone means several: a wax that seals and one that colors have one name."""
+    links = set(re.findall(r'href="(/materials/[^"]+)"', here.get("/materials")))
+    assert len(links) > 100
+    assert {link: status for link in links if (status := here.client.get(link).status_code) != 200} == {}
+
+
 def test_a_word_finds_a_material(here: DeskHand) -> None:
     shown = here.get("/materials?q=epoxy+slow")
-    assert "/materials/epoxy-slow" in shown
-    assert "/materials/addition-cure" not in shown
+    assert "/materials/resin%20epoxy-slow" in shown
+    assert "addition-cure" not in shown
     assert "No material is like that" in here.get("/materials?q=zzz")
 
 

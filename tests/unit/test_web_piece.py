@@ -15,6 +15,7 @@ from moldwright.commission.keys import keys
 from moldwright.log.ids import PieceId
 from moldwright.making.plan_folders import plan_home
 from moldwright.records.clock import BenchClock
+from moldwright.records.editions.read import editions
 from moldwright.records.pieces.write import planned, take_in
 from moldwright.records.runs.listing import runs
 from moldwright.records.shop import Shop
@@ -94,6 +95,21 @@ def test_a_run_begins_for_so_many_casts(client: TestClient, piece: PieceId, fold
     assert f'href="/bench/{row.id}"' in client.get(f"/pieces/{piece}").text
     assert client.post(f"/api/pieces/{piece}/runs", json={"casts": -1}).status_code == 422
     assert client.post(f"/api/pieces/{piece}/runs", json={"mold": "no such"}).status_code == 404
+
+
+def test_an_edition_is_opened_with_the_run_that_gives_its_numbers_or_neither_is(
+    client: TestClient, piece: PieceId, folder: Path
+) -> None:
+    assert f'data-path="/api/pieces/{piece}/edition-runs"' in client.get(f"/pieces/{piece}").text
+    path, shop = f"/api/pieces/{piece}/edition-runs", shop_of(client)
+    made = client.post(path, json={"casts": 2, "name": "Otter, small", "size": 24}).json()
+    (edition,), (run,) = editions(shop), runs(shop)
+    assert (edition.name, edition.size, run.id, run.started.edition) == ("Otter, small", 24, made["run"], edition.id)
+    told = {"name": "otter, SMALL", "size": 3}, {"name": "Hare", "size": 0}, {"name": "", "size": 3}
+    codes = [client.post(path, json=each).json()["error"]["code"] for each in told]
+    assert codes == ["edition-named", "edition-size", "text-unusable"]
+    assert client.post(path, json={"name": "Hare", "size": 3, "casts": -1}).status_code == 422
+    assert (len(editions(shop)), len(runs(shop))) == (1, 1)
 
 
 def test_it_is_put_away_and_taken_back(client: TestClient, piece: PieceId) -> None:

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
+from sqlalchemy import Connection
+
 from moldwright.errors import InputRefused, RecordConflict
 from moldwright.log.edition_events import EditionOpened, EditionResized, Series
 from moldwright.log.event import About
@@ -20,6 +24,23 @@ MOST = 100_000
 _NAMES = "moldwright editions' names"
 
 
+@dataclass(frozen=True, slots=True)
+class NewEdition:
+    """An edition that is to be opened.
+
+    Parameters
+    ----------
+    name : what it is called; no other of the shop has that name.
+    size, proofs : how many numbers and how many artist's proofs.
+    material : of what its pieces are, in the maker's words.
+    """
+
+    name: str
+    size: int
+    proofs: int = 0
+    material: str = ""
+
+
 def open_edition(shop: Shop, clock: BenchClock, name: str, size: int, proofs: int = 0, material: str = "") -> Edition:
     """Open an edition.
 
@@ -27,23 +48,34 @@ def open_edition(shop: Shop, clock: BenchClock, name: str, size: int, proofs: in
     ----------
     shop : the store.
     clock : of the bench that writes.
-    name : what it is called; no other of the shop has that name.
-    size, proofs : how many numbers and how many artist's proofs.
-    material : of what its pieces are, in the maker's words.
+    name, size, proofs, material : as of `NewEdition`.
 
     Raises InputRefused ("edition-size", "text-unusable"), RecordConflict ("edition-named").
     """
-    called, of = line_told(name, "a name"), line_told(material, "a material", may_lack=True)
-    _check(size, proofs)
     with shop.writing() as connection:
-        hold(connection, _NAMES)
-        same = next((each for each in editions_within(connection) if each.name.casefold() == called.casefold()), None)
-        if same is not None:
-            remedy = "Give the number in that one; another piece takes another name."
-            raise RecordConflict("edition-named", called, "a name that no edition has", "", remedy)
-        id_ = EditionId(SubjectId(clock.new_id()))
-        append_within(connection, [clock.event(About.EDITION, id_, EditionOpened(called, size, proofs, of))])
-        return _of(edition_of(events_within(connection, id_)))
+        return open_edition_within(connection, clock, NewEdition(name, size, proofs, material))
+
+
+def open_edition_within(connection: Connection, clock: BenchClock, new: NewEdition) -> Edition:
+    """The same, in a transaction that does more.
+
+    Parameters
+    ----------
+    connection : of the transaction.
+    clock : of the bench that writes.
+    new : what it is to be.
+
+    Raises as `open_edition`.
+    """
+    called, of = line_told(new.name, "a name"), line_told(new.material, "a material", may_lack=True)
+    _check(new.size, new.proofs)
+    hold(connection, _NAMES)
+    if any(each.name.casefold() == called.casefold() for each in editions_within(connection)):
+        remedy = "Give the number in that one; another piece takes another name."
+        raise RecordConflict("edition-named", called, "a name that no edition has", "", remedy)
+    id_ = EditionId(SubjectId(clock.new_id()))
+    append_within(connection, [clock.event(About.EDITION, id_, EditionOpened(called, new.size, new.proofs, of))])
+    return _of(edition_of(events_within(connection, id_)))
 
 
 def resize_edition(

@@ -11,6 +11,7 @@ export class PiecePage extends HTMLElement {
 
   connectedCallback(): void {
     this.addEventListener("click", (event) => this.#pressed(event));
+    this.addEventListener("change", (event) => this.#chosen(event));
     this.addEventListener("submit", (event) => void this.#submitted(event));
   }
 
@@ -25,6 +26,14 @@ export class PiecePage extends HTMLElement {
     });
   }
 
+  /** What a new edition is asked for stands where one is to be opened. */
+  #chosen(event: Event): void {
+    const select = event.target;
+    if (!(select instanceof HTMLSelectElement) || select.name !== "edition") return;
+    const fields = select.form!.querySelector<HTMLFieldSetElement>(".opens");
+    if (fields) fields.hidden = fields.disabled = !opening(select);
+  }
+
   async #once(place: Element, act: () => Promise<void>): Promise<void> {
     if (this.#busy) return;
     this.#busy = true;
@@ -33,7 +42,9 @@ export class PiecePage extends HTMLElement {
 
   async #submitted(event: SubmitEvent): Promise<void> {
     const form = event.target as HTMLFormElement;
-    const path = form.dataset["path"];
+    const edition = form.querySelector<HTMLSelectElement>("select[name='edition']");
+    const opens = edition && opening(edition);
+    const path = opens ?? form.dataset["path"];
     if (!path) return;
     event.preventDefault();
     const told = new FormData(form);
@@ -45,13 +56,18 @@ export class PiecePage extends HTMLElement {
       casts: number("casts") ?? null,
       batch: number("batch") ?? 1,
       mold: told.get("mold") ?? "",
-      edition: told.get("edition") ?? "",
+      ...(opens ? { name: told.get("name") ?? "", size: number("size") ?? 0 } : { edition: told.get("edition") ?? "" }),
     };
     await this.#once(form, async () => {
       const made: { path: string } = await send("POST", path, asked);
       window.location.assign(made.path);
     });
   }
+}
+
+/** Where a run begins together with the edition that is chosen; nothing for one that there is. */
+function opening(select: HTMLSelectElement): string | undefined {
+  return select.selectedOptions[0]?.dataset["path"];
 }
 
 customElements.define("mw-piece", PiecePage);

@@ -13,11 +13,13 @@ from moldwright.log.codes import short_code
 from moldwright.log.ids import EditionId, MoldId, PlanId, SubjectId
 from moldwright.making.plan_folders import plan_home
 from moldwright.materials.library import library
-from moldwright.records.clock import now_ms
+from moldwright.records.clock import BenchClock, now_ms
+from moldwright.records.editions.open import MOST, NewEdition
 from moldwright.records.editions.read import editions
 from moldwright.records.molds.read import molds
 from moldwright.records.pieces.write import change, put_away, take_back
 from moldwright.records.runs.start import MOST_CASTS, start_run
+from moldwright.records.shop import Shop
 from moldwright.records.told import day_of
 from moldwright.told.piece_words import CHANGED_SINCE, casts_words
 from moldwright.web.at_hand import Clock, LongWork, OpenShop, Reading, Told
@@ -34,7 +36,7 @@ from moldwright.web.pages.piece.mend import mend_of, mended_commission
 from moldwright.web.pages.piece.papers import SOLIDS, paper_file
 from moldwright.web.pages.piece.planned import shown_plan
 from moldwright.web.render import page
-from moldwright.web.typed_in import Quantity
+from moldwright.web.typed_in import Line, Quantity, SoMany
 from moldwright.web.words.marked import words
 from moldwright.words.speaker import say
 
@@ -52,6 +54,13 @@ class PieceRunAsked(BaseModel):
     batch: int = Field(1, ge=1, le=MOST_CASTS)
     mold: str = Field("", max_length=80)
     edition: str = Field("", max_length=80)
+
+
+class NewEditionRunAsked(PieceRunAsked):
+    """A run that is to begin with an edition of its own: what that is called, and how many numbers it has."""
+
+    name: Line
+    size: SoMany = Field(None, ge=0, le=MOST)
 
 
 class MendAsked(BaseModel):
@@ -117,9 +126,20 @@ def mend(id_: str, asked: MendAsked, shop: OpenShop, work: LongWork, clock: Cloc
 @router.post("/api/pieces/{id_}/runs", dependencies=ACT)
 def to_the_bench(id_: str, asked: PieceRunAsked, shop: OpenShop, clock: Clock) -> dict[str, str]:
     """Start a run of its latest plan."""
+    return _begun(id_, asked, shop, clock, EditionId(SubjectId(asked.edition)) if asked.edition else None)
+
+
+@router.post("/api/pieces/{id_}/edition-runs", dependencies=[needs(Role.OWNER)])
+def to_the_bench_with_an_edition(id_: str, asked: NewEditionRunAsked, shop: OpenShop, clock: Clock) -> dict[str, str]:
+    """Open an edition and start a run that gives its numbers: both or neither."""
+    return _begun(id_, asked, shop, clock, NewEdition(asked.name, asked.size or 0))
+
+
+def _begun(
+    id_: str, asked: PieceRunAsked, shop: Shop, clock: BenchClock, edition: EditionId | NewEdition | None
+) -> dict[str, str]:
     text = shop.plan_text(_plan(of_piece(shop, id_)))
     mold = MoldId(SubjectId(asked.mold)) if asked.mold else None
-    edition = EditionId(SubjectId(asked.edition)) if asked.edition else None
     opened = start_run(shop, clock, text, asked.casts, mold, edition, asked.batch)
     return {"run": opened.id, "path": f"/bench/{opened.id}"}
 

@@ -1,0 +1,72 @@
+"""A page as it is walked by the Tab key alone."""
+
+from __future__ import annotations
+
+from playwright.sync_api import Page
+
+MOST = 600
+"""No page has so many places; a walk that goes on is caught in one."""
+ROUNDS = 4
+"""So often the caret may be nowhere: a page may begin with it in its midst, and the browser has stops of its own."""
+PLACES = """() => {
+  const all = 'a[href], button, summary, select, textarea, input:not([type=hidden]), [tabindex="0"]';
+  const shown = (it) => it.checkVisibility({visibilityProperty: true}) && !it.disabled && it.tabIndex >= 0;
+  const form = (it) => [...document.forms].indexOf(it.form);
+  const id = (it, n) => it.type === 'radio' ? `radio ${form(it)} ${it.name}` : `${n}`;
+  const told = (it) => (it.getAttribute('aria-label') || it.textContent || it.name).trim().slice(0, 40);
+  return [...document.querySelectorAll(all)].filter((it) => shown(it) && !it.closest('[inert]'))
+    .map((it, n) => ({it, id: id(it, n), told: `${it.tagName.toLowerCase()} ${told(it)}`}));
+}"""
+"""By their order, which stays where a page draws them anew; radio buttons of one name are one place."""
+MEANT = f"() => ({PLACES})().map((each) => [each.id, each.told])"
+AT = """() => {
+  const it = document.activeElement;
+  if (!it || it === document.body || it === document.documentElement) return null;
+  const known = (PLACES)().find((each) => each.it === it);
+  const whole = it.closest('label') ?? it, seen = [it, whole, it.parentElement];
+  const marked = (one) => {
+    const style = getComputedStyle(one);
+    return style.outlineStyle !== 'none' && Number.parseFloat(style.outlineWidth) > 0;
+  };
+  const box = whole.getBoundingClientRect(), [x, y] = [box.x + box.width / 2, box.y + Math.min(box.height / 2, 40)];
+  const there = document.elementFromPoint(x, y);
+  const clear = there !== null && (whole.contains(there) || there.contains(whole));
+  const told = known?.told ?? it.outerHTML.slice(0, 80);
+  return {id: known?.id ?? told, told, marked: seen.some(marked), clear: clear || it.matches('.skip')};
+}""".replace("PLACES", PLACES)
+
+
+def walked(page: Page) -> dict[str, list[str]]:
+    """What is wrong for who has a keyboard alone: nothing marks the place, something lies over it, it is not reached,
+    or the walk does not come round (WCAG 2.2, 2.1.1, 2.1.2, 2.4.7, 2.4.11).
+
+    Parameters
+    ----------
+    page : as it stands.
+    """
+    meant: dict[str, str] = dict(page.evaluate(MEANT))
+    reached: set[str] = set()
+    wrong: dict[str, list[str]] = {"unmarked": [], "under something": [], "never left": []}
+    last, rounds = "", 0
+    for _ in range(MOST):
+        page.keyboard.press("Tab")
+        at = page.evaluate(AT)
+        if at is None:
+            rounds, last = rounds + 1, ""
+            if rounds == ROUNDS:
+                break
+            continue
+        if at["id"] == last:
+            continue
+        last = at["id"]
+        if last in reached:
+            continue
+        reached.add(at["id"])
+        if not at["marked"]:
+            wrong["unmarked"].append(at["told"])
+        if not at["clear"]:
+            wrong["under something"].append(at["told"])
+    else:
+        wrong["never left"].append(page.url)
+    wrong["not reached"] = [told for id_, told in meant.items() if id_ not in reached]
+    return {what: each for what, each in wrong.items() if each}

@@ -125,6 +125,15 @@ def test_labels_in_their_order_from_the_first_free_one(here: DeskHand) -> None:
     assert "start=24" in page.partition("/api/labels.pdf?")[2].partition('"')[0]
 
 
+def test_words_look_through_what_gets_a_label(here: DeskHand) -> None:
+    lots = [here.add(number=number) for number in ("7-A", "7-B")]
+    offered = [f'value="lot:{lot["id"]}"' for lot in lots]
+    for words, found in (("", [True, True]), (lots[1]["code"].lower(), [False, True]), ("zzz", [False, False])):
+        page = here.get(f"/labels?q={words}")
+        assert [each in page for each in offered] == found, words
+    assert "Nothing to label is called like that" in page
+
+
 def test_casts_and_cups_have_labels_and_what_has_none_says_why(here: DeskHand) -> None:
     shop: Shop = here.client.app.state.shop  # type: ignore[attr-defined]
     shop_with_a_mold_and_casts(shop)

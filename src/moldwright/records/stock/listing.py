@@ -17,6 +17,7 @@ from moldwright.records.stock.catalog import Offer, material
 from moldwright.records.stock.choose import LATEST, in_turn
 from moldwright.records.stock.left import LotState
 from moldwright.records.stock.shelf import OnShelf, on_shelf
+from moldwright.text.looked_for import says_all
 
 GONE = (LotState.DISCARDED, LotState.USED_UP)
 
@@ -118,8 +119,7 @@ def lots_asked(shelves: Iterable[OnShelf], asked: LotsAsked) -> tuple[ListedLot,
     """
     gone = asked.gone or asked.state in GONE
     every = [ListedLot(s, s.lot.id == group.first) for group in grouped(shelves, gone) for s in group.shelves]
-    words = asked.text.casefold().split()
-    kept = [each for each in every if _is_meant(each.shelf, asked) and _has(each.shelf, words)]
+    kept = [each for each in every if _is_meant(each.shelf, asked) and says_all(_told(each.shelf), asked.text)]
     order = ORDERS.get(asked.order)
     return tuple(sorted(kept, key=lambda each: order(each.shelf)) if order else kept)
 
@@ -129,13 +129,12 @@ def _is_meant(shelf: OnShelf, asked: LotsAsked) -> bool:
     return right and (asked.state is None or shelf.state is asked.state)
 
 
-def _has(shelf: OnShelf, words: Iterable[str]) -> bool:
+def _told(shelf: OnShelf) -> str:
     lot = shelf.lot
     code = short_code(lot.id)
     told = (lot.stuff.name, lot.stuff.id, lot.stuff.kind, lot.number, lot.received.supplier, lot.stored, code,
             code.replace("-", ""), shelf.state.value, *lot.notes)  # fmt: skip
-    whole = "\n".join(told).casefold()
-    return all(word in whole for word in words)
+    return "\n".join(told)
 
 
 def _backwards(shelf: OnShelf) -> tuple[int, ...]:

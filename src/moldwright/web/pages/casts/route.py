@@ -11,6 +11,7 @@ from starlette.responses import Response
 from moldwright.log.codes import short_code
 from moldwright.ranges import Range
 from moldwright.records.told import day_of
+from moldwright.text.looked_for import says_all
 from moldwright.told.casts import CAST_HEADS, CastRow, cast_aims, cast_cells, cast_rows
 from moldwright.units import range_parts, show_length, show_mass
 from moldwright.units.system import UnitSystem
@@ -85,8 +86,7 @@ def casts_csv(id_: str, shop: OpenShop) -> Response:
 
 
 def _is_meant(row: CastRow, text: str) -> bool:
-    told = " ".join((str(row.turn), row.number, short_code(row.run), row.name, *row.problems)).casefold()
-    return all(word in told for word in text.casefold().split())
+    return says_all(" ".join((str(row.turn), row.number, short_code(row.run), row.name, *row.problems)), text)
 
 
 def _told(row: CastRow) -> CastMeasures:

@@ -21,6 +21,7 @@ from moldwright.records.stock.listing import GONE
 from moldwright.records.stock.shelf import on_shelf
 from moldwright.sheets.label_pages import LabelPrint, label_pdf
 from moldwright.sheets.label_sheets import PAPER_MM, SINGLES, USUAL, label_sheets
+from moldwright.text.looked_for import says_all
 from moldwright.told.label_print import (
     SheetTold,
     heeds_of_labels,
@@ -40,6 +41,7 @@ from moldwright.web.page import DeskPlace, Page
 from moldwright.web.pages.labels.asked import LabelThing, SheetAsked, Things, labels_of, things_told
 from moldwright.web.refusals import said
 from moldwright.web.render import page
+from moldwright.web.typed_in import Word
 from moldwright.web.words.marked import words
 from moldwright.words.speaker import say
 
@@ -47,6 +49,8 @@ KINDS = (words("Lot"), words("Mold"), words("Cup"), words("Cast"))
 router = APIRouter(dependencies=[needs(Role.VIEW)], tags=["labels"])
 PAGE = Page(router, DeskPlace(words("Labels"), "/labels", 68))
 MOST_RUNS = 20
+Offered = list[tuple[str, list[tuple[str, str]]]]
+"""Each sort with its things, as the address names them and as people do."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,10 +110,10 @@ def labels_pdf(shop: OpenShop, reader: Reading, told: SheetAsked, thing: Things)
 
 
 @router.get("/labels", include_in_schema=False)
-def labels(request: Request, shop: OpenShop, reader: Reading, told: SheetAsked) -> Response:
+def labels(request: Request, shop: OpenShop, reader: Reading, told: SheetAsked, q: Word = "") -> Response:
     """Labels to choose, and the sheet that they go on."""
     things = things_told(shop, list(dict.fromkeys(request.query_params.getlist("thing")))[:400])
-    texts = [each.label for each in things if each.label is not None]
+    texts, offered = [each.label for each in things if each.label is not None], _offered(shop)
     how, refused = _how(told, reader.units.value)
     start = min(max(told.start, 1), how.sheet.count)
     asked = [("thing", each.asked) for each in things if each.label is not None]
@@ -119,7 +123,7 @@ def labels(request: Request, shop: OpenShop, reader: Reading, told: SheetAsked) 
         "sheet": how.sheet, "sheet_words": sheet_words(how.sheet), "start": start, "told": told, "refused": refused,
         "said": said, "usual": USUAL[reader.units], "filled": len(texts), "papers": list(PAPER_MM),
         "next": next_start(len(texts), how), "pages": pages_of(len(texts), how), "heeds": heeds_of_labels(texts, how),
-        "offered": _offered(shop), "query": _query(asked, told, start),
+        "q": q, "offered": offered, "found": _looked_for(offered, q), "query": _query(asked, told, start),
     }  # fmt: skip
     return page(request, "labels", values)
 
@@ -144,8 +148,8 @@ def _query(asked: list[tuple[str, str]], told: SheetTold, start: int) -> list[tu
             ("start", str(start))]  # fmt: skip
 
 
-def _offered(shop: Shop) -> list[tuple[str, list[tuple[str, str]]]]:
-    """What can be labeled: each sort with its things, as the address names them and as people do."""
+def _offered(shop: Shop) -> Offered:
+    """What can be labeled."""
     lots = [(f"lot:{s.lot.id}", short_words(s, "metric")) for s in on_shelf(shop, today()) if s.state not in GONE]
     known = [(f"mold:{each.mold.id}", each.mold.name) for each in molds(shop, library(), date.today(), False)]
     casts = [
@@ -160,3 +164,14 @@ def _offered(shop: Shop) -> list[tuple[str, list[tuple[str, str]]]]:
         for mix in shop.plan(run.plan).mixes
     ]
     return [(say(name), found) for name, found in zip(KINDS, (lots, known, cups, casts), strict=True) if found]
+
+
+def _looked_for(offered: Offered, q: str) -> Offered:
+    """Those in whose words, or whose code, all that is looked for stands."""
+    found = [(kind, [row for row in rows if says_all(f"{row[1]} {_code(row[0])}", q)]) for kind, rows in offered]
+    return [(kind, rows) for kind, rows in found if rows]
+
+
+def _code(thing: str) -> str:
+    """The short code of what an address names."""
+    return short_code(thing.split(":")[1])

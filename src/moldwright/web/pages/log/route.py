@@ -12,6 +12,7 @@ from moldwright.records.clock import now_ms
 from moldwright.records.runs.opened import OpenRun, open_run
 from moldwright.records.told import day_of
 from moldwright.sheets.bench_words import BenchWords
+from moldwright.text.looked_for import says_all
 from moldwright.told.any_words import moment
 from moldwright.told.piece_log import LogLine, piece_log
 from moldwright.units.system import UnitSystem
@@ -89,8 +90,7 @@ def paper(
 
 def _meant(line: LogLine, find: str) -> bool:
     run = short_code(line.run) if line.run else ""
-    text = f"{line.told} {line.code} {line.by} {line.bench} {run} {moment(line.at_ms)}".casefold()
-    return all(word in text for word in find.casefold().split())
+    return says_all(f"{line.told} {line.code} {line.by} {line.bench} {run} {moment(line.at_ms)}", find)
 
 
 def _run(run: OpenRun, units: UnitSystem) -> dict[str, object]:

@@ -31,10 +31,10 @@ from moldwright.web.pages.materials.asked import (
     Of,
     SheetChecked,
     SheetSent,
-    Word,
     library_for,
 )
 from moldwright.web.refusals import said
+from moldwright.web.typed_in import Word
 from moldwright.words.speaker import say, say_count
 
 router = APIRouter(tags=["materials"])

@@ -18,7 +18,6 @@ from moldwright.web.own_sheets import library_of
 
 MOST_LETTERS = 200_000
 """Of a sheet that is checked: our own, far above any."""
-Word = Annotated[str, Query(max_length=200)]
 Of = Annotated[str, Query(max_length=80, description="A piece whose own sheets are laid on top, by its code.")]
 
 

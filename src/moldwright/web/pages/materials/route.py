@@ -8,6 +8,7 @@ from starlette.responses import Response
 from moldwright.materials import Sheet
 from moldwright.materials.hazards import cautions_for
 from moldwright.materials.originals import ORIGINAL, OriginalMaterial
+from moldwright.text.looked_for import says_all
 from moldwright.told.material_words import (
     KINDS,
     SAFETY,
@@ -23,8 +24,9 @@ from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role
 from moldwright.web.page import Page
 from moldwright.web.pages.materials import api
-from moldwright.web.pages.materials.asked import Of, Word, library_for, pieces_with_sheets
+from moldwright.web.pages.materials.asked import Of, library_for, pieces_with_sheets
 from moldwright.web.render import page
+from moldwright.web.typed_in import Word
 from moldwright.words.speaker import say
 
 router = APIRouter()
@@ -71,10 +73,9 @@ def one(material: str, request: Request, shop: OpenShop, of: Of = "") -> Respons
 
 
 def _is(sheet: Sheet, text: str) -> bool:
-    told = "\n".join((sheet.id, sheet.name, say(sheet.name), sheet.own_file or "", *map(str, sheet.tags))).casefold()
-    return all(word in told for word in text.casefold().split())
+    told = (sheet.id, sheet.name, say(sheet.name), sheet.own_file or "", *map(str, sheet.tags))
+    return says_all("\n".join(told), text)
 
 
 def _is_original(material: OriginalMaterial, text: str) -> bool:
-    told = "\n".join((material.name, say(material.name), *material.also)).casefold()
-    return all(word in told for word in text.casefold().split())
+    return says_all("\n".join((material.name, say(material.name), *material.also)), text)

@@ -20,6 +20,7 @@ from moldwright.records.molds.story import mold_story
 from moldwright.records.runs.listing import runs
 from moldwright.records.shop import Shop
 from moldwright.records.told import day_of
+from moldwright.text.looked_for import says_all
 from moldwright.told import mold_story as words_of
 from moldwright.told.any_words import moment
 from moldwright.told.mold_words import LOOK_FIRST, call_words, happened, next_words
@@ -109,8 +110,7 @@ def _row(known: MoldKnown) -> dict[str, object]:
 def _meant(known: MoldKnown, find: str) -> bool:
     """Whether all words stand in its name, its code, its rubber, its place or its state."""
     mold = known.mold
-    text = f"{mold.name} {short_code(mold.id)} {mold.rubber} {mold.stored} {mold.state}".casefold()
-    return all(word in text for word in find.casefold().split())
+    return says_all(f"{mold.name} {short_code(mold.id)} {mold.rubber} {mold.stored} {mold.state}", find)
 
 
 def _to_register(shop: Shop) -> dict[str, object]:

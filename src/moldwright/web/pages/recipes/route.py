@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any
+from typing import Any
 
-from fastapi import APIRouter, Query, Request
+from fastapi import APIRouter, Request
 from starlette.responses import RedirectResponse, Response
 
 from moldwright.errors import InputRefused
@@ -24,6 +24,7 @@ from moldwright.records.recipes.typed import scaled_to
 from moldwright.records.runs.listing import runs
 from moldwright.records.shop import Shop
 from moldwright.records.stock.arrival import known_to
+from moldwright.text.looked_for import says_all
 from moldwright.told.recipe_words import ratio_words, scaled_parts, scaled_title, state_told, was_words
 from moldwright.units.system import UnitSystem
 from moldwright.web.at_hand import OpenShop, Reading
@@ -33,13 +34,13 @@ from moldwright.web.page import DeskPlace, Page
 from moldwright.web.pages.recipes import api
 from moldwright.web.refusals import said
 from moldwright.web.render import page
+from moldwright.web.typed_in import Word
 from moldwright.web.words.marked import words
 from moldwright.words.speaker import in_house_marks
 
 router = APIRouter()
 PAGE = Page(router, DeskPlace(words("Recipes"), "/recipes", 65))
 VIEW = [needs(Role.VIEW)]
-Word = Annotated[str, Query(max_length=200)]
 USUAL_STEP = {UnitSystem.METRIC: "0.1 g", UnitSystem.US: "0.1 oz"}
 """The scale that is meant where none is told: our own."""
 MOST_RUNS = 60
@@ -62,8 +63,7 @@ def listed(
 
 def _is_meant(recipe: KeptRecipe, text: str, kind: str) -> bool:
     told = [recipe.name, short_code(recipe.id), *(part.stuff.name or part.stuff.id for part in recipe.now.kept.parts)]
-    whole = "\n".join(told).casefold()
-    return (not kind or recipe.now.kept.kind.value == kind) and all(word in whole for word in text.casefold().split())
+    return (not kind or recipe.now.kept.kind.value == kind) and says_all("\n".join(told), text)
 
 
 def _told(recipe: KeptRecipe, units: str) -> dict[str, Any]:

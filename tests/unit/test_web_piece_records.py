@@ -149,8 +149,12 @@ def test_a_text_is_laid_to_a_lot_and_to_an_edition(desk: DeskHand, roles: Roles)
     lot = desk("/api/lots", material="addition-cure-a10-slow-a", amount="1 kg")["lot"]["id"]
     edition = desk("/api/editions", name="Otter", size=7)["id"]
     for about, to, path in (("lot", lot, f"/shelf/{lot}"), ("edition", edition, f"/editions/{edition}")):
-        desk("/api/attachments", about=about, to=to, file=kept, text="the dock")
-        assert f"/files/{kept}" in desk.get(path)
+        entry = desk("/api/attachments", about=about, to=to, file=kept, text="the dock")["event"]
+        strike = f"/api/attachments/{about}/{entry}/strike"
+        assert (f"/files/{kept}" in desk.get(path), strike in desk.get(path)) == (True, True)
+        desk(strike)
+        assert f"/files/{kept}" not in desk.get(path)
+        assert desk.refused(f"/api/attachments/{about}/FFFF-FFFF/strike")[1] == "event-not-kept"
     odd = {"about": "lot", "to": lot, "file": "0" * 64}
     assert desk.refused("/api/attachments", **odd)[1] == "file-missing"
     roles.now = Role.VIEW

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from math import fsum
 
-from moldwright.log.any_events import Attached, Noted
+from moldwright.log.any_events import Noted
 from moldwright.log.event import Event
 from moldwright.log.ids import EventId, RecipeId
 from moldwright.log.recipe_events import RecipeDropped, RecipeKept
@@ -35,7 +35,6 @@ class KeptRecipe:
     states: tuple[RecipeState, ...]
     dropped: str | None
     notes: tuple[str, ...]
-    files: tuple[Attached, ...]
 
     @property
     def now(self) -> RecipeState:
@@ -63,11 +62,9 @@ def fold_recipe(events: Iterable[Event]) -> KeptRecipe | None:
         return None
     ends = [event.body for event in kept if isinstance(event.body, RecipeKept | RecipeDropped)]
     dropped = ends[-1].why if isinstance(ends[-1], RecipeDropped) else None
-    bodies = [event.body for event in kept]
     return KeptRecipe(
         RecipeId(kept[0].subject),
         tuple(states),
         dropped,
-        tuple(body.text for body in bodies if isinstance(body, Noted)),
-        tuple(body for body in bodies if isinstance(body, Attached)),
+        tuple(event.body.text for event in kept if isinstance(event.body, Noted)),
     )

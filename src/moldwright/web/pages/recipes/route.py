@@ -15,6 +15,7 @@ from moldwright.log.recipe_events import RecipeKind
 from moldwright.materials import library
 from moldwright.materials.hazards import deference
 from moldwright.records.clock import today
+from moldwright.records.files.attached import attached_to
 from moldwright.records.find import find
 from moldwright.records.recipes.cautions import cautions_of
 from moldwright.records.recipes.cups import weighed_cups
@@ -106,7 +107,7 @@ def one(recipe: str, request: Request, shop: OpenShop, reader: Reading, total: W
         "events": [state.event for state in found.states[-2::-1]], "now": found.now.event,
         "cautions": cautions_of(found.now.kept.parts, library()), "deference": deference(),
         "others": [(each.id, each.name) for each in recipes(shop) if each.id != found.id and each.dropped is None],
-        "amount": _amount(shop, found, total, step, units), "laid": found.files,
+        "amount": _amount(shop, found, total, step, units), "laid": attached_to(shop, found.id),
     }  # fmt: skip
     return page(request, "pages/recipes/recipe.html", values)
 

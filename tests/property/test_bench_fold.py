@@ -27,6 +27,7 @@ from moldwright.log.run_events import (
     Replanned,
     ShopAir,
     Weighed,
+    WentOn,
 )
 from moldwright.plan.plan import Plan
 
@@ -48,13 +49,14 @@ def some_body(plan: Plan, book: Book, chance: Random) -> Body:
         lambda: Poured(cup),
         lambda: Gelled(cup, chance.choice([0.0, 0.4])),
         lambda: Divided(cup, (2,)),
+        lambda: WentOn(cup),
         lambda: CupTemperature(cup, chance.choice([18.0, 30.0])),
         lambda: ShopAir(chance.choice([17.0, 24.0, 31.0]), 70.0),
         lambda: Undone(chance.choice(book.events).id),
         lambda: Replanned(PlanId("b" * 64)),
         lambda: Ended("enough"),
     )
-    weights = [6, 8, 1, 2, 10, 3, 4, 2, 1, 2, 2, 4, 1, 1]
+    weights = [6, 8, 1, 2, 10, 3, 4, 2, 1, 1, 2, 2, 4, 1, 1]
     return chance.choices(makers, weights)[0]()
 
 

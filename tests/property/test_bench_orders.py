@@ -25,6 +25,7 @@ from moldwright.log.run_events import (
     ScaleChecked,
     ShopAir,
     Weighed,
+    WentOn,
 )
 from moldwright.plan.ids import CoatId, MixId, StepId
 from moldwright.plan.mixes import PartKind
@@ -47,6 +48,7 @@ bodies = st.one_of(
     st.builds(Poured, cups),
     st.builds(Gelled, cups, st.floats(0.0, 1.0)),
     st.builds(Divided, cups, st.lists(st.integers(1, 4), max_size=2).map(tuple)),
+    st.builds(WentOn, cups),
     st.builds(CupTemperature, cups, st.floats(-5.0, 80.0)),
     st.builds(ShopAir, st.floats(-5.0, 45.0), st.none() | st.floats(0.0, 100.0)),
     st.builds(Gauged, st.sampled_from([CoatId("coat-1"), CoatId("coat-9")]), st.just((0.4, 2.0))),

@@ -32,9 +32,11 @@ from tests.screens import TABLET, event, pressed, told
 from moldwright.bench.acts import Act
 from moldwright.bench.run import RunFold
 from moldwright.errors import InputRefused
+from moldwright.log.any_events import Undone
+from moldwright.log.event import Body
 from moldwright.log.ids import RunId
 from moldwright.log.json_text import body_of, compact, kind_of
-from moldwright.log.run_events import Begun, Done, Ended, Gelled, LeftOut, Poured, Weighed
+from moldwright.log.run_events import Begun, Done, Ended, Gelled, LeftOut, Poured, Weighed, WentOn
 from moldwright.plan.ids import StepId
 from moldwright.plan.json_text import tree_of
 from moldwright.plan.mixes import MeasuredBy, PartKind
@@ -136,11 +138,25 @@ def test_an_over_pour_is_a_choice_until_somebody_goes_on() -> None:
     assert new.cup is not None
     assert [each.total for each in new.cup.parts] == ["104.0 g", "104.2 g", "208.2 g"]
     assert new.press.main
-    assert not new.press.events
+    assert pressed(new.press, at(71.0))[0].body == WentOn(coat_cup())
     assert pressed(lift.press, at(71.0))[0].body == Weighed(coat_cup(), B, -4.0, -4.0, 100.0, in_before_g=104.0)
     assert pressed(again.press, at(71.0))[0].body == Gelled(coat_cup())
-    then = view(plan, book, 71.0, BenchPlace(gone_on=book.events[-1].id))
-    assert (then.press, then.say) == ("weigh", "pigment, pigment: a trace on a clean stick")
+
+
+def test_what_was_decided_of_an_over_pour_is_the_run_s_until_more_is_poured_over() -> None:
+    """Gone on with 104 g of B: no screen asks again, wherever it is. A's 210.2 g on the scale, where 208.2 g are asked
+    for, is another over-pour; a line through the going on asks for the first one again."""
+    plan, book = bench_plan(), weighed_b(at_coat(Book()), 104.0)
+    book.write(70.5, WentOn(coat_cup()))
+    for place in (None, BenchPlace(Act(StepId("coat-1-mix"), 0))):
+        then = view(plan, book, 71.0, place)
+        assert (then.press, then.say) == ("weigh", "pigment, pigment: a trace on a clean stick")
+    book.write(71.0, Weighed(coat_cup(), PartKind.PIGMENT, 0.2, 0.2))
+    more = _with(book, Weighed(coat_cup(), A, 104.0, 106.0, 210.2), 71.5)
+    assert view(plan, more, 72.0).press == "put-right"
+    other = _with(weighed_b(at_coat(Book()), 104.0), WentOn(coat_cup()), 70.5)
+    other.events.append(event(Undone(other.events[-1].id), at(70.6)))
+    assert view(plan, other, 71.0).press == "put-right"
 
 
 def test_what_is_told_of_readings_past_the_limit_is_what_the_store_then_tells() -> None:
@@ -160,9 +176,9 @@ def test_what_is_told_of_readings_past_the_limit_is_what_the_store_then_tells() 
     assert [way.kind for way in whole.over[-1].put_right.ways][-1] == "start-again"
 
 
-def _with(book: Book, body: Weighed) -> Book:
+def _with(book: Book, body: Body, minute: float = 70.2) -> Book:
     other = Book()
-    other.events = [*book.events, event(body, at(70.2))]
+    other.events = [*book.events, event(body, at(minute))]
     return other
 
 

@@ -137,6 +137,10 @@ def test_what_a_press_carries_is_what_the_server_keeps(at_run: AtRun) -> None:
     (weighed,) = at_run.kept(Weighed)
     assert (weighed.body.mass_g, weighed.body.reads_g) == (103.0, 103.0)
     assert "3.0 g too much" in at_run.stands(place)["view"]["put_right"]["head"]
+    (went_on,) = at_run.stands(place)["view"]["put_right"]["ways"][0]["press"]["events"]
+    at_run.post(went_on | {"id": uuid7(at_ms + 1, 2 << 50), "at_ms": at_ms + 1})
+    for screen in (place, ""):
+        assert at_run.stands(screen)["view"]["put_right"] is None
 
 
 def test_a_box_that_was_passed_over_is_not_asked_for(at_run: AtRun) -> None:

@@ -88,9 +88,6 @@ def _weigh(session: BenchSession, next_: NextAct, reading: str | None) -> Told:
 def _remedy(session: BenchSession, way: CupRemedy) -> Told:
     session.choosing, cup = None, session.next.cup
     logged = put_right(session.at, way)
-    if logged is None:
-        yield "Go on with the new totals."
-        return
     yield from session.told(session.took(logged), ", ".join(said_of(session.words, body) for body in way.bodies))
     if way.kind is RemedyKind.START_AGAIN and cup is not None and cup.reacts:
         yield HOT_REST

@@ -23,6 +23,7 @@ KINDS: Mapping[str, type[Body]] = MappingProxyType(
         "weighed": run_events.Weighed,
         "poured": run_events.Poured,
         "divided": run_events.Divided,
+        "went-on": run_events.WentOn,
         "gelled": run_events.Gelled,
         "cup-temperature": run_events.CupTemperature,
         "shop-air": run_events.ShopAir,

@@ -131,6 +131,14 @@ class Divided(Body):
 
 
 @dataclass(frozen=True, slots=True)
+class WentOn(Body):
+    """A part was poured over, and the cup goes on so: what still goes in follows what is in. Whoever stands at the run
+    is not asked about that pour again."""
+
+    cup: CupRef
+
+
+@dataclass(frozen=True, slots=True)
 class Gelled(Body):
     """The cup is past use, unused; a new filling takes its place. `used`: the share of it that is on the work."""
 

@@ -102,7 +102,7 @@ def stand_at(run: OpenRun, place: BenchPlace, shelf: ShelfNow, waits: Mapping[Ac
     next_, before = next_at(run, place), {} if waits is None else waits
     lot = lot_for(run, next_, shelf.lots, place.chosen)
     lots = lots_there(next_, shelf.lots)
-    ways = ways_at(run, next_, place)
+    ways = ways_at(run, next_)
     writes = _writes(next_, ways, None if lot is None else lot.shelf.lot.id)
     return Stand(run, place, next_, ways, lot, lots, writes, {**before, **dict(_waits(run))})
 
@@ -175,16 +175,10 @@ def _at(fold: RunFold, run: OpenRun, events: tuple[Event, ...], now_ms: int) -> 
 def _moved(stand: Stand, after: OpenRun) -> BenchPlace:
     """Where the screen is after the press: a box is passed over, an act that is done is left."""
     place = stand.place
-    box, gone_on = stand.next.box, place.gone_on
-    if stand.ways and not stand.writes:
-        gone_on = _last(stand.run)
+    box = stand.next.box
     passed = place.passed | {box.id} if box is not None else place.passed
     wanted = None if place.wanted is None or _finished(after, place.wanted) else place.wanted
-    return replace(place, wanted=wanted, passed=passed, gone_on=gone_on)
-
-
-def _last(run: OpenRun) -> EventId | None:
-    return max(run.events, key=lambda event: (event.at_ms, event.id)).id if run.events else None
+    return replace(place, wanted=wanted, passed=passed)
 
 
 def _finished(run: OpenRun, act: Act) -> bool:

@@ -27,6 +27,7 @@ from moldwright.log.run_events import (
     ScaleChecked,
     ShopAir,
     Weighed,
+    WentOn,
 )
 from moldwright.plan.ids import NOWHERE, CoatId, MixId, StepId
 from moldwright.plan.mixes import PartKind
@@ -104,7 +105,7 @@ def refuse_outside(bounds: RunBounds, body: Body) -> None:
             _act(bounds, Act(body.step, body.turn))
         case Noted() | Attached() | Problem() | ShopAir() if body.step != NOWHERE:
             _act(bounds, Act(body.step, body.turn))
-        case Weighed() | Poured() | Gelled() | CupTemperature() | Divided():
+        case Weighed() | Poured() | Gelled() | CupTemperature() | Divided() | WentOn():
             _cup(bounds, body)
         case Gauged(coat=coat) if coat not in bounds.coats:
             told = ", ".join(bounds.coats)
@@ -130,7 +131,7 @@ def _number(run: OpenRun, step: StepId) -> str:
     return f"step {numbers[step]}" if step in numbers else step
 
 
-def _cup(bounds: RunBounds, body: Weighed | Poured | Gelled | CupTemperature | Divided) -> None:
+def _cup(bounds: RunBounds, body: Weighed | Poured | Gelled | CupTemperature | Divided | WentOn) -> None:
     _known_cup(bounds, body.cup, body.into if isinstance(body, Divided) else ())
     parts = bounds.parts[body.cup.mix]
     if isinstance(body, Weighed) and body.part not in parts:

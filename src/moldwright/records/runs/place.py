@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from moldwright.bench.acts import Act
 from moldwright.errors import InputRefused
-from moldwright.log.ids import EventId, LotId
+from moldwright.log.ids import LotId
 from moldwright.plan.ids import StepId
 from moldwright.plan.mixes import StuffKey
 from moldwright.records.runs.boxes import BoxId
@@ -27,13 +27,11 @@ class BenchPlace:
     ----------
     wanted : the act that was turned to.
     passed : boxes in which nothing is written.
-    gone_on : the entry that poured a part over, after which somebody goes on with new totals.
     chosen : the lots that were chosen.
     """
 
     wanted: Act | None = None
     passed: frozenset[BoxId] = frozenset()
-    gone_on: EventId | None = None
     chosen: Mapping[StuffKey, LotId] = field(default_factory=dict)
 
 
@@ -55,7 +53,6 @@ class _Lot:
 class _Sent:
     wanted: Act | None = None
     passed: tuple[_Box, ...] = ()
-    gone_on: EventId | None = None
     chosen: tuple[_Lot, ...] = ()
 
 
@@ -68,7 +65,7 @@ def place_sent(tree: object) -> BenchPlace:
 
     Parameters
     ----------
-    tree : of JSON: wanted (step, turn), passed (a list of step, turn, key), gone_on (an entry's id), chosen (a list of
+    tree : of JSON: wanted (step, turn), passed (a list of step, turn, key), chosen (a list of
         a material's kind and id and the lot); what is left out is none.
 
     Raises InputRefused ("place-unreadable").
@@ -79,7 +76,7 @@ def place_sent(tree: object) -> BenchPlace:
         remedy = "Load the page again."
         raise InputRefused("place-unreadable", short(str(error)), "where a screen is", "", remedy) from None
     passed = frozenset((each.step, each.turn, each.key) for each in sent.passed)
-    return BenchPlace(sent.wanted, passed, sent.gone_on, {StuffKey(e.kind, e.id): e.lot for e in sent.chosen})
+    return BenchPlace(sent.wanted, passed, {StuffKey(e.kind, e.id): e.lot for e in sent.chosen})
 
 
 def next_at(run: OpenRun, place: BenchPlace) -> NextAct:
@@ -93,14 +90,13 @@ def next_at(run: OpenRun, place: BenchPlace) -> NextAct:
     return next_act(run, place.wanted, place.passed)
 
 
-def ways_at(run: OpenRun, next_: NextAct, place: BenchPlace) -> tuple[CupRemedy, ...]:
+def ways_at(run: OpenRun, next_: NextAct) -> tuple[CupRemedy, ...]:
     """The ways to put a cup right between which a screen has to choose; none where it has not.
 
     Parameters
     ----------
     run : as it stands.
     next_ : what is next.
-    place : where the screen is.
     """
-    asked = None if next_.cup is None else just_poured_over(run, next_.cup, place.gone_on)
+    asked = None if next_.cup is None else just_poured_over(run, next_.cup)
     return ways(run, next_, asked)

@@ -9,7 +9,7 @@ from enum import Enum
 from moldwright.bench.cup_now import CupNow, PartNow
 from moldwright.bench.run import RunState
 from moldwright.log.event import Body
-from moldwright.log.run_events import Divided, Gelled, Weighed
+from moldwright.log.run_events import Divided, Gelled, Weighed, WentOn
 from moldwright.plan.mixes import MeasuredBy, PartKind
 
 
@@ -29,7 +29,7 @@ class CupRemedy:
     Parameters
     ----------
     kind : which.
-    bodies : what is written when it is chosen; none: the next totals follow from what is in.
+    bodies : what is written when it is chosen.
     over : the part that was poured over.
     more_g : by how much.
     reads_g : what the scale shows once that much is out.
@@ -80,7 +80,7 @@ def _ways(cup: CupNow, over: PartNow, more_g: float, state: RunState) -> Iterato
     if right is None and cup.refused is None:
         return
     if right is not None and len(right.cups) == 1:
-        yield CupRemedy(RemedyKind.NEW_TARGETS, (), over, more_g)
+        yield CupRemedy(RemedyKind.NEW_TARGETS, (WentOn(cup.ref),), over, more_g)
     if right is not None and len(right.cups) > 1:
         taken = max(each.ref.filling for each in state.cups if _same(each, cup))
         into = tuple(range(taken + 1, taken + len(right.cups)))

@@ -37,6 +37,7 @@ MADE_BY_SCREENS = (
     run_events.Weighed,
     run_events.Poured,
     run_events.Divided,
+    run_events.WentOn,
     run_events.Gelled,
     run_events.CupTemperature,
     run_events.ShopAir,

@@ -26,6 +26,7 @@ from moldwright.log.run_events import (
     ShopAir,
     Started,
     Weighed,
+    WentOn,
 )
 from moldwright.plan.mixes import PartKind
 from moldwright.records.runs.boxes import said_in_box
@@ -56,6 +57,8 @@ def said_of(words: BenchWords, body: Body) -> str:  # noqa: PLR0911, PLR0912
             )
         case Divided(cup=cup, into=into):
             return say("{cup} became {cups} cups", cup=words.cup(cup), cups=len(into) + 1)
+        case WentOn(cup=cup):
+            return say("{cup} goes on by new totals", cup=words.cup(cup))
         case CupTemperature(cup=cup, temperature_c=temperature):
             return say(
                 "{cup} has {temperature}",

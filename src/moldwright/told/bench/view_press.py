@@ -38,7 +38,7 @@ class PressShown:
     id : by which a screen knows it.
     label, small : what stands on it.
     main : it has the two cut corners: it is what comes next.
-    events : what it writes, all of it or nothing; none: it only goes on (a box is passed over, new totals are taken).
+    events : what it writes, all of it or nothing; none: it only goes on (a box is passed over).
     asks : what is to be typed first.
     online : the server must be asked: it is not for an outbox.
     """

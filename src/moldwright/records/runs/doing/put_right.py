@@ -5,8 +5,7 @@ from __future__ import annotations
 from moldwright.bench.cup_now import CupNow
 from moldwright.errors import InputRefused
 from moldwright.log.event import Event
-from moldwright.log.ids import EventId
-from moldwright.log.run_events import CupRef, CupTemperature, Divided, Gelled, Poured, Weighed
+from moldwright.log.run_events import CupRef, CupTemperature, Divided, Gelled, Poured, Weighed, WentOn
 from moldwright.log.standing import standing
 from moldwright.mixing.correct import part_within_g
 from moldwright.records.runs.doing.at_run import AtRun
@@ -50,17 +49,16 @@ def asked_by_plan(next_: NextAct) -> PouredOver:
     return PouredOver(cup.ref, over.kind, over.planned_g)
 
 
-def just_poured_over(run: OpenRun, cup: CupNow, gone_on: EventId | None = None) -> PouredOver | None:
-    """What the last entry about a cup poured over; None where it did not, or somebody went on from there.
+def just_poured_over(run: OpenRun, cup: CupNow) -> PouredOver | None:
+    """What the last entry about a cup poured over; None where it did not: somebody may have gone on from there.
 
     Parameters
     ----------
     run : as it stands.
     cup : which.
-    gone_on : the entry after which somebody chose to go on with new totals.
     """
     last = last_about(run, cup.ref)
-    if last is None or last.id == gone_on or not isinstance(last.body, Weighed) or cup.settled:
+    if last is None or not isinstance(last.body, Weighed) or cup.settled:
         return None
     body = last.body
     more_g = body.mass_g - body.target_g
@@ -83,15 +81,15 @@ def last_about(run: OpenRun, ref: CupRef) -> Event | None:
     return next(told, None)
 
 
-_OF_CUPS = (Weighed, Poured, Divided, Gelled, CupTemperature)
+_OF_CUPS = (Weighed, WentOn, Poured, Divided, Gelled, CupTemperature)
 
 
-def put_right(at: AtRun, way: CupRemedy) -> Logged | None:
-    """Do what was chosen; None where nothing is written: the next totals follow from what is in.
+def put_right(at: AtRun, way: CupRemedy) -> Logged:
+    """Do what was chosen.
 
     Parameters
     ----------
     at : the bench.
     way : which remedy.
     """
-    return at.write(*way.bodies) if way.bodies else None
+    return at.write(*way.bodies)

@@ -84,5 +84,5 @@ def _told(shop: Shop, asked: AskedFor, now_ms: int) -> _Kept:
 def _key(asked: AskedFor, mark: str, lots: int) -> Hashable:
     place = asked.place
     chosen = frozenset(place.chosen.items())
-    at = place.wanted, place.passed, place.gone_on, chosen
+    at = place.wanted, place.passed, chosen
     return asked.run, mark, lots, at, asked.presses, asked.overs, speaker().language

@@ -9,7 +9,7 @@ from fastapi import Depends, Query, Request
 
 from moldwright.bench.acts import Act
 from moldwright.errors import InputRefused
-from moldwright.log.ids import EventId, LotId, SubjectId
+from moldwright.log.ids import LotId, SubjectId
 from moldwright.plan.ids import StepId
 from moldwright.plan.mixes import StuffKey
 from moldwright.records.clock import now_ms
@@ -27,12 +27,10 @@ Passed = Annotated[Sequence[str], Query(max_length=MOST, description="Boxes with
 Chosen = Annotated[Sequence[str], Query(max_length=MOST, description="Lots that were chosen.")]
 
 
-def _place(
-    shop: OpenShop, step: str = "", turn: Turn = 0, gone_on: str = "", passed: Passed = (), lot: Chosen = ()
-) -> BenchPlace:
+def _place(shop: OpenShop, step: str = "", turn: Turn = 0, passed: Passed = (), lot: Chosen = ()) -> BenchPlace:
     wanted = Act(StepId(step), turn) if step else None
     chosen = _chosen(shop, lot) if lot else {}
-    return BenchPlace(wanted, frozenset(map(_box, passed)), EventId(gone_on) if gone_on else None, chosen)
+    return BenchPlace(wanted, frozenset(map(_box, passed)), chosen)
 
 
 Place = Annotated[BenchPlace, Depends(_place)]

@@ -63,7 +63,7 @@ export class Asking {
   }
 
   private query(): string {
-    const query = new URLSearchParams(this.run.gone_on ? { gone_on: this.run.gone_on } : {});
+    const query = new URLSearchParams();
     if (this.wanted) {
       query.set("step", this.wanted.step);
       query.set("turn", String(this.wanted.turn));

@@ -12,9 +12,8 @@ export interface KeptRun {
   readonly mine: readonly Step[];
   /** Cautions that filled the screen already. */
   readonly seen: readonly string[];
-  /** Boxes that were passed over: step, cast, key. */
-  readonly gone_on?: string;
   readonly chosen?: readonly string[];
+  /** Boxes that were passed over: step, cast, key. */
   readonly skipped: readonly (readonly [string, number, string])[];
 }
 

@@ -20,7 +20,7 @@ export interface ToWrite {
   readonly photo?: Blob;
 }
 
-export type Place = Pick<KeptRun, "run" | "told" | "steps" | "mine" | "seen" | "skipped" | "gone_on" | "chosen">;
+export type Place = Pick<KeptRun, "run" | "told" | "steps" | "mine" | "seen" | "skipped" | "chosen">;
 
 /** Dispatches "change" whenever the screen may be another one. */
 export class Run extends EventTarget {
@@ -56,11 +56,6 @@ export class Run extends EventTarget {
     return screenOf(this.at.told, this.at.steps, this.time.now());
   }
 
-  /** The entry that poured a part over, after which somebody goes on by new totals. */
-  get gone_on(): string {
-    return this.at.gone_on ?? "";
-  }
-
   get skipped(): Place["skipped"] {
     return this.at.skipped;
   }
@@ -92,8 +87,7 @@ export class Run extends EventTarget {
     await this.once(events.map((event) => ({ run: this.at.run, event, words: write.words, ...photo })), () => {
       const stands = this.at.mine.filter((each) => !each.ids.some((id) => lined.includes(id)));
       const mine = made.ids.length ? [...stands, made].slice(-MOST_TO_STRIKE) : stands;
-      const gone_on = step.did === "way" && !made.ids.length ? mine.at(-1)?.ids.at(-1) : this.at.gone_on;
-      this.at = { ...this.at, steps: [...this.at.steps, made], mine, ...(gone_on ? { gone_on } : {}) };
+      this.at = { ...this.at, steps: [...this.at.steps, made], mine };
     });
   }
 

@@ -34,12 +34,13 @@ def told(
     place: BenchPlace | None = None,
     presses: int = 0,
     overs: int = 0,
+    turns: int = 0,
     shelf: ShelfNow | None = None,
 ) -> BenchTold:
     """What the server tells of a run at a moment."""
     fold, log = RunFold(plan), tuple(events)
     run = OpenRun(RunId(RUN), plan, log, fold.state(log, now_ms))
-    return told_of_run(fold, run, shelf or ShelfNow((), "2026-11-02"), place or BenchPlace(), presses, overs)
+    return told_of_run(fold, run, shelf or ShelfNow((), "2026-11-02"), place or BenchPlace(), presses, overs, turns)
 
 
 def pressed(press: PressShown, at_ms: int) -> list[Event]:

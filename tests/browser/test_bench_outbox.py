@@ -73,6 +73,15 @@ def kept(page: Page, count: int) -> None:
     raise AssertionError(f"{len(waiting(page))} wait, not {count}")
 
 
+def there(desk: DeskProcess, run: RunId, count: int) -> None:
+    """So many entries are at the desk."""
+    for _ in range(600):
+        if len(events_of(desk, run)) == count:
+            return
+        time.sleep(0.05)
+    raise AssertionError(f"{len(events_of(desk, run))} are there, not {count}")
+
+
 def settled(page: Page) -> None:
     """Everything is at the desk."""
     expect(page.locator("mw-tray [role=status]")).to_have_text("all kept", timeout=60_000)
@@ -136,10 +145,10 @@ def test_ten_minutes_without_wifi_and_a_desk_that_is_killed_lose_nothing_and_dou
     answers = Answers(page)
     offline(page, False)
     settled(page)
-    there = since(desk, run, before)
+    came = since(desk, run, before)
     assert answers.lost == 1
-    assert [id_ for id_, _ in there] == order
-    assert [said(body) for _, body in there] == [meant(number, order) for number in range(count)]
+    assert [id_ for id_, _ in came] == order
+    assert [said(body) for _, body in came] == [meant(number, order) for number in range(count)]
     assert not waiting(page)
 
 
@@ -215,6 +224,58 @@ def test_an_over_pour_is_put_right_offline_as_the_desk_puts_it_right(own_desk: D
         assert poured == [(B, 101.2), (A, 101.2)]
         seen.append(ways)
     assert seen[0] == seen[1]
+
+
+def aside(page: Page, press: str, text: str = "") -> None:
+    """Something beside the work is pressed; what it asks for is typed, or left empty."""
+    page.locator("[data-key=more]").click()
+    expect(page.locator("button small", has_text="What is next comes with the Wi-Fi")).to_have_count(0)
+    page.locator(f"[data-key^=aside-{press}]").click()
+    if text:
+        page.locator("textarea").fill(text)
+    page.locator("[data-key=take]").click()
+
+
+def screen(page: Page) -> list[str]:
+    """What a screen says large, and what may be pressed on it."""
+    expect(page.locator(".laid-over")).to_have_count(0)
+    expect(page.locator(".acts > button").first).to_be_visible()
+    large = page.locator("main h1, main .big").all_inner_texts()
+    return large + page.locator(".acts > button > span").all_inner_texts()
+
+
+@pytest.mark.parametrize(("turn", "text", "then"), [("gelled", "", "100.0"), ("leave-out", "no rubber left", "")])
+def test_the_work_turns_aside_offline_as_the_desk_tells_it(
+    own_desk: DeskProcess, open_page: Opening, turn: str, text: str, then: str
+) -> None:
+    """All is in the coat's cup, and it gelled: 100.0 g of B go into the next; or its step is left out. What the tablet
+    shows while the Wi-Fi is gone is what the desk tells of the same presses, made with it; the entries are the same."""
+    seen = []
+    for gone in (False, True):
+        run = begin(own_desk, at_coat())
+        page = open_page(PHONE, own_desk, "/" if gone else f"/bench/{run}")
+        before, screens = len(events_of(own_desk, run)), []
+        if gone:
+            offline(bench(page, run))
+        for count, press in enumerate(("right", "right", "right", turn, *(["right"] if then else [])), start=1):
+            if press == turn:
+                aside(page, press, text)
+            else:
+                page.locator(f"[data-key={press}]").click()
+            if gone:
+                kept(page, count)
+            else:
+                there(own_desk, run, before + count)
+                page.reload()
+            screens.append(screen(page))
+        order = waiting(page)
+        offline(page, False)
+        settled(page)
+        entries = since(own_desk, run, before)
+        assert not gone or [id_ for id_, _ in entries] == order != []
+        seen.append((screens, [type(body) for _, body in entries]))
+    assert seen[0] == seen[1]
+    assert then in "".join(seen[1][0][3])
 
 
 def test_offline_one_pours_on_to_a_reading_that_was_told_of(own_desk: DeskProcess, open_page: Opening) -> None:

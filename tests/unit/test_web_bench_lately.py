@@ -44,9 +44,9 @@ def reckoned(monkeypatch: pytest.MonkeyPatch) -> list[RunId]:
     """The runs that were reckoned anew, one after the other."""
     runs, real = list[RunId](), lately.bench_told
 
-    def counted(shop: Shop, run: RunId, now_ms: int, place: BenchPlace, presses: int, overs: int) -> object:
+    def counted(shop: Shop, run: RunId, now_ms: int, place: BenchPlace, presses: int, overs: int, turns: int) -> object:
         runs.append(run)
-        return real(shop, run, now_ms, place, presses, overs)
+        return real(shop, run, now_ms, place, presses, overs, turns)
 
     monkeypatch.setattr(lately, "bench_told", counted)
     return runs

@@ -44,6 +44,7 @@ class Stand:
     place : where the screen is.
     next : what is next.
     ways : the remedies between which is to be chosen.
+    shelf : the shop's lots by then.
     lot : that the part is taken from.
     lots : every lot of the part that stands there.
     writes : what the press writes; none: it only goes on.
@@ -55,6 +56,7 @@ class Stand:
     place: BenchPlace
     next: NextAct
     ways: tuple[CupRemedy, ...]
+    shelf: ShelfNow
     lot: LotFor | None
     lots: tuple[LotFor, ...]
     writes: tuple[Body, ...]
@@ -104,7 +106,7 @@ def stand_at(run: OpenRun, place: BenchPlace, shelf: ShelfNow, waits: Mapping[Ac
     lots = lots_there(next_, shelf.lots)
     ways = ways_at(run, next_)
     writes = _writes(next_, ways, None if lot is None else lot.shelf.lot.id)
-    return Stand(run, place, next_, ways, lot, lots, writes, {**before, **dict(_waits(run))})
+    return Stand(run, place, next_, ways, shelf, lot, lots, writes, {**before, **dict(_waits(run))})
 
 
 def _writes(next_: NextAct, ways: Sequence[CupRemedy], lot: LotId | None) -> tuple[Body, ...]:
@@ -133,9 +135,19 @@ def ahead(fold: RunFold, run: OpenRun, place: BenchPlace, shelf: ShelfNow, most:
     Each press is made one millisecond after the one before. Where all must wait, what waits is gone on with at the
     likely end; boxes are passed over, numbers too.
     """
-    call, stand = next(_CALLS), stand_at(run, place, shelf)
-    now_ms = max([run.state.now_ms, *(event.at_ms for event in run.events)])
-    for number in range(most):
+    return onward(fold, stand_at(run, place, shelf), most)
+
+
+def onward(fold: RunFold, stand: Stand, most: int = MOST) -> Iterator[Stand]:
+    """The same from any press on.
+
+    Parameters
+    ----------
+    fold : of the run's plan.
+    stand : the run at a press.
+    most : so many at the most.
+    """
+    for _ in range(most):
         yield stand
         if stand.next.press is Press.ENDED:
             return
@@ -143,16 +155,30 @@ def ahead(fold: RunFold, run: OpenRun, place: BenchPlace, shelf: ShelfNow, most:
             later = min((each.ends.likely_ms for _, each in _waits(stand.run)), default=None)
             if later is None:
                 return
-            now_ms = max(now_ms + 1, later)
-            then = _at(fold, stand.run, stand.run.events, now_ms)
-            stand = replace(stand_at(then, stand.place, shelf, stand.waits), written=stand.written)
-            continue
-        now_ms += 1
-        ids = (f"{NOT_YET}{call:x}-{number:04}-{n:02}" for n in range(len(stand.writes)))
-        new = tuple(not_yet(stand.run, id_, now_ms, body) for id_, body in zip(ids, stand.writes, strict=True))
-        shelf = shelf.after(new)
-        after = _at(fold, stand.run, (*stand.run.events, *new), now_ms)
-        stand = replace(stand_at(after, _moved(stand, after), shelf, stand.waits), written=new)
+            then = _at(fold, stand.run, stand.run.events, max(_latest(stand.run) + 1, later))
+            stand = replace(stand_at(then, stand.place, stand.shelf, stand.waits), written=stand.written)
+        else:
+            stand = turned(fold, stand, stand.writes)
+
+
+def turned(fold: RunFold, stand: Stand, bodies: Sequence[Body]) -> Stand:
+    """The run at its next press once something was written.
+
+    Parameters
+    ----------
+    fold : of the run's plan.
+    stand : the run before.
+    bodies : what is written; what the main press writes, or what turns the work aside.
+    """
+    now_ms, call = _latest(stand.run) + 1, next(_CALLS)
+    ids = (f"{NOT_YET}{call:08x}-{n:02}" for n in range(len(bodies)))
+    new = tuple(not_yet(stand.run, id_, now_ms, body) for id_, body in zip(ids, bodies, strict=True))
+    after = _at(fold, stand.run, (*stand.run.events, *new), now_ms)
+    return replace(stand_at(after, _moved(stand, after, not bodies), stand.shelf.after(new), stand.waits), written=new)
+
+
+def _latest(run: OpenRun) -> int:
+    return max([run.state.now_ms, *(event.at_ms for event in run.events)])
 
 
 def not_yet(run: OpenRun, id_: str, at_ms: int, body: Body) -> Event:
@@ -172,11 +198,11 @@ def _at(fold: RunFold, run: OpenRun, events: tuple[Event, ...], now_ms: int) -> 
     return OpenRun(run.id, run.plan, events, fold.state(events, now_ms))
 
 
-def _moved(stand: Stand, after: OpenRun) -> BenchPlace:
-    """Where the screen is after the press: a box is passed over, an act that is done is left."""
+def _moved(stand: Stand, after: OpenRun, passes: bool) -> BenchPlace:
+    """Where the screen is after a press: one that writes nothing passes the box over, an act that is done is left."""
     place = stand.place
     box = stand.next.box
-    passed = place.passed | {box.id} if box is not None else place.passed
+    passed = place.passed | {box.id} if passes and box is not None else place.passed
     wanted = None if place.wanted is None or _finished(after, place.wanted) else place.wanted
     return replace(place, wanted=wanted, passed=passed)
 

@@ -15,6 +15,7 @@ from moldwright.told.bench.cup_words import lot_doubts, lot_keeps, lot_name, rem
 from moldwright.told.bench.figures import big, limits_of
 from moldwright.told.bench.presses import right_press, template
 from moldwright.told.bench.screen_words import ScreenWords
+from moldwright.told.bench.turns import turn_of
 from moldwright.told.bench.view_cup import CupShown, LotShown, NextPart, PartShown, PutRightShown, WayShown
 from moldwright.told.bench.view_press import PressShown
 from moldwright.words.marked import words
@@ -148,7 +149,8 @@ def put_right_shown(
 
 def _way(words: ScreenWords, cup: CupNow, way: CupRemedy, main: bool, after: AfterCup, lot_of: LotOf) -> WayShown:
     title, lines = remedy_words(words, cup, way)
-    press = PressShown(WAYS[way.kind], say(LABELS[way.kind]), "", main, tuple(map(template, way.bodies)))
+    turn = turn_of(way.bodies[0])
+    press = PressShown(WAYS[way.kind], say(LABELS[way.kind]), "", main, tuple(map(template, way.bodies)), turn=turn)
     if way.kind is not RemedyKind.NEW_TARGETS:
         return WayShown(WAYS[way.kind], title, lines, press)
     then = tuple(next_parts(words, cup, after, lot_of))

@@ -13,7 +13,7 @@ from moldwright.log.event import Body, Event
 from moldwright.log.ids import LotId
 from moldwright.mixing.scale_steps import grams
 from moldwright.plan.mixes import MeasuredBy, PartKind
-from moldwright.records.runs.ahead import ShelfNow, Stand, not_yet
+from moldwright.records.runs.ahead import Stand, not_yet
 from moldwright.records.runs.lots import lot_proposed
 from moldwright.records.runs.next_act import Press, as_read, as_told
 from moldwright.records.runs.remedies import RemedyKind, remedies
@@ -72,11 +72,10 @@ class Lots:
     Parameters
     ----------
     stand : the run.
-    shelf : the shop's lots.
     """
 
-    def __init__(self, stand: Stand, shelf: ShelfNow) -> None:
-        self._stand, self._shelf = stand, shelf
+    def __init__(self, stand: Stand) -> None:
+        self._stand = stand
         self._known: dict[PartKind, LotId | None] = {}
 
     def of(self, kind: PartKind) -> LotId | None:
@@ -87,15 +86,15 @@ class Lots:
         kind : of the cup in hand.
         """
         if kind not in self._known:
-            run, cup = self._stand.run, self._stand.next.cup
+            run, cup, lots = self._stand.run, self._stand.next.cup, self._stand.shelf.lots
             stuff = next(part.stuff for part in cup.mix.parts if part.kind == kind) if cup is not None else None
             chosen = self._stand.place.chosen.get(stuff) if stuff is not None else None
-            found = lot_proposed(run.plan, run.events, self._shelf.lots, stuff, 0.0) if stuff is not None else None
+            found = lot_proposed(run.plan, run.events, lots, stuff, 0.0) if stuff is not None else None
             self._known[kind] = chosen or (found.shelf.lot.id if found is not None else None)
         return self._known[kind]
 
 
-def put_right_at(words: ScreenWords, fold: RunFold, stand: Stand, shelf: ShelfNow) -> PutRightShown | None:
+def put_right_at(words: ScreenWords, fold: RunFold, stand: Stand) -> PutRightShown | None:
     """The ways to put the cup in hand right; None where nothing is to be chosen.
 
     Parameters
@@ -103,13 +102,12 @@ def put_right_at(words: ScreenWords, fold: RunFold, stand: Stand, shelf: ShelfNo
     words : of the plan.
     fold : of the plan.
     stand : the run.
-    shelf : the shop's lots.
     """
     cup = stand.next.cup
     if cup is None or not stand.ways:
         return None
     going = CupGoing(stand, CupAlone(fold, stand.run.events, cup.ref, stand.run.state.now_ms))
-    return put_right_shown(words, cup, stand.ways, going.part, Lots(stand, shelf).of)
+    return put_right_shown(words, cup, stand.ways, going.part, Lots(stand).of)
 
 
 def is_poured(stand: Stand) -> bool:
@@ -124,7 +122,7 @@ def is_poured(stand: Stand) -> bool:
     return weighs and not stand.ways
 
 
-def over_rows(words: ScreenWords, fold: RunFold, stand: Stand, shelf: ShelfNow) -> tuple[OverRow, ...]:
+def over_rows(words: ScreenWords, fold: RunFold, stand: Stand) -> tuple[OverRow, ...]:
     """What to do with readings past the limit, up to where nothing but another cup helps.
 
     Parameters
@@ -132,14 +130,13 @@ def over_rows(words: ScreenWords, fold: RunFold, stand: Stand, shelf: ShelfNow) 
     words : of the plan.
     fold : of the plan.
     stand : the run, where a part is asked for.
-    shelf : the shop's lots.
     """
     cup, part = stand.next.cup, stand.next.part
     if not is_poured(stand) or cup is None or part is None:
         return ()
     limits = limits_of(words, cup, part)
     assert limits is not None
-    alone, lots = CupAlone(fold, stand.run.events, cup.ref, stand.run.state.now_ms), Lots(stand, shelf)
+    alone, lots = CupAlone(fold, stand.run.events, cup.ref, stand.run.state.now_ms), Lots(stand)
     rows = []
     for reads_g in _readings(limits.high, words.plan.scale_g):
         going = CupGoing(stand, alone)

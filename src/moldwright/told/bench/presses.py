@@ -33,6 +33,7 @@ from moldwright.records.runs.said import (
 )
 from moldwright.records.runs.typed import BARE
 from moldwright.told.bench.screen_words import ScreenWords
+from moldwright.told.bench.turns import cups_with_mix, turn_of
 from moldwright.told.bench.view import BoxShown, LimitsShown
 from moldwright.told.bench.view_press import AskShown, EventTemplate, PressShown
 from moldwright.words.speaker import say
@@ -126,7 +127,8 @@ def lay_presses(next_: NextAct) -> tuple[PressShown, ...]:
     """
     assert next_.cup is not None
     laid = PressShown("laid", say("On the work"), "", True, tuple(map(template, next_.bodies)))
-    gelled = PressShown("gelled", say("It gelled in the cup"), "", False, (template(Gelled(next_.cup.ref)),))
+    body = Gelled(next_.cup.ref)
+    gelled = PressShown("gelled", say("It gelled in the cup"), "", False, (template(body),), turn=turn_of(body))
     return laid, gelled
 
 
@@ -226,7 +228,8 @@ def _of_step(words: ScreenWords, act: ActNow) -> Iterator[PressShown]:
     if act.state is not ActState.IN_HAND:
         yield PressShown("begin", say("In hand"), "", False, (template(Begun(step, turn)),))
     why = AskShown("why", "text", say("Why it is left out"))
-    yield PressShown("leave-out", say("Leave it out"), "", False, (template(LeftOut(step, "", turn)),), (why,))
+    left = LeftOut(step, "", turn)
+    yield PressShown("leave-out", say("Leave it out"), "", False, (template(left),), (why,), turn=turn_of(left))
     if act.step.coat is not None:
         units = words.plan.units
         ask = AskShown("places", "lengths", say("Thickness at some places"), BARE["length"][units])
@@ -236,11 +239,11 @@ def _of_step(words: ScreenWords, act: ActNow) -> Iterator[PressShown]:
 def _of_cups(words: ScreenWords, run: OpenRun, next_: NextAct) -> Iterator[PressShown]:
     """Of the cup in hand, and of every cup whose clock runs."""
     units = words.plan.units
-    cups = {cup.ref: cup for cup in (next_.cup, *run.state.running) if cup is not None and cup.in_g > 0.0}
-    for ref in cups:
-        used = AskShown("used", "share", say("So much of it is on the work"), "%", may_lack=True)
+    for ref in cups_with_mix(run, next_):
+        used = AskShown("used", "share", say("So much of it is on the work"), "%", may_lack=True, decides=True)
         name = words.cup(ref)
-        yield PressShown("gelled", say("It gelled"), name, False, (template(SaidGelled(ref)),), (used,))
+        said = SaidGelled(ref)
+        yield PressShown("gelled", say("It gelled"), name, False, (template(said),), (used,), turn=turn_of(said))
         ask = AskShown("temperature", "temperature", say("The mix in the cup"), BARE["temperature"][units])
         yield PressShown("heat", say("Its temperature"), name, False, (template(SaidHeat(ref, "", units)),), (ask,))
 

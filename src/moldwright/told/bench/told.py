@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
+from itertools import chain
 
 from moldwright.bench.run import RunFold
 from moldwright.log.codes import short_code
@@ -22,18 +23,17 @@ from moldwright.records.stock.shelf import on_shelf
 from moldwright.records.told import day_of
 from moldwright.text.harmless import harmless
 from moldwright.told.bench.entry_words import said_of
-from moldwright.told.bench.over import is_poured, over_rows, put_right_at
-from moldwright.told.bench.screen import view_of
+from moldwright.told.bench.line import ScreenLine
 from moldwright.told.bench.screen_words import ScreenWords, screen_words
-from moldwright.told.bench.view import AheadShown, BenchTold, FoundShown
+from moldwright.told.bench.view import AheadShown, BenchTold, BenchView, FoundShown
 from moldwright.told.bench.view_press import EntryShown, StrikeShown
 from moldwright.told.bench.view_step import SheetOf, StepShown
 from moldwright.told.bench.when import Moments
-from moldwright.told.bench.which_stands import which_stands
 from moldwright.units import show_scale_step
 
-PRESSES, OVERS = 60, 12
-"""So many presses are told ahead, and of so many parts what to do with too much; our own."""
+PRESSES, OVERS, TURNS = 60, 12, 0
+"""So many presses are told ahead, of so many parts what to do with too much, and of so many screens what follows where
+the work turns aside; our own."""
 LAST = 12
 """Entries of the log that are told; our own."""
 NOWHERE_YET = BenchPlace()
@@ -46,6 +46,7 @@ def bench_told(
     place: BenchPlace = NOWHERE_YET,
     presses: int = PRESSES,
     overs: int = OVERS,
+    turns: int = TURNS,
 ) -> tuple[OpenRun, BenchTold]:
     """A run, and what a screen shows of it whoever looks: what Strike out takes is the device's (`strikes_shown`).
 
@@ -57,13 +58,14 @@ def bench_told(
     place : where the screen is.
     presses : so many are told ahead, 0 for none, `records.runs.ahead.MOST` at the most.
     overs : of so many parts of them it is told what to do with too much.
+    turns : of so many screens it is told what follows where the work turns aside.
 
     Raises as `records.runs.opened.open_run`.
     """
     open_, fold = opened_with_fold(shop, run, shop.events_of(run), now_ms)
     today = day_of(now_ms).isoformat()
     shelf = ShelfNow(on_shelf(shop, today), today)
-    return open_, told_of_run(fold, open_, shelf, place, presses, overs)
+    return open_, told_of_run(fold, open_, shelf, place, presses, overs, turns)
 
 
 def told_of_run(
@@ -73,6 +75,7 @@ def told_of_run(
     place: BenchPlace = NOWHERE_YET,
     presses: int = PRESSES,
     overs: int = OVERS,
+    turns: int = TURNS,
 ) -> BenchTold:
     """What is told of a run that is open.
 
@@ -81,12 +84,12 @@ def told_of_run(
     fold : of the run's plan.
     run : as it stands.
     shelf : the shop's lots.
-    place, presses, overs : as `bench_told`.
+    place, presses, overs, turns : as `bench_told`.
     """
     words = screen_words(run.plan)
-    first, *rest = _shown(words, fold, run, shelf, place, min(max(presses, 0), MOST) + 1, overs)
+    stands = ahead(fold, run, place, shelf, min(max(presses, 0), MOST) + 1)
+    shown = first, *rest = tuple(ScreenLine(words, fold, overs, turns).shown(stands))
     started, frame = run.state.frame.started, run.state.frame
-    views = [first.view, *(each.view for each in rest)]
     return BenchTold(
         run=run.id,
         code=short_code(run.id),
@@ -99,8 +102,9 @@ def told_of_run(
         casts=run.plan.count if started is None else started.casts,
         view=first.view,
         over=first.over,
+        turns=first.turns,
         ahead=tuple(rest),
-        steps=_steps(words, shelf, (view.act.step for view in views if view.act is not None)),
+        steps=_steps(words, shelf, (view.act.step for view in _screens(shown) if view.act is not None)),
         walls=words.walls,
         mishaps=tuple(mishap.value for mishap in Mishap),
         log=tuple(_log(words, run)),
@@ -108,29 +112,10 @@ def told_of_run(
     )
 
 
-def _shown(
-    words: ScreenWords,
-    fold: RunFold,
-    run: OpenRun,
-    shelf: ShelfNow,
-    place: BenchPlace,
-    most: int,
-    overs: int,
-) -> Iterator[AheadShown]:
-    """The screens, the present one first; a press's number is that of the screen that it is on."""
-    pressed: dict[int, int] = {}
-    for number, stand in enumerate(ahead(fold, run, place, shelf, most)):
-        if stand.written and number:
-            pressed.setdefault(stand.written[0].at_ms, number - 1)
-        moments = Moments(pressed)
-        told, overs = (over_rows(words, fold, stand, shelf), overs - 1) if overs and is_poured(stand) else ((), overs)
-        before = stand.not_before
-        till = None if before is None else moments.ends(before.ends, before.from_ms)
-        put_right = (None if number else which_stands(words, run, stand.next.cup)) or put_right_at(
-            words, fold, stand, shelf
-        )
-        view = view_of(words, stand, moments, put_right)
-        yield AheadShown(view, till, told)
+def _screens(shown: Iterable[AheadShown]) -> Iterator[BenchView]:
+    for each in shown:
+        yield each.view
+        yield from _screens(chain.from_iterable(each.turns.values()))
 
 
 def strikes_shown(run: OpenRun, bench: str) -> StrikeShown | None:

@@ -8,7 +8,7 @@ presses, until the server has answered with a new one.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from moldwright.log.ids import PlanId, RunId
 from moldwright.plan.ids import StepId
@@ -181,11 +181,13 @@ class AheadShown:
     view : it.
     not_before : the wait that must be over before its act is begun: until its `low` the screen shows what waits.
     over : of a part that is weighed, what to do with readings past the limit.
+    turns : the screens after a press that turns the work aside, by its `turn`, each if the press before goes right.
     """
 
     view: BenchView
     not_before: Whens | None = None
     over: tuple[OverRow, ...] = ()
+    turns: Mapping[str, tuple[AheadShown, ...]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -209,7 +211,7 @@ class BenchTold:
     scale_step : of the scale, as people read it.
     casts : how many the run is for.
     view : the screen.
-    over : of its part, what to do with readings past the limit.
+    over, turns : of it, as `AheadShown`'s.
     ahead : the next screens, each if the press before goes right; `ahead[0]` comes after press 0, which is on `view`.
     steps : what the steps say, by their ids, all that are on `view` or `ahead`.
     walls : the layers of the walls, the first made first.
@@ -229,6 +231,7 @@ class BenchTold:
     casts: int
     view: BenchView
     over: tuple[OverRow, ...]
+    turns: Mapping[str, tuple[AheadShown, ...]]
     ahead: tuple[AheadShown, ...]
     steps: Mapping[StepId, StepShown]
     walls: Mapping[str, tuple[WallLayer, ...]]

@@ -12,13 +12,15 @@ from moldwright.told.bench.when import When
 @dataclass(frozen=True, slots=True)
 class AskShown:
     """What a press asks for before it writes: the body's field that takes it as it was typed, what it is (mass, volume,
-    temperature, length, lengths, air, text, number, share, choice), what stands above it, the unit of a bare number."""
+    temperature, length, lengths, air, text, number, share, choice), what stands above it, the unit of a bare number.
+    `decides`: what follows the press hangs on it, and is told ahead only where nothing is typed."""
 
     field: str
     what: str
     label: str
     unit: str = ""
     may_lack: bool = False
+    decides: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +43,7 @@ class PressShown:
     events : what it writes, all of it or nothing; none: it only goes on (a box is passed over).
     asks : what is to be typed first.
     online : the server must be asked: it is not for an outbox.
+    turn : where it turns the work aside, by what a screen finds what follows it (`AheadShown.turns`); "": it does not.
     """
 
     id: str
@@ -50,6 +53,7 @@ class PressShown:
     events: tuple[EventTemplate, ...] = ()
     asks: tuple[AskShown, ...] = ()
     online: bool = False
+    turn: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -51,5 +51,5 @@ def _way(
 ) -> WayShown:
     mass = words.mass(in_g)
     title = say("{mass}, by {device}", mass=mass, device=harmless(of.bench))
-    press = PressShown(kind, say("{mass} stands", mass=mass), "", main, tuple(map(template, bodies)))
+    press = PressShown(kind, say("{mass} stands", mass=mass), "", main, tuple(map(template, bodies)), turn=kind)
     return WayShown(kind, title, (), press)

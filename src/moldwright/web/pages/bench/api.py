@@ -36,9 +36,10 @@ router = APIRouter(prefix="/api/bench")
 READS, WRITES = [needs(Role.VIEW)], [needs(Role.BENCH)]
 NEVER_KEPT = {"Cache-Control": "no-store"}
 BATCH = {"requestBody": {"required": True, "content": {"application/json": {"schema": {"type": "object"}}}}}
-AT_ONCE, FAR = (3, 1), (40, 4)
-"""Presses that are told ahead, and of how many parts what to do with too much: with every answer, and for going on
-without the server, which takes it longer; our own."""
+Ahead = tuple[int, int, int]
+AT_ONCE, FAR = (3, 1, 0), (40, 4, 16)
+"""Presses that are told ahead, of how many parts what to do with too much, of how many screens what follows where the
+work turns aside: with every answer, and for going on without the server, which takes it longer; our own."""
 LATELY = ToldLately()
 Id = Annotated[str, Field(max_length=80)]
 
@@ -82,7 +83,7 @@ async def stands(
     return await run_sync(asked, limiter=far_limit(request) if far else None)
 
 
-def _stands(request: Request, run: RunId, shop: Shop, place: BenchPlace, mark: str, ahead: tuple[int, int]) -> Response:
+def _stands(request: Request, run: RunId, shop: Shop, place: BenchPlace, mark: str, ahead: Ahead) -> Response:
     if mark and run_mark(shop, run) == mark:
         return Response(status_code=204, headers=NEVER_KEPT)
     return JSONResponse(told_to(request, shop, run, place, ahead), headers=NEVER_KEPT)
@@ -131,9 +132,7 @@ def _run(written: str) -> RunId:
     return RunId(SubjectId(written))
 
 
-def told_to(
-    request: Request, shop: Shop, run: RunId, place: BenchPlace, ahead: tuple[int, int] = AT_ONCE
-) -> dict[str, Any]:
+def told_to(request: Request, shop: Shop, run: RunId, place: BenchPlace, ahead: Ahead = AT_ONCE) -> dict[str, Any]:
     """How a run stands, for the device that calls.
 
     Parameters
@@ -142,6 +141,6 @@ def told_to(
     shop : the store.
     run : which.
     place : where its screen is.
-    ahead : how many presses, and parts that were poured over, are told ahead.
+    ahead : how many presses, parts that were poured over, and screens where the work may turn, are told ahead.
     """
     return LATELY.tree(shop, AskedFor(run, place, *ahead), device_of(request), now_ms())

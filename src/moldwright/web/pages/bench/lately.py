@@ -24,12 +24,13 @@ MOST = 40
 
 @dataclass(frozen=True, slots=True)
 class AskedFor:
-    """What a screen asks of a run: where it is, how many presses and tables of too much are told ahead."""
+    """What a screen asks of a run: where it is, how many presses, tables of too much and turns are told ahead."""
 
     run: RunId
     place: BenchPlace
     presses: int
     overs: int
+    turns: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +78,7 @@ class ToldLately:
 
 
 def _told(shop: Shop, asked: AskedFor, now_ms: int) -> _Kept:
-    run, told = bench_told(shop, asked.run, now_ms, asked.place, asked.presses, asked.overs)
+    run, told = bench_told(shop, asked.run, now_ms, asked.place, asked.presses, asked.overs, asked.turns)
     return _Kept(now_ms, run, tree_of(told))
 
 
@@ -85,4 +86,4 @@ def _key(asked: AskedFor, mark: str, lots: int) -> Hashable:
     place = asked.place
     chosen = frozenset(place.chosen.items())
     at = place.wanted, place.passed, chosen
-    return asked.run, mark, lots, at, asked.presses, asked.overs, speaker().language
+    return asked.run, mark, lots, at, asked.presses, asked.overs, asked.turns, speaker().language

@@ -12,6 +12,8 @@ export interface Ask {
   readonly label: string;
   readonly unit: string;
   readonly may_lack: boolean;
+  /** What follows the press hangs on it, and is told ahead only where nothing is typed. */
+  readonly decides: boolean;
 }
 
 export interface Template {
@@ -27,6 +29,8 @@ export interface Press {
   readonly events: readonly Template[];
   readonly asks: readonly Ask[];
   readonly online: boolean;
+  /** By what the screens are found that follow it where it turns the work aside; "" where it does not. */
+  readonly turn: string;
 }
 
 export interface LogEntry {
@@ -106,7 +110,11 @@ export interface Ahead {
   readonly view: View;
   readonly not_before: Whens | null;
   readonly over: readonly OverRow[];
+  readonly turns: Turns;
 }
+
+/** The screens after each press that turns the work aside. */
+export type Turns = Readonly<Record<string, readonly Ahead[]>>;
 
 export interface Caution {
   readonly severity: "note" | "heed" | "stop";
@@ -159,6 +167,7 @@ export interface Told {
   /** What Strike out takes of this device. */
   readonly strikes: { readonly ids: readonly string[]; readonly text: string; readonly at: When } | null;
   readonly over: readonly OverRow[];
+  readonly turns: Turns;
   readonly ahead: readonly Ahead[];
   readonly steps: Readonly<Record<string, Step>>;
   readonly walls: Readonly<Record<string, readonly WallLayer[]>>;

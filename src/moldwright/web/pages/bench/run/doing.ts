@@ -5,18 +5,6 @@ import type { Press, Template, Way } from "../told";
 import type { NewStep, Run } from "./run";
 import { rowFor, told, type Near, type Screen } from "./steps";
 
-/** Presses and ways after which only the server knows how it goes on. */
-const TURNS = ["gelled", "leave-out"];
-const TURNING_WAYS: readonly string[] = ["divide", "start-again", "first-stands", "second-stands"];
-
-export function turns(press: Press): boolean {
-  return TURNS.includes(press.id);
-}
-
-export function turnsBy(way: Way): boolean {
-  return TURNING_WAYS.includes(way.kind);
-}
-
 type Answers = Readonly<Record<string, string>>;
 
 /** The templates with what was typed in their fields. */
@@ -31,7 +19,7 @@ function ofLot(run: Run, events: readonly Template[]): readonly Template[] {
   return lot ? events.map((event) => ("lot" in event.body ? { ...event, body: { ...event.body, lot } } : event)) : events;
 }
 
-/** As it is meant: the main act goes on, what is beside stays, what turns the work waits for the server. */
+/** As it is meant: the main act goes on, what is beside stays, what turns the work goes on by what was told of it. */
 export async function doPress(run: Run, press: Press, answers: Answers): Promise<void> {
   const { screen } = run;
   const told = [press.label, press.small].filter(Boolean).join(", ");
@@ -39,13 +27,13 @@ export async function doPress(run: Run, press: Press, answers: Answers): Promise
   const own = screen.view.presses.includes(press);
   if (own && press.id === "right" && screen.short_g !== null) return rightBehindShort(run, screen.short_g, told);
   const instead = own && screen.some ? linesThrough(screen.some.ids) : [];
-  await run.write({ events: [...instead, ...ofLot(run, filled(press, answers))], words: told }, { did: follows(screen, press, own) });
+  await run.write({ events: [...instead, ...ofLot(run, filled(press, answers))], words: told }, follows(screen, press, own, answers));
 }
 
-function follows(screen: Screen, press: Press, own: boolean): "ahead" | "then" | "beyond" | "stay" {
-  if (turns(press)) return "beyond";
-  if (screen.then && press.id === screen.then.press.id) return "then";
-  return own ? "ahead" : "stay";
+function follows(screen: Screen, press: Press, own: boolean, answers: Answers): NewStep {
+  if (press.turn) return press.asks.some((ask) => ask.decides && answers[ask.field]) ? { did: "beyond" } : { did: "turn", turn: press.turn };
+  if (screen.then && press.id === screen.then.press.id) return { did: "then" };
+  return { did: own ? "ahead" : "stay" };
 }
 
 async function passOver(run: Run, words: string): Promise<void> {

@@ -13,6 +13,7 @@ export type Step = { readonly at_ms: number; readonly ids: readonly string[]; re
   | { readonly did: "near"; readonly row: OverRow }
   | { readonly did: "way"; readonly way: Way }
   | { readonly did: "then" }
+  | { readonly did: "turn"; readonly turn: string }
   | { readonly did: "beyond" }
 );
 
@@ -46,13 +47,15 @@ export interface Screen {
   readonly not_before_ms: number | null;
   /** Nobody here knows how it goes on: the server must be asked. */
   readonly beyond: boolean;
+  /** Presses that turn the work aside, by their `turn`, of which it is known here what follows. */
+  readonly turns: readonly string[];
   /** When each press of those that were foreseen was made. */
   readonly presses: readonly number[];
 }
 
 /** The screen of a moment: where all must wait it goes on by itself once that is over. */
 export function screenOf(told: Told, steps: readonly Step[], now_ms: number): Screen {
-  const first: Ahead = { view: told.view, not_before: null, over: told.over };
+  const first: Ahead = { view: told.view, not_before: null, over: told.over, turns: told.turns };
   let at = start([first, ...told.ahead], 0, []);
   for (const step of steps) at = after(waited(at, step.at_ms), step);
   return shown(waited(at, now_ms));
@@ -105,6 +108,8 @@ function after(at: At, step: Step): At {
       return by(at, step);
     case "then":
       return at.left.length > 1 ? { ...at, left: at.left.slice(1) } : behindCup(at, step.at_ms);
+    case "turn":
+      return aside(at, step.turn, step.at_ms);
     case "beyond":
       return { ...at, beyond: true };
   }
@@ -113,8 +118,26 @@ function after(at: At, step: Step): At {
 function by(at: At, step: Step & { readonly did: "way" }): At {
   if (step.way.kind === "new-targets" && step.way.then.length) return { ...at, put_right: null, left: step.way.then };
   if (step.way.kind === "new-targets") return behindCup(at, step.at_ms);
-  if (step.way.kind === "lift-out") return start(at.all, at.n + 1, pressed(at, step.at_ms));
-  return { ...at, put_right: null, beyond: true };
+  if (step.way.kind === "lift-out" && at.put_right) return start(at.all, at.n + 1, pressed(at, step.at_ms));
+  return aside(at, step.way.press.turn, step.at_ms);
+}
+
+/** Off the line of presses that go right, onto the one that was told of this turn; where none was, the server must be asked. */
+function aside(at: At, turn: string, at_ms: number): At {
+  const line = asTold(at) ? (at.all[at.n]?.turns ?? {})[turn] : undefined;
+  if (!line) return { ...at, put_right: null, beyond: true };
+  return start([...at.all.slice(0, at.n + 1), ...line], at.n + 1, pressed(at, at_ms));
+}
+
+/** Whether the run stands as the screen was told, nothing of the part in hand being written. */
+function asTold(at: At): boolean {
+  return !at.beyond && at.short_g === null && !at.put_right && !at.near && !at.some && !at.left.length;
+}
+
+/** What is lifted out of a part that was poured over here leaves it right. */
+function known(at: At): readonly string[] {
+  if (at.put_right) return at.put_right.ways.filter((way) => way.kind === "lift-out").map((way) => way.press.turn);
+  return asTold(at) ? Object.keys(at.all[at.n]?.turns ?? {}) : [];
 }
 
 /** All parts of the cup are in: on to the screen behind its last weighing. */
@@ -140,8 +163,14 @@ function shown(at: At): Screen {
     short_g: at.short_g,
     not_before_ms: now.not_before ? momentOf(now.not_before.low, at.presses) : null,
     beyond: at.beyond || at.near !== null || at.n > last,
+    turns: known(at),
     presses: at.presses,
   };
+}
+
+/** Whether only the desk knows what follows a press. */
+export function waitsForDesk(screen: Screen, press: Press): boolean {
+  return press.turn !== "" && !screen.turns.includes(press.turn);
 }
 
 /** The row for a reading past the limit: the next higher one, to which one pours on; null beyond the last. */

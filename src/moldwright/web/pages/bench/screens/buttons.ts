@@ -2,7 +2,7 @@
 
 import { draw, make, type Inside } from "../../../parts/make";
 import { say } from "../../../parts/words";
-import { turns } from "../run/doing";
+import { waitsForDesk } from "../run/steps";
 import type { Press } from "../told";
 import type { AtBench } from "./at";
 
@@ -22,7 +22,7 @@ export function two(words: string, small: string): Inside {
 export function smallOf(at: AtBench, press: Press): string {
   if (at.online) return press.small;
   if (press.online) return say("needs-server");
-  return turns(press) ? [press.small, say("desk-next")].filter(Boolean).join(". ") : press.small;
+  return waitsForDesk(at.screen, press) ? [press.small, say("desk-next")].filter(Boolean).join(". ") : press.small;
 }
 
 /** Strike out, and everything that is not asked for now. */

@@ -4,7 +4,7 @@ import { make, type Inside } from "../../../parts/make";
 import { say } from "../../../parts/words";
 import type { PutRight, Way } from "../told";
 import type { AtBench } from "./at";
-import { turnsBy } from "../run/doing";
+import { waitsForDesk } from "../run/steps";
 import { always, button, looksOnly, two } from "./buttons";
 import { inCup } from "./cup";
 
@@ -27,7 +27,7 @@ export function putRight(at: AtBench, told: PutRight, struck: string | null, tak
 
 /** While the desk is not there a way after which only it knows what is next says so. */
 function label(at: AtBench, way: Way): Inside {
-  return two(way.press.label, !at.online && turnsBy(way) ? say("desk-next") : "");
+  return two(way.press.label, !at.online && waitsForDesk(at.screen, way.press) ? say("desk-next") : "");
 }
 
 function best(at: AtBench, way: Way, take: () => void): HTMLElement {

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import base64
+import re
 from pathlib import Path
 
 import geometry_bodies as bodies
@@ -11,11 +12,15 @@ from playwright.sync_api import Page, expect
 from tests.browser.axe import barriers_in_both_looks
 from tests.browser.conftest import Opening
 from tests.browser.desk_process import DeskProcess
-from tests.browser.screens import DESKTOP, PHONE, Screen
+from tests.browser.measures import sideways
+from tests.browser.screens import DESKTOP, PHONE, TABLET, Screen
 
+from moldwright.making.demo.lattice import mesh_of_field
+from moldwright.making.demo.sculpture import load_sculpture
 from moldwright.sheets.model_files import write_stl
 
-PATIENT_MS = 240_000
+PATIENT_MS, PLANNED_MS = 240_000, 1_800_000
+PHOTOS = Path(__file__).parents[2] / "src/moldwright/making/demo/photos"
 TAPE = (("0", "352", "95", "119"), ("42", "276", "69", "98"), ("99", "133", "41", "42"), ("156", "90", "", ""))
 DROP = """([place, name, content]) => {
   const bytes = Uint8Array.from(atob(content), (letter) => letter.charCodeAt(0));
@@ -44,11 +49,15 @@ def settled(page: Page) -> None:
 
 
 def taken(page: Page, name: str) -> None:
-    """What it is called, and the act; then its own page, where the plan is under way and is stopped."""
+    """What it is called, and the act; then its own page, where the plan is under way."""
     page.get_by_label("What is it called").fill(name)
     page.get_by_label("How many casts").fill("12")
     page.get_by_role("button", name="Take it in").click()
     expect(page.get_by_role("heading", level=1)).to_have_text(name, timeout=PATIENT_MS)
+
+
+def stopped(page: Page) -> None:
+    """Its plan that is under way, by its button."""
     page.get_by_role("button", name="Stop it").click(timeout=PATIENT_MS)
     expect(page.get_by_role("button", name="Try again")).to_be_visible(timeout=PATIENT_MS)
 
@@ -64,6 +73,7 @@ def test_a_scan_by_the_button_on_a_screen(open_page: Opening, desk: DeskProcess,
     for seen in (page.locator(".before .caution").first, page.get_by_role("button", name="Take it in")):
         expect(seen).to_be_in_viewport(ratio=1)
     taken(page, "Figure")
+    stopped(page)
     assert not barriers_in_both_looks(page)
 
 
@@ -123,6 +133,8 @@ def test_what_is_folded_tells_what_holds(open_page: Opening, desk: DeskProcess) 
 def test_a_tape_is_drawn_as_it_is_typed(open_page: Opening, desk: DeskProcess, screen: Screen) -> None:
     page = open_page(screen, desk, "/take-in")
     page.get_by_text("I have a tape").click()
+    names = page.locator("table.tape [data-where]")
+    assert names.evaluate_all("all => all.filter((it) => it.scrollWidth > it.clientWidth).map((it) => it.value)") == []
     rows = page.locator("[data-rows='levels'] [data-row]")
     for row, texts in enumerate(TAPE):
         for cell, text in enumerate(texts):
@@ -136,12 +148,46 @@ def test_a_tape_is_drawn_as_it_is_typed(open_page: Opening, desk: DeskProcess, s
     expect(page.locator("dl.figures")).to_contain_text("190 mm", timeout=PATIENT_MS)
     assert not barriers_in_both_looks(page)
     taken(page, "Otter")
+    stopped(page)
 
 
 def test_photos_are_sent_and_each_is_told(open_page: Opening, desk: DeskProcess) -> None:
-    photos = sorted((Path(__file__).parents[2] / "src/moldwright/making/demo/photos").iterdir())[:2]
+    photos = sorted(PHOTOS.iterdir())[:2]
     page = open_page(PHONE, desk, "/take-in")
     page.get_by_text("I have photos").click()
     page.locator("input[data-file='photos']").set_input_files(photos)
     expect(page.locator(".photo-list summary")).to_contain_text("2 photos", timeout=PATIENT_MS)
     expect(page.locator(".looked .error, .looked-at").first).to_be_visible(timeout=PATIENT_MS)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("screen", [pytest.param(each, id=each.name) for each in (PHONE, TABLET)])
+def test_photos_become_a_plan_that_tells_a_range(open_page: Opening, desk: DeskProcess, screen: Screen) -> None:
+    """The demo's 48 photos, rendered of a sculpture that their reading does not know: its own solid lies in the range.
+
+    `tests/unit/test_desk_demo_photos.py` holds the plan's value the same way; here it is what the page says.
+    """
+    pup = load_sculpture("pup.toml")
+    true_ml = mesh_of_field(pup.distance_mm, pup.low_mm, pup.high_mm, 0.7).volume_ml
+    page = open_page(screen, desk, "/take-in")
+    page.get_by_text("I have photos").click()
+    page.locator("input[data-file='photos']").set_input_files(sorted(PHOTOS.iterdir()))
+    expect(page.locator("[data-there='photos']")).to_contain_text("48 photos", timeout=PATIENT_MS)
+    found = page.locator(".looked-at")
+    expect(found.or_(page.locator(".looked .error")).first).to_be_visible(timeout=PLANNED_MS)
+    expect(found).to_be_visible()
+    expect(page.locator(".so-far")).to_contain_text("48 photos")
+    page.get_by_label("What is it made of").select_option("fired ceramic")
+    assert not barriers_in_both_looks(page)
+    taken(page, "Pup")
+    planned = page.get_by_role("heading", name="In figures")
+    expect(planned.or_(page.get_by_role("button", name="Try again")).first).to_be_visible(timeout=PLANNED_MS)
+    expect(planned).to_be_visible()
+    figures = page.locator("main")
+    expect(figures).to_contain_text("48 of 48 photos")
+    told = re.search(r"Original\s+(\d+) ml \((\d+)–(\d+)\)", figures.inner_text())
+    assert told is not None
+    likely, low, high = (int(each) for each in told.groups())
+    assert low < likely < high
+    assert low <= true_ml <= high
+    assert not sideways(page)

@@ -60,6 +60,8 @@ def held(mix: MixPlan, found: Correction, in_g: dict[PartKind, float]) -> None:
 
 @given(cups, st.floats(0.2, 3.0))
 def test_any_amount_of_the_first_part_is_met_by_the_others(mix: MixPlan, times: float) -> None:
+    """The planned cup is filled, but for what the first part may be short of: half of what its sheet lets the ratio be
+    off by, and is not topped up."""
     a_g = round(mix.parts[0].mass_g * times, 1)
     assume(a_g > 0)
     try:
@@ -68,8 +70,8 @@ def test_any_amount_of_the_first_part_is_met_by_the_others(mix: MixPlan, times: 
         assert refused.code in {"ratio-not-held", "cup-overfull"}  # noqa: PT017
         return
     held(mix, found, {A: a_g})
-    together = fsum(cup.mass_g for cup in found.cups)
-    assert together >= mix.mass_g * min(1.0, max(1.0, times)) - 1.0
+    near_g = mix.parts[0].mass_g * mix.ratio_within_pct / 200.0
+    assert fsum(cup.mass_g for cup in found.cups) >= mix.mass_g - near_g - 1.0
 
 
 @given(cups, st.floats(0.5, 2.0), st.floats(0.5, 2.0))

@@ -160,6 +160,7 @@ def test_a_scales_step_in_grams() -> None:
 
 def test_lengths_by_a_step() -> None:
     """No fraction where decimals are asked for, and its zeros are kept."""
+    assert [show_length(-mm, "us") for mm in (0.002, 0.012, 4.0)] == ["0 in", "0 in", "−5/32 in"]
     assert show_length(2 * INCH_MM, "us", 0.01 * INCH_MM) == "2.00 in"
     assert show_length(INCH_MM / 8, "us", 0.1 * INCH_MM) == "0.1 in"
     assert show_length(4.0, step_mm=0.1) == "4.0 mm"

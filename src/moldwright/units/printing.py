@@ -133,7 +133,8 @@ def show_length(length_mm: float, system: str = "metric", step_mm: float | None 
         unit = _Unit("in", INCH_MM) if _us(system) else _Unit("mm", 1.0)
         return f"{number(length_mm / unit.factor, step_places(step_mm / unit.factor))} {unit.name}"
     if _us(system):
-        return f"{'−' if length_mm < 0 else ''}{_inches(abs(length_mm) / INCH_MM)} in"
+        sign = "−" if round(length_mm / INCH_MM, 3) < 0 else ""
+        return f"{sign}{_inches(abs(length_mm) / INCH_MM)} in"
     return f"{trimmed(_millimeters(length_mm))} mm"
 
 
@@ -259,7 +260,7 @@ def _pair(value: float, ladder: _Ladder, decimals: int | None) -> str:
     total = round(abs(value) / ladder.small.factor, kept)
     whole = int(total // ladder.per)
     rest = with_mark(f"{abs(total - whole * ladder.per):.{kept}f}")
-    return f"{'−' if value < 0 else ''}{whole} {ladder.large.name} {rest} {ladder.small.name}"
+    return f"{'−' if value < 0 and total else ''}{whole} {ladder.large.name} {rest} {ladder.small.name}"
 
 
 def _millimeters(length_mm: float) -> str:

@@ -81,3 +81,12 @@ def events_of(desk: DeskProcess, run: RunId) -> list[tuple[str, Body]]:
         return [(event.id, event.body) for event in shop.events_of(run)]
     finally:
         shop.close()
+
+
+def there(desk: DeskProcess, run: RunId, count: int) -> None:
+    """So many entries are at the desk."""
+    for _ in range(600):
+        if len(events_of(desk, run)) == count:
+            return
+        time.sleep(0.05)
+    raise AssertionError(f"{len(events_of(desk, run))} are there, not {count}")

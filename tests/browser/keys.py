@@ -32,13 +32,29 @@ AT = """() => {
   const there = document.elementFromPoint(x, y);
   const clear = there !== null && (whole.contains(there) || there.contains(whole));
   const told = known?.told ?? it.outerHTML.slice(0, 80);
-  return {id: known?.id ?? told, told, marked: seen.some(marked), clear: clear || it.matches('.skip')};
+  const stays = (one) => ['fixed', 'sticky'].includes(getComputedStyle(one).position);
+  const apart = (one) => one !== null && (one.matches('.skip') || stays(one) || apart(one.parentElement));
+  const edges = [box.left + scrollX, box.top + scrollY, box.right + scrollX, box.bottom + scrollY];
+  const id = known?.id ?? told, lies = apart(it) ? null : edges;
+  return {id, told, marked: seen.some(marked), clear: clear || it.matches('.skip'), lies};
 }""".replace("PLACES", PLACES)
+
+
+def against_the_page(before: list[float] | None, now: list[float] | None) -> bool:
+    """Whether a step went back: to what lies wholly above and not to the right, as a further column does.
+
+    Parameters
+    ----------
+    before, now : left, top, right, bottom on the page [CSS px]; None for what stays while the page moves, a bar.
+    """
+    return before is not None and now is not None and now[3] <= before[1] and now[0] < before[2]
 
 
 def walked(page: Page) -> dict[str, list[str]]:
     """What is wrong for who has a keyboard alone: nothing marks the place, something lies over it, it is not reached,
-    or the walk does not come round (WCAG 2.2, 2.1.1, 2.1.2, 2.4.7, 2.4.11).
+    it comes after what stands below it, or the walk does not come round.
+
+    WCAG 2.2: 2.1.1, 2.1.2, 2.4.3, 2.4.7, 2.4.11.
 
     Parameters
     ----------
@@ -46,19 +62,19 @@ def walked(page: Page) -> dict[str, list[str]]:
     """
     meant: dict[str, str] = dict(page.evaluate(MEANT))
     reached: set[str] = set()
-    wrong: dict[str, list[str]] = {"unmarked": [], "under something": [], "never left": []}
-    last, rounds = "", 0
+    wrong: dict[str, list[str]] = {"unmarked": [], "under something": [], "against the page": [], "never left": []}
+    last, lies, rounds = "", None, 0
     for _ in range(MOST):
         page.keyboard.press("Tab")
         at = page.evaluate(AT)
         if at is None:
-            rounds, last = rounds + 1, ""
+            rounds, last, lies = rounds + 1, "", None
             if rounds == ROUNDS:
                 break
             continue
         if at["id"] == last:
             continue
-        last = at["id"]
+        last, lies, before = at["id"], at["lies"], lies
         if last in reached:
             continue
         reached.add(at["id"])
@@ -66,6 +82,8 @@ def walked(page: Page) -> dict[str, list[str]]:
             wrong["unmarked"].append(at["told"])
         if not at["clear"]:
             wrong["under something"].append(at["told"])
+        if against_the_page(before, lies):
+            wrong["against the page"].append(at["told"])
     else:
         wrong["never left"].append(page.url)
     wrong["not reached"] = [told for id_, told in meant.items() if id_ not in reached]

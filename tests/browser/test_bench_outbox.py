@@ -17,7 +17,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Page, Route, expect
 from tests.bench_plans import A, B, bench_plan
-from tests.browser.bench_runs import MINUTE, at_coat, begin, events_of, until
+from tests.browser.bench_runs import MINUTE, at_coat, begin, events_of, there, until
 from tests.browser.conftest import Opening, started
 from tests.browser.desk_process import DeskProcess
 from tests.browser.screens import PHONE, TABLET
@@ -73,15 +73,6 @@ def kept(page: Page, count: int) -> None:
             return
         page.wait_for_timeout(10)
     raise AssertionError(f"{len(waiting(page))} wait, not {count}")
-
-
-def there(desk: DeskProcess, run: RunId, count: int) -> None:
-    """So many entries are at the desk."""
-    for _ in range(600):
-        if len(events_of(desk, run)) == count:
-            return
-        time.sleep(0.05)
-    raise AssertionError(f"{len(events_of(desk, run))} are there, not {count}")
 
 
 def settled(page: Page) -> None:

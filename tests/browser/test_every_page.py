@@ -128,8 +128,12 @@ def test_the_measures_can_fail(open_page: Opening, shared_desk: DeskProcess) -> 
     page.evaluate("document.getElementById('tiny').style.outline = 'none'")
     page.evaluate("document.getElementById('wide').innerHTML = '<button id=trap>on</button>'")
     page.evaluate("document.getElementById('trap').addEventListener('keydown', (event) => event.preventDefault())")
+    two = "'<p id=two><button>first</button><button>second</button></p>'"
+    page.evaluate(f"document.getElementById('tiny').insertAdjacentHTML('beforebegin', {two})")
+    page.evaluate("document.getElementById('two').style.cssText = 'display: flex; flex-direction: column-reverse'")
     wrong = walked(page)
     assert wrong["unmarked"]
+    assert "second" in "".join(wrong["against the page"])
     assert wrong["never left"]
 
 

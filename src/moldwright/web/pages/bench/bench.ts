@@ -18,6 +18,7 @@ import { say } from "../../parts/words";
 import { asking, reading, type Asking as Question } from "./screens/ask";
 import type { AtBench, Form } from "./screens/at";
 import { Drawing } from "./screens/drawing";
+import { whenTurned } from "./screens/narrow";
 import type { Press, Told, Way } from "./told";
 
 const TICK_MS = 200;
@@ -55,6 +56,7 @@ export class Bench extends HTMLElement {
     sender.addEventListener("state", () => this.draw());
     sender.addEventListener("taken", (event) => this.taken((event as CustomEvent<Taken>).detail));
     changes.addEventListener("change", () => this.draw());
+    whenTurned(() => this.draw());
     await this.run.recall((await waitingOf(told.run)).length > 0);
     this.time.start();
     this.asks.start();

@@ -6,6 +6,7 @@ from fastapi import APIRouter, Request
 from starlette.responses import Response
 
 from moldwright.web.at_hand import AtDoor, Told
+from moldwright.web.doors.may import may_of
 from moldwright.web.doors.needs import needs
 from moldwright.web.doors.visitor import Role, Visitor
 from moldwright.web.page import DeskPlace, Page
@@ -22,18 +23,17 @@ for part in (reading, devices, records):
 
 @router.get("/shop", dependencies=[needs(Role.VIEW)], include_in_schema=False)
 def shop(request: Request, doors: AtDoor, settings: Told) -> Response:
-    """This device; for the owner the others, and the records."""
+    """This device; for who may change them the others, the passphrase and the records."""
     visitor: Visitor = request.state.visitor
-    owner = visitor.role is Role.OWNER
+    invites = may_of(request)("POST", "/api/invitations")
     told = {
-        "owner": owner,
         "lan": settings.lan,
         "secure": settings.secure,
         "looks": LOOK_WORDS,
         "units": UNIT_WORDS,
         "languages": language_names(),
         "roles": ROLE_WORDS,
-        "rows": device_rows(doors.sessions, visitor) if owner else (),
+        "rows": device_rows(doors.sessions, visitor) if invites else (),
         "is_set": doors.passphrase.is_set,
     }
     return page(request, "shop", told)

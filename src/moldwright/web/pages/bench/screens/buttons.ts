@@ -5,6 +5,7 @@ import { say } from "../../../parts/words";
 import { waitsForDesk } from "../run/steps";
 import type { Press } from "../told";
 import type { AtBench } from "./at";
+import { inOrder } from "./narrow";
 
 /** `name` finds it again after the screen was drawn anew, and for who tests it. */
 export function button(name: string, inside: Inside, act: () => void, main = false): HTMLElement {
@@ -51,5 +52,6 @@ export function looksOnly(at: AtBench): HTMLElement {
 /** The row at the bottom edge. */
 export function actRow(at: AtBench, struck: string | null, inside: Inside, kind = ""): HTMLElement {
   if (!at.writes) return looksOnly(at);
-  return make("footer.bench-act", {}, always(at, struck), make(`div.acts${kind && `.${kind}`}`, {}, inside));
+  const acts = make(`div.acts${kind && `.${kind}`}`, {}, inside);
+  return make("footer.bench-act", {}, inOrder(always(at, struck), acts));
 }

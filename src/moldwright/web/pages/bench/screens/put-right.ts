@@ -5,6 +5,7 @@ import { say } from "../../../parts/words";
 import type { PutRight, Way } from "../told";
 import type { AtBench } from "./at";
 import { waitsForDesk } from "../run/steps";
+import { inOrder } from "./narrow";
 import { always, button, looksOnly, two } from "./buttons";
 import { inCup } from "./cup";
 
@@ -21,7 +22,7 @@ export function putRight(at: AtBench, told: PutRight, struck: string | null, tak
     make("div.ways", { inert: !at.writes }, first ? best(at, first, () => take(first)) : null, others.map((way) => lesser(at, way, () => take(way)))),
   );
   const again = others.map((way) => button(`${way.kind}-low`, label(at, way), () => take(way)));
-  const foot = !at.writes ? looksOnly(at) : make("footer.bench-act.quiet-acts", {}, always(at, struck), make("p.note", {}, say("put-right-note")), make("div.lesser-acts", {}, again));
+  const foot = !at.writes ? looksOnly(at) : make("footer.bench-act.quiet-acts", {}, inOrder(always(at, struck), make("p.note", {}, say("put-right-note")), make("div.lesser-acts", {}, again)));
   return [body, foot];
 }
 

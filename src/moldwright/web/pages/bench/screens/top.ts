@@ -4,6 +4,7 @@ import { make } from "../../../parts/make";
 import { chip } from "../draw/wall";
 import { say } from "../../../parts/words";
 import type { AtBench } from "./at";
+import { inOrder } from "./narrow";
 import { capital } from "../../../parts/capital";
 import { layersOf } from "./wall";
 
@@ -18,7 +19,7 @@ export function top(at: AtBench, clocks: HTMLElement, tray: HTMLElement): HTMLEl
     tray,
   );
   const leave = make("a.button.leave", { href: "/bench", "data-key": "leave" }, say("leave"));
-  return make("header.bench-top", {}, who, clocks, leave);
+  return make("header.bench-top", {}, who, inOrder(clocks, leave));
 }
 
 function inHand(at: AtBench): string {

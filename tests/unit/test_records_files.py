@@ -24,6 +24,7 @@ from moldwright.log.any_events import Attached, Unread
 from moldwright.log.event import About
 from moldwright.log.ids import FileHash, LotId, RunId, SubjectId
 from moldwright.log.lot_events import LotReceived, Stuff
+from moldwright.photos.reading import read
 from moldwright.photos.reading.decode import decode
 from moldwright.photos.reading.limits import PhotoLimits
 from moldwright.plan.needs import NeedUnit
@@ -31,7 +32,7 @@ from moldwright.records.clock import BenchClock
 from moldwright.records.files.bare import BARE
 from moldwright.records.files.camera import TornPhoto
 from moldwright.records.files.check import FileFault, FileFinding, file_findings
-from moldwright.records.files.keep import attach, keep_file
+from moldwright.records.files.keep import attach, keep_file, keep_files
 from moldwright.records.files.kept import bytes_of, place_of, put
 from moldwright.records.files.kinds import FileType
 from moldwright.records.shop import Shop
@@ -213,6 +214,26 @@ def test_what_is_not_kept_is_refused_by_what_it_is_and_leaves_nothing(shop: Shop
 def test_a_picture_that_announces_more_than_memory_holds_is_refused(shop: Shop, data: bytes) -> None:
     with pytest.raises(InputRefused, match="photo-unreadable"):
         keep_file(shop, data, "bomb.jpg")
+
+
+def test_many_files_are_kept_as_one_by_one_would_and_one_process_looks_at_all_photos(
+    shop: Shop, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As many hashes as files, each that which the file alone has."""
+    asked, real = list[str](), read.child_process
+    monkeypatch.setattr(read, "child_process", lambda module, *more: (asked.append(module), real(module, *more))[1])
+    files = [encoded(picture(), "PNG"), b"a note", encoded(picture(120, 160), exif=located()), HEIC, PDF]
+    kept = keep_files(shop, [(data, f"file-{number}") for number, data in enumerate(files)])
+    assert len(asked) == 1
+    assert kept == [keep_file(shop, data, "again") for data in files]
+
+
+def test_of_many_photos_the_one_that_does_not_open_is_named_and_none_is_listed(shop: Shop) -> None:
+    files = [(encoded(picture()), "good.png"), (png_bomb(30_000, 30_000), "bomb.png"), (HEIC, "good.heic")]
+    with pytest.raises(InputRefused, match="photo-unreadable") as caught:
+        keep_files(shop, files)
+    assert str(caught.value.actual) == "bomb.png: too-many-pixels"
+    assert not shop.files.exists()
 
 
 def test_what_has_no_bytes_is_told(shop: Shop, tmp_path: Path) -> None:

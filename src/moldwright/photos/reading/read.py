@@ -122,5 +122,14 @@ def _photo(number: int, named: Named, answer: dict[str, Any], at: Path) -> Photo
 
 def _none_readable(told: list[PhotoTold]) -> InputRefused:
     reason = Counter(each.reason for each in told).most_common(1)[0][0]
-    remedy = SAVE_JPEG if reason is PhotoReason.HEIC_UNREADABLE else SAVE_AGAIN
-    return InputRefused("no-photo-readable", f"{len(told)} {reason}", 1, "photos", remedy)
+    return InputRefused("no-photo-readable", f"{len(told)} {reason}", 1, "photos", remedy_of(reason))
+
+
+def remedy_of(reason: PhotoReason | None) -> str:
+    """What to do about photos that cannot be read.
+
+    Parameters
+    ----------
+    reason : why they cannot.
+    """
+    return SAVE_JPEG if reason is PhotoReason.HEIC_UNREADABLE else SAVE_AGAIN

@@ -6,14 +6,17 @@ process of its own with bounds, so that what is kept can be looked at.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from types import MappingProxyType
 
 from moldwright.errors import InputRefused
 from moldwright.photos.reading.limits import PhotoLimits
-from moldwright.photos.reading.read import SAVE_AGAIN, read_photos
+from moldwright.photos.reading.read import SAVE_AGAIN, read_photos, remedy_of
+from moldwright.photos.told import PhotoReason
 from moldwright.records.files.bare_heic import bare_heic
 from moldwright.records.files.bare_jpeg import bare_jpeg
 from moldwright.records.files.bare_png import bare_png
@@ -23,33 +26,57 @@ from moldwright.records.files.kinds import LARGEST_OF_ALL, FileType
 BARE: Mapping[FileType, Callable[[bytes], bytes]] = MappingProxyType(
     {FileType.JPEG: bare_jpeg, FileType.PNG: bare_png, FileType.HEIC: bare_heic}
 )
-LIMITS = PhotoLimits(photos=1, file_bytes=LARGEST_OF_ALL, side_px=256)
+LIMITS = PhotoLimits(photos=1000, file_bytes=LARGEST_OF_ALL, side_px=256)
+"""So many photos at once: twice what a piece has files."""
 
 
-def bare_photo(data: bytes, kind: FileType, name: str) -> bytes:
-    """A photo as it is kept.
+@dataclass(frozen=True, slots=True)
+class CameFile:
+    """A file as it came: its bytes, what it is, and its name for a refusal."""
+
+    data: bytes
+    kind: FileType
+    name: str
+
+
+@contextmanager
+def bare_photos(photos: Iterable[CameFile]) -> Iterator[tuple[Path, ...]]:
+    """Photos as they are kept, each in a file that is gone afterwards; one process looks at all of them.
 
     Parameters
     ----------
-    data : the file as it came.
-    kind : what it is.
-    name : for the refusal.
+    photos : as they came; each is let go before the next is taken.
 
     Raises InputRefused ("photo-unreadable").
     """
-    try:
-        bare = BARE[kind](data)
-    except (TornPhoto, IndexError) as error:
-        raise InputRefused("photo-unreadable", f"{name}: {error}", "a whole photo", "", SAVE_AGAIN) from None
-    _looked_at(bare, name)
-    return bare
-
-
-def _looked_at(data: bytes, name: str) -> None:
     with TemporaryDirectory(prefix="moldwright-") as folder:
-        (Path(folder) / "photo.jpg").write_bytes(data)
+        bare = {Path(folder) / f"{number:04}.jpg": photo.name for number, photo in _laid(photos, Path(folder))}
+        if bare:
+            _look_at(Path(folder), {path.name: name for path, name in bare.items()})
+        yield tuple(bare)
+
+
+def _laid(photos: Iterable[CameFile], folder: Path) -> Iterator[tuple[int, CameFile]]:
+    for number, photo in enumerate(photos):
         try:
-            read_photos(folder, limits=LIMITS).close()
-        except InputRefused as refused:
-            told = f"{name}: {refused.actual}"
-            raise InputRefused("photo-unreadable", told, "a photo that opens", "", refused.remedy) from None
+            (folder / f"{number:04}.jpg").write_bytes(BARE[photo.kind](photo.data))
+        except (TornPhoto, IndexError) as error:
+            raise InputRefused("photo-unreadable", f"{photo.name}: {error}", "a whole photo", "", SAVE_AGAIN) from None
+        yield number, photo
+
+
+def _look_at(folder: Path, names: Mapping[str, str]) -> None:
+    """Refuses the first that does not open; `names`: what each is called, by its file in the folder."""
+    try:
+        with read_photos(folder, limits=LIMITS) as read:
+            opened, told = {photo.file for photo in read}, {each.file: each.reason for each in read.told}
+    except InputRefused as refused:
+        raise _unreadable(next(iter(names.values())), refused.actual, refused.remedy) from None
+    for file, name in names.items():
+        if file not in opened:
+            reason = told.get(file) or PhotoReason.UNREADABLE
+            raise _unreadable(name, reason, remedy_of(reason))
+
+
+def _unreadable(name: str, told: object, remedy: str) -> InputRefused:
+    return InputRefused("photo-unreadable", f"{name}: {told}", "a photo that opens", "", remedy)

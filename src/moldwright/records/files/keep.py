@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
 from typing import BinaryIO
 
@@ -14,7 +15,7 @@ from moldwright.log.event import About, Event
 from moldwright.log.ids import FileHash, SubjectId
 from moldwright.plan.ids import NOWHERE, StepId
 from moldwright.records.clock import BenchClock, now_ms
-from moldwright.records.files.bare import BARE, bare_photo
+from moldwright.records.files.bare import BARE, CameFile, bare_photos
 from moldwright.records.files.kept import put
 from moldwright.records.files.kinds import KEPT, LARGEST_OF_ALL, MB, FileType, type_of
 from moldwright.records.shop import Shop, inserting
@@ -40,13 +41,43 @@ def keep_file(shop: Shop, source: Path | bytes, name: str = "") -> FileHash:
     Raises InputRefused ("file-missing", "file-unreadable", "file-empty", "file-not-kept", "file-too-large",
     "file-cut-off", "photo-unreadable", "files-unwritable").
     """
-    label = label_of(name or (source.name if isinstance(source, Path) else ""))
-    data = _bytes(source, label)
-    kind = type_of(data, label)
-    kept = bare_photo(data, kind, label) if kind in BARE else data
-    file, _ = put(shop.files, kept)
-    listed(shop, file, len(kept), kind, label, now_ms())
-    return file
+    return keep_files(shop, [(source, name)])[0]
+
+
+def keep_files(shop: Shop, sources: Sequence[tuple[Path | bytes, str]]) -> list[FileHash]:
+    """Keep many files, each as `keep_file` does: one process looks at all photos among them. Of one that is refused,
+    and of the photos beside it, nothing is listed.
+
+    Parameters
+    ----------
+    shop : the store.
+    sources : each file and what people call it.
+
+    Raises as `keep_file`.
+    """
+    kept, photos = dict[int, FileHash](), list[tuple[int, CameFile]]()
+
+    def came() -> Iterator[CameFile]:
+        for number, (source, name) in enumerate(sources):
+            label = label_of(name or (source.name if isinstance(source, Path) else ""))
+            data = _bytes(source, label)
+            file = CameFile(data, type_of(data, label), label)
+            if file.kind in BARE:
+                photos.append((number, replace(file, data=b"")))
+                yield file
+            else:
+                kept[number] = _put(shop, file)
+
+    with bare_photos(came()) as bare:
+        for (number, photo), path in zip(photos, bare, strict=True):
+            kept[number] = _put(shop, replace(photo, data=path.read_bytes()))
+    return [kept[number] for number in range(len(sources))]
+
+
+def _put(shop: Shop, file: CameFile) -> FileHash:
+    hash_, _ = put(shop.files, file.data)
+    listed(shop, hash_, len(file.data), file.kind, file.name, now_ms())
+    return hash_
 
 
 def listed(shop: Shop, file: FileHash, size: int, kind: FileType, label: str, kept_ms: int) -> None:

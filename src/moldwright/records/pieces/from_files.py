@@ -12,7 +12,7 @@ from moldwright.errors import InputRefused
 from moldwright.log.ids import FileHash
 from moldwright.photos.reading.limits import PhotoLimits
 from moldwright.photos.reading.names import named_in
-from moldwright.records.files.keep import keep_file
+from moldwright.records.files.keep import keep_files
 from moldwright.records.files.scans import keep_scan
 from moldwright.records.pieces.named import NamedAs, NamedPath, paths_in
 from moldwright.records.pieces.names import MOST_FILES, check_names, is_harmless
@@ -47,11 +47,10 @@ def keep_named(shop: Shop, text: str, home: Path) -> tuple[str, dict[str, FileHa
                 raise InputRefused("file-name-unusable", short(name), "each name once", "", "Rename one of them.")
             sources[name] = named.as_, path
     check_names(sources)
-    return text, {name: _kept(shop, as_, path, name) for name, (as_, path) in sources.items()}
-
-
-def _kept(shop: Shop, as_: NamedAs, path: Path, name: str) -> FileHash:
-    return keep_scan(shop, path, name) if as_ is NamedAs.SCAN else keep_file(shop, path, name)
+    scans = {name: keep_scan(shop, path, name) for name, (as_, path) in sources.items() if as_ is NamedAs.SCAN}
+    others = [(path, name) for name, (as_, path) in sources.items() if as_ is not NamedAs.SCAN]
+    files = scans | dict(zip((name for _, name in others), keep_files(shop, others), strict=True))
+    return text, {name: files[name] for name in sources}
 
 
 def _plain(named: NamedPath) -> str:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import ast
+import re
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from enum import StrEnum
 from pathlib import Path
 from typing import Any
@@ -46,6 +47,8 @@ NOT_SHOWN = ("wall", "layer", "key", "color", "pattern", "kind", "pigment")
 FAMILIES = ("InputRefused", "NoSafePlan", "ComputationFailed", "RecordConflict")
 ARGUMENTS = ("code", "actual", "limit", "unit", "remedy")
 SHOWN = ("actual", "limit", "remedy")
+MARKS = ("figure", "word", "named_key", "stands", "writes")
+"""What stands in a place of a refusal's sentence: `moldwright.ways`."""
 KINDS: tuple[type[StrEnum], ...] = (
     About, PartKind, MixKind, Gesture, PigmentColor, Mishap, LotState, MoldState, PieceState, RecipeKind, PieceStage,
     GloveWhy, Kind, Gear, FigureGroup,
@@ -113,18 +116,52 @@ def cautions() -> Iterator[str]:
 
 
 def _refusals(tree: ast.AST) -> Iterator[str]:
-    """What is said whole where something is refused; what has figures in it says it by `say`."""
+    """What is said whole where something is refused, keys, figures and names in their places; what has others in it
+    says it by `say`."""
+    marks = {name for node in ast.walk(tree) if isinstance(node, ast.Assign) for name in _marks_named(node)}
     for node in ast.walk(tree):
         if isinstance(node, ast.Assign) and any(isinstance(to, ast.Name) and to.id == "remedy" for to in node.targets):
-            yield from _whole(node.value)
+            yield from _whole(node.value, marks)
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in FAMILIES:
             named = {each.arg: each.value for each in node.keywords}
             given = {**dict(zip(ARGUMENTS, node.args, strict=False)), **named}
             for part in map(given.get, SHOWN):
-                yield from _whole(part)
+                yield from _whole(part, marks)
 
 
-def _whole(part: ast.expr | None) -> Iterator[str]:
+def _marks_named(node: ast.Assign) -> Iterator[str]:
+    """Names to which a mark is given."""
+    for to in node.targets:
+        pairs = zip(to.elts, node.value.elts, strict=False) if _both_tuples(to, node.value) else ((to, node.value),)
+        yield from (name.id for name, value in pairs if isinstance(name, ast.Name) and _is_mark(value, frozenset()))
+
+
+def _both_tuples(to: ast.expr, value: ast.expr) -> bool:
+    return isinstance(to, ast.Tuple) and isinstance(value, ast.Tuple)
+
+
+def _is_mark(value: ast.expr, marks: Collection[str]) -> bool:
+    if isinstance(value, ast.Name):
+        return value.id in marks
+    return isinstance(value, ast.Call) and isinstance(value.func, ast.Name) and value.func.id in MARKS
+
+
+def _whole(part: ast.expr | None, marks: Collection[str]) -> Iterator[str]:
     for each in (part.body, part.orelse) if isinstance(part, ast.IfExp) else (part,):
         if isinstance(each, ast.Constant) and isinstance(each.value, str) and each.value:
             yield each.value
+        if isinstance(each, ast.JoinedStr) and (told := _template(each, marks)):
+            yield told
+
+
+def _template(sentence: ast.JoinedStr, marks: Collection[str]) -> str:
+    """As `ways.parted` makes it of the sentence; "" of one with other places than marks, or nothing else."""
+    told, places = "", 0
+    for each in sentence.values:
+        if isinstance(each, ast.Constant):
+            told += str(each.value)
+        elif isinstance(each, ast.FormattedValue) and _is_mark(each.value, marks) and not each.format_spec:
+            told, places = f"{told}{{{places}}}", places + 1
+        else:
+            return ""
+    return told if re.search("[a-z]{2}", re.sub(r"\{\d+\}", "", told)) else ""

@@ -12,6 +12,8 @@ from enum import Enum
 from types import MappingProxyType
 from typing import Any
 
+from moldwright.text.shown import number
+
 
 class Deed(Enum):
     """Something that a person does or looks up."""
@@ -58,7 +60,12 @@ class Change:
 Way = Deed | Change
 Called = Callable[[str, str, str], str]
 """What is shown in place of a named key: by the key, what stands there, what may be written there ("": neither)."""
-_NAMED = re.compile(r"⟦([^⟦⟧=:]+)(?:([=:])([^⟦⟧]*))?⟧")
+Measured = Callable[[float, str], str]
+"""What is shown in place of a figure: by its value and its unit."""
+_NAMED = re.compile(r"⟦([^⟦⟧=:|]*)(?:([=:|])([^⟦⟧]*))?⟧")
+_NO_MARK = str.maketrans("⟦⟧|", "[]/")
+SAID_AS = MappingProxyType({"degC": "°C"})
+"""Units of the house that are written in another way."""
 
 
 def named_key(key: str) -> str:
@@ -93,20 +100,63 @@ def writes(key: str, value: str) -> str:
     return f"⟦{key}={value}⟧"
 
 
-def worded(text: str, called: Called) -> str:
-    """A sentence with the keys that it names in other words.
+def figure(value: float, unit: str) -> str:
+    """A figure within a refusal's sentence: who reads it has it in their own units and with their own mark.
 
     Parameters
     ----------
-    text : as `named_key`, `stands` and `writes` made it.
-    called : words one of them.
+    value : in the unit.
+    unit : "mm", "g", "ml", "degC", any other that is the same everywhere, or "" for a bare number.
+
+    >>> as_keys(f"At least {figure(12.0, 'mm')} at {figure(21.5, 'degC')}, {figure(2, '')} of {word('a wax')}.")
+    'At least 12 mm at 21.5 °C, 2 of a wax.'
+    """
+    return f"⟦{float(value)!r}|{unit}⟧"
+
+
+def word(text: str) -> str:
+    """A name within a refusal's sentence, of a material or a file: the sentence around it can be translated.
+
+    Parameters
+    ----------
+    text : the name; it is translated where a catalog has it.
+    """
+    return f"⟦|{text.translate(_NO_MARK)}⟧" if text else ""
+
+
+def worded(text: str, called: Called, measured: Measured, named: Callable[[str], str]) -> str:
+    """A sentence with the keys, figures and names in it in other words.
+
+    Parameters
+    ----------
+    text : as `named_key`, `stands`, `writes`, `figure` and `word` made it.
+    called : words a key.
+    measured : words a figure.
+    named : words a name.
     """
 
     def one(found: re.Match[str]) -> str:
         key, sign, value = found[1], found[2], found[3] or ""
+        if sign == "|":
+            return measured(float(key), value) if key else named(value)
         return called(key, value if sign == ":" else "", value if sign == "=" else "")
 
     return _NAMED.sub(one, text)
+
+
+def parted(text: str) -> tuple[str, tuple[str, ...]]:
+    """A sentence's template, places numbered from 0 where something is named, and what is named there.
+
+    Parameters
+    ----------
+    text : as for `worded`.
+
+    >>> parted(f"Write {named_key('mold.skin')} from {figure(2.0, 'mm')} on.")
+    ('Write {0} from {1} on.', ('⟦mold.skin⟧', '⟦2.0|mm⟧'))
+    """
+    marks = tuple(found[0] for found in _NAMED.finditer(text))
+    numbers = iter(range(len(marks)))
+    return _NAMED.sub(lambda _: f"{{{next(numbers)}}}", text), marks
 
 
 def as_keys(text: str) -> str:
@@ -114,12 +164,25 @@ def as_keys(text: str) -> str:
 
     Parameters
     ----------
-    text : as `named_key`, `stands` and `writes` made it.
+    text : as for `worded`.
 
     >>> as_keys(f"{stands('mold.skin', '4')}: write {writes('mold.skin', '5')}, or leave {named_key('mold.skin')} out")
     'mold.skin = 4: write skin = 5, or leave mold.skin out'
     """
-    return worded(text, _as_key)
+    return worded(text, _as_key, plain_figure, str)
+
+
+def plain_figure(value: float, unit: str) -> str:
+    """A figure in the house's units.
+
+    Parameters
+    ----------
+    value, unit : as for `figure`.
+
+    >>> plain_figure(0.1 + 0.2, "mm")
+    '0.3 mm'
+    """
+    return f"{number(value)} {SAID_AS.get(unit, unit)}".strip()
 
 
 def _as_key(key: str, there: str, to: str) -> str:
@@ -133,9 +196,9 @@ def keys_named(text: str) -> tuple[str, ...]:
 
     Parameters
     ----------
-    text : as `named_key`, `stands` and `writes` made it.
+    text : as for `worded`.
     """
-    return tuple(found[1] for found in _NAMED.finditer(text))
+    return tuple(found[1] for found in _NAMED.finditer(text) if found[2] != "|")
 
 
 COMMANDS: Mapping[Deed, str] = MappingProxyType(

@@ -36,7 +36,7 @@ def test_coats_that_do_not_add_up_are_refused_with_the_numbers() -> None:
     with pytest.raises(InputRefused) as refused:
         laid_out(4.0, [CoatOrder("detail", 1.0), CoatOrder("build", 2.5)], SILICONE)
     assert (refused.value.code, refused.value.actual, refused.value.limit) == ("coats-disagree", 3.5, 4.0)
-    assert "1 + 2.5 = 3.5 mm" in refused.value.remedy
+    assert "1 mm + 2.5 mm = 3.5 mm" in refused.value.remedy
 
 
 @pytest.mark.parametrize(

@@ -8,8 +8,8 @@ from typing import Protocol
 
 from moldwright.commission.keys import keys
 from moldwright.errors import InputRefused
-from moldwright.text.shown import number, shown
-from moldwright.ways import named_key
+from moldwright.text.shown import shown
+from moldwright.ways import figure, named_key
 
 AGREE_WITHIN_MM = 0.01
 """Coats and thickness that differ by less say the same: the last digit that anyone writes; our own."""
@@ -48,11 +48,11 @@ def check_coats(coats: Sequence[NamedThickness], thickness_mm: float | None) -> 
         return _thickness(thickness_mm if thickness_mm is not None else math.nan)
     _names([coat.name for coat in coats])
     for coat in coats:
-        _bounded("coats", coat.thickness_mm, f"Coat {coat.name} is")
+        _bounded("coats", coat.thickness_mm)
     together_mm = round(math.fsum(coat.thickness_mm for coat in coats), 6)
     if thickness_mm is not None and abs(together_mm - thickness_mm) > AGREE_WITHIN_MM:
-        listed = " + ".join(number(coat.thickness_mm) for coat in coats)
-        told = f"The coats {listed} = {number(together_mm)} mm must add up to {named_key('mold.thickness')}"
+        listed, together = " + ".join(figure(coat.thickness_mm, "mm") for coat in coats), figure(together_mm, "mm")
+        told = f"The coats {listed} = {together} must add up to {named_key('mold.thickness')}"
         remedy = f"{told}: change a coat, or leave the thickness out."
         raise InputRefused("coats-disagree", together_mm, round(thickness_mm, 4), "mm", remedy)
     return _thickness(together_mm)
@@ -66,14 +66,17 @@ def _names(names: Sequence[str]) -> None:
 
 
 def _thickness(thickness_mm: float) -> float:
-    _bounded("thickness", thickness_mm, "All coats together are")
+    _bounded("thickness", thickness_mm)
     return thickness_mm
 
 
-def _bounded(name: str, value_mm: float, words: str) -> None:
+def _bounded(name: str, value_mm: float) -> None:
     key = keys()["mold"][name]
     low, high = key.low or 0.0, key.high or math.inf
     if not low <= value_mm <= high:
         limit = high if value_mm > high else low
-        remedy = f"{words} {number(low)} to {number(high)} mm thick; 3 to 8 mm in all suit most gloves."
+        if name == "coats":
+            remedy = f"A coat is {figure(low, 'mm')} to {figure(high, 'mm')} thick."
+        else:
+            remedy = f"All coats together are {figure(low, 'mm')} to {figure(high, 'mm')} thick."
         raise InputRefused("value-out-of-range", round(value_mm, 4), limit, "mm", remedy)

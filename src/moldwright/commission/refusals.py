@@ -6,9 +6,9 @@ from typing import Any
 
 from moldwright.commission.keys import Key, ValueKind
 from moldwright.errors import InputRefused
-from moldwright.text.shown import kind_of, number
+from moldwright.text.shown import kind_of
 from moldwright.text.toml import toml_value
-from moldwright.ways import named_key, writes
+from moldwright.ways import figure, named_key, writes
 
 LONGEST_TEXT = 500
 
@@ -56,5 +56,5 @@ def within(key: Key, value: float) -> float:
 def _out_of_range(key: Key, value: float, limit: float, words: str) -> InputRefused:
     scale, unit = (100.0, "%") if key.kind is ValueKind.SHARE else (1.0, key.unit)
     found = value if isinstance(value, int) else float(f"{value * scale:.6g}")
-    remedy = f"{named_key(key.dotted)} is {key.about}: {words} {number(limit * scale)} {unit}".rstrip() + "."
+    remedy = f"{named_key(key.dotted)} is {key.about}: {words} {figure(limit * scale, unit)}."
     return InputRefused("value-out-of-range", found, limit * scale, unit, remedy)

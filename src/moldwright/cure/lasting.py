@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from moldwright.errors import NoSafePlan
 from moldwright.ranges import Range
+from moldwright.ways import figure, word
 
 HAND_S = 60.0
 """What a hand needs at least to lay or pour a cup once it is stirred: common practice, no source."""
@@ -52,14 +53,12 @@ def refuse_unless_it_lasts(
     if pot_life_s.low >= least_s:
         return
     choose = f"Choose a slower class ({', '.join(slower)})" if slower else "Choose a slower class"
-    raise NoSafePlan(
-        "pot-life-too-short",
-        round(pot_life_s.low),
-        round(least_s),
-        "s",
-        f"{material} may gel after {pot_life_s.low:.0f} s at {temperature_c:g} degC: mixing it takes {mixing_s:.0f} s, "
-        f"and a hand needs a minute of laying or pouring{_rest(share)}. {choose}, or cool the shop and the parts.",
+    gels, mixing, air = figure(round(pot_life_s.low), "s"), figure(round(mixing_s), "s"), figure(temperature_c, "degC")
+    remedy = (
+        f"{word(material)} may gel after {gels} at {air}: mixing it takes {mixing}, and a hand needs a minute of "
+        f"laying or pouring{_rest(share)}. {choose}, or cool the shop and the parts."
     )
+    raise NoSafePlan("pot-life-too-short", round(pot_life_s.low), round(least_s), "s", remedy)
 
 
 def _rest(share: float) -> str:

@@ -47,8 +47,7 @@ from moldwright.ranges import Amount, Range, likely_of
 from moldwright.steps.shape_cautions import ShapeFindings
 from moldwright.steps.written import Work, work
 from moldwright.store.hashing import hash_of
-from moldwright.units import show_length, show_volume
-from moldwright.ways import Change
+from moldwright.ways import Change, figure
 
 GIVEN_BY = (Source.TAPE, Source.PHOTOS, Source.SCAN)
 """What gives a form, the least work first."""
@@ -138,12 +137,13 @@ def _refuse_unlike(known: OnlyVolume, order: OriginalOrder) -> None:
         return
     least_mm, most_mm = (known.ball_mm * tall for tall in (LEAST_TALL, MOST_TALL))
     if not least_mm <= order.height_mm <= most_mm:
-        limit = f"{show_length(least_mm)} to {show_length(most_mm)}"
+        limit = f"{figure(round(least_mm), 'mm')} to {figure(round(most_mm), 'mm')}"
+        volume = figure(round(known.volume_ml.likely), "ml")
         remedy = (
-            f"By height and volume ({show_volume(known.volume_ml.likely)}) it would be a wire or a plate. Are both in "
-            "the units that you read? Such a piece is measured by tape."
+            f"By height and volume ({volume}) it would be a wire or a plate. Are both "
+            "in the units that you read? Such a piece is measured by tape."
         )
-        raise InputRefused("height-unlike-volume", show_length(order.height_mm), limit, "", remedy)
+        raise InputRefused("height-unlike-volume", figure(round(order.height_mm, 1), "mm"), limit, "", remedy)
 
 
 def _jobs(commission: Commission, library: Library, basis: Basis, known: OnlyVolume) -> _Jobs:

@@ -18,7 +18,7 @@ from moldwright.scan.scan import Scan
 from moldwright.tape.solid import stretched
 from moldwright.tape.taped import Taped, taped
 from moldwright.units import show_length
-from moldwright.ways import Change
+from moldwright.ways import Change, figure
 
 UP = (0.0, 0.0, 1.0)
 SCAN_SHARE = 0.01
@@ -83,7 +83,7 @@ def refuse_other_height(tall_mm: float, order: OriginalOrder) -> None:
     bar = show_length(order.bar_on_print_mm * told_mm / tall_mm, step_mm=0.1)
     raise InputRefused(
         "height-disagrees",
-        f"{show_length(tall_mm)} tall by the photos, {show_length(told_mm)} as told",
+        f"{figure(round(tall_mm, 1), 'mm')} tall by the photos, {figure(round(told_mm, 1), 'mm')} as told",
         f"within {HEIGHT_SHARE:.0%}",
         "",
         "Measure the height again, from the board to the very top, and the sheet's bar on your print, whether it is so",

@@ -15,7 +15,7 @@ from moldwright.errors import InputRefused, NoSafePlan
 from moldwright.mixing.scale_steps import grams, steps_of
 from moldwright.mixing.syringe import SYRINGES
 from moldwright.plan.mixes import REACTING, TRACES, MeasuredBy, MixPart, MixPlan, PartKind
-from moldwright.text.shown import number
+from moldwright.ways import figure
 from moldwright.words.marked import words
 
 EXTRA_WITHIN = {PartKind.POWDER: 0.05, PartKind.FIBER: 0.1, PartKind.THIXOTROPE: 0.2}
@@ -245,8 +245,8 @@ def read_within_pct(mix: MixPlan) -> float:
 
 def _overfull(mix: MixPlan, whole_g: float) -> NoSafePlan:
     remedy = (
-        f"It reacts already: use what you can at once, mix the next cup anew; one holds {number(round(mix.most_g))} g. "
-        f"{HOT_REST}"
+        "It reacts already: use what you can at once, mix the next cup anew; one holds "
+        f"{figure(round(mix.most_g), 'g')}. {HOT_REST}"
     )
     return NoSafePlan("cup-overfull", round(whole_g, 1), round(mix.most_g, 1), "g", remedy)
 
@@ -265,7 +265,7 @@ def _too_little(
     lacking = min((k for k in ideal if k in left_g), key=lambda k: _may_be(k, ideal, in_g, left_g))
     most = _may_be(lacking, ideal, in_g, left_g)
     over = [(k, in_g[k] - most * ideal[k]) for k in in_g if k in REACTING and in_g[k] > most * ideal[k]]
-    told = ", ".join(f"{number(round(mass, 1))} g of {kind}" for kind, mass in over)
+    told = ", ".join(f"{figure(round(mass, 1), 'g')} of {kind}" for kind, mass in over)
     saved = over and not _reacts(mix, in_g)
     remedy = f"Take {told} out of the cup and go on." if saved else "This cup cannot be saved: let it set, weigh anew."
     if not any(in_g.values()):

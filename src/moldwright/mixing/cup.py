@@ -8,7 +8,7 @@ from math import ceil, inf
 from moldwright.cure.potlife import mass_factor
 from moldwright.errors import ComputationFailed, InputRefused, NoSafePlan
 from moldwright.plan.mixes import CupTask, TaskKind
-from moldwright.ways import named_key
+from moldwright.ways import figure, named_key
 
 CUP_FILL = 0.75
 """Share of the cup that a mix may fill, so that it can be stirred: common practice, no source."""
@@ -146,7 +146,7 @@ def cup_count(total_g: float, limit_g: float, step_g: float) -> int:
             count,
             MOST_CUPS,
             "cups",
-            f"{total_g:.0f} g in cups of {limit_g:.1f} g at most: take larger cups ({named_key('shop.cup')}), "
-            "a slower class, or a cooler shop.",
+            f"{figure(round(total_g), 'g')} in cups of {figure(round(limit_g, 1), 'g')} at most: take larger cups "
+            f"({named_key('shop.cup')}), a slower class, or a cooler shop.",
         )
     return count

@@ -11,8 +11,7 @@ from moldwright.mixing.portion import Portion, best_tolerance, portion, smallest
 from moldwright.mixing.recipe import Recipe
 from moldwright.mixing.scale_steps import steps_of
 from moldwright.plan.mixes import MixFor, MixPlan, mix_id
-from moldwright.text.shown import number
-from moldwright.ways import named_key
+from moldwright.ways import figure, named_key
 
 MOST_SURPLUS_G, MOST_SURPLUS = 100.0, 0.25
 """How much more than the work needs may be mixed only so that the ratio is held: grams, or this share where that is
@@ -91,7 +90,7 @@ def _refusal(total_g: float, count: int, recipe: Recipe, step_g: float) -> NoSaf
     finer = (usual_g for usual_g in USUAL_STEPS_G if usual_g < step_g)
     does = next((fine_g for fine_g in finer if portion(recipe, total_g / count, fine_g) is not None), None)
     scale = (
-        f"Use a scale that shows {does:g} g ({named_key('shop.scale')})"
+        f"Use a scale that shows {figure(does, 'g')} ({named_key('shop.scale')})"
         if does is not None
         else f"Use a finer scale ({named_key('shop.scale')})"
     )
@@ -104,6 +103,6 @@ def _refusal(total_g: float, count: int, recipe: Recipe, step_g: float) -> NoSaf
         round(off_pct, 1),
         round(100.0 * recipe.tolerance, 1),
         "%",
-        f"In a cup of {number(round(total_g / count, 1))} g neither a scale of {step_g:g} g nor a syringe holds the "
-        f"ratio of its parts. {scale}{larger}.",
+        f"In a cup of {figure(round(total_g / count, 1), 'g')} neither a scale of {figure(step_g, 'g')} nor a syringe "
+        f"holds the ratio of its parts. {scale}{larger}.",
     )

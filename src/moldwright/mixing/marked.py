@@ -12,8 +12,7 @@ from moldwright.mixing.cups import MOST_SURPLUS, MOST_SURPLUS_G
 from moldwright.mixing.marked_portion import Marked, in_syringes, rising, unit_ml
 from moldwright.mixing.recipe import Recipe
 from moldwright.plan.mixes import MixFor, MixPlan, PartKind, mix_id
-from moldwright.text.shown import number
-from moldwright.ways import named_key
+from moldwright.ways import figure, named_key
 
 TAKEN = 0.05
 """The least share by which a ratio that is measured to marks may be off: who measures so takes it; common practice, no
@@ -162,7 +161,7 @@ def _refusal(need_g: float, recipe: Recipe, limit: CupLimit, marks_ml: float) ->
     finer = (usual_ml for usual_ml in USUAL_MARKS_ML if usual_ml < marks_ml)
     does = next((fine_ml for fine_ml in finer if _does(recipe, need_g, limit, fine_ml)), None)
     cups = (
-        f"Take cups marked every {number(does)} ml ({named_key('shop.marks')})"
+        f"Take cups marked every {figure(does, 'ml')} ({named_key('shop.marks')})"
         if does
         else f"Weigh it ({named_key('shop.measure')})"
     )
@@ -171,8 +170,8 @@ def _refusal(need_g: float, recipe: Recipe, limit: CupLimit, marks_ml: float) ->
         round(100.0 * best, 1),
         round(100.0 * allowed(recipe), 1),
         "%",
-        f"In a cup of {number(round(need_g, 1))} g marks every {number(marks_ml)} ml do not hold the ratio. {cups}, or "
-        f"a slower class in larger cups ({named_key('shop.cup')}).",
+        f"In a cup of {figure(round(need_g, 1), 'g')} marks every {figure(marks_ml, 'ml')} do not hold the ratio. "
+        f"{cups}, or a slower class in larger cups ({named_key('shop.cup')}).",
     )
 
 

@@ -10,8 +10,7 @@ from moldwright.errors import InputRefused
 from moldwright.materials import Figure, Rubber
 from moldwright.plan.coats import Coat, Gesture, PigmentColor
 from moldwright.plan.ids import coat_id
-from moldwright.text.shown import number
-from moldwright.ways import named_key
+from moldwright.ways import figure, named_key
 
 COLORS = tuple(PigmentColor)
 DETAIL_SHARE, BRUSH_SHARE, DETAIL_MOST_MM = 0.15, 0.35, 1.0
@@ -95,7 +94,7 @@ def _outside(thick_mm: float, limits: Figure) -> bool:
 
 def _refused(code: str, found_mm: float, limits: Figure, what: str, why: str) -> InputRefused:
     limit_mm = limits.high if found_mm > limits.high else limits.low
-    remedy = f"{what} is laid {number(limits.low)} to {number(limits.high)} mm thick; {why}."
+    remedy = f"{what} is laid {figure(limits.low, 'mm')} to {figure(limits.high, 'mm')} thick; {why}."
     return InputRefused(code, round(found_mm, 4), limit_mm, "mm", remedy)
 
 

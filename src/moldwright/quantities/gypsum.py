@@ -18,7 +18,7 @@ from moldwright.mixing.tolerance import FORGIVING
 from moldwright.plan.mixes import MixFor, MixKind, MixPlan, PartKind, TaskKind
 from moldwright.quantities.bandage import BOUND_WATER
 from moldwright.ranges import Range
-from moldwright.ways import Change
+from moldwright.ways import Change, figure, word
 
 LAY_G_PER_MIN = 100.0
 """How much gypsum with fiber one person lays in a minute: common practice, no source."""
@@ -71,7 +71,8 @@ def refuse_unless_workable(shell: Shell) -> None:
             round(workable_s(shell)),
             round(MIX_S),
             "s",
-            f"{shell.name} can be laid for {workable_s(shell):.0f} s, and mixing a bucket takes {MIX_S:.0f} s: take a "
+            f"{word(shell.name)} can be laid for {figure(round(workable_s(shell)), 's')}, and mixing a bucket takes "
+            f"{figure(round(MIX_S), 's')}: take a "
             "gypsum that sets slower (its sheet's set), or plaster bandage",
             Change("mold.shell"),
         )

@@ -9,7 +9,7 @@ from moldwright.cure.potlife import ShopLife, shop_life
 from moldwright.errors import NoSafePlan
 from moldwright.materials import Library, Powder, Resin
 from moldwright.materials.words import Fit
-from moldwright.ways import named_key, stands
+from moldwright.ways import figure, named_key, stands, word
 
 NAMED = 3
 """How many classes a refusal names."""
@@ -44,7 +44,9 @@ def refuse_unless_fit(
     if use is Fit.SKIN and Fit.SOLID in resin.fit:
         named += f", or pour it solid ({stands('cast.solid', 'true')})"
     if use not in resin.fit:
-        raise NoSafePlan("resin-not-fit", str(use), ", ".join(resin.fit), "", f"{resin.name} is no {use}. {named}.")
+        raise NoSafePlan(
+            "resin-not-fit", str(use), ", ".join(resin.fit), "", f"{word(resin.name)} is no {word(use)}. {named}."
+        )
     mixes_s, share = mixing_s(resin, powder, life.pot_life_s), pour_share(use is Fit.SKIN)
     refuse_unless_it_lasts(resin.name, life.pot_life_s, mixes_s, temperature_c, do, share)
     if use is Fit.SKIN and life.pot_life_s.likely > LONGEST_SLUSH_S:
@@ -53,7 +55,8 @@ def refuse_unless_fit(
             round(life.pot_life_s.likely),
             round(LONGEST_SLUSH_S),
             "s",
-            f"{resin.name} runs for about {life.pot_life_s.likely / 60.0:.0f} min at {temperature_c:g} degC, and no "
+            f"{word(resin.name)} runs for about {figure(round(life.pot_life_s.likely / 60.0), 'min')} at "
+            f"{figure(temperature_c, 'degC')}, and no "
             f"hand keeps a mold moving so long. {named}, or warm the shop, the mold and the parts.",
         )
 

@@ -27,7 +27,7 @@ from moldwright.quantities.mixed import HAND, TOOL_LOSS_G, mixed_g
 from moldwright.quantities.rubber_cups import RubberBench
 from moldwright.quantities.spots import spot_plans
 from moldwright.ranges import NO_SPREAD, SURELY, Range, Spread
-from moldwright.ways import Change
+from moldwright.ways import Change, word
 
 MOST_PACKED_LAYERS = 12
 """More layers of fill than this, each a day's drying, nobody lays: common practice, no source."""
@@ -206,8 +206,8 @@ def _refuse_what_never_dries(rubber: Rubber, spots: Sequence[SpotPlan]) -> None:
         round(deepest_mm, 1),
         MOST_PACKED_LAYERS * rubber.pack_mm.likely,
         "mm",
-        f"An undercut is deeper than {rubber.name} can be packed, it dries only in thin layers: stand the original "
-        "another way, or take a silicone or a urethane rubber",
+        f"An undercut is deeper than {word(rubber.name)} can be packed, it dries only in thin layers: stand the "
+        "original another way, or take a silicone or a urethane rubber",
         Change("mold.rubber"),
     )
 

@@ -11,7 +11,7 @@ from moldwright.tape.mend import Clash, clash
 from moldwright.tape.parts import is_tip
 from moldwright.tape.told import Gap, Limb, Tape, TapeLevel, gap_mm3
 from moldwright.text.shown import number, shown
-from moldwright.ways import named_key, stands, writes
+from moldwright.ways import figure, named_key, stands, word, writes
 
 FEWEST, FEWEST_OF_LIMB = 3, 2
 MOST_GAPS = 0.8
@@ -70,8 +70,9 @@ def check_gaps(gaps: Sequence[Gap], round_mm3: float) -> None:
         over_mm3 = (told_mm3 - most_mm3) / form().gap_full
         deep = largest.depth_mm * max(1.0 - over_mm3 / gap_mm3(largest), 0.0)
         remedy = (
-            f"The gaps leave next to nothing of the piece. {shown(largest.where)} is the largest: mend its depth "
-            f"({number(math.floor(deep))} mm at most for {number(largest.depth_mm)} mm), its width, or the girths."
+            f"The gaps leave next to nothing of the piece. {word(shown(largest.where))} is the largest: mend its depth "
+            f"({figure(math.floor(deep), 'mm')} at most for {figure(largest.depth_mm, 'mm')}), its width, or the "
+            "girths."
         )
         raise InputRefused("tape-gaps-too-large", round(told_mm3 / 1000.0), round(most_mm3 / 1000.0), "ml", remedy)
 
@@ -80,8 +81,8 @@ def _top(last: TapeLevel, top_mm: float, slack_mm: float) -> None:
     """A dome over the last level is as high as that level is wide, at most."""
     most_mm = last.at_mm + last.girth_mm / math.pi + slack_mm
     if not is_tip(last) and top_mm > most_mm:
-        told = f"no level between {number(last.at_mm)} mm and the top at {number(top_mm)} mm"
-        limit = f"a top up to {number(round(most_mm))} mm over so wide a level"
+        told = f"no level between {figure(last.at_mm, 'mm')} and the top at {figure(top_mm, 'mm')}"
+        limit = f"a top up to {figure(round(most_mm), 'mm')} over so wide a level"
         remedy = (
             f"Measure one more level near the top; where it runs out to a point, write "
             f"{writes('at', _mm(top_mm))}, {writes('girth', _mm(0.0))}. Else mend {named_key('original.height')}."
@@ -102,7 +103,7 @@ def _stack(levels: Sequence[TapeLevel], where: str, fewest: int, known: ReadDoub
                 if same
                 else "Write the levels lowest first, along a limb from where it joins: swap the two, or mend a height."
             )
-            raise InputRefused("tape-levels-order", told, f"above {number(levels[n - 1].at_mm)} mm", "", remedy)
+            raise InputRefused("tape-levels-order", told, f"above {figure(levels[n - 1].at_mm, 'mm')}", "", remedy)
         if is_tip(level):
             _tip(level, n, len(levels), where)
         else:
@@ -126,29 +127,31 @@ def _agree(level: TapeLevel, where: str, known: ReadDoubt) -> None:
         return
     one, key = (breadth, "breadth") if breadth is not None else (depth, "depth")
     if one is not None and girth + known.girth_mm + known.girth_share * girth < 2.0 * one:
-        told = f"{named_key(where)}: girth {number(girth)} mm is less than twice the {key}, {number(2.0 * one)} mm"
+        needs = figure(2.0 * one, "mm")
+        told = f"{named_key(where)}: girth {figure(girth, 'mm')} is less than twice the {key}, {needs}"
         less, more = number(girth / 2.0), number(2.0 * one)
         change, other = writes(f"{where}.{key}", f'"{less} mm"'), writes(f"{where}.girth", f'"{more} mm"')
         remedy = f"The smallest change that mends it: {change}, or {other}. Measure there again."
-        raise InputRefused("tape-contradiction", told, f"girth of {more} mm at least", "", remedy)
+        raise InputRefused("tape-contradiction", told, f"girth of {needs} at least", "", remedy)
 
 
 def _clash(level: TapeLevel, found: Clash, where: str) -> InputRefused:
-    box = f"{number(level.breadth_mm or 0.0)} x {number(level.depth_mm or 0.0)} mm"
+    box = f"{figure(level.breadth_mm or 0.0, 'mm')} x {figure(level.depth_mm or 0.0, 'mm')}"
     than = "more than the longest" if found.too_long else "less than the shortest"
     told = (
-        f"{named_key(where)}, at {number(level.at_mm)} mm: girth {number(level.girth_mm)} mm is {than} line round {box}"
+        f"{named_key(where)}, at {figure(level.at_mm, 'mm')}: girth {figure(level.girth_mm, 'mm')} is {than} "
+        f"line round {box}"
     )
-    limit = f"girth of {number(round(found.bound_mm, 1))} mm at {'most' if found.too_long else 'least'}"
+    limit = f"girth of {figure(round(found.bound_mm, 1), 'mm')} at {'most' if found.too_long else 'least'}"
     mend = found.mend
-    change = f"{writes(f'{where}.{mend.key}', _mm(mend.mended_mm))} for {number(mend.read_mm)} mm"
+    change = f"{writes(f'{where}.{mend.key}', _mm(mend.mended_mm))} for {figure(mend.read_mm, 'mm')}"
     by = f"{number(round(100 * mend.share, 1))} % {'more' if mend.mended_mm > mend.read_mm else 'less'}"
     remedy = f"The smallest change that mends it: {change}, {by}. Measure there again."
     return InputRefused("tape-contradiction", told, limit, "", remedy)
 
 
 def _limb(limb: Limb, where: str, top_mm: float, known: ReadDoubt) -> None:
-    name = shown(limb.name)
+    name = word(shown(limb.name))
     _stack(limb.levels, f"{where}.levels", FEWEST_OF_LIMB, known)
     for key, at in (("joins_at", limb.joins_at_mm), ("ends_at", limb.ends_at_mm)):
         if at is not None and at > top_mm and (key == "joins_at" or limb.gap_mm is not None):
@@ -165,8 +168,8 @@ def _limb(limb: Limb, where: str, top_mm: float, known: ReadDoubt) -> None:
         nearer = _mm(max(limb.joins_at_mm + down * long, 0.0))
         last = _last(limb, where)
         remedy = (
-            f"{name} cannot reach so far: its last level is {number(long)} mm along it. The smallest change that mends "
-            f"it: {writes(last, least)} for that, or {writes(f'{where}.ends_at', nearer)}."
+            f"{name} cannot reach so far: its last level is {figure(long, 'mm')} along it. The smallest change that "
+            f"mends it: {writes(last, least)} for that, or {writes(f'{where}.ends_at', nearer)}."
         )
         raise InputRefused("tape-limb-too-short", round(apart, 1), round(long, 1), "mm from end to end", remedy)
     _bow(limb, name, where, apart, slack)
@@ -182,7 +185,7 @@ def _bow(limb: Limb, name: str, where: str, apart_mm: float, slack_mm: float) ->
         longer = _mm(math.ceil(math.hypot(2.0 * (limb.gap_mm - slack_mm), apart_mm)))
         less = _mm(math.floor(most_mm))
         remedy = (
-            f"{name} is {number(long_mm)} mm long, too short to go round such a gap. The smallest change that mends "
+            f"{name} is {figure(long_mm, 'mm')} long, too short to go round such a gap. The smallest change that mends "
             f"it: {writes(f'{where}.gap', less)}, or {writes(_last(limb, where), longer)} for its last level."
         )
         raise InputRefused("tape-gap-too-wide", round(limb.gap_mm, 1), round(most_mm, 1), "mm", remedy)

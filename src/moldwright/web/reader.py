@@ -37,6 +37,17 @@ def language_of(call: HTTPConnection) -> str:
     return chosen if chosen in known else wanted_of(call.headers.get("accept-language", ""), known)
 
 
+def units_of(call: HTTPConnection) -> UnitSystem:
+    """The units that a device was set to.
+
+    Parameters
+    ----------
+    call : any.
+    """
+    units = call.cookies.get("units", "")
+    return UnitSystem(units) if units in list(UnitSystem) else UnitSystem.METRIC
+
+
 def reader_of(request: Request) -> DeskReader:
     """Who reads, by the device's cookies; nothing in them is trusted further than to choose between what there is.
 
@@ -44,11 +55,10 @@ def reader_of(request: Request) -> DeskReader:
     ----------
     request : any.
     """
-    cookies = request.cookies
-    units, look = cookies.get("units", ""), cookies.get("look", "")
+    look = request.cookies.get("look", "")
     return DeskReader(
         getattr(request.state, "visitor", None),
         language_of(request),
-        UnitSystem(units) if units in list(UnitSystem) else UnitSystem.METRIC,
+        units_of(request),
         look if look in LOOKS else "",
     )

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from moldwright.bench.cup_now import Refusal
-from moldwright.errors import MoldwrightError, Value, spoken
+from moldwright.errors import MoldwrightError, Value
 from moldwright.web.ways import remedy_said, way_shown
 from moldwright.web.words.named import in_page_words
-from moldwright.words.speaker import say, with_mark
+from moldwright.words.speaker import say, speaker
 
 
 def said(error: MoldwrightError | Refusal) -> dict[str, str]:
@@ -16,11 +16,24 @@ def said(error: MoldwrightError | Refusal) -> dict[str, str]:
     ----------
     error : what was refused.
     """
-    unit = f" {say(error.unit)}" if error.unit else ""
     actual, limit, remedy = error.named if isinstance(error, MoldwrightError) else _told(error)
-    wanted = "" if limit is None else f"{_spoken(limit)}{unit}"
-    remedy = remedy_said(remedy, error.way)
-    return {"found": f"{_spoken(actual)}{unit}", "wanted": wanted, "remedy": remedy} | _led(error)
+    found, wanted = _figures(actual, limit, error.unit)
+    return {"found": found, "wanted": wanted, "remedy": remedy_said(remedy, error.way)} | _led(error)
+
+
+def _figures(actual: Value, limit: Value, unit: str) -> tuple[str, str]:
+    """What was found and what is allowed. Numbers are told together: two that differ never read alike."""
+    numbers = [float(value) for value in (actual, limit) if isinstance(value, int | float)]
+    told = iter(speaker().measured(numbers, unit))
+
+    def one(value: Value) -> str:
+        if value is None:
+            return ""
+        if isinstance(value, str):
+            return f"{in_page_words(value)} {say(unit) if unit else ''}".rstrip()
+        return next(told)
+
+    return one(actual), one(limit)
 
 
 def _told(refusal: Refusal) -> tuple[Value, Value, str]:
@@ -31,7 +44,3 @@ def _led(error: MoldwrightError | Refusal) -> dict[str, str]:
     """Where a remedy leads by a link: its words and its address."""
     way = way_shown(error.way)
     return {"way": way.words, "path": way.path} if way.path else {"way": "", "path": ""}
-
-
-def _spoken(value: Value) -> str:
-    return in_page_words(say(value)) if isinstance(value, str) else with_mark(spoken(value))

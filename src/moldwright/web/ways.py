@@ -83,7 +83,7 @@ def remedy_said(remedy: str, way: Way | None) -> str:
     >>> remedy_said("The keys need room", Change("mold.flange", "12 mm")), remedy_said("Try again.", None)
     ('The keys need room (Flange round the base: 12 mm).', 'Try again.')
     """
-    told = in_page_words(say(remedy))
+    told = in_page_words(remedy)
     if way is None:
         return told
     shown = way_shown(way)

@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass
+
+from moldwright.ways import plain_figure
 
 POINT = "."
 _MARK = re.compile(r"(?<=\d)[.,](?=\d)|(?<!\S)[.,](?=\d)")
 """A mark within a number, or in front of its decimals."""
 _OTHER = {".": ",", ",": "."}
+
+
+def _plainly(values: Sequence[float], unit: str) -> tuple[str, ...]:
+    return tuple(plain_figure(value, unit) for value in values)
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,12 +30,14 @@ class Speaker:
     decimal : the mark between a number's whole part and its decimals.
     sentence : a sentence, or a template of one, from its English.
     counted : the same of so many, from both English forms.
+    measured : figures in one unit of the house, in the reader's units: told so closely that two that differ read so.
     """
 
     language: str
     decimal: str
     sentence: Callable[[str], str]
     counted: Callable[[str, str, int], str]
+    measured: Callable[[Sequence[float], str], tuple[str, ...]] = _plainly
 
 
 ENGLISH = Speaker("en", POINT, lambda english: english, lambda one, many, count: one if count == 1 else many)

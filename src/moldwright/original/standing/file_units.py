@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from moldwright.errors import InputRefused
-from moldwright.text.shown import number
 from moldwright.units.constants import INCH_MM
-from moldwright.ways import writes
+from moldwright.ways import figure, writes
 
 UNITS = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": INCH_MM, "ft": 12 * INCH_MM, "um": 0.001}
 WORDS = {
@@ -111,7 +110,7 @@ def _disagree(above_board: float, height_mm: float, factor: float, stated: str |
         round(above_board * factor, 3),
         round(height_mm, 3),
         "mm",
-        f"By {by} it is {number(round(above_board * factor, 1))} mm tall: {hint}.",
+        f"By {by} it is {figure(round(above_board * factor, 1), 'mm')} tall: {hint}.",
     )
 
 

@@ -14,8 +14,7 @@ from moldwright.geometry.field import Sampled
 from moldwright.photos.ask import Ask, Bowl, BowlFloor
 from moldwright.photos.hull.level import volume_under_mm3
 from moldwright.ranges import Range
-from moldwright.units import show_length
-from moldwright.ways import Deed
+from moldwright.ways import Deed, figure, word
 
 POWER = {BowlFloor.ROUND: 2.0, None: 4.0, BowlFloor.FLAT: 24.0}
 """Of the superellipsoid that a bowl is taken for: half an ellipsoid, nearly a cylinder, and one between."""
@@ -70,18 +69,18 @@ def answered(asks: Sequence[Ask], bowls: Sequence[Bowl]) -> tuple[tuple[Told, ..
 
 def _fitting(ask: Ask, bowl: Bowl) -> Told:
     """The bowl in its place, refused where it does not fit."""
-    name, deep, up_mm = bowl.name, show_length(bowl.depth_mm), ask.at_mm[2]
+    at, up_mm, deep = word(bowl.name), ask.at_mm[2], figure(round(bowl.depth_mm, 1), "mm")
     if bowl.width_mm is None:
-        remedy = f"Measure the bowl at {name} across its mouth too, and write width: it may be narrower than its place."
-        raise InputRefused("bowl-without-width", f"{name}, {deep} deep", "its width", "", remedy)
+        remedy = f"Measure the bowl at {at} across its mouth too, and write width: it may be narrower than its place."
+        raise InputRefused("bowl-without-width", f"{at}, {deep} deep", "its width", "", remedy)
     if bowl.depth_mm > up_mm + DEEPER_MM:
-        limit = show_length(up_mm)
-        remedy = f"Measure the bowl at {name} again, from its rim to its floor: the piece is {limit} high there."
-        raise InputRefused("bowl-too-deep", f"{name}, {deep} deep", limit, "", remedy)
+        limit = figure(round(up_mm, 1), "mm")
+        remedy = f"Measure the bowl at {at} again, from its rim to its floor: the piece is {limit} high there."
+        raise InputRefused("bowl-too-deep", f"{at}, {deep} deep", limit, "", remedy)
     if bowl.width_mm > (most_mm := WIDER * ask.across_mm):
-        actual, limit = show_length(bowl.width_mm), show_length(most_mm)
-        remedy = f"Measure the bowl at {name} again, across its mouth: the level place is not so wide."
-        raise InputRefused("bowl-too-wide", f"{name}, {actual} wide", limit, "", remedy)
+        wide, limit = figure(round(bowl.width_mm, 1), "mm"), figure(round(most_mm, 1), "mm")
+        remedy = f"Measure the bowl at {at} again, across its mouth: the level place is not so wide."
+        raise InputRefused("bowl-too-wide", f"{at}, {wide} wide", limit, "", remedy)
     return Told(ask, bowl, bowl.width_mm)
 
 

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from functools import partial
+
 from starlette.requests import HTTPConnection
 from starlette.types import ASGIApp, Receive, Scope, Send
 
-from moldwright.web.reader import language_of
+from moldwright.web.reader import language_of, units_of
+from moldwright.web.words.measured import measured
 from moldwright.web.words.said import speaker_of
-from moldwright.words.speaker import ENGLISH, spoken_by
+from moldwright.words.speaker import ENGLISH, Speaker, spoken_by
 
 SAVED = (".pdf", ".csv")
 """Paper and tables: their own forms are in English, whoever reads them."""
@@ -34,6 +38,11 @@ class Answered:
         if scope["type"] != "http":
             await self.app(scope, receive, send)
             return
-        saved = scope["path"].endswith(SAVED)
-        with spoken_by(ENGLISH if saved else speaker_of(language_of(HTTPConnection(scope)))):
+        with spoken_by(_speaker(HTTPConnection(scope))):
             await self.app(scope, receive, send)
+
+
+def _speaker(call: HTTPConnection) -> Speaker:
+    if call.url.path.endswith(SAVED):
+        return ENGLISH
+    return replace(speaker_of(language_of(call)), measured=partial(measured, units_of(call)))

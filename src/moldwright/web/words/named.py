@@ -4,21 +4,32 @@ from __future__ import annotations
 
 import re
 
-from moldwright.ways import worded
+from moldwright.ways import parted, worded
 from moldwright.web.words.asked import CALLED, OF_ROWS
-from moldwright.words.speaker import say
+from moldwright.words.speaker import say, speaker
 
+_PLACE = re.compile(r"\{(\d+)\}")
 _ROW = re.compile(r"(?:\.(limbs))?(?:\[(\d+)\])?(?:\.(levels)\[(\d+)\])?(?:\.([a-z_]+))?")
 
 
 def in_page_words(text: str) -> str:
-    """A sentence with the keys that it names as the page's fields are called.
+    """A refusal's sentence in the reader's words: keys that it names as the page's fields are called, its figures
+    in the reader's units. It is translated as a whole, with what it names in its places.
 
     Parameters
     ----------
-    text : of a refusal, as it names them (`moldwright.ways`).
+    text : as a refusal has it (`moldwright.ways`).
     """
-    return worded(text, _field)
+    template, marks = parted(text)
+    told = say(template)
+    if told == template:
+        return _worded(text)
+    parts = [_worded(mark) for mark in marks]
+    return _PLACE.sub(lambda place: parts[int(place[1])], told) if parts else told
+
+
+def _worded(text: str) -> str:
+    return worded(text, _field, lambda value, unit: speaker().measured((value,), unit)[0], say)
 
 
 def called(key: str) -> str:

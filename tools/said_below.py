@@ -120,13 +120,28 @@ def _refusals(tree: ast.AST) -> Iterator[str]:
     says it by `say`."""
     marks = {name for node in ast.walk(tree) if isinstance(node, ast.Assign) for name in _marks_named(node)}
     for node in ast.walk(tree):
-        if isinstance(node, ast.Assign) and any(isinstance(to, ast.Name) and to.id == "remedy" for to in node.targets):
-            yield from _whole(node.value, marks)
-        if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in FAMILIES:
-            named = {each.arg: each.value for each in node.keywords}
-            given = {**dict(zip(ARGUMENTS, node.args, strict=False)), **named}
-            for part in map(given.get, SHOWN):
+        if isinstance(node, ast.FunctionDef):
+            yield from _given(node, marks)
+        if isinstance(node, ast.Call):
+            for part in _shown(node):
                 yield from _whole(part, marks)
+
+
+def _given(function: ast.FunctionDef, marks: Collection[str]) -> Iterator[str]:
+    """What a function says in a refusal under a name."""
+    shown = (part for node in ast.walk(function) if isinstance(node, ast.Call) for part in _shown(node))
+    names = {"remedy"} | {part.id for part in shown if isinstance(part, ast.Name)}
+    for node in ast.walk(function):
+        if isinstance(node, ast.Assign) and any(isinstance(to, ast.Name) and to.id in names for to in node.targets):
+            yield from _whole(node.value, marks)
+
+
+def _shown(call: ast.Call) -> Iterator[ast.expr]:
+    """What a refusal shows; nothing of another call."""
+    if isinstance(call.func, ast.Name) and call.func.id in FAMILIES:
+        named = {each.arg: each.value for each in call.keywords}
+        given = {**dict(zip(ARGUMENTS, call.args, strict=False)), **named}
+        yield from (part for part in map(given.get, SHOWN) if part is not None)
 
 
 def _marks_named(node: ast.Assign) -> Iterator[str]:

@@ -127,8 +127,12 @@ def _agree(level: TapeLevel, where: str, known: ReadDoubt) -> None:
         return
     one, key = (breadth, "breadth") if breadth is not None else (depth, "depth")
     if one is not None and girth + known.girth_mm + known.girth_share * girth < 2.0 * one:
-        needs = figure(2.0 * one, "mm")
-        told = f"{named_key(where)}: girth {figure(girth, 'mm')} is less than twice the {key}, {needs}"
+        at, has, needs = named_key(where), figure(girth, "mm"), figure(2.0 * one, "mm")
+        told = (
+            f"{at}: girth {has} is less than twice the breadth, {needs}"
+            if breadth is not None
+            else f"{at}: girth {has} is less than twice the depth, {needs}"
+        )
         less, more = number(girth / 2.0), number(2.0 * one)
         change, other = writes(f"{where}.{key}", f'"{less} mm"'), writes(f"{where}.girth", f'"{more} mm"')
         remedy = f"The smallest change that mends it: {change}, or {other}. Measure there again."
@@ -136,17 +140,23 @@ def _agree(level: TapeLevel, where: str, known: ReadDoubt) -> None:
 
 
 def _clash(level: TapeLevel, found: Clash, where: str) -> InputRefused:
-    box = f"{figure(level.breadth_mm or 0.0, 'mm')} x {figure(level.depth_mm or 0.0, 'mm')}"
-    than = "more than the longest" if found.too_long else "less than the shortest"
+    at, up, has = named_key(where), figure(level.at_mm, "mm"), figure(level.girth_mm, "mm")
+    wide, deep = figure(level.breadth_mm or 0.0, "mm"), figure(level.depth_mm or 0.0, "mm")
+    bound = figure(round(found.bound_mm, 1), "mm")
     told = (
-        f"{named_key(where)}, at {figure(level.at_mm, 'mm')}: girth {figure(level.girth_mm, 'mm')} is {than} "
-        f"line round {box}"
+        f"{at}, at {up}: girth {has} is more than the longest line round {wide} x {deep}"
+        if found.too_long
+        else f"{at}, at {up}: girth {has} is less than the shortest line round {wide} x {deep}"
     )
-    limit = f"girth of {figure(round(found.bound_mm, 1), 'mm')} at {'most' if found.too_long else 'least'}"
+    limit = f"girth of {bound} at most" if found.too_long else f"girth of {bound} at least"
     mend = found.mend
-    change = f"{writes(f'{where}.{mend.key}', _mm(mend.mended_mm))} for {figure(mend.read_mm, 'mm')}"
-    by = f"{number(round(100 * mend.share, 1))} % {'more' if mend.mended_mm > mend.read_mm else 'less'}"
-    remedy = f"The smallest change that mends it: {change}, {by}. Measure there again."
+    change, read = writes(f"{where}.{mend.key}", _mm(mend.mended_mm)), figure(mend.read_mm, "mm")
+    by = figure(round(100 * mend.share, 1), "%")
+    remedy = (
+        f"The smallest change that mends it: {change} for {read}, {by} more. Measure there again."
+        if mend.mended_mm > mend.read_mm
+        else f"The smallest change that mends it: {change} for {read}, {by} less. Measure there again."
+    )
     return InputRefused("tape-contradiction", told, limit, "", remedy)
 
 

@@ -9,6 +9,7 @@ from moldwright.web.words.asked import CALLED, OF_ROWS
 from moldwright.words.speaker import say, speaker
 
 _PLACE = re.compile(r"\{(\d+)\}")
+_QUANTITY = re.compile(r"(\d+(?:\.\d+)?) (mm|g|ml)")
 _ROW = re.compile(r"(?:\.(limbs))?(?:\[(\d+)\])?(?:\.(levels)\[(\d+)\])?(?:\.([a-z_]+))?")
 
 
@@ -70,6 +71,12 @@ def _in_rows(whole: str, rest: str) -> str:
 
 
 def _field(key: str, there: str, to: str) -> str:
-    value = there or to
+    value = (there or to).strip('"')
     field = called(key)
-    return say("“{field}”: {value}", field=field, value=value.strip('"')) if value else say("“{field}”", field=field)
+    return say("“{field}”: {value}", field=field, value=_in_units(value)) if value else say("“{field}”", field=field)
+
+
+def _in_units(value: str) -> str:
+    """What stands in a commission, in the reader's units where it is a quantity in the house's."""
+    found = _QUANTITY.fullmatch(value)
+    return speaker().measured((float(found[1]),), found[2])[0] if found else value

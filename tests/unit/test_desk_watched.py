@@ -8,6 +8,8 @@ import signal
 import subprocess
 import sys
 import time
+from collections.abc import Callable, Iterator
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -37,13 +39,33 @@ DEAFER = f"signal.pthread_sigmask(signal.SIG_BLOCK, [signal.SIGINT, signal.SIGTE
 """Nor does a signal end it."""
 
 
-def begun(place: Path, work: str, as_json: bool = False) -> tuple[subprocess.Popen[str], int]:
-    """A command that is at work, and the process that works for it."""
-    code = HEAD.format(work=work, as_json=as_json)
-    command = [sys.executable, "-c", code]
-    parent = subprocess.Popen(command, cwd=place, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
-    assert parent.stdout is not None
-    return parent, int(parent.stdout.readline())
+Begun = Callable[..., tuple[subprocess.Popen[str], int]]
+
+
+@pytest.fixture
+def begun(tmp_path: Path) -> Iterator[Begun]:
+    """`begun(work, as_json)`: a command that is at work, and the process that works for it. Both end with the test."""
+    started: list[int] = []
+
+    def beginning(work: str, as_json: bool = False) -> tuple[subprocess.Popen[str], int]:
+        code = HEAD.format(work=work, as_json=as_json)
+        command = [sys.executable, "-c", code]
+        pipe = subprocess.PIPE
+        parent = subprocess.Popen(command, cwd=tmp_path, stdout=pipe, stderr=pipe, text=True, preexec_fn=hears)
+        assert parent.stdout is not None
+        started.append(parent.pid)
+        started.append(int(parent.stdout.readline()))
+        return parent, started[-1]
+
+    yield beginning
+    for process in started:
+        with suppress(ProcessLookupError):
+            os.kill(process, signal.SIGKILL)
+
+
+def hears() -> None:
+    """Ctrl-C counts, though whoever runs the tests may have told theirs to pass it over."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
 def gone(process: int) -> bool:
@@ -60,8 +82,10 @@ def gone(process: int) -> bool:
 
 @pytest.mark.parametrize("work", ["signal.pause()", DEAF, DEAFER])
 @pytest.mark.parametrize(("number", "code"), [(signal.SIGINT, 130), (signal.SIGTERM, 143)])
-def test_a_signal_ends_it_and_leaves_nothing(tmp_path: Path, work: str, number: signal.Signals, code: int) -> None:
-    parent, child = begun(tmp_path, work)
+def test_a_signal_ends_it_and_leaves_nothing(
+    tmp_path: Path, begun: Begun, work: str, number: signal.Signals, code: int
+) -> None:
+    parent, child = begun(work)
     parent.send_signal(number)
     _, told = parent.communicate(timeout=30)
     assert parent.returncode == code
@@ -70,8 +94,8 @@ def test_a_signal_ends_it_and_leaves_nothing(tmp_path: Path, work: str, number: 
     assert gone(child)
 
 
-def test_ctrl_c_of_a_terminal_reaches_both_and_is_one(tmp_path: Path) -> None:
-    parent, child = begun(tmp_path, "signal.pause()")
+def test_ctrl_c_of_a_terminal_reaches_both_and_is_one(tmp_path: Path, begun: Begun) -> None:
+    parent, child = begun("signal.pause()")
     os.kill(child, signal.SIGINT)
     parent.send_signal(signal.SIGINT)
     _, told = parent.communicate(timeout=30)
@@ -79,8 +103,8 @@ def test_ctrl_c_of_a_terminal_reaches_both_and_is_one(tmp_path: Path) -> None:
     assert list(tmp_path.iterdir()) == []
 
 
-def test_what_the_system_ends_is_told_and_swept(tmp_path: Path) -> None:
-    parent, _ = begun(tmp_path, "os.kill(os.getpid(), signal.SIGKILL)", as_json=True)
+def test_what_the_system_ends_is_told_and_swept(tmp_path: Path, begun: Begun) -> None:
+    parent, _ = begun("os.kill(os.getpid(), signal.SIGKILL)", as_json=True)
     _, told = parent.communicate(timeout=30)
     error = json.loads(told)["error"]
     assert (parent.returncode, error["code"], error["actual"]) == (5, "ended-from-outside", "SIGKILL")
@@ -88,8 +112,8 @@ def test_what_the_system_ends_is_told_and_swept(tmp_path: Path) -> None:
 
 
 @pytest.mark.skipif(sys.platform != "linux", reason="prctl is Linux's")
-def test_nobody_works_on_for_a_parent_that_was_killed(tmp_path: Path) -> None:
-    parent, child = begun(tmp_path, DEAFER)
+def test_nobody_works_on_for_a_parent_that_was_killed(begun: Begun) -> None:
+    parent, child = begun(DEAFER)
     parent.kill()
     parent.communicate(timeout=30)
     assert gone(child)

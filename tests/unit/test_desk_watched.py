@@ -18,6 +18,7 @@ pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="this system can
 
 HEAD = """
 import ctypes, os, pathlib, signal, sys
+signal.signal(signal.SIGINT, signal.default_int_handler)
 from moldwright.desk.exits import ending
 from moldwright.making.folder import whole_folder
 from moldwright.desk.watched import watched
@@ -33,6 +34,7 @@ def at_work():
 
 watched(command, as_json={as_json})
 """
+"""Ctrl-C counts, though whoever runs the tests may have told theirs to pass it over."""
 DEAF = "ctypes.PyDLL(None).sleep(60); ctypes.PyDLL(None).sleep(60)"
 """The C library's sleep, called with Python's lock held: no handler runs while it lasts."""
 DEAFER = f"signal.pthread_sigmask(signal.SIG_BLOCK, [signal.SIGINT, signal.SIGTERM]); {DEAF}"
@@ -51,7 +53,7 @@ def begun(tmp_path: Path) -> Iterator[Begun]:
         code = HEAD.format(work=work, as_json=as_json)
         command = [sys.executable, "-c", code]
         pipe = subprocess.PIPE
-        parent = subprocess.Popen(command, cwd=tmp_path, stdout=pipe, stderr=pipe, text=True, preexec_fn=hears)
+        parent = subprocess.Popen(command, cwd=tmp_path, stdout=pipe, stderr=pipe, text=True)
         assert parent.stdout is not None
         started.append(parent.pid)
         started.append(int(parent.stdout.readline()))
@@ -61,11 +63,6 @@ def begun(tmp_path: Path) -> Iterator[Begun]:
     for process in started:
         with suppress(ProcessLookupError):
             os.kill(process, signal.SIGKILL)
-
-
-def hears() -> None:
-    """Ctrl-C counts, though whoever runs the tests may have told theirs to pass it over."""
-    signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
 def gone(process: int) -> bool:

@@ -169,7 +169,7 @@ def as_keys(text: str) -> str:
     >>> as_keys(f"{stands('mold.skin', '4')}: write {writes('mold.skin', '5')}, or leave {named_key('mold.skin')} out")
     'mold.skin = 4: write skin = 5, or leave mold.skin out'
     """
-    return worded(text, _as_key, plain_figure, str)
+    return worded(text, plain_key, plain_figure, str)
 
 
 def plain_figure(value: float, unit: str) -> str:
@@ -185,7 +185,14 @@ def plain_figure(value: float, unit: str) -> str:
     return f"{number(value)} {SAID_AS.get(unit, unit)}".strip()
 
 
-def _as_key(key: str, there: str, to: str) -> str:
+def plain_key(key: str, there: str, to: str) -> str:
+    """A named key as a commission has it.
+
+    Parameters
+    ----------
+    key : with its table.
+    there, to : what stands there, what may be written there; "" for neither.
+    """
     if there:
         return f"{key} = {there}"
     return f"{key.rpartition('.')[2]} = {to}" if to else key

@@ -45,7 +45,7 @@ class ClockStage(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Refusal:
-    """Why nothing puts a cup right, as a value: the fields of the error."""
+    """Why nothing puts a cup right, as a value: the fields of the error, with its marks (`moldwright.ways`)."""
 
     code: str
     actual: Value
@@ -62,7 +62,8 @@ def refusal_of(error: MoldwrightError) -> Refusal:
     ----------
     error : what was refused.
     """
-    return Refusal(error.code, error.actual, error.limit, error.unit, error.remedy, error.way)
+    actual, limit, remedy = error.named
+    return Refusal(error.code, actual, limit, error.unit, remedy, error.way)
 
 
 @dataclass(frozen=True, slots=True)

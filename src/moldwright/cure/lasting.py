@@ -52,14 +52,26 @@ def refuse_unless_it_lasts(
     least_s = least_life_s(mixing_s, share)
     if pot_life_s.low >= least_s:
         return
-    choose = f"Choose a slower class ({', '.join(slower)})" if slower else "Choose a slower class"
-    gels, mixing, air = figure(round(pot_life_s.low), "s"), figure(round(mixing_s), "s"), figure(temperature_c, "degC")
-    remedy = (
-        f"{word(material)} may gel after {gels} at {air}: mixing it takes {mixing}, and a hand needs a minute of "
-        f"laying or pouring{_rest(share)}. {choose}, or cool the shop and the parts."
-    )
+    of, gels, air = word(material), figure(round(pot_life_s.low), "s"), figure(temperature_c, "degC")
+    mixing, classes = figure(round(mixing_s), "s"), word(", ".join(slower))
+    if share < 1.0 and slower:
+        remedy = (
+            f"{of} may gel after {gels} at {air}: mixing it takes {mixing}, a hand needs a minute of pouring, and most "
+            f"of the rest is swirled in the mold. Choose a slower class ({classes}), or cool the shop and the parts."
+        )
+    elif share < 1.0:
+        remedy = (
+            f"{of} may gel after {gels} at {air}: mixing it takes {mixing}, a hand needs a minute of pouring, and most "
+            "of the rest is swirled in the mold. Choose a slower class, or cool the shop and the parts."
+        )
+    elif slower:
+        remedy = (
+            f"{of} may gel after {gels} at {air}: mixing it takes {mixing}, and a hand needs a minute of laying or "
+            f"pouring. Choose a slower class ({classes}), or cool the shop and the parts."
+        )
+    else:
+        remedy = (
+            f"{of} may gel after {gels} at {air}: mixing it takes {mixing}, and a hand needs a minute of laying or "
+            "pouring. Choose a slower class, or cool the shop and the parts."
+        )
     raise NoSafePlan("pot-life-too-short", round(pot_life_s.low), round(least_s), "s", remedy)
-
-
-def _rest(share: float) -> str:
-    return ", most of the rest is swirled in the mold" if share < 1.0 else ""

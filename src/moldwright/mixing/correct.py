@@ -15,7 +15,7 @@ from moldwright.errors import InputRefused, NoSafePlan
 from moldwright.mixing.scale_steps import grams, steps_of
 from moldwright.mixing.syringe import SYRINGES
 from moldwright.plan.mixes import REACTING, TRACES, MeasuredBy, MixPart, MixPlan, PartKind
-from moldwright.ways import figure
+from moldwright.ways import figure, word
 from moldwright.words.marked import words
 
 EXTRA_WITHIN = {PartKind.POWDER: 0.05, PartKind.FIBER: 0.1, PartKind.THIXOTROPE: 0.2}
@@ -246,15 +246,18 @@ def read_within_pct(mix: MixPlan) -> float:
 def _overfull(mix: MixPlan, whole_g: float) -> NoSafePlan:
     remedy = (
         "It reacts already: use what you can at once, mix the next cup anew; one holds "
-        f"{figure(round(mix.most_g), 'g')}. {HOT_REST}"
+        f"{figure(round(mix.most_g), 'g')}. {word(HOT_REST)}"
     )
     return NoSafePlan("cup-overfull", round(whole_g, 1), round(mix.most_g, 1), "g", remedy)
 
 
 def _too_many(mix: MixPlan, whole_g: float, count: int) -> NoSafePlan:
     """Nothing reacts in it, but what is over asks for more cups than are worth mixing."""
-    told = f"Nothing reacts in it yet, but it would take {count} cups, {MOST_CUPS} at most"
-    remedy = f"{told}. Lift out what is over where it lies unstirred; else weigh this cup anew."
+    cups, most = figure(count, ""), figure(MOST_CUPS, "")
+    remedy = (
+        f"Nothing reacts in it yet, but it would take {cups} cups, {most} at most. Lift out what is over where it lies "
+        "unstirred; else weigh this cup anew."
+    )
     return NoSafePlan("cup-overfull", round(whole_g, 1), round(mix.most_g, 1), "g", remedy)
 
 
@@ -265,11 +268,12 @@ def _too_little(
     lacking = min((k for k in ideal if k in left_g), key=lambda k: _may_be(k, ideal, in_g, left_g))
     most = _may_be(lacking, ideal, in_g, left_g)
     over = [(k, in_g[k] - most * ideal[k]) for k in in_g if k in REACTING and in_g[k] > most * ideal[k]]
-    told = ", ".join(f"{figure(round(mass, 1), 'g')} of {kind}" for kind, mass in over)
-    saved = over and not _reacts(mix, in_g)
-    remedy = f"Take {told} out of the cup and go on." if saved else "This cup cannot be saved: let it set, weigh anew."
+    remedy = "This cup cannot be saved: let it set, weigh anew."
+    if over and not _reacts(mix, in_g):
+        kind, mass_g = over[0]
+        remedy = f"Take {figure(round(mass_g, 1), 'g')} of {word(kind)} out of the cup and go on."
     if not any(in_g.values()):
-        remedy = f"Get more of {lacking} before this cup is begun."
+        remedy = f"Get more of {word(lacking)} before this cup is begun."
     have_g = in_g.get(lacking, 0.0) + left_g[lacking]
     need_g = max((1.0, *(in_g[k] / ideal[k] for k in in_g if k in REACTING))) * ideal[lacking]
     return NoSafePlan("too-little-left", round(have_g, 1), round(need_g, 1), f"g of {lacking}", remedy)

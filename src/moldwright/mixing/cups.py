@@ -89,20 +89,34 @@ def _refusal(total_g: float, count: int, recipe: Recipe, step_g: float) -> NoSaf
     """What would do instead: a finer scale, where one of the usual ones does, and a larger cup or a slower class."""
     finer = (usual_g for usual_g in USUAL_STEPS_G if usual_g < step_g)
     does = next((fine_g for fine_g in finer if portion(recipe, total_g / count, fine_g) is not None), None)
-    scale = (
-        f"Use a scale that shows {figure(does, 'g')} ({named_key('shop.scale')})"
-        if does is not None
-        else f"Use a finer scale ({named_key('shop.scale')})"
-    )
-    larger = (
-        "" if count == 1 else f", or fewer and larger cups: a larger cup ({named_key('shop.cup')}) or a slower class"
-    )
+    cup, reads = figure(round(total_g / count, 1), "g"), figure(step_g, "g")
+    scale, larger = named_key("shop.scale"), named_key("shop.cup")
+    if does is None and count == 1:
+        remedy = (
+            f"Neither a scale of {reads} nor a syringe holds the ratio in a cup of {cup}. Use a finer scale ({scale})."
+        )
+    elif does is None:
+        remedy = (
+            f"Neither a scale of {reads} nor a syringe holds the ratio in a cup of {cup}. Use a finer scale ({scale}), "
+            f"or fewer and larger cups: a larger cup ({larger}) or a slower class."
+        )
+    elif count == 1:
+        shows = figure(does, "g")
+        remedy = (
+            f"Neither a scale of {reads} nor a syringe holds the ratio in a cup of {cup}. Use a scale that shows "
+            f"{shows} ({scale})."
+        )
+    else:
+        shows = figure(does, "g")
+        remedy = (
+            f"Neither a scale of {reads} nor a syringe holds the ratio in a cup of {cup}. Use a scale that shows "
+            f"{shows} ({scale}), or fewer and larger cups: a larger cup ({larger}) or a slower class."
+        )
     off_pct = 100.0 * best_tolerance(recipe, total_g / count, step_g)
     return NoSafePlan(
         "ratio-not-held",
         round(off_pct, 1),
         round(100.0 * recipe.tolerance, 1),
         "%",
-        f"In a cup of {figure(round(total_g / count, 1), 'g')} neither a scale of {figure(step_g, 'g')} nor a syringe "
-        f"holds the ratio of its parts. {scale}{larger}.",
+        remedy,
     )

@@ -160,18 +160,23 @@ def _refusal(need_g: float, recipe: Recipe, limit: CupLimit, marks_ml: float) ->
     best = min(made.tolerance for _, made in zip(range(3), rising(recipe, need_g, marks_ml), strict=False))
     finer = (usual_ml for usual_ml in USUAL_MARKS_ML if usual_ml < marks_ml)
     does = next((fine_ml for fine_ml in finer if _does(recipe, need_g, limit, fine_ml)), None)
-    cups = (
-        f"Take cups marked every {figure(does, 'ml')} ({named_key('shop.marks')})"
-        if does
-        else f"Weigh it ({named_key('shop.measure')})"
-    )
+    cup, larger = figure(round(need_g, 1), "g"), named_key("shop.cup")
+    if does:
+        remedy = (
+            f"In a cup of {cup} marks every {figure(marks_ml, 'ml')} do not hold the ratio. Take cups marked every "
+            f"{figure(does, 'ml')} ({named_key('shop.marks')}), or a slower class in larger cups ({larger})."
+        )
+    else:
+        remedy = (
+            f"In a cup of {cup} marks every {figure(marks_ml, 'ml')} do not hold the ratio. Weigh it "
+            f"({named_key('shop.measure')}), or a slower class in larger cups ({larger})."
+        )
     return NoSafePlan(
         "ratio-not-held",
         round(100.0 * best, 1),
         round(100.0 * allowed(recipe), 1),
         "%",
-        f"In a cup of {figure(round(need_g, 1), 'g')} marks every {figure(marks_ml, 'ml')} do not hold the ratio. "
-        f"{cups}, or a slower class in larger cups ({named_key('shop.cup')}).",
+        remedy,
     )
 
 

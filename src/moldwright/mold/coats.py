@@ -10,7 +10,7 @@ from moldwright.errors import InputRefused
 from moldwright.materials import Figure, Rubber
 from moldwright.plan.coats import Coat, Gesture, PigmentColor
 from moldwright.plan.ids import coat_id
-from moldwright.ways import figure, named_key
+from moldwright.ways import figure, named_key, word
 
 COLORS = tuple(PigmentColor)
 DETAIL_SHARE, BRUSH_SHARE, DETAIL_MOST_MM = 0.15, 0.35, 1.0
@@ -66,13 +66,13 @@ def laid_out(thickness_mm: float, coats: Sequence[NamedThickness], rubber: Rubbe
 
 def _glove_of_class(thickness_mm: float, rubber: Rubber) -> None:
     if _outside(thickness_mm, rubber.glove_mm):
-        raise _refused(
-            "glove-not-of-class",
-            thickness_mm,
-            rubber.glove_mm,
-            f"A glove of {rubber.name}",
-            f"thinner it tears, thicker it will not peel: change {named_key('mold.thickness')}, or take another rubber",
+        low, high = figure(rubber.glove_mm.low, "mm"), figure(rubber.glove_mm.high, "mm")
+        remedy = (
+            f"A glove of {word(rubber.name)} is laid {low} to {high} thick; thinner it tears, thicker it will not "
+            f"peel: change {named_key('mold.thickness')}, or take another rubber."
         )
+        found_mm, limit_mm = _past(thickness_mm, rubber.glove_mm)
+        raise InputRefused("glove-not-of-class", found_mm, limit_mm, "mm", remedy)
 
 
 def _coats_of_class(named: Sequence[tuple[str, float]], rubber: Rubber) -> None:
@@ -80,22 +80,26 @@ def _coats_of_class(named: Sequence[tuple[str, float]], rubber: Rubber) -> None:
         first = i == 0 and len(named) > 1
         limits = rubber.detail_mm if first else rubber.coat_mm
         if _outside(thick_mm, limits):
-            what = "The first coat" if first else f"Coat {name}"
-            why = "it is stippled thin into the detail" if first else "thicker it sags, thinner it leaves gaps"
-            told = f"{what}, of {rubber.name},"
-            raise _refused(
-                "coat-not-of-class", thick_mm, limits, told, f"{why}: change it in {named_key('mold.coats')}"
+            low, high, of = figure(limits.low, "mm"), figure(limits.high, "mm"), word(rubber.name)
+            coat, coats = word(name), named_key("mold.coats")
+            remedy = (
+                f"The first coat, of {of}, is laid {low} to {high} thick; it is stippled thin into the detail: change "
+                f"it in {coats}."
+                if first
+                else f"Coat {coat}, of {of}, is laid {low} to {high} thick; thicker it sags, thinner it leaves gaps: "
+                f"change it in {coats}."
             )
+            found_mm, limit_mm = _past(thick_mm, limits)
+            raise InputRefused("coat-not-of-class", found_mm, limit_mm, "mm", remedy)
 
 
 def _outside(thick_mm: float, limits: Figure) -> bool:
     return not limits.low - AGREE_WITHIN_MM <= thick_mm <= limits.high + AGREE_WITHIN_MM
 
 
-def _refused(code: str, found_mm: float, limits: Figure, what: str, why: str) -> InputRefused:
-    limit_mm = limits.high if found_mm > limits.high else limits.low
-    remedy = f"{what} is laid {figure(limits.low, 'mm')} to {figure(limits.high, 'mm')} thick; {why}."
-    return InputRefused(code, round(found_mm, 4), limit_mm, "mm", remedy)
+def _past(found_mm: float, limits: Figure) -> tuple[float, float]:
+    """What was found, and the limit that it passes."""
+    return round(found_mm, 4), limits.high if found_mm > limits.high else limits.low
 
 
 def _usual(thickness_mm: float, rubber: Rubber) -> tuple[tuple[str, float], ...]:

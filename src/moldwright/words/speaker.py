@@ -8,11 +8,12 @@ from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass
 
-from moldwright.ways import plain_figure
+from moldwright.ways import parted, plain_figure
 
 POINT = "."
 _MARK = re.compile(r"(?<=\d)[.,](?=\d)|(?<!\S)[.,](?=\d)")
 """A mark within a number, or in front of its decimals."""
+_PLACE = re.compile(r"\{(\d+)\}")
 _OTHER = {".": ",", ",": "."}
 
 
@@ -77,6 +78,26 @@ def say(english: str, **figures: object) -> str:
     """
     told = speaker().sentence(english) if english else ""
     return told.format(**figures) if figures else told
+
+
+def say_marked(text: str, one: Callable[[str], str]) -> str:
+    """A sentence of a refusal in the reader's language: found as a whole, with what it names in its places; one that no
+    catalog has stays as it is.
+
+    Parameters
+    ----------
+    text : with marks (`moldwright.ways`).
+    one : a text with all its marks in words.
+
+    >>> say_marked("Write ⟦2.0|mm⟧ or more.", lambda told: told.replace("⟦2.0|mm⟧", "2 mm"))
+    'Write 2 mm or more.'
+    """
+    template, marks = parted(text)
+    told = say(template)
+    if not marks or told == template:
+        return one(text) if marks else told
+    parts = [one(mark) for mark in marks]
+    return _PLACE.sub(lambda place: parts[int(place[1])], told)
 
 
 def say_count(one: str, many: str, count: int, **figures: object) -> str:

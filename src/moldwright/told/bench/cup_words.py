@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from moldwright.bench.cup_now import CupNow, PartNow
+from moldwright.bench.cup_now import CupNow, PartNow, Refusal
 from moldwright.log.codes import short_code
 from moldwright.mixing.correct import FASTER, HOT_REST
 from moldwright.records.runs.lots import LotDoubt, LotFor
@@ -12,8 +12,9 @@ from moldwright.records.runs.remedies import CupRemedy, RemedyKind
 from moldwright.records.stock.left import LotState
 from moldwright.sheets.bench_words import BenchWords
 from moldwright.text.harmless import harmless
+from moldwright.ways import plain_figure, plain_key, worded
 from moldwright.words.marked import words
-from moldwright.words.speaker import say
+from moldwright.words.speaker import say, say_marked
 
 STATES = {
     LotState.EXPIRED: words("it has expired"),
@@ -107,9 +108,24 @@ def remedy_lines(words: BenchWords, cup: CupNow, ways: Sequence[CupRemedy]) -> I
         "OVER: {too_much} in {cup}. Put it right:", too_much=too_much(words, cup, ways[0]), cup=words.cup(cup.ref)
     )
     if cup.refused is not None:
-        yield f"  {harmless(cup.refused.remedy)}"
+        yield f"  {harmless(why_refused(words, cup.refused))}"
     yield from (f"  {number} {_way(words, cup, way)}" for number, way in enumerate(ways, start=1))
     yield "Enter: 1; or type another digit. - strikes a wrong reading out."
+
+
+def why_refused(words: BenchWords, refused: Refusal) -> str:
+    """What to do where nothing puts a cup right, with the plan's masses.
+
+    Parameters
+    ----------
+    words : of the run's plan.
+    refused : why.
+    """
+
+    def measured(value: float, unit: str) -> str:
+        return words.mass(value) if unit == "g" else plain_figure(value, unit)
+
+    return say_marked(refused.remedy, lambda text: worded(text, plain_key, measured, say))
 
 
 def too_much(words: BenchWords, cup: CupNow, way: CupRemedy) -> str:

@@ -11,7 +11,7 @@ from moldwright.plan.cast import CastWay
 from moldwright.plan.mixes import MeasuredBy, MixKind, PartKind
 from moldwright.records.runs.lots import LotDoubt, LotFor
 from moldwright.records.runs.remedies import CupRemedy, RemedyKind
-from moldwright.told.bench.cup_words import lot_doubts, lot_keeps, lot_name, remedy_words, too_much
+from moldwright.told.bench.cup_words import lot_doubts, lot_keeps, lot_name, remedy_words, too_much, why_refused
 from moldwright.told.bench.figures import big, limits_of
 from moldwright.told.bench.presses import right_press, template
 from moldwright.told.bench.screen_words import ScreenWords
@@ -143,7 +143,7 @@ def put_right_shown(
     lot_of : the lots of its parts.
     """
     shown = tuple(_way(words, cup, way, n == 0, after, lot_of) for n, way in enumerate(ways))
-    why = cup.refused.remedy if cup.refused is not None else ""
+    why = why_refused(words, cup.refused) if cup.refused is not None else ""
     return PutRightShown(say("{too_much}. Put it right:", too_much=too_much(words, cup, ways[0])), why, shown)
 
 

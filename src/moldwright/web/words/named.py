@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import re
 
-from moldwright.ways import parted, worded
+from moldwright.ways import worded
 from moldwright.web.words.asked import CALLED, OF_ROWS
-from moldwright.words.speaker import say, speaker
+from moldwright.words.speaker import say, say_marked, speaker
 
-_PLACE = re.compile(r"\{(\d+)\}")
 _QUANTITY = re.compile(r"(\d+(?:\.\d+)?) (mm|g|ml)")
 _ROW = re.compile(r"(?:\.(limbs))?(?:\[(\d+)\])?(?:\.(levels)\[(\d+)\])?(?:\.([a-z_]+))?")
 
@@ -21,12 +20,7 @@ def in_page_words(text: str) -> str:
     ----------
     text : as a refusal has it (`moldwright.ways`).
     """
-    template, marks = parted(text)
-    told = say(template)
-    if told == template:
-        return _worded(text)
-    parts = [_worded(mark) for mark in marks]
-    return _PLACE.sub(lambda place: parts[int(place[1])], told) if parts else told
+    return say_marked(text, _worded)
 
 
 def _worded(text: str) -> str:

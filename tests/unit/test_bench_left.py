@@ -12,6 +12,7 @@ from moldwright.bench.run import run_state
 from moldwright.log.run_events import Done, Gelled, Poured, Weighed
 from moldwright.plan.ids import MixId, StepId
 from moldwright.plan.mixes import MixKind, StuffKey
+from moldwright.ways import as_keys
 
 RUBBER_B, RESIN_B, METAL = StuffKey("rubber", "B"), StuffKey("resin", "B"), StuffKey("powder", "powder")
 
@@ -96,7 +97,7 @@ def test_too_much_of_the_first_part_for_the_rest_of_the_second_is_refused_with_w
     (cup,) = coat.cups
     assert cup.refused is not None
     assert cup.refused.code == "too-little-left"
-    assert "20 g of B" in cup.refused.remedy
+    assert "20 g of B" in as_keys(cup.refused.remedy)
 
 
 def test_a_coat_of_two_cups_of_which_one_can_be_mixed_is_half_as_thick() -> None:

@@ -12,6 +12,7 @@ from moldwright.sheets.mix_cards import clock_text
 from moldwright.sheets.run.shown import RunShown, timed, typed_in
 from moldwright.sheets.wording import table
 from moldwright.units import show_share, show_temperature
+from moldwright.ways import as_keys
 
 OF_CUPS = (Weighed, Poured, Gelled, CupTemperature, Divided)
 
@@ -126,7 +127,7 @@ def cup_remedy(cup: CupNow) -> str:
     if cup.settled:
         return ""
     if cup.refused is not None:
-        return str(words["refused"]).format(remedy=cup.refused.remedy)
+        return str(words["refused"]).format(remedy=as_keys(cup.refused.remedy))
     if cup.put_right is not None and len(cup.put_right.cups) > 1:
         return str(words["part"]).format(count=len(cup.put_right.cups))
     return ""

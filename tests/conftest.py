@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 import geometry_bodies as bodies
 import pytest
+from hypothesis import settings
 from shops import postgres, shop, shop_at  # noqa: F401
 
 from moldwright.commission.orders import Commission, MoldOrder, OriginalOrder
@@ -17,6 +18,10 @@ from moldwright.materials import library
 from moldwright.progress import silent
 from moldwright.scan.scan import Scan
 from moldwright.store.memory import MemoryStore
+
+settings.register_profile("whole", deadline=None)
+settings.load_profile("whole")
+"""How long a case takes depends on what else the machine does: no test fails for it."""
 
 
 class Job(NamedTuple):

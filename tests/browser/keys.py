@@ -40,6 +40,10 @@ AT = """() => {
 }""".replace("PLACES", PLACES)
 
 
+SETTLES_MS = 500
+"""What lies under something is looked at again: the page may still have been moving. Our own."""
+
+
 def against_the_page(before: list[float] | None, now: list[float] | None) -> bool:
     """Whether a step went back: to what lies wholly above and not to the right, as a further column does.
 
@@ -67,6 +71,9 @@ def walked(page: Page) -> dict[str, list[str]]:
     for _ in range(MOST):
         page.keyboard.press("Tab")
         at = page.evaluate(AT)
+        if at is not None and not at["clear"]:
+            page.wait_for_timeout(SETTLES_MS)
+            at = page.evaluate(AT)
         if at is None:
             rounds, last, lies = rounds + 1, "", None
             if rounds == ROUNDS:

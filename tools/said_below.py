@@ -47,7 +47,7 @@ NOT_SHOWN = ("wall", "layer", "key", "color", "pattern", "kind", "pigment")
 FAMILIES = ("InputRefused", "NoSafePlan", "ComputationFailed", "RecordConflict")
 ARGUMENTS = ("code", "actual", "limit", "unit", "remedy")
 SHOWN = ("actual", "limit", "remedy")
-MARKS = ("figure", "word", "named_key", "stands", "writes")
+MARKS = ("figure", "word", "own_name", "named_key", "stands", "writes")
 """What stands in a place of a refusal's sentence: `moldwright.ways`."""
 KINDS: tuple[type[StrEnum], ...] = (
     About, PartKind, MixKind, Gesture, PigmentColor, Mishap, LotState, MoldState, PieceState, RecipeKind, PieceStage,

@@ -63,6 +63,7 @@ Called = Callable[[str, str, str], str]
 Measured = Callable[[float, str], str]
 """What is shown in place of a figure: by its value and its unit."""
 _NAMED = re.compile(r"⟦([^⟦⟧=:|]*)(?:([=:|])([^⟦⟧]*))?⟧")
+_GIVEN = "given"
 _NO_MARK = str.maketrans("⟦⟧|", "[]/")
 SAID_AS = MappingProxyType({"degC": "°C"})
 """Units of the house that are written in another way."""
@@ -115,13 +116,21 @@ def figure(value: float, unit: str) -> str:
 
 
 def word(text: str) -> str:
-    """A name within a refusal's sentence, of a material or a file: the sentence around it can be translated.
+    """A name within a refusal's sentence, of a material or a part: the sentence around it can be translated.
 
     Parameters
     ----------
     text : the name; it is translated where a catalog has it.
     """
     return f"⟦|{text.translate(_NO_MARK)}⟧" if text else ""
+
+
+def own_name(text: str) -> str:
+    """A name that somebody here gave, of a coat or a limb: it stays as they wrote it, in every language.
+
+    `text` : the name.
+    """
+    return f"⟦{_GIVEN}|{text.translate(_NO_MARK)}⟧" if text else ""
 
 
 def worded(text: str, called: Called, measured: Measured, named: Callable[[str], str]) -> str:
@@ -138,7 +147,7 @@ def worded(text: str, called: Called, measured: Measured, named: Callable[[str],
     def one(found: re.Match[str]) -> str:
         key, sign, value = found[1], found[2], found[3] or ""
         if sign == "|":
-            return measured(float(key), value) if key else named(value)
+            return value if key == _GIVEN else measured(float(key), value) if key else named(value)
         return called(key, value if sign == ":" else "", value if sign == "=" else "")
 
     return _NAMED.sub(one, text)

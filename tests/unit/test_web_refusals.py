@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from moldwright.errors import InputRefused, MoldwrightError, refusal_of
 from moldwright.units.system import UnitSystem
-from moldwright.ways import as_keys, figure, named_key, parted, word
+from moldwright.ways import as_keys, figure, named_key, own_name, parted, word
 from moldwright.web.refusals import said
 from moldwright.web.words.measured import SMALL, measured
 from moldwright.web.words.said import speaker_of
@@ -33,14 +33,14 @@ def told_to(error: MoldwrightError, language: str = "en", units: UnitSystem = ME
 
 
 def wide(found_mm: float, least_mm: float) -> InputRefused:
-    remedy = f"All coats together are {figure(least_mm, 'mm')} to {figure(25.4, 'mm')} thick."
+    remedy = f"Coat {own_name('one')} is {figure(least_mm, 'mm')} to {figure(25.4, 'mm')} thick."
     return InputRefused("value-out-of-range", found_mm, least_mm, "mm", remedy)
 
 
 def test_who_reads_in_inches_has_figures_in_inches() -> None:
     told = told_to(wide(6.35, 12.7), units=US)
     assert (told["found"], told["wanted"]) == ("1/4 in", "1/2 in")
-    assert told["remedy"] == "All coats together are 1/2 in to 1 in thick."
+    assert told["remedy"] == "Coat one is 1/2 in to 1 in thick."
 
 
 @pytest.mark.parametrize(
@@ -55,7 +55,7 @@ def test_each_unit_of_the_house_and_no_other_is_read_in_the_reader_s(value: floa
 def test_a_sentence_with_figures_and_names_is_said_whole_in_another_language() -> None:
     told = told_to(wide(0.5, 1.5), "de")
     assert told["found"] == "0,5 mm"
-    assert told["remedy"] == "Alle Schichten zusammen sind 1,5 mm bis 25,4 mm dick."
+    assert told["remedy"] == "Schicht one ist 1,5 mm bis 25,4 mm dick."
 
 
 def test_a_sentence_that_no_catalog_has_stays_whole_in_english_with_the_reader_s_figures() -> None:
@@ -67,7 +67,7 @@ def test_a_sentence_that_no_catalog_has_stays_whole_in_english_with_the_reader_s
 
 def test_without_a_page_it_reads_in_the_house_s_units() -> None:
     error = wide(0.5, 1.5)
-    assert str(error) == ("value-out-of-range: 0.5 mm (limit: 1.5 mm). All coats together are 1.5 mm to 25.4 mm thick.")
+    assert str(error) == ("value-out-of-range: 0.5 mm (limit: 1.5 mm). Coat one is 1.5 mm to 25.4 mm thick.")
     assert not error.keys()
 
 

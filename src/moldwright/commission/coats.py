@@ -9,10 +9,12 @@ from typing import Protocol
 from moldwright.commission.keys import keys
 from moldwright.errors import InputRefused
 from moldwright.text.shown import shown
-from moldwright.ways import figure, named_key
+from moldwright.ways import figure, named_key, own_name
 
 AGREE_WITHIN_MM = 0.01
 """Coats and thickness that differ by less say the same: the last digit that anyone writes; our own."""
+USUAL_MM = 3.0, 8.0
+"""What suits most gloves, all coats together: common practice, no source."""
 MOST_COATS = 8
 """As many as have a pigment color of their own; our own."""
 
@@ -48,7 +50,7 @@ def check_coats(coats: Sequence[NamedThickness], thickness_mm: float | None) -> 
         return _thickness(thickness_mm if thickness_mm is not None else math.nan)
     _names([coat.name for coat in coats])
     for coat in coats:
-        _bounded("coats", coat.thickness_mm)
+        _coat(coat)
     together_mm = round(math.fsum(coat.thickness_mm for coat in coats), 6)
     if thickness_mm is not None and abs(together_mm - thickness_mm) > AGREE_WITHIN_MM:
         listed, together = " + ".join(figure(coat.thickness_mm, "mm") for coat in coats), figure(together_mm, "mm")
@@ -66,17 +68,29 @@ def _names(names: Sequence[str]) -> None:
 
 
 def _thickness(thickness_mm: float) -> float:
-    _bounded("thickness", thickness_mm)
+    low, high = _bounds_mm("thickness")
+    if not low <= thickness_mm <= high:
+        remedy = (
+            f"All coats together are {figure(low, 'mm')} to {figure(high, 'mm')} thick; {figure(USUAL_MM[0], 'mm')} to "
+            f"{figure(USUAL_MM[1], 'mm')} suit most gloves."
+        )
+        raise InputRefused("value-out-of-range", round(thickness_mm, 4), _passed(thickness_mm, low, high), "mm", remedy)
     return thickness_mm
 
 
-def _bounded(name: str, value_mm: float) -> None:
+def _coat(coat: NamedThickness) -> None:
+    low, high = _bounds_mm("coats")
+    if not low <= coat.thickness_mm <= high:
+        limit_mm = _passed(coat.thickness_mm, low, high)
+        remedy = f"Coat {own_name(coat.name)} is {figure(low, 'mm')} to {figure(high, 'mm')} thick."
+        raise InputRefused("value-out-of-range", round(coat.thickness_mm, 4), limit_mm, "mm", remedy)
+
+
+def _bounds_mm(name: str) -> tuple[float, float]:
     key = keys()["mold"][name]
-    low, high = key.low or 0.0, key.high or math.inf
-    if not low <= value_mm <= high:
-        limit = high if value_mm > high else low
-        if name == "coats":
-            remedy = f"A coat is {figure(low, 'mm')} to {figure(high, 'mm')} thick."
-        else:
-            remedy = f"All coats together are {figure(low, 'mm')} to {figure(high, 'mm')} thick."
-        raise InputRefused("value-out-of-range", round(value_mm, 4), limit, "mm", remedy)
+    return key.low or 0.0, key.high or math.inf
+
+
+def _passed(value_mm: float, low_mm: float, high_mm: float) -> float:
+    """The bound that a value passes."""
+    return high_mm if value_mm > high_mm else low_mm

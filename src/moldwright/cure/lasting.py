@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from moldwright.errors import NoSafePlan
 from moldwright.ranges import Range
-from moldwright.ways import figure, word
+from moldwright.ways import figure, own_name, word
 
 HAND_S = 60.0
 """What a hand needs at least to lay or pour a cup once it is stirred: common practice, no source."""
@@ -53,7 +53,7 @@ def refuse_unless_it_lasts(
     if pot_life_s.low >= least_s:
         return
     of, gels, air = word(material), figure(round(pot_life_s.low), "s"), figure(temperature_c, "degC")
-    mixing, classes = figure(round(mixing_s), "s"), word(", ".join(slower))
+    mixing, classes = figure(round(mixing_s), "s"), own_name(", ".join(slower))
     if share < 1.0 and slower:
         remedy = (
             f"{of} may gel after {gels} at {air}: mixing it takes {mixing}, a hand needs a minute of pouring, and most "

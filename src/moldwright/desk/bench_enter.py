@@ -11,7 +11,7 @@ from moldwright.log.codes import short_code
 from moldwright.log.edition_events import Series
 from moldwright.mixing.correct import HOT_REST
 from moldwright.records.runs.doing.boxes import write_box
-from moldwright.records.runs.doing.put_right import asked_by_plan, put_right
+from moldwright.records.runs.doing.put_right import asked_by_plan
 from moldwright.records.runs.doing.weigh import weigh
 from moldwright.records.runs.next_act import NextAct, Press
 from moldwright.records.runs.numbered import number_cast, number_meant
@@ -87,7 +87,7 @@ def _weigh(session: BenchSession, next_: NextAct, reading: str | None) -> Told:
 
 def _remedy(session: BenchSession, way: CupRemedy) -> Told:
     session.choosing, cup = None, session.next.cup
-    logged = put_right(session.at, way)
+    logged = session.at.write(*way.bodies)
     yield from session.told(session.took(logged), ", ".join(said_of(session.words, body) for body in way.bodies))
     if way.kind is RemedyKind.START_AGAIN and cup is not None and cup.reacts:
         yield HOT_REST

@@ -10,7 +10,7 @@ from moldwright.errors import InputRefused
 from moldwright.materials import Figure, Rubber
 from moldwright.plan.coats import Coat, Gesture, PigmentColor
 from moldwright.plan.ids import coat_id
-from moldwright.ways import figure, named_key, word
+from moldwright.ways import figure, named_key, own_name, word
 
 COLORS = tuple(PigmentColor)
 DETAIL_SHARE, BRUSH_SHARE, DETAIL_MOST_MM = 0.15, 0.35, 1.0
@@ -81,7 +81,7 @@ def _coats_of_class(named: Sequence[tuple[str, float]], rubber: Rubber) -> None:
         limits = rubber.detail_mm if first else rubber.coat_mm
         if _outside(thick_mm, limits):
             low, high, of = figure(limits.low, "mm"), figure(limits.high, "mm"), word(rubber.name)
-            coat, coats = word(name), named_key("mold.coats")
+            coat, coats = own_name(name), named_key("mold.coats")
             remedy = (
                 f"The first coat, of {of}, is laid {low} to {high} thick; it is stippled thin into the detail: change "
                 f"it in {coats}."

@@ -11,7 +11,7 @@ from moldwright.tape.mend import Clash, clash
 from moldwright.tape.parts import is_tip
 from moldwright.tape.told import Gap, Limb, Tape, TapeLevel, gap_mm3
 from moldwright.text.shown import number, shown
-from moldwright.ways import figure, named_key, stands, word, writes
+from moldwright.ways import figure, named_key, own_name, stands, writes
 
 FEWEST, FEWEST_OF_LIMB = 3, 2
 MOST_GAPS = 0.8
@@ -70,8 +70,8 @@ def check_gaps(gaps: Sequence[Gap], round_mm3: float) -> None:
         over_mm3 = (told_mm3 - most_mm3) / form().gap_full
         deep = largest.depth_mm * max(1.0 - over_mm3 / gap_mm3(largest), 0.0)
         remedy = (
-            f"The gaps leave next to nothing of the piece. {word(shown(largest.where))} is the largest: mend its depth "
-            f"({figure(math.floor(deep), 'mm')} at most for {figure(largest.depth_mm, 'mm')}), its width, or the "
+            f"The gaps leave next to nothing of the piece. {own_name(shown(largest.where))} is the largest: mend its "
+            f"depth ({figure(math.floor(deep), 'mm')} at most for {figure(largest.depth_mm, 'mm')}), its width, or the "
             "girths."
         )
         raise InputRefused("tape-gaps-too-large", round(told_mm3 / 1000.0), round(most_mm3 / 1000.0), "ml", remedy)
@@ -161,7 +161,7 @@ def _clash(level: TapeLevel, found: Clash, where: str) -> InputRefused:
 
 
 def _limb(limb: Limb, where: str, top_mm: float, known: ReadDoubt) -> None:
-    name = word(shown(limb.name))
+    name = own_name(shown(limb.name))
     _stack(limb.levels, f"{where}.levels", FEWEST_OF_LIMB, known)
     for key, at in (("joins_at", limb.joins_at_mm), ("ends_at", limb.ends_at_mm)):
         if at is not None and at > top_mm and (key == "joins_at" or limb.gap_mm is not None):

@@ -14,7 +14,7 @@ from moldwright.geometry.field import Sampled
 from moldwright.photos.ask import Ask, Bowl, BowlFloor
 from moldwright.photos.hull.level import volume_under_mm3
 from moldwright.ranges import Range
-from moldwright.ways import Deed, figure, word
+from moldwright.ways import Deed, figure, own_name
 
 POWER = {BowlFloor.ROUND: 2.0, None: 4.0, BowlFloor.FLAT: 24.0}
 """Of the superellipsoid that a bowl is taken for: half an ellipsoid, nearly a cylinder, and one between."""
@@ -69,7 +69,7 @@ def answered(asks: Sequence[Ask], bowls: Sequence[Bowl]) -> tuple[tuple[Told, ..
 
 def _fitting(ask: Ask, bowl: Bowl) -> Told:
     """The bowl in its place, refused where it does not fit."""
-    at, up_mm, deep = word(bowl.name), ask.at_mm[2], figure(round(bowl.depth_mm, 1), "mm")
+    at, up_mm, deep = own_name(bowl.name), ask.at_mm[2], figure(round(bowl.depth_mm, 1), "mm")
     if bowl.width_mm is None:
         remedy = f"Measure the bowl at {at} across its mouth too, and write width: it may be narrower than its place."
         raise InputRefused("bowl-without-width", f"{at}, {deep} deep", "its width", "", remedy)

@@ -8,12 +8,10 @@ from moldwright.log.event import Event
 from moldwright.log.run_events import CupRef, CupTemperature, Divided, Gelled, Poured, Weighed, WentOn
 from moldwright.log.standing import standing
 from moldwright.mixing.correct import part_within_g
-from moldwright.records.runs.doing.at_run import AtRun
 from moldwright.records.runs.doing.weigh import NOTHING_G, PouredOver
 from moldwright.records.runs.next_act import NextAct, Press
 from moldwright.records.runs.opened import OpenRun
 from moldwright.records.runs.remedies import CupRemedy, over_part, remedies
-from moldwright.records.runs.write import Logged
 
 
 def ways(run: OpenRun, next_: NextAct, asked: PouredOver | None) -> tuple[CupRemedy, ...]:
@@ -82,14 +80,3 @@ def last_about(run: OpenRun, ref: CupRef) -> Event | None:
 
 
 _OF_CUPS = (Weighed, WentOn, Poured, Divided, Gelled, CupTemperature)
-
-
-def put_right(at: AtRun, way: CupRemedy) -> Logged:
-    """Do what was chosen.
-
-    Parameters
-    ----------
-    at : the bench.
-    way : which remedy.
-    """
-    return at.write(*way.bodies)

@@ -68,7 +68,7 @@ VOLUMES = MoldMeasures(
         area_mm2=80_000.0,
         volume_ml=640.0,
         seam=Seam.WALL,
-        seam_mm=620.0,
+        edges_mm=(0.0, 620.0),
         seam_flange_mm=20.0,
         lap_mm=0.0,
         base_lip_mm=13.0,
@@ -106,7 +106,7 @@ TAILED = volumes(
     glove__crevice_ml=6.0,
     shell__area_mm2=110_000.0,
     shell__volume_ml=900.0,
-    shell__seam_mm=520.0,
+    shell__edges_mm=(0.0, 520.0),
     skin__whole_ml=260.0,
     skin__core_kept_ml=664.0,
 )

@@ -47,6 +47,7 @@ from moldwright.plan.mold import (
     ShellPlan,
     SmallSpots,
     SpotPlan,
+    StripsOfPiece,
 )
 from moldwright.plan.needs import NeedGroup, NeedPlan, NeedUnit
 from moldwright.plan.original import Hole, HoleTreat, MouthPlan, OriginalPlan
@@ -218,8 +219,8 @@ def _steps() -> tuple[StepPlan, ...]:
         _step("fill", "Fill", Phase.COAT, coat=coat_id(3)),
         *_plain("trim-flange", Phase.GLOVE),
         *_plain("mark-seam clay-wall wax-rubber", Phase.BEFORE_SHELL),
-        _step("shell-2", "Lay shell half 2", Phase.SHELL_2, wait=cure),
-        _step("shell-1", "Lay shell half 1", Phase.SHELL_1),
+        _step("shell-2", "Lay shell 2", Phase.SHELL_2, wait=cure),
+        _step("shell-1", "Lay shell 1", Phase.SHELL_1),
         _step("shell-dry", "Let it dry", Phase.SHELL, wait=cure),
         _step("open-shell", "Open the shell", Phase.OFF_ORIGINAL, lift=6.4, cautions=(_BLADE,)),
         _step("peel", "Peel the glove", Phase.OFF_ORIGINAL),
@@ -270,8 +271,11 @@ SEAM = SeamPlan(
                 *(SeamStation(ViewSide.BACK, *at, seen=True) for at in _BACK),
             ),
             closed=False,
+            piece=2,
+            begins=0,
+            ends=1,
         ),
-        SeamLine(tuple(SeamStation(ViewSide.RIGHT, 70.0 + k, 5.0 * k, 9.0, seen=True) for k in range(3)), closed=True),
+        SeamLine(tuple(SeamStation(ViewSide.RIGHT, 70.0 + k, 5.0 * k, 9.0, seen=True) for k in range(3)), True, 2),
     ),
     (SeamCrossing(((1.2, -39.0), (1.2, -60.0))), SeamCrossing(((-1.2, 39.0), (2.0, 50.0), (-1.2, 60.0)))), 10.0, 40.0,
 )  # fmt: skip
@@ -289,7 +293,8 @@ def plan(units: UnitSystem = UnitSystem.METRIC) -> Plan:
     fill = PartPlan(3.9, 4.2, Range(4.3, 4.6, 5.1))
     glove = GlovePlan(Range(248.0, 251.8, 256.0), _COATS, part, fill, spots, (SmallSpots(4, 0.55, 0.6, coat_id(2)),))
     pieces = tuple(
-        PiecePlan(f"mold/shell-{k}.stl", d, 3.9, 310.0) for k, d in ((1, (-1.0, 0.0, 0.0)), (2, (1.0, 0.0, 0.0)))
+        PiecePlan(f"mold/shell-{k}.stl", (x, 0.0, 0.0), 3.9, 310.0, edge_mm)
+        for k, x, edge_mm in ((1, -1.0, 0.0), (2, 1.0, 512.0))
     )
     _GIVEN.clear()
     steps = _steps()
@@ -299,7 +304,9 @@ def plan(units: UnitSystem = UnitSystem.METRIC) -> Plan:
         OriginalPlan(402.0, 310.0, 160.0, True, "scan", (), HOLES, 1.0, 0.1), MouthPlan(2800.0, 52.0, 1, None),
         FLANGE, glove,
         ShellPlan(pieces, Seam.WALL, 512.0, SEAM, 25.0, 0.0, 0.0, 15.0, 6.0, _REMOVAL),
-        BandagePlan(4, 2, 36, 250.0, 100.0, 3, 620.0, Range(560.0, 720.0, 880.0), 1860.0),
+        BandagePlan(
+            4, 2, 36, 250.0, 100.0, 3, 620.0, Range(560.0, 720.0, 880.0), 3000.0, (StripsOfPiece(18, 1500.0),) * 2
+        ),
         PartingPlan(Range(8.0, 12.0, 20.0), Range(3.0, 6.0, 12.0), Range(280.0, 380.0, 500.0)),
         CastPlan(402.0, SkinPlan(4.0, 118.0), 284.0, Range(610, 655, 700), 58.2, 14.6, 78.1, Range(0.2, 0.4, 0.6)),
         _MIXES, _NEEDS, steps, tuple(_GIVEN), totals_of(steps, Hours(540.0, 1020.0), 240.0, {}),

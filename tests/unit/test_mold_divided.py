@@ -14,7 +14,7 @@ from mold_splits import outline_of, parted
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.solid import solid_of
 from moldwright.mold.blank import Blank, lay_out
-from moldwright.mold.seam import seam_length_mm
+from moldwright.mold.seam import edges_mm
 from moldwright.mold.shell import BuiltShell, build_shell
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.space import coarse_grid
@@ -47,8 +47,8 @@ def shell(dividers: tuple[tuple[float, float, float], ...]) -> BuiltShell:
 def test_what_a_divider_parts_is_no_length_of_the_seam() -> None:
     """Without a divider the disk in the bore counts by its area over the flange's width: pi r^2 / w = 18 mm."""
     disk_mm = np.pi * BORE_MM**2 / SHELL.seam_flange_mm
-    whole = seam_length_mm(blank(()), SHELL.seam_flange_mm)
-    parted_there = seam_length_mm(blank(IN_IT), SHELL.seam_flange_mm)
+    whole = sum(edges_mm(blank(()), SHELL.seam_flange_mm))
+    parted_there = sum(edges_mm(blank(IN_IT), SHELL.seam_flange_mm))
     assert whole - parted_there == pytest.approx(disk_mm, rel=0.15)
     assert parted_there == pytest.approx(BESIDE, rel=0.03)
 

@@ -20,7 +20,7 @@ from moldwright.geometry.field import Sampled
 from moldwright.geometry.grid import Grid
 from moldwright.geometry.solid import mesh_of, solid_of
 from moldwright.mold.blank import Blank
-from moldwright.mold.seam import seam_length_mm, uncovered_share
+from moldwright.mold.seam import edges_mm, uncovered_share
 from moldwright.mold.seam_line import SeamCurve, length_mm, seam_curve
 from moldwright.mold.seam_stations import seam_plan, stations_on, thinned
 from moldwright.mold.undercut import InTheWay
@@ -50,7 +50,7 @@ def test_the_seam_runs_up_over_and_down() -> None:
     Length = area / w = 2 h + b + pi w / 2, within 2 %: points are counted.
     """
     exact = 2 * TALL + DEEP + np.pi * FLANGE_MM / 2
-    assert seam_length_mm(by_hand(), FLANGE_MM) == pytest.approx(exact, rel=0.02)
+    assert sum(edges_mm(by_hand(), FLANGE_MM)) == pytest.approx(exact, rel=0.02)
 
 
 def both_sides(border: np.ndarray) -> tuple[np.ndarray, np.ndarray]:

@@ -20,12 +20,12 @@ from moldwright.ways import Change
 
 GYPSUM = MoldOrder(shell="fiber-gypsum")
 SHEET = library().shell("fiber-gypsum")
-HALVES = {half: MixFor(MixKind.SHELL, half=half) for half in (2, 1)}
+PIECES = {piece: MixFor(MixKind.SHELL, piece=piece) for piece in (2, 1)}
 
 
 def planned(volume_ml: float = 640.0, second: float = 0.5, **shop: object) -> Quantities:
     order = commission(mold=GYPSUM, shop=replace(ShopOrder(), **shop))
-    return job_of(order, measures=volumes(shell__volume_ml=volume_ml, shell__second_share=second))
+    return job_of(order, measures=volumes(shell__volume_ml=volume_ml, shell__shares=(1.0 - second, second)))
 
 
 def part_g(mixes: tuple[MixPlan, ...], kind: PartKind) -> float:
@@ -40,7 +40,7 @@ def test_the_buckets_hold_what_the_shell_weighs(volume_ml: float, second: float)
     job = planned(volume_ml, second)
     gypsum_g = volume_ml * 1.7 * 1.08 / (1 + 27.0225 / 145.149 + 0.02)
     whole_g = gypsum_g * 1.32
-    halves = [fsum(mix.mass_g for mix in job.mixes_for(HALVES[half])) for half in (2, 1)]
+    halves = [fsum(mix.mass_g for mix in job.mixes_for(PIECES[piece])) for piece in (2, 1)]
     slack_g = 5.4 * len(job.shell_mixes)
     assert whole_g - 1.0 <= sum(halves) <= whole_g + slack_g
     assert halves[0] == pytest.approx(second * whole_g, abs=slack_g)
@@ -79,10 +79,10 @@ def test_what_is_bought_is_what_the_buckets_hold() -> None:
         assert bought[id_].low == pytest.approx(held_g * 1.5 / 1.7, abs=0.06)
 
 
-def test_each_half_mixes_its_own_buckets() -> None:
+def test_each_piece_mixes_its_own_buckets() -> None:
     job = context(mold=GYPSUM)
-    for step, half in (("shell-2", 2), ("shell-1", 1)):
-        mine = job.mixes_for(HALVES[half])
+    for step, piece in (("shell-2", 2), ("shell-1", 1)):
+        mine = job.mixes_for(PIECES[piece])
         made = step_of(job, step)
         assert mine
         assert made.mixes == tuple(mix.id for mix in mine)

@@ -104,7 +104,7 @@ def test_cups_by_what_they_are_for_one_spare_all_of_the_shops_size(
 
 def test_buckets_for_the_larger_half() -> None:
     job = job_of(commission(mold=MoldOrder(shell="fiber-gypsum"), shop=ShopOrder(bucket_ml=500.0)))
-    halves = [sum(mix.for_.half == half for mix in job.mixes) for half in (1, 2)]
+    halves = [sum(mix.for_.piece == piece for mix in job.mixes) for piece in (1, 2)]
     assert max(halves) > 1
     [bucket] = [need for need in job.needs if need.id == "bucket"]
     assert (bucket.amount, bucket.size_ml) == (times("bucket", max(halves)), 500.0)

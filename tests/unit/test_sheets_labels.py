@@ -27,6 +27,7 @@ RING = SeamLine(
         for a in np.linspace(0, 2 * np.pi, 24, endpoint=False)
     ),
     closed=True,
+    piece=2,
 )
 """24 stations about a ring of 12 mm: at their points their numbers would lie over each other."""
 

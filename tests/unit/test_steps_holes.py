@@ -114,12 +114,12 @@ def test_a_divider_is_sealed_on_both_sides_and_proven_with_a_lamp() -> None:
 
 
 def test_what_a_divider_parts_needs_no_clay_wall() -> None:
-    """A wall as high as the flange is wide has no room in a hole: there the divider parts the halves."""
+    """A wall as high as the flange is wide has no room in a hole: there the divider parts the shell."""
     parted, whole = told(job(WIDE)), told(job())
     assert any("No clay in A (30 mm)" in line for line in lines(parted, "clay-wall"))
     assert any("A (30 mm)" in line and "length leaves it out" in line for line in lines(parted, "mark-seam"))
-    for half in ("shell-2", "shell-1"):
-        assert any("A (30 mm)" in line and "no farther" in line for line in lines(parted, half))
+    for laid in ("shell-2", "shell-1"):
+        assert any("A (30 mm)" in line and "no farther" in line for line in lines(parted, laid))
     for step in ("clay-wall", "mark-seam", "shell-2", "shell-1"):
         assert "divider" not in " ".join(lines(whole, step))
         assert "A (" not in " ".join(lines(told(job(NARROW)), step))

@@ -53,7 +53,7 @@ QUESTIONS = (
     Question("mold.release", "Which release agent (none for none; Enter: the usual one for the pair)", ""),
     Question("mold.sealer", "Which sealer on the original (none for none; Enter: the usual one for its material)", ""),
     Question("mold.shell", "What is the support shell made of", "plaster-bandage"),
-    Question("mold.seam", "How do its halves meet: wall, flange against flange, or lap", "wall"),
+    Question("mold.seam", "How do its pieces meet: wall, flange against flange, or lap", "wall"),
     Question("cast.resin", "Which resin for the skin", "urethane-standard"),
     Question("cast.powder", "Which powder in it (none for none)", "bronze"),
     Question("cast.skin", "How thick is the skin", "4 mm"),

@@ -8,9 +8,10 @@ from math import fsum
 
 from moldwright.commission.orders import Commission
 from moldwright.errors import NoSafePlan
-from moldwright.job.planning import refuse_other_pieces, refuse_print_of_a_guess, shell_settings
+from moldwright.job.planning import refuse_print_of_a_guess, shell_settings
 from moldwright.job.rough import NO_SHAPE, rough_rubber
 from moldwright.job.rough_measures import likely_measures
+from moldwright.job.sources import refuse_pieces_without_form
 from moldwright.materials import Library
 from moldwright.mold.flange_room import keep_from_wall_mm
 from moldwright.original.evidence.only_volume import OnlyVolume, only_volume
@@ -47,7 +48,7 @@ def foretold(commission: Commission, library: Library, source: Source, known: On
     Raises InputRefused and NoSafePlan as a plan would, for all that needs no solid. Source: the stages' own.
     """
     mold = commission.mold
-    refuse_other_pieces(mold)
+    refuse_pieces_without_form(mold, source)
     basis = basis_of(commission, library)
     shell_settings(basis.chosen.shell, mold.seam)
     refuse_print_of_a_guess(basis.chosen.shell, source)

@@ -108,9 +108,9 @@ def _shell(coated: CoatedBody, shell: BuiltShell, settings: ShellSettings) -> Sh
         area_mm2=without_base(shell.gloved).area_mm2 + ring_length_mm(coated.outline) * settings.base_lip_mm,
         volume_ml=sum(piece.mesh.volume_ml for piece in shell.pieces),
         seam=settings.seam,
-        seam_mm=shell.seam_mm,
+        edges_mm=shell.edges_mm,
         seam_flange_mm=settings.seam_flange_mm if settings.seam is Seam.WALL else 0.0,
         lap_mm=settings.lap_mm if settings.seam is Seam.LAP else 0.0,
         base_lip_mm=settings.base_lip_mm,
-        second_share=shell.pieces[1].mesh.volume_ml / sum(piece.mesh.volume_ml for piece in shell.pieces),
+        shares=shell.shares,
     )

@@ -91,8 +91,8 @@ def shell_plan(shell: BuiltShell, settings: ShellSettings, flange: FlangePlan) -
     removal = shell.removal
     return ShellPlan(
         pieces=tuple(
-            PiecePlan(shell_file(number), piece.draw, piece.fill_ml, piece.mesh.volume_ml)
-            for number, piece in enumerate(shell.pieces, 1)
+            PiecePlan(shell_file(number), piece.draw, piece.fill_ml, piece.mesh.volume_ml, edge_mm)
+            for number, (piece, edge_mm) in enumerate(zip(shell.pieces, shell.edges_mm, strict=True), 1)
         ),
         seam=settings.seam,
         seam_mm=shell.seam_mm,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from moldwright.commission.orders import Commission, MoldOrder
+from moldwright.commission.orders import Commission
 from moldwright.errors import InputRefused
 from moldwright.geometry.seam_kind import Seam
 from moldwright.job.assumed import geometry_assumptions
@@ -69,7 +69,6 @@ def make_plan(
     Raises InputRefused and NoSafePlan as the stages do.
     """
     mold = commission.mold
-    refuse_other_pieces(mold)
     basis = basis_of(commission, library)
     settings = shell_settings(basis.chosen.shell, mold.seam)
     coats_mm = tuple(coat.thickness_mm for coat in basis.coats)
@@ -90,13 +89,13 @@ def shell_settings(shell: Shell, seam: Seam) -> ShellSettings:
     Parameters
     ----------
     shell : its sheet.
-    seam : how its halves meet.
+    seam : how its pieces meet.
 
     Raises InputRefused ("lap-of-print") for a lap of a printed shell.
     """
     if seam is Seam.LAP and not shell.making.by_hand:
-        remedy = "Choose a shell that is laid by hand, such as plaster bandage, or let its halves meet at a wall"
-        told = f"{shell.name}, its halves meeting by {seam}"
+        remedy = "Choose a shell that is laid by hand, such as plaster bandage, or let its pieces meet at a wall"
+        told = f"{shell.name}, its pieces meeting by {seam}"
         raise InputRefused("lap-of-print", told, Seam.WALL, "", remedy, Change("mold.seam", Seam.WALL.value))
     wall_mm = shell.thickness_mm.likely
     layers = shell.layers.likely if shell.layers else LAYERS
@@ -122,20 +121,6 @@ def refuse_print_of_a_guess(shell: Shell, source: Source) -> None:
         remedy = "Give a scan, or choose a shell that is laid on the rubber itself, such as plaster bandage"
         told = f"{shell.name}, by {source}"
         raise InputRefused("printed-shell-without-scan", told, "a scan", "", remedy, Change("mold.shell"))
-
-
-def refuse_other_pieces(mold: MoldOrder) -> None:
-    """Nothing for a shell in two pieces, as is planned so far.
-
-    Parameters
-    ----------
-    mold : the order's.
-
-    Raises InputRefused ("pieces-not-yet").
-    """
-    if mold.pieces not in (None, 2):
-        remedy = "Shells in two pieces are planned so far"
-        raise InputRefused("pieces-not-yet", mold.pieces, 2, "pieces", remedy, Change("mold.pieces", 2))
 
 
 def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assumption, ...], known: Known) -> Plan:

@@ -10,11 +10,11 @@ from moldwright.cast.piece import SKIN_SPREAD
 from moldwright.commission.orders import Commission, OriginalOrder
 from moldwright.errors import InputRefused
 from moldwright.job.assumed import taken_for_granted
-from moldwright.job.planning import refuse_other_pieces, refuse_print_of_a_guess, shell_settings
+from moldwright.job.planning import refuse_print_of_a_guess, shell_settings
 from moldwright.job.rough_cautions import rough_cautions
 from moldwright.job.rough_measures import corner_measures, likely_measures
 from moldwright.job.rough_needs import rough_needs, widened
-from moldwright.job.sources import witnesses_of
+from moldwright.job.sources import refuse_pieces_without_form, witnesses_of
 from moldwright.materials import Library
 from moldwright.mold.flange_room import keep_from_wall_mm
 from moldwright.mold.measures import MoldMeasures
@@ -88,8 +88,8 @@ def make_rough(commission: Commission, library: Library) -> RoughPlan:
     Raises InputRefused and NoSafePlan as the stages of a plan do, and where the volume is not known from both sides
     ("volume-unknown") or no sculpture is so tall ("height-unlike-volume"). Source: the stages' own.
     """
-    refuse_other_pieces(commission.mold)
     known, original = rough_known(commission.original)
+    refuse_pieces_without_form(commission.mold, original.source)
     basis = basis_of(commission, library)
     refuse_print_of_a_guess(basis.chosen.shell, original.source)
     keep_from_wall_mm(commission.mold.flange_mm, fsum(coat.thickness_mm for coat in basis.coats))
@@ -279,7 +279,7 @@ def _cups(jobs: _Jobs) -> Iterable[RoughCups]:
 
 @dataclass(frozen=True, slots=True)
 class _Mixed:
-    """What cups are for, the halves of a shell taken together."""
+    """What cups are for, the pieces of a shell taken together."""
 
     kind: MixKind
     coat: CoatId | None

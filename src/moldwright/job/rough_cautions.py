@@ -23,6 +23,8 @@ PART = {
     Phase.BEFORE_SHELL: NeedGroup.SHELL,
     Phase.SHELL_1: NeedGroup.SHELL,
     Phase.SHELL_2: NeedGroup.SHELL,
+    Phase.SHELL_3: NeedGroup.SHELL,
+    Phase.SHELL_4: NeedGroup.SHELL,
     Phase.SHELL: NeedGroup.SHELL,
     Phase.OFF_ORIGINAL: NeedGroup.SHELL,
     Phase.MOLD_READY: NeedGroup.CASTING,

@@ -195,7 +195,7 @@ class _Body:
             area_mm2=area_mm2,
             volume_ml=FULL * (area_mm2 * shell.wall_mm / 1000.0 + seam_ml),
             seam=shell.seam,
-            seam_mm=seam_mm,
+            edges_mm=(0.0, seam_mm),
             seam_flange_mm=shell.seam_flange_mm if walled else 0.0,
             lap_mm=0.0 if walled else shell.lap_mm,
             base_lip_mm=shell.base_lip_mm,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from moldwright.commission.orders import GapOrder, OriginalOrder
+from moldwright.commission.orders import GapOrder, MoldOrder, OriginalOrder
 from moldwright.errors import InputRefused
 from moldwright.geometry.mesh import Mesh
 from moldwright.original.evidence.measured import displaced, less_gaps, weighed
@@ -27,6 +27,10 @@ HEIGHT_SHARE = 0.03
 HEIGHT_OFF_MM = 2.0
 """How far the height by photos may be from the told one, the larger of the two: a tip that outlines lose, the dome that
 they leave on a level top, a tape held askew; our own."""
+FORMLESS = frozenset((Source.WATER, Source.WEIGHT))
+"""By these nobody knows a form."""
+RECKONED_PIECES = 2
+"""In how many pieces a shell is reckoned without a form: common practice, no source."""
 TOLD_APART_SHARE = 0.001
 """A volume that others move by less is left as its solid has it: our own."""
 
@@ -42,6 +46,22 @@ def witnesses_of(order: OriginalOrder) -> tuple[Witness, ...]:
     if order.weight_g is None:
         return water
     return (*water, weighed(order.weight_g, order.density_g_ml, order.material, order.weighed_solid))
+
+
+def refuse_pieces_without_form(mold: MoldOrder, source: Source) -> None:
+    """By water or weight alone a shell is reckoned in two pieces: how it splits hangs on the form.
+
+    Parameters
+    ----------
+    mold : the order's.
+    source : what the original is known by.
+
+    Raises InputRefused ("pieces-without-form").
+    """
+    if source in FORMLESS and mold.pieces not in (None, RECKONED_PIECES):
+        remedy = "Give a scan, photos or tape measures to plan another number, or let it be reckoned in two"
+        way = Change("mold.pieces", RECKONED_PIECES)
+        raise InputRefused("pieces-without-form", mold.pieces, RECKONED_PIECES, "pieces", remedy, way)
 
 
 def by_scan(volume_ml: float, area_mm2: float) -> Witness:

@@ -41,7 +41,7 @@ class Blank:
     gloved : core and packing as one solid; spots: every packed place as its own solid, largest first.
     band : signed field (<= 0: shell) of wall, base flange and, where the seam has one, its flange together [mm].
     draws : (k, 3) unit vectors. floor_mm : where the shell stands.
-    divided : points near the seam in a through-hole, where a divider parts the halves.
+    divided : points near the seam in a through-hole, where a divider parts the pieces.
     """
 
     hidden: InTheWay

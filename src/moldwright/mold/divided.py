@@ -1,4 +1,4 @@
-"""Where the seam runs inside a through-hole: a divider and the rubber on both of its sides part the halves there."""
+"""Where the seam runs inside a through-hole: a divider and the rubber on both of its sides part the pieces there."""
 
 from __future__ import annotations
 
@@ -54,7 +54,7 @@ def kept_apart(band: Field, seam_away: Field, divided: Mask, half_mm: float) -> 
     ----------
     band : signed field, <= 0: shell [mm].
     seam_away : distance to the nearest seam [mm].
-    divided : where a divider parts the halves.
+    divided : where a divider parts the pieces.
     half_mm : half of what divider and rubber fill [mm].
 
     Source: our own.

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from math import fsum
 
 from moldwright.geometry.seam_kind import Seam
 from moldwright.plan.flange import FlangePlan
@@ -97,20 +98,31 @@ class GloveMeasures:
 @dataclass(frozen=True, slots=True)
 class ShellMeasures:
     """The shell: the gloved surface that it covers, flange and base lip included [mm2], its own volume [ml], the seam's
-    kind and length [mm], how far it stands beyond the rubber on the board [mm].
+    kind, how far it stands beyond the rubber on the board [mm].
 
-    `seam_flange_mm` is the flange's width, 0 where the seam is lapped; `lap_mm` the lap's, 0 against a wall.
-    `second_share`: how much of its volume is half 2, which is laid first.
+    `edges_mm`: of each piece, first off first, how long the seam is up to which it is laid; `shares`: how much of the
+    shell's volume it is. `seam_flange_mm` is the flange's width, 0 where the seam is lapped; `lap_mm` the lap's, 0
+    against a wall.
     """
 
     area_mm2: float
     volume_ml: float
     seam: Seam
-    seam_mm: float
+    edges_mm: tuple[float, ...]
     seam_flange_mm: float
     lap_mm: float
     base_lip_mm: float
-    second_share: float = 0.5
+    shares: tuple[float, ...] = (0.5, 0.5)
+
+    @property
+    def pieces(self) -> int:
+        """How many it is split in."""
+        return len(self.shares)
+
+    @property
+    def seam_mm(self) -> float:
+        """Length of all seams together [mm]."""
+        return fsum(self.edges_mm)
 
 
 @dataclass(frozen=True, slots=True)

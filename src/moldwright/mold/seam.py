@@ -7,11 +7,13 @@ import numpy as np
 from moldwright.mold.blank import SLAB_STEPS, Blank
 
 
-def seam_length_mm(blank: Blank, flange_mm: float) -> float:
-    """Area of the seam's surface inside the shell over the width of its flange [mm].
+def edges_mm(blank: Blank, flange_mm: float) -> tuple[float, ...]:
+    """How long the seam is up to which each piece is laid, against all that are laid after it [mm]; none of piece 1.
 
-    The area is the volume of a slab two steps to each side over its thickness. What a divider parts in a through-hole
-    does not count: no clay stands there, no flange and no clamp.
+    Pieces are laid in turn, the last off first: where two meet the seam is the edge of the one that comes off later.
+    Its length is the area of the seam's surface inside the shell over the width of its flange; the area the volume of a
+    slab two steps to each side over its thickness. What a divider parts in a through-hole does not count: no clay
+    stands there, no flange and no clamp.
 
     Parameters
     ----------
@@ -22,7 +24,10 @@ def seam_length_mm(blank: Blank, flange_mm: float) -> float:
     """
     step = blank.grid.step_mm
     slab = (blank.seam_away <= SLAB_STEPS * step) & (blank.band <= 0) & (blank.hidden.core > 0) & ~blank.divided
-    return float(slab.sum() * step**3 / (2 * SLAB_STEPS * step) / flange_mm)
+    meeting = np.argsort([side[slab] for side in blank.hidden.sides], axis=0)[-2:]
+    counts = np.bincount(meeting.max(axis=0), minlength=len(blank.hidden.sides))
+    per_point_mm = step**3 / (2 * SLAB_STEPS * step) / flange_mm
+    return tuple(float(count * per_point_mm) for count in counts)
 
 
 def uncovered_share(blank: Blank) -> float:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -36,20 +36,38 @@ class SeamPart:
     closed: bool
 
 
-_Rise = tuple[SeamPart, tuple[SeamPart, ...]]
-"""A part over the flange, and its two ways on over the flange; none of a ring."""
+@dataclass(frozen=True, slots=True, eq=False)
+class SeamRise:
+    """A line over the shell's floor, up to which a piece is laid.
+
+    Parameters
+    ----------
+    part : its points.
+    piece : whose edge it is, from 1 in the order of removal: of the two that meet there the one that is laid first.
+    out : how it goes on over the flange from its first point and from its last, out to the flange's edge or to where
+        another line begins; None where it ends on another line. Of a ring nothing.
+    """
+
+    part: SeamPart
+    piece: int
+    out: tuple[SeamPart | None, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class SeamCurve:
-    """The seam on the rubber: over the shell's floor, in order, and out over the flange from the wall to its edge.
+    """The seam on the rubber: its rises, those of the piece that is laid first at first, of one piece the longest."""
 
-    wall : longest first. flange : of each open part, in their order, how it goes on from its first point and from its
-    last, out to the flange's edge or to where a part begins again.
-    """
+    rises: tuple[SeamRise, ...]
 
-    wall: tuple[SeamPart, ...]
-    flange: tuple[SeamPart, ...]
+    @property
+    def wall(self) -> tuple[SeamPart, ...]:
+        """What is over the shell's floor."""
+        return tuple(rise.part for rise in self.rises)
+
+    @property
+    def flange(self) -> tuple[SeamPart, ...]:
+        """The ways over the flange, in the order of the rises' ends."""
+        return tuple(out for rise in self.rises for out in rise.out if out is not None)
 
 
 def seam_curve(gloved: Mesh, sides: Sequence[Field], grid: Grid, floor_mm: float) -> SeamCurve:
@@ -62,23 +80,29 @@ def seam_curve(gloved: Mesh, sides: Sequence[Field], grid: Grid, floor_mm: float
     grid : of the sides.
     floor_mm : top of the rubber flange, on which the shell stands [mm].
 
-    A line parts a piece from those after it: what it shares with those before it is a line of theirs.
+    Pieces are laid in turn, the last off first: a line parts a piece from all that are laid after it, and what it
+    shares with those before it is a line of theirs.
 
     Source: our own.
     """
     fine = mesh_of(solid_of(gloved).refine_to_length(FINE_STEPS * grid.step_mm))
-    rises: list[_Rise] = []
-    for number in range(len(sides) - 1):
-        before = _largest(sides[:number])
-        border = Sampled(_largest(sides[: number + 1]), grid)
-        evened = Evened(fine, border)
+    rises: list[SeamRise] = []
+    for number in range(len(sides) - 1, 0, -1):
+        border = Sampled(_largest(sides[:number]), grid)
+        evened, own = Evened(fine, border), _own(sides, number, grid)
         for line in level_lines(fine, _at(border, fine.vertices)):
             points = line.of(fine.vertices)
-            own = np.ones(len(points), bool) if number == 0 else _at(Sampled(sides[number] - before, grid), points) >= 0
-            for part, closed in _parts(points, line.closed, own & (points[:, 2] > BOARD_MM)):
-                rises += _rises(evened.line(part, closed), closed, floor_mm + FLOOR_MM)
-    rises.sort(key=lambda rise: -length_mm(rise[0].points))
-    return SeamCurve(tuple(wall for wall, _ in rises), tuple(part for _, out in rises for part in out))
+            for part, closed in _parts(points, line.closed, own(points) & (points[:, 2] > BOARD_MM)):
+                rises += _rises(SeamPart(evened.line(part, closed), closed), number + 1, floor_mm + FLOOR_MM)
+    return SeamCurve(tuple(sorted(rises, key=lambda rise: (-rise.piece, -length_mm(rise.part.points)))))
+
+
+def _own(sides: Sequence[Field], number: int, grid: Grid) -> Callable[[Points], NDArray[np.bool_]]:
+    """Whether points on the border to all that are laid later are a piece's own, and not of one that is laid before."""
+    if number == len(sides) - 1:
+        return lambda points: np.ones(len(points), bool)
+    ahead = Sampled(sides[number] - _largest(sides[number + 1 :]), grid)
+    return lambda points: _at(ahead, points) >= 0
 
 
 def _largest(sides: Sequence[Field]) -> Field:
@@ -122,24 +146,25 @@ def _runs(chosen: NDArray[np.bool_], closed: bool) -> list[NDArray[np.int64]]:
     return [order[run] for run in np.split(inside, np.flatnonzero(np.diff(inside) > 1) + 1)]
 
 
-def _rises(points: Points, closed: bool, top_mm: float) -> list[_Rise]:
+def _rises(line: SeamPart, piece: int, top_mm: float) -> list[SeamRise]:
     """What of a line stands over the flange, each with its ways on over the flange from both ends."""
+    points = line.points
     high = points[:, 2] > top_mm
-    if closed and high.all():
-        return [(SeamPart(points, True), ())] if length_mm(points) >= LEAST_RING_MM else []
-    for run in _runs(~high, closed):
+    if line.closed and high.all():
+        return [SeamRise(line, piece)] if length_mm(points) >= LEAST_RING_MM else []
+    for run in _runs(~high, line.closed):
         if run[0] > 0 and run[-1] < len(points) - 1 and length_mm(points[run]) <= BRIEF_MM:
             high[run] = True
-    runs = [run for run in _runs(high, closed) if length_mm(points[run]) >= LEAST_RISE_MM]
+    runs = [run for run in _runs(high, line.closed) if length_mm(points[run]) >= LEAST_RISE_MM]
     ends = [0, *(int(run[-1]) for run in runs)]
     starts = [*(int(run[0]) for run in runs), len(points) - 1]
+    out = [(points[ends[n] : starts[n] + 1], points[ends[n + 1] : starts[n + 1] + 1]) for n in range(len(runs))]
     return [
-        (
-            SeamPart(points[run], False),
-            (
-                SeamPart(points[ends[n] : starts[n] + 1][::-1], False),
-                SeamPart(points[ends[n + 1] : starts[n + 1] + 1], False),
-            ),
-        )
-        for n, run in enumerate(runs)
+        SeamRise(SeamPart(points[run], False), piece, (_way_out(before[::-1]), _way_out(after)))
+        for run, (before, after) in zip(runs, out, strict=True)
     ]
+
+
+def _way_out(points: Points) -> SeamPart | None:
+    """A way over the flange; none where the line ends over it."""
+    return SeamPart(points, False) if len(points) > 1 else None

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
+from collections.abc import Iterator
+from itertools import count, pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.rays import Rays
-from moldwright.mold.seam_line import LEAST_RING_MM, SeamCurve, SeamPart
+from moldwright.mold.seam_line import LEAST_RING_MM, SeamCurve, SeamPart, SeamRise
 from moldwright.plan.flange import FlangePlan, Frame, Point2
 from moldwright.plan.seam import AZIMUTH_DEG, SeamCrossing, SeamLine, SeamPlan, SeamStation, ViewSide, seen_from
 
@@ -59,11 +60,17 @@ def seam_plan(curve: SeamCurve, gloved: Mesh, flange: FlangePlan) -> SeamPlan:
         chosen = [_stations(part, step_mm, straight_mm) for part in curve.wall]
         if sum(map(len, chosen)) < MANY:
             break
+    crossings = count()
     lines = tuple(
-        SeamLine(_told(points, rays, normals, flange.frame), part.closed)
-        for part, points in zip(curve.wall, chosen, strict=True)
+        SeamLine(_told(points, rays, normals, flange.frame), rise.part.closed, rise.piece, *_ends(rise, crossings))
+        for rise, points in zip(curve.rises, chosen, strict=True)
     )
     return SeamPlan(lines, tuple(_crossing(part) for part in curve.flange), step_mm, LEAST_RING_MM)
+
+
+def _ends(rise: SeamRise, crossings: Iterator[int]) -> tuple[int | None, ...]:
+    """The numbers of the crossings by which a line begins and ends."""
+    return tuple(None if out is None else next(crossings) for out in rise.out)
 
 
 def _crossing(part: SeamPart) -> SeamCrossing:

@@ -16,7 +16,7 @@ from moldwright.mold.glove import Outline
 from moldwright.mold.lap import cut_lapped
 from moldwright.mold.packed import Packed
 from moldwright.mold.removal import Removal, check_removal, touches
-from moldwright.mold.seam import seam_length_mm, uncovered_share
+from moldwright.mold.seam import edges_mm, uncovered_share
 from moldwright.mold.seam_line import SeamCurve, seam_curve
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.split import CoarseSplit
@@ -41,7 +41,9 @@ class BuiltShell:
     """The pieces in the order of removal, the gloved body they draw off (fill included), and the packing.
 
     spots : every packed place as its own solid, largest first.
-    seam_mm : length of the seam, but for what dividers part in through-holes; seam: its lines on the rubber.
+    edges_mm : of each piece, how long the seam is up to which it is laid, but for what dividers part in through-holes:
+        see `mold.seam.edges_mm`.
+    seam : its lines on the rubber.
     uncovered_share : share of the gloved surface that no piece supports.
     lap_left_out_share : share of a lapped seam's lip that would hook and is left out; 0 against a wall.
     """
@@ -49,12 +51,23 @@ class BuiltShell:
     pieces: tuple[Piece, ...]
     gloved: Mesh
     spots: tuple[Packed, ...]
-    seam_mm: float
+    edges_mm: tuple[float, ...]
     seam: SeamCurve
     uncovered_share: float
     lap_left_out_share: float
     clearance_mm: float
     removal: Removal
+
+    @property
+    def seam_mm(self) -> float:
+        """Length of all seams together."""
+        return sum(self.edges_mm)
+
+    @property
+    def shares(self) -> tuple[float, ...]:
+        """How much of the shell's volume each piece is, 0 to 1."""
+        volumes = [piece.mesh.volume_ml for piece in self.pieces]
+        return tuple(volume / sum(volumes) for volume in volumes)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -103,7 +116,7 @@ def build_shell(
         pieces=tuple(map(Piece, cut.meshes, cut.draws, _fill_by_piece(blank))),
         gloved=blank.gloved,
         spots=blank.spots,
-        seam_mm=seam_length_mm(blank, s.seam_reach_mm),
+        edges_mm=edges_mm(blank, s.seam_reach_mm),
         seam=seam_curve(blank.gloved, blank.hidden.sides, blank.grid, blank.floor_mm),
         uncovered_share=uncovered_share(blank),
         lap_left_out_share=cut.left_out_share,

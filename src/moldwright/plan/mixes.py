@@ -27,21 +27,22 @@ CAST_KINDS = frozenset((MixKind.SKIN, MixKind.BACK_FILL))
 
 @dataclass(frozen=True, slots=True)
 class MixFor:
-    """What a cup is for; `coat`: which one it is, or which one its fill follows; `half`: of the shell, 1 or 2."""
+    """What a cup is for; `coat`: which one it is, or which one its fill follows; `piece`: of the shell, from 1,
+    first off first."""
 
     kind: MixKind
     coat: CoatId | None = None
-    half: int | None = None
+    piece: int | None = None
 
     @property
     def stem(self) -> str:
         """The start of its cups' ids: a coat's own id, else the kind and where it goes.
 
-        >>> MixFor(MixKind.SKIN).stem, MixFor(MixKind.FILL, CoatId("coat-2")).stem, MixFor(MixKind.SHELL, half=1).stem
-        ('skin', 'fill-after-coat-2', 'shell-half-1')
+        >>> MixFor(MixKind.SKIN).stem, MixFor(MixKind.FILL, CoatId("coat-2")).stem, MixFor(MixKind.SHELL, piece=1).stem
+        ('skin', 'fill-after-coat-2', 'shell-1')
         """
-        if self.half is not None:
-            return f"{self.kind}-half-{self.half}"
+        if self.piece is not None:
+            return f"{self.kind}-{self.piece}"
         if self.coat is None:
             return self.kind.value
         return self.coat if self.kind is MixKind.COAT else f"{self.kind}-after-{self.coat}"

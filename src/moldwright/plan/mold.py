@@ -59,12 +59,16 @@ class GlovePlan:
 
 @dataclass(frozen=True, slots=True)
 class PiecePlan:
-    """One piece of the shell; `file` relative to the plan's folder, `draw` a unit vector."""
+    """One piece of the shell; `file` relative to the plan's folder, `draw` a unit vector.
+
+    `edge_mm`: how long the seam is up to which it is laid, against all that are laid after it; none of piece 1.
+    """
 
     file: str
     draw: Point
     fill_ml: float
     volume_ml: float
+    edge_mm: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,8 +128,17 @@ class ShellPlan:
 
 
 @dataclass(frozen=True, slots=True)
+class StripsOfPiece:
+    """What one piece of the shell takes: strips, and dipping water in a bowl of its own."""
+
+    strips: int
+    water_ml: float
+
+
+@dataclass(frozen=True, slots=True)
 class BandagePlan:
-    """`dry_g`: bandage to lay, waste included; `set_g`: the shell of it, set and dry; `water_ml` for both halves."""
+    """`dry_g`: bandage to lay, waste included; `set_g`: the shell of it, set and dry; `water_ml` for all pieces, and
+    `pieces` what each takes, first off first."""
 
     plies: int
     layers: int
@@ -136,6 +149,7 @@ class BandagePlan:
     dry_g: float
     set_g: Range
     water_ml: float
+    pieces: tuple[StripsOfPiece, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,8 +20,8 @@ from moldwright.plan.steps import StepPlan
 from moldwright.plan.totals import TotalsPlan
 from moldwright.units.system import UnitSystem
 
-SCHEMA_VERSION = 7
-OLDEST_READ = 6
+SCHEMA_VERSION = 8
+OLDEST_READ = 8
 """The oldest plan that this version reads: a run goes on by its own plan. Fields that came later have defaults."""
 
 

@@ -40,10 +40,18 @@ class SeamStation:
 
 @dataclass(frozen=True, slots=True)
 class SeamLine:
-    """Stations in order, from where the line comes up from the flange to where it goes down to it; or a ring."""
+    """Stations in order, from where the line comes up from the flange to where it goes down to it; or a ring.
+
+    piece : up to whose edge it is laid there, from 1 in the order of removal: of the two that meet, the one laid first.
+    begins, ends : its crossings of the flange, by their place among the plan's; None where it meets another line, and
+        of a ring.
+    """
 
     stations: tuple[SeamStation, ...]
     closed: bool
+    piece: int
+    begins: int | None = None
+    ends: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +71,8 @@ class SeamCrossing:
 
 @dataclass(frozen=True, slots=True)
 class SeamPlan:
-    """The seam's lines on the rubber and its crossings of the flange, in the order of the lines' ends.
+    """The seam's lines on the rubber, those of the piece that is laid first at first, and its crossings of the flange,
+    in the order of the lines' ends.
 
     step_mm : heights at which every line has a station. least_mm : rings shorter than this are left out.
     """

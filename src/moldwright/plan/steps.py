@@ -34,6 +34,8 @@ class Phase(StrEnum):
     BEFORE_SHELL = "before-shell"
     SHELL_1 = "shell-1"
     SHELL_2 = "shell-2"
+    SHELL_3 = "shell-3"
+    SHELL_4 = "shell-4"
     SHELL = "shell"
     OFF_ORIGINAL = "off-original"
     MOLD_READY = "mold-ready"
@@ -44,6 +46,10 @@ class Phase(StrEnum):
     DRESSING = "dressing"
     WAXING = "waxing"
     LAST = "last"
+
+
+LAID_IN = (Phase.SHELL_1, Phase.SHELL_2, Phase.SHELL_3, Phase.SHELL_4)
+"""In which phase each piece of the shell is laid, piece 1 at first."""
 
 
 @dataclass(frozen=True, slots=True)

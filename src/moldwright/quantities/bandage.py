@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import ceil
+from math import ceil, fsum
 
 from moldwright.errors import InputRefused
-from moldwright.plan.mold import BandagePlan
-from moldwright.quantities.halves import halves
+from moldwright.mixing.scale_steps import apportion
+from moldwright.plan.mold import BandagePlan, StripsOfPiece
+from moldwright.quantities.laid_steps import whole_steps
 from moldwright.ranges import Range
 from moldwright.units.constants import WATER_G_MOL
 
@@ -20,8 +21,8 @@ STRIP_LENGTH_MM = 250.0
 STRIP_PLIES = 4
 OVERLAP_SHARE = 1 / 3
 """A strip lies a third on its neighbors: common practice, no source."""
-WATER_PER_DRY, LEAST_WATER_ML = 3.0, 3000.0
-"""Dipping water per gram of dry bandage, and the least for two bowls, one a half: common practice, no source."""
+WATER_PER_DRY, LEAST_BOWL_ML = 3.0, 1500.0
+"""Dipping water per gram of dry bandage, and the least for the bowl of one piece: common practice, no source."""
 LARGE_MM, LARGE_LAYERS, SMALL_LAYERS = 250.0, 3, 2
 """Pieces taller or wider than this take a third layer: common practice, no source."""
 
@@ -41,13 +42,14 @@ class Roll:
 @dataclass(frozen=True, slots=True)
 class ShellSurface:
     """What the bandage covers: area [mm2], seam [mm], width of its flange or of its lap, the other 0 [mm], greatest
-    extent [mm]."""
+    extent [mm]; how much of it each piece takes, first off first."""
 
     area_mm2: float
     seam_mm: float
     seam_flange_mm: float
     lap_mm: float
     extent_mm: float
+    shares: tuple[float, ...] = (0.5, 0.5)
 
 
 def layers_for(extent_mm: float) -> int:
@@ -74,10 +76,10 @@ def bandage(
     waste: float = 0.0,
     water_step_ml: float = 100.0,
 ) -> BandagePlan:
-    """How much bandage a two-piece shell takes.
+    """How much bandage a shell takes, and of that each piece.
 
-    Area laid: `layers (A + 2 s w) + s l`, s the seam, w the width of the flange that each half has there in all its
-    layers, l that of the lap, one layer over the other half; `strips = laid (1 + waste) / (l b (1 - overlap))`.
+    Area laid: `layers (A + 2 s w) + s l`, s the seams, w the width of the flange that both pieces have there in all
+    their layers, l that of the lap, one layer over the other; `strips = laid (1 + waste) / (l b (1 - overlap))`.
 
     Parameters
     ----------
@@ -100,6 +102,10 @@ def bandage(
     strips = ceil(laid_mm2 / (strip_length_mm * roll.width_mm * (1.0 - OVERLAP_SHARE)))
     cloth_mm2 = strips * plies * strip_length_mm * roll.width_mm
     dry_g = cloth_mm2 * 1e-6 * roll.dry_g_m2
+    pieces = tuple(
+        StripsOfPiece(count, whole_steps(max(LEAST_BOWL_ML, WATER_PER_DRY * dry_g * count / strips), water_step_ml))
+        for count in apportion(strips, surface.shares)
+    )
     return BandagePlan(
         plies=plies,
         layers=count,
@@ -109,7 +115,8 @@ def bandage(
         rolls=_rolls(strips * plies, strip_length_mm, roll.length_mm),
         dry_g=round(dry_g, 1),
         set_g=roll.spread * (dry_shell_g(dry_g) / (1.0 + waste)),
-        water_ml=halves(max(LEAST_WATER_ML, WATER_PER_DRY * dry_g), water_step_ml).whole,
+        water_ml=fsum(piece.water_ml for piece in pieces),
+        pieces=pieces,
     )
 
 
@@ -117,19 +124,6 @@ def _laid_mm2(surface: ShellSurface, layers: int) -> float:
     """Wall and both flanges in all their layers, the lap in one."""
     flanges_mm2 = 2.0 * surface.seam_mm * surface.seam_flange_mm
     return layers * (surface.area_mm2 + flanges_mm2) + surface.seam_mm * surface.lap_mm
-
-
-def lap_share(surface: ShellSurface, layers: int) -> float:
-    """Share of all that is laid that is the lap of half 1 over half 2, 0 to 1.
-
-    Parameters
-    ----------
-    surface : what is covered
-    layers : of the wall, >= 1
-
-    Source: arithmetic.
-    """
-    return surface.seam_mm * surface.lap_mm / _laid_mm2(surface, layers)
 
 
 def _rolls(pieces: int, cut_mm: float, roll_mm: float) -> int:

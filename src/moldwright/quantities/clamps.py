@@ -12,7 +12,7 @@ CLAMP_EVERY_MM = 100.0
 
 
 def clamps(measures: MoldMeasures) -> int:
-    """How many clamps: one every 100 mm of the flange's edge, and of a seam whose halves meet in two flanges.
+    """How many clamps: one every 100 mm of the flange's edge, and of a seam whose pieces meet in two flanges.
 
     Parameters
     ----------

@@ -1,7 +1,8 @@
-"""A shell of fiber-reinforced gypsum: what each half takes, in buckets that are laid before they stiffen."""
+"""A shell of fiber-reinforced gypsum: what each piece takes, in buckets that are laid before they stiffen."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from math import fsum
 
@@ -78,18 +79,18 @@ def refuse_unless_workable(shell: Shell) -> None:
         )
 
 
-def gypsum_mixes(shell: Shell, dry_g: float, second_share: float, shop: ShopOrder) -> tuple[MixPlan, ...]:
-    """The buckets of both halves, half 2 first as it is laid first; none for a shell of another kind.
+def gypsum_mixes(shell: Shell, dry_g: float, shares: Sequence[float], shop: ShopOrder) -> tuple[MixPlan, ...]:
+    """The buckets of every piece, the last off first as it is laid first; none for a shell of another kind.
 
     `gypsum = dry (1 + waste) / (1 + b + f)`, b bound water and f fiber per gram of gypsum; a bucket holds that times
-    `1 + w + f`, w the mixing water. The buckets of a half are alike, in whole
+    `1 + w + f`, w the mixing water. The buckets of a piece are alike, in whole
     steps of a gram or of a coarser scale, and hold at least its share.
 
     Parameters
     ----------
     shell : its sheet
     dry_g : the whole shell, dry [g], > 0
-    second_share : share of it that is half 2, 0 to 1
+    shares : how much of it each piece is, first off first, 0 to 1
     shop : bucket, scale, units, waste
 
     Source: the sheet; of the mixing water only what is bound stays: stoichiometry.
@@ -101,11 +102,12 @@ def gypsum_mixes(shell: Shell, dry_g: float, second_share: float, shop: ShopOrde
     whole_g = dry_g * (1.0 + shop.waste) * recipe.whole / (1.0 + BOUND_WATER + _share(shell.fiber_pct, 100.0))
     clock = CupClock(workable_s(shell), MIX_S, TaskKind.LAY, 60.0 / LAY_G_PER_MIN)
     limit = cup_limit(clock, shop.bucket_ml, recipe.density_g_ml, BUCKET_FILL)
-    parts = apportion(steps_of(whole_g, step_g), (second_share, 1.0 - second_share))
+    laid = range(len(shares), 0, -1)
+    parts = apportion(steps_of(whole_g, step_g), [shares[piece - 1] for piece in laid])
     return tuple(
         cup
-        for half, steps in zip((2, 1), parts, strict=True)
-        for cup in _cups(MixFor(MixKind.SHELL, half=half), grams(steps, step_g), recipe, limit, shop)
+        for piece, steps in zip(laid, parts, strict=True)
+        for cup in _cups(MixFor(MixKind.SHELL, piece=piece), grams(steps, step_g), recipe, limit, shop)
     )
 
 

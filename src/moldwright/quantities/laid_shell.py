@@ -16,7 +16,7 @@ from moldwright.plan.needs import NeedForm, NeedGroup, NeedPlan, NeedUnit
 from moldwright.quantities.bandage import Roll, ShellSurface, bandage
 from moldwright.quantities.cast_doubt import shell_doubt
 from moldwright.quantities.gypsum import gypsum_part_g
-from moldwright.quantities.halves import WATER_STEP
+from moldwright.quantities.laid_steps import WATER_STEP
 from moldwright.quantities.need_rows import plain_row, row
 from moldwright.quantities.stuffs import GYPSUM_FIBER, GYPSUM_WATER
 from moldwright.ranges import Range
@@ -65,6 +65,7 @@ def bandage_surface(measures: MoldMeasures) -> ShellSurface:
         laid_on.seam_flange_mm,
         laid_on.lap_mm,
         max(piece.height_mm, piece.widest_mm),
+        laid_on.shares,
     )
 
 

@@ -34,7 +34,7 @@ def cups(scope: NeedScope, mixes: Sequence[MixPlan], group: NeedGroup, times: in
 
 
 def buckets(scope: NeedScope, mixes: Sequence[MixPlan], group: NeedGroup) -> Iterable[NeedPlan]:
-    """Buckets for gypsum, as many as the larger half takes: they are washed out between the halves, a cure apart.
+    """Buckets for gypsum, as many as the largest piece takes: they are washed out between pieces, a cure apart.
 
     Parameters
     ----------
@@ -44,8 +44,8 @@ def buckets(scope: NeedScope, mixes: Sequence[MixPlan], group: NeedGroup) -> Ite
 
     Source: the plan's own buckets; common practice, no source.
     """
-    halves = Counter(mix.for_.half for mix in mixes if mix.for_.kind is MixKind.SHELL)
-    for need in used(scope, "bucket", max(halves.values(), default=0), group):
+    of_pieces = Counter(mix.for_.piece for mix in mixes if mix.for_.kind is MixKind.SHELL)
+    for need in used(scope, "bucket", max(of_pieces.values(), default=0), group):
         yield replace(need, size_ml=scope.commission.shop.bucket_ml, cups_for=MixKind.SHELL)
 
 

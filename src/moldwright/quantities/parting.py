@@ -1,4 +1,4 @@
-"""Wax, clay and talc: what keeps shell and rubber, half and half, glove and skin of the hand apart."""
+"""Wax, clay and talc: what keeps shell and rubber, piece and piece, glove and skin of the hand apart."""
 
 from __future__ import annotations
 
@@ -16,13 +16,14 @@ TALC, CLAY = "talc", "clay"
 CLAY_WALL_MM = 10.0
 """Thickness of the clay wall along the seam: common practice, no source."""
 HAND_BREADTH_MM = 90.0
-"""How far half 2's outside is waxed along a lapped seam, a hand's breadth: common practice, no source."""
+"""How far the piece laid first is waxed outside along a lapped seam, a hand's breadth: common practice, no source."""
 CLAY_WALL_SPREAD = 0.25
 """How a wall laid by hand comes out against its plan, as a share: common practice, no source."""
 
 
 def parting(shell: Shell, wax: Wax, measures: ShellMeasures, library: Library) -> PartingPlan:
-    """Wax on all rubber and on half 2's edge, talc on the rubber, clay for the wall along the seam of a laid shell.
+    """Wax on all rubber and on the edge of each piece but the last laid, talc on the rubber, clay for the walls along
+    the seams of a laid shell.
 
     `wax = coverage coats (A + s w)`, `talc = rate A`, A the rubber, s the seam and w its flange's width, at a lapped
     seam the breadth that is waxed there
@@ -46,7 +47,7 @@ def parting(shell: Shell, wax: Wax, measures: ShellMeasures, library: Library) -
 
 
 def waxed_mm(measures: ShellMeasures) -> float:
-    """How wide half 2 is waxed along the seam [mm]: the face of its flange, or a hand's breadth and all of the lap.
+    """How wide the piece laid first is waxed along a seam [mm]: its flange's face, or a hand's breadth and all the lap.
 
     Parameters
     ----------
@@ -60,7 +61,7 @@ def waxed_mm(measures: ShellMeasures) -> float:
 def clay_wall_g(measures: ShellMeasures, clay: Consumable) -> Range:
     """Clay for a wall along the seam, as high as the seam's flange is wide [g]: `s w t rho`.
 
-    The seam is as long as the steps tell it; in through-holes a divider parts the halves and no wall stands.
+    The seam is as long as the steps tell it; in through-holes a divider parts the pieces and no wall stands.
 
     Parameters
     ----------

@@ -151,7 +151,7 @@ def quantities(commission: Commission, library: Library, basis: Basis, measures:
     bandage = bandage_plan(sheets.shell, measures, shop)
     laid = parting(sheets.shell, sheets.shell_wax, measures.shell, library)
     dry = dry_g(sheets.shell, measures.shell, bandage)
-    poured = with_stuffs(gypsum_mixes(sheets.shell, dry.likely, measures.shell.second_share, shop), sheets)
+    poured = with_stuffs(gypsum_mixes(sheets.shell, dry.likely, measures.shell.shares, shop), sheets)
     mixes = rubber.mixes + poured + cast.mixes
     scope = NeedScope(commission, library, sheets, measures, rubber, cast.doubt, bandage, laid, mixes, basis.trials)
     return Quantities(

@@ -181,7 +181,7 @@ class BenchWords:
             case MixKind.FILL:
                 return say("packing after coat {coat}", coat=coat)
             case MixKind.SHELL:
-                return say("shell half {half}", half=mix.for_.half)
+                return say("shell {piece}", piece=mix.for_.piece)
             case kind:
                 return say(kind.value)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -15,7 +16,7 @@ from moldwright.sheets.rubber_words import to_mix
 from moldwright.units import show_length, show_range, show_volume, show_volume_amount
 from moldwright.units.system import UnitSystem
 from moldwright.words.marked import words
-from moldwright.words.speaker import say
+from moldwright.words.speaker import say, say_count
 
 
 class FigureFrom(StrEnum):
@@ -112,12 +113,12 @@ def _glove(plan: Plan) -> Rows:
 def _shell(plan: Plan) -> Rows:
     units, shell, on = plan.units, plan.shell, FigureFrom
     removal = shell.removal
-    thick = say("{num} pieces, {thick} thick", num=len(shell.pieces), thick=show_length(shell.thickness_mm, units))
+    wall, num = show_length(shell.thickness_mm, units), len(shell.pieces)
+    thick = say_count("{num} piece, {thick} thick", "{num} pieces, {thick} thick", num, num=num, thick=wall)
     lines = say("{some} of {all} free", some=removal.rays - removal.rays_blocked, all=removal.rays)
     rows = [
         ToldFigure(say("Shell"), thick, on.SHELL, SHELL),
-        ToldFigure(say("Seam"), show_length(shell.seam_mm, units), on.SHELL, SHELL),
-        ToldFigure(*_seam(plan.shell, units), on.SHELL, SHELL),
+        *(ToldFigure(*row, on.SHELL, SHELL) for row in _seam(shell, units)),
         ToldFigure(say("Shell drawn off"), drawn_off(removal), on.TRIED, SHELL),
         ToldFigure(say("Sight lines along its way"), lines, on.TRIED, SHELL),
     ]
@@ -144,10 +145,15 @@ def drawn_off(removal: RemovalPlan) -> str:
     return say("free at all {num} places tried", num=removal.offsets) if removal.checked else say("not free")
 
 
-def _seam(shell: ShellPlan, units: UnitSystem) -> tuple[str, str]:
+def _seam(shell: ShellPlan, units: UnitSystem) -> Iterable[tuple[str, str]]:
+    """Its length and how two pieces meet there; nothing of a shell in one piece."""
+    if len(shell.pieces) == 1:
+        return
+    yield say("Seam"), show_length(shell.seam_mm, units)
     if shell.seam is Seam.LAP:
-        return say("Lap of half 1 over half 2, at most"), show_length(shell.lap_mm, units)
-    return say("Seam flange of each half"), show_length(shell.seam_flange_mm, units)
+        yield say("Lap, at most"), show_length(shell.lap_mm, units)
+    else:
+        yield say("Seam flange, each side"), show_length(shell.seam_flange_mm, units)
 
 
 def _skin_name(cast: CastPlan, units: UnitSystem) -> str:

@@ -57,7 +57,7 @@ def mix_name(plan: Plan, for_: MixFor) -> str:
     """
     words = table()["mix"][for_.kind]
     if for_.coat is None:
-        return say(words, half=for_.half)
+        return say(words, piece=for_.piece)
     coats = [coat.id for coat in plan.glove.coats]
     coat = plan.coat(for_.coat)
     named = {"number": coats.index(coat.id) + 1, "count": len(coats), "name": say(coat.name)}

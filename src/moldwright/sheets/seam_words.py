@@ -151,11 +151,14 @@ def line_titles(seam: SeamPlan) -> list[str]:
     ----------
     seam : the plan's.
     """
-    titles, crossing = [], 0
-    for line in seam.lines:
-        if line.closed:
-            titles.append("Closed loop, back to its first")
-        else:
-            titles.append(f"{mark_of(crossing)} up, over and down to {mark_of(crossing + 1)}")
-            crossing += 2
-    return titles
+    several = any(line.piece > 2 for line in seam.lines)
+    return [(f"Edge of piece {line.piece}: " if several else "") + _way(line) for line in seam.lines]
+
+
+def _way(line: SeamLine) -> str:
+    if line.closed:
+        return "Closed loop, back to its first"
+    begins, ends = (None if end is None else mark_of(end) for end in (line.begins, line.ends))
+    if begins is None:
+        return "From a line above over to another" if ends is None else f"From a line above down to {ends}"
+    return f"{begins} up to a line above" if ends is None else f"{begins} up, over and down to {ends}"

@@ -14,7 +14,7 @@ from moldwright.plan.coats import CoatPlan
 from moldwright.plan.plan import Plan
 from moldwright.plan.steps import Phase, StepPlan
 from moldwright.units import show_length
-from moldwright.words.speaker import say
+from moldwright.words.speaker import say, say_count
 
 ALL = 99
 """Above every layer: all are built."""
@@ -56,7 +56,12 @@ def walls(plan: Plan) -> dict[str, tuple[Layer, ...]]:
     fill = (_layer("back-fill"),) if plan.cast.way is CastWay.FILLED else ()
     return {
         "mold": (_layer("original"), *coats, _layer("wax"), *shell),
-        "cast": (_layer("shell", (say("{shell} pieces", shell=len(shell)),)), _layer("glove"), skin, *fill),
+        "cast": (
+            _layer("shell", (say_count("{shell} piece", "{shell} pieces", len(shell), shell=len(shell)),)),
+            _layer("glove"),
+            skin,
+            *fill,
+        ),
         "finish": (*fill, skin, _layer("dark-wax")),
     }
 

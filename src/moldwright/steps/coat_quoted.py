@@ -11,7 +11,6 @@ from moldwright.plan.coats import CoatPlan
 from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixKind, MixPlan
 from moldwright.plan.mold import SmallSpots, SpotPlan
 from moldwright.plan.quantity import Dimension, Quantity
-from moldwright.quantities.gypsum import MIX_S
 from moldwright.quantities.quantities import Quantities
 from moldwright.quantities.rubber import packed_layers
 from moldwright.steps.cup_quoted import cup_minutes, cup_quoted, mixed
@@ -154,9 +153,6 @@ def job_numbers(job: Quantities) -> Numbers:
         "handles.count": float(len(measures.piece.holes)),
         "flange.m": measures.flange.edge_mm / 1000.0,
         "seam.m": measures.shell.seam_mm / 1000.0,
-        "half.strips": job.bandage.strips / 2.0 if job.bandage else 0.0,
-        "half.laid_dm2": 0.0 if job.bandage else measures.shell.area_mm2 / 2e4,
-        "half.mix_min": len(job.shell_mixes) / 2.0 * MIX_S / 60.0,
         "skin.cups": float(len(skin)),
         "skin.tacks": 1.0 if back else float(_lifts(skin)) if job.cast.cast.way is CastWay.SOLID else 0.0,
         "backfill.tacks": float(_lifts(back)),

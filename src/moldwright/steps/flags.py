@@ -63,6 +63,9 @@ class Flag(StrEnum):
     LAID_SHELL = "laid-shell"
     WALL_SEAM = "wall-seam"
     LAP_SEAM = "lap-seam"
+    ONE_PIECE = "one-piece"
+    FIRST_LAID = "first-laid"
+    LAST_LAID = "last-laid"
     FIBER_SHELL = "fiber-shell"
     BANDAGE = "bandage"
     BY_VOLUME = "by-volume"
@@ -239,12 +242,14 @@ def _powder(job: Quantities) -> dict[Flag, bool]:
 
 
 def _shell(job: Quantities) -> dict[Flag, bool]:
-    making, seam = job.basis.chosen.shell.making, job.measures.shell.seam
+    making, shell = job.basis.chosen.shell.making, job.measures.shell
+    joined = making.by_hand and shell.pieces > 1
     return {
+        Flag.ONE_PIECE: shell.pieces == 1,
         Flag.PRINTED_SHELL: making is Making.PRINTED,
         Flag.LAID_SHELL: making.by_hand,
-        Flag.WALL_SEAM: making.by_hand and seam is Seam.WALL,
-        Flag.LAP_SEAM: making.by_hand and seam is Seam.LAP,
+        Flag.WALL_SEAM: joined and shell.seam is Seam.WALL,
+        Flag.LAP_SEAM: joined and shell.seam is Seam.LAP,
         Flag.FIBER_SHELL: making is Making.GYPSUM,
         Flag.BANDAGE: making is Making.BANDAGE,
     }

@@ -48,7 +48,7 @@ def _opened(job: Quantities, first_coat: CoatId, standing: Collection[StepId]) -
     """Each material and the first step of this job that opens it, of the resin also the trials before; nothing for one
     that none does."""
     chosen = job.basis.chosen
-    shell = "shell-2" if chosen.shell.making.by_hand else "shell-print"
+    shell = f"shell-{job.measures.shell.pieces}" if chosen.shell.making.by_hand else "shell-print"
     opened: tuple[tuple[str, tuple[str, ...], Sheet | None], ...] = (
         ("sealer", ("patch-test", "seal"), chosen.sealer),
         ("release", ("patch-test", "release"), chosen.release),

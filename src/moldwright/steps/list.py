@@ -2,26 +2,29 @@
 
 from __future__ import annotations
 
-from moldwright.steps.flags import Flag
+from moldwright.steps.flags import Condition, Flag
 from moldwright.steps.sheet import Each, StepSheet, step_sheets
 
 WORDS = {
-    Flag.BACK_FILL: "there is a back-fill",
-    Flag.CAST_RELEASE: "a release goes into the mold",
-    Flag.HANDLES: "the original has a through-hole",
-    Flag.LAID_SHELL: "the shell is laid by hand",
-    Flag.METAL_POWDER: "the powder is metal",
-    Flag.PATCH_TEST: "rubber and original are in doubt",
-    Flag.PLINTH: "a plinth is planned",
-    Flag.POWDER: "powder goes in",
-    Flag.POWDER_TEST: "powder and resin are in doubt",
-    Flag.PRINTED_SHELL: "the shell is printed",
-    Flag.RELEASE: "a release is chosen",
-    Flag.RESIN_TEST: "resin and rubber are in doubt",
-    Flag.SEALER: "a sealer is chosen",
-    Flag.TIME_TO_DEAIR: "the pot life leaves the time",
-    Flag.SHELL_TEST: "shell and rubber are in doubt",
-    Flag.WALL_SEAM: "the shell is laid by hand, its seam against a wall",
+    Condition(Flag.BACK_FILL): "there is a back-fill",
+    Condition(Flag.CAST_RELEASE): "a release goes into the mold",
+    Condition(Flag.HANDLES): "the original has a through-hole",
+    Condition(Flag.LAID_SHELL): "the shell is laid by hand",
+    Condition(Flag.METAL_POWDER): "the powder is metal",
+    Condition(Flag.FIRST_LAID): "it is the first of the shell's pieces",
+    Condition(Flag.LAST_LAID, up=False): "another of the shell's pieces is laid after it",
+    Condition(Flag.ONE_PIECE, up=False): "the shell has more than one piece",
+    Condition(Flag.PATCH_TEST): "rubber and original are in doubt",
+    Condition(Flag.PLINTH): "a plinth is planned",
+    Condition(Flag.POWDER): "powder goes in",
+    Condition(Flag.POWDER_TEST): "powder and resin are in doubt",
+    Condition(Flag.PRINTED_SHELL): "the shell is printed",
+    Condition(Flag.RELEASE): "a release is chosen",
+    Condition(Flag.RESIN_TEST): "resin and rubber are in doubt",
+    Condition(Flag.SEALER): "a sealer is chosen",
+    Condition(Flag.TIME_TO_DEAIR): "the pot life leaves the time",
+    Condition(Flag.SHELL_TEST): "shell and rubber are in doubt",
+    Condition(Flag.WALL_SEAM): "the shell is laid by hand, its seam against a wall",
 }
 """What a step's condition asks, in words."""
 
@@ -37,11 +40,11 @@ def step_list() -> str:
 
 
 def _row(sheet: StepSheet) -> str:
-    only = ", ".join(WORDS[word.flag] for word in sheet.when)
+    only = ", ".join(WORDS[word] for word in sheet.when)
     if sheet.each is Each.FILL:
         only = "undercuts are packed after a coat"
     cells = (
-        f"`{sheet.id.replace('coat-*', 'coat-<number>')}`",
+        f"`{sheet.id.replace('*', '<number>')}`",
         sheet.plain.text,
         sheet.per,
         only,

@@ -8,19 +8,17 @@ from math import ceil, fsum
 from moldwright.materials.kinds import Release
 from moldwright.materials.originals import UNKNOWN
 from moldwright.mixing.rubber import rubber_density_g_ml
-from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixKind
+from moldwright.plan.mixes import BACK_FILL, SKIN
 from moldwright.plan.original import Hole
 from moldwright.plan.quantity import Dimension, Quantity
-from moldwright.quantities.bandage import lap_share
 from moldwright.quantities.clamps import clamps
 from moldwright.quantities.gypsum import workable_s
-from moldwright.quantities.halves import MASS_STEP, WATER_STEP, halves
 from moldwright.quantities.knobs import FOOT_MM, HIGH_MM, KNOBS, knob_cup_of, knob_ml
-from moldwright.quantities.laid_shell import bandage_surface
+from moldwright.quantities.laid_steps import MASS_STEP, whole_steps
 from moldwright.quantities.needs import PATCH_TEST_G
 from moldwright.quantities.parting import waxed_mm
 from moldwright.quantities.quantities import Quantities
-from moldwright.steps.cup_quoted import cup_quoted, mixed, parts_quoted
+from moldwright.steps.cup_quoted import cup_quoted, parts_quoted
 from moldwright.steps.lifts import Lift, lift_kg, powder_g
 from moldwright.steps.waits import Wait, wait_s
 
@@ -40,7 +38,7 @@ def job_quoted(job: Quantities) -> Quoted:
     ----------
     job : the order, the materials and the quantities.
     """
-    shells = (*_shell(job), *_buckets(job), *_bandage(job))
+    shells = (*_shell(job), *_bandage(job))
     every = (*_piece(job), *_flange(job), *_rubber(job), *_knobs(job), *shells, *_cast(job), *_powder(job))
     return {quantity.name: quantity for quantity in every}
 
@@ -152,24 +150,16 @@ def _shell(job: Quantities) -> Iterable[Quantity]:
     yield Quantity("seam.flange", Dimension.LENGTH, measures.seam_flange_mm)
     yield Quantity("lap.width", Dimension.LENGTH, measures.lap_mm)
     yield Quantity("seam.waxed", Dimension.LENGTH, waxed_mm(measures))
-    dry_g = halves(job.shell_g.likely, MASS_STEP[job.commission.shop.units])
-    yield Quantity("shell.mass", Dimension.MASS, dry_g.whole)
+    yield Quantity("pieces", Dimension.COUNT, measures.pieces)
+    dry_g = whole_steps(job.shell_g.likely, MASS_STEP[job.commission.shop.units])
+    yield Quantity("shell.mass", Dimension.MASS, dry_g)
     yield Quantity("shell.name", Dimension.WORD, shell.name)
+    if job.shell_mixes:
+        yield Quantity("bucket.work_by", Dimension.DURATION, workable_s(shell))
     yield Quantity("shell.thickness", Dimension.LENGTH, shell.thickness_mm.likely)
     yield Quantity("wax", Dimension.COARSE_MASS, job.parting.wax_g.likely)
     yield Quantity("talc", Dimension.COARSE_MASS, job.parting.talc_g.likely)
     yield Quantity("clay", Dimension.COARSE_MASS, job.parting.clay_g.likely)
-
-
-def _buckets(job: Quantities) -> Iterable[Quantity]:
-    """What the buckets of each half hold, half 2 first; nothing for a shell that is not mixed."""
-    if not job.shell_mixes:
-        return
-    yield Quantity("bucket.work_by", Dimension.DURATION, workable_s(job.basis.chosen.shell))
-    for name, half in (("first", 2), ("last", 1)):
-        mixes = job.mixes_for(MixFor(MixKind.SHELL, half=half))
-        yield Quantity(f"{name}.buckets", Dimension.COUNT, len(mixes))
-        yield mixed(f"{name}.mix", mixes)
 
 
 def _bandage(job: Quantities) -> Iterable[Quantity]:
@@ -177,18 +167,11 @@ def _bandage(job: Quantities) -> Iterable[Quantity]:
     if bandage is None:
         return
     yield Quantity("strips", Dimension.COUNT, bandage.strips)
-    lap = lap_share(bandage_surface(job.measures), bandage.layers)
-    strips = halves(bandage.strips, lap_share=lap)
-    water_ml = halves(bandage.water_ml, WATER_STEP[job.commission.shop.units], lap)
-    yield Quantity("first.strips", Dimension.COUNT, strips.first)
-    yield Quantity("last.strips", Dimension.COUNT, strips.last)
     yield Quantity("strip.length", Dimension.LENGTH, bandage.strip_length_mm)
     yield Quantity("strip.width", Dimension.LENGTH, bandage.strip_width_mm)
     yield Quantity("plies", Dimension.COUNT, bandage.plies)
     yield Quantity("layers", Dimension.COUNT, bandage.layers)
     yield Quantity("rolls", Dimension.COUNT, bandage.rolls)
-    yield Quantity("first.water", Dimension.VOLUME, water_ml.first)
-    yield Quantity("last.water", Dimension.VOLUME, water_ml.last)
 
 
 def _cast(job: Quantities) -> Iterable[Quantity]:

@@ -28,11 +28,12 @@ _KEYS = _MUST | {"write", "plain", "titles", "each", "when", "wait", "lift", "pe
 
 
 class Each(StrEnum):
-    """Whether a step is written once, or for every coat or fill."""
+    """Whether a step is written once, or for every coat or fill, or for every piece of the shell."""
 
     ONCE = ""
     COAT = "coat"
     FILL = "fill"
+    PIECE = "piece"
 
 
 class Listed(StrEnum):
@@ -85,9 +86,9 @@ class StepSheet:
 
     `titles` stand in the place of the title and of `plain` where their words hold; they quote nothing.
     `plain` is the title without quantities, as other steps and tables name it; `labor` is minutes per quantity ("fixed"
-    counts once); `wait` a material's time or three minutes (low, likely, high); `each`: written once, or for every coat
-    or fill; `people`: how many it takes at the least; `mixes`: whose cups it holds; `write`: what is written down, the
-    label of its box.
+    counts once); `wait` a material's time or three minutes (low, likely, high); `each`: written once, or for every
+    coat, fill or piece of the shell; `people`: how many it takes at the least; `mixes`: whose cups it holds; `write`:
+    what is written down, the label of its box.
     """
 
     id: str

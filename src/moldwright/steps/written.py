@@ -89,7 +89,7 @@ def _entry(draft: Draft, said: tuple[Caution, ...], job: Quantities, later: Sequ
     every = (title, *needs, *do, *before, *write) if draft.stands else ()
     step = StepPlan(
         id=draft.id,
-        phase=sheet.phase,
+        phase=draft.phase,
         coat=draft.coat,
         per=sheet.per,
         title=Line(title.key),

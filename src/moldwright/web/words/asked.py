@@ -27,7 +27,7 @@ MOLD = (
     ("mold.rubber", words("Rubber")),
     ("mold.thickness", words("Rubber, all coats together")),
     ("mold.shell", words("Support shell")),
-    ("mold.seam", words("How its halves meet")),
+    ("mold.seam", words("How its pieces meet")),
     ("mold.flange", words("Flange round the base")),
     ("mold.sealer", words("Sealer on the original")),
     ("mold.release", words("Release on the original")),

@@ -85,7 +85,7 @@ def computed(monkeypatch: pytest.MonkeyPatch) -> Callable[[Commission, Scan, Mem
 def test_the_same_order_twice_is_the_same_text(small_job: Job) -> None:
     store = Recall(MemoryStore())
     again = plan(small_job.order, small_job.scan, store)
-    assert sorted(store.made) == sorted([*GEOMETRY, "measure"]), "nothing was recalled"
+    assert sorted(store.made) == sorted([*GEOMETRY, "tried_with", "measure"]), "nothing was recalled"
     assert plan_to_json(again.plan) == plan_to_json(small_job.planned.plan)
     for name, mesh in meshes_of(small_job.planned).items():
         assert mesh.vertices.tobytes() == meshes_of(again)[name].vertices.tobytes()
@@ -109,7 +109,7 @@ def test_what_shapes_nothing_computes_no_geometry(small_job: Job, what: str) -> 
     store = Recall(small_job.store)
     changed = plan(CHEAP[what](small_job.order), small_job.scan, store)
     assert not GEOMETRY & set(store.made)
-    assert what == "paper" or store.asked == ["measure"], "no solid is even unpacked"
+    assert what == "paper" or store.asked == ["tried_with", "measure"], "no solid is even unpacked"
     first = small_job.planned
     assert all(meshes_of(changed)[name] is mesh for name, mesh in meshes_of(first).items())
     assert changed.plan.original == first.plan.original
@@ -129,8 +129,8 @@ SHAPING: dict[str, tuple[Callable[[Commission], Commission], str]] = {
     "up": (lambda o: replace(o, original=replace(o.original, up="-z")), "settle"),
     "thickness": (lambda o: replace(o, mold=replace(o.mold, thickness_mm=5.0)), "coated_with"),
     "flange": (lambda o: replace(o, mold=replace(o.mold, flange_mm=30.0)), "coated_with"),
-    "shell": (lambda o: replace(o, mold=replace(o.mold, shell="fiber-gypsum")), "shell_of"),
-    "seam": (lambda o: replace(o, mold=replace(o.mold, seam=Seam.LAP)), "shell_of"),
+    "shell": (lambda o: replace(o, mold=replace(o.mold, shell="fiber-gypsum")), "tried_with"),
+    "seam": (lambda o: replace(o, mold=replace(o.mold, seam=Seam.LAP)), "tried_with"),
 }
 
 
@@ -152,14 +152,12 @@ def test_the_same_triangles_in_another_unit_of_the_format_are_another_piece(
 
 
 @pytest.mark.parametrize("pieces", [1, 3, 4])
-def test_other_counts_of_pieces_are_refused_before_any_geometry(
+def test_another_number_of_pieces_is_keyed_and_built_anew(
     small_job: Job, computed: Callable[[Commission, Scan, MemoryStore], str], pieces: int
 ) -> None:
-    order = replace(small_job.order, mold=MoldOrder(pieces=pieces))
-    with pytest.raises(InputRefused) as refused:
-        computed(order, small_job.scan, MemoryStore())
-    assert (refused.value.code, refused.value.actual, refused.value.limit) == ("pieces-not-yet", pieces, 2)
-    assert refused.value.way == Change("mold.pieces", 2)
+    """The splits are searched once for all of them."""
+    order = replace(small_job.order, mold=replace(small_job.order.mold, pieces=pieces))
+    assert computed(order, small_job.scan, Recall(small_job.store)) == "keyed_for"
 
 
 def test_a_lap_of_a_printed_shell_is_refused_before_any_geometry(

@@ -81,7 +81,7 @@ def test_water_and_weight_that_contradict_are_the_usual_stop() -> None:
         (f'{WATER}\nheight = "1.9 m"', "", "height-unlike-volume"),
         (f'{WATER}\nheight = "30 mm"', "", "height-unlike-volume"),
         (WATER, '[mold]\nshell = "printed"', "printed-shell-without-scan"),
-        (WATER, "[mold]\npieces = 3", "pieces-not-yet"),
+        (WATER, "[mold]\npieces = 3", "pieces-without-form"),
         (WATER, '[mold]\nflange = "15 mm"\nthickness = "10 mm"', "flange-narrow"),
     ],
 )

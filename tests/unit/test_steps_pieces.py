@@ -66,7 +66,7 @@ def test_every_piece_is_laid_in_its_own_phase_with_its_own_cups(pieces: int, she
 
 
 def test_of_a_shell_in_one_piece_no_seam_is_said() -> None:
-    """Nothing is marked, walled, waxed apart, wedged, banded or put together: there is one thing to lift and to clamp."""
+    """Nothing is marked, walled, waxed apart, wedged, banded or put together: one thing is lifted and clamped."""
     one = job(1)
     made = told(one)
     texts = [text for step in made.steps for text in (step.title, *step.do, *step.before, *step.needs)]
@@ -86,4 +86,8 @@ def test_the_wall_of_a_piece_is_as_long_as_its_own_edge() -> None:
     for step, edge_mm in (("clay-wall", 200.0), ("clay-wall-3", 250.0), ("clay-wall-2", 300.0)):
         assert made.step(step).labor_min == pytest.approx(10.0 + 0.025 * edge_mm, abs=0.06)
         assert ("Wax its face" in " ".join(made.step(step).do)) == (step != "clay-wall")
-    assert [step.id for step in made.steps if step.id.startswith("clay-wall")] == ["clay-wall", "clay-wall-3", "clay-wall-2"]
+    assert [step.id for step in made.steps if step.id.startswith("clay-wall")] == [
+        "clay-wall",
+        "clay-wall-3",
+        "clay-wall-2",
+    ]

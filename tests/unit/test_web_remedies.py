@@ -23,10 +23,10 @@ from moldwright.commission.reading import commission_from_toml
 from moldwright.desk.main import app
 from moldwright.desk.ways import remedy_line
 from moldwright.errors import InputRefused, MoldwrightError, refusal_of
-from moldwright.job.planning import refuse_other_pieces
-from moldwright.job.sources import refuse_other_height
+from moldwright.job.sources import refuse_other_height, refuse_pieces_without_form
 from moldwright.mold.flange_room import keep_from_wall_mm
 from moldwright.photos.poses.refuse import no_sheet
+from moldwright.plan.original import Source
 from moldwright.records.clock import BenchClock
 from moldwright.records.pieces.write import take_in
 from moldwright.ways import COMMANDS, Change, Deed
@@ -158,7 +158,7 @@ def order_of(text: str) -> OriginalOrder:
 
 PLANNED: tuple[tuple[Callable[[], object], str], ...] = (
     (lambda: keep_from_wall_mm(6.0, 4.0), "mold.flange"),
-    (lambda: refuse_other_pieces(mold_of("pieces = 3")), "mold.pieces"),
+    (lambda: refuse_pieces_without_form(mold_of("pieces = 3"), Source.WATER), "mold.pieces"),
     (lambda: refuse_other_height(300.0, order_of('height = "100 mm"')), "original.bar"),
 )
 

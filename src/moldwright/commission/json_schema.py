@@ -12,6 +12,7 @@ from moldwright.commission.refusals import LONGEST_TEXT
 from moldwright.commission.values import LONGEST_COAT, UPS
 from moldwright.units.unclear import EXAMPLE
 
+MONEY = {"type": "string", "pattern": r"^\s*[0-9]{1,9}([.,][0-9]{1,2})?\s*$"}
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 
@@ -22,11 +23,7 @@ def commission_schema() -> dict[str, Any]:
     prices = {
         "type": "object",
         "description": "price of one pack by a material's id, as text",
-        "additionalProperties": {
-            "type": "string",
-            "pattern": r"^\s*[0-9]{1,9}([.,][0-9]{1,2})?\s*$",
-            "examples": ["14.50"],
-        },
+        "additionalProperties": {**MONEY, "examples": ["14.50"]},
     }
     return {
         "$schema": DIALECT,
@@ -105,6 +102,7 @@ _OF_KIND: dict[ValueKind, Callable[[Key], dict[str, Any]]] = {
     ValueKind.SWITCH: lambda key: {"type": "boolean"},
     ValueKind.COUNT: lambda key: {"type": "integer", "minimum": key.low, "maximum": key.high},
     ValueKind.DIRECTION: _direction,
+    ValueKind.MONEY: lambda key: dict(MONEY),
     ValueKind.COATS: lambda key: _list(_coat(), MOST_COATS),
     ValueKind.NAMES: lambda key: _list({"type": "string", "minLength": 1, "maxLength": LONGEST_TEXT}, key.most),
     ValueKind.RECORD: lambda key: _table(record_keys()[key.of]),

@@ -52,6 +52,7 @@ class ValueKind(StrEnum):
     RECORD = "record"
     RECORDS = "records"
     HOURS = "hours"
+    MONEY = "money"
     RATE = "rate"
     DENSITY = "density"
     LENGTH = "length"

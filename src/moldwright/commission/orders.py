@@ -203,6 +203,7 @@ class ShopOrder:
     units: UnitSystem = UnitSystem.METRIC
     people: int = 1
     hours: str = "09:00-17:00"
+    hour: Decimal = Decimal("30.00")
     waste: float = 0.08
     mix_min: float = 3.0
     lay_g_per_min: float = 25.0

@@ -242,6 +242,7 @@ _KINDS: dict[ValueKind, Callable[[Key, Any], Any]] = {
     ValueKind.SWITCH: _switch,
     ValueKind.DIRECTION: _direction,
     ValueKind.HOURS: _hours,
+    ValueKind.MONEY: lambda key, written: money(key.dotted, written),
     ValueKind.RATE: rate,
     ValueKind.DENSITY: density,
     ValueKind.NAMES: _names,

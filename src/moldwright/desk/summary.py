@@ -60,8 +60,11 @@ def _rubber(plan: Plan) -> Rows:
 def _shell(plan: Plan) -> Rows:
     shell, units = plan.shell, plan.units
     fill = show_volume(sum(piece.fill_ml for piece in shell.pieces), units)
-    pieces = f"{len(shell.pieces)} pieces, seam {show_length(shell.seam_mm, units)}, undercuts packed with {fill}"
-    return [("shell", pieces), ("", f"each piece drawn off: {drawn_off(shell.removal)}")]
+    pieces = f"{len(shell.pieces)} pieces, seam {show_length(shell.seam_mm, units)}" if shell.joined else "one piece"
+    return [
+        ("shell", f"{pieces}, undercuts packed with {fill}"),
+        ("", f"drawn off: {drawn_off(shell.removal)}"),
+    ]
 
 
 def _cast(plan: Plan) -> Rows:

@@ -30,7 +30,8 @@ def geometry_assumptions(
     """
     sampling = measured.sampling
     rounded = () if sampling.exact else (_length("original.edges", EDGE_STEPS * sampling.step_mm, "computed"),)
-    pieces = () if "mold.pieces" in commission.given else (Assumption("mold.pieces", 2, "", "default"),)
+    least = Assumption("mold.pieces", len(measured.shell.pieces), "", "computed: least hands and material that rolls")
+    pieces = () if "mold.pieces" in commission.given else (least,)
     return (
         *taken_for_granted(commission, known),
         *(stance_assumptions(measured.stance) if known.source is Source.SCAN else ()),

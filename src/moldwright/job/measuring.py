@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import fsum
 
 from moldwright.geometry.field import base_area_mm2, without_base
@@ -11,7 +10,6 @@ from moldwright.geometry.seam_kind import Seam
 from moldwright.job.measured import Measured, Sampling
 from moldwright.job.plan_of_solids import holes_of, mouth_plan, original_plan, shell_plan
 from moldwright.job.rubbering import Glove
-from moldwright.job.shelling import pieces_tried
 from moldwright.job.standing import Gaps, Settled, shell_step
 from moldwright.mold.glove import CoatedBody
 from moldwright.mold.measures import (
@@ -27,7 +25,6 @@ from moldwright.mold.mouth import Mounted, plinth_plan
 from moldwright.mold.necks import tightest_neck
 from moldwright.mold.shell import BuiltShell
 from moldwright.mold.shell_settings import ShellSettings
-from moldwright.mold.split_search import Splits
 from moldwright.mold.spots import spots_of
 from moldwright.plan.original import Hole
 from moldwright.scan.scan import Scan
@@ -41,7 +38,6 @@ def measure(
     gaps: Gaps,
     skin: Skin,
     coated: CoatedBody,
-    splits: Splits,
     shell: BuiltShell,
     glove: Glove,
     settings: ShellSettings,
@@ -52,14 +48,13 @@ def measure(
     ----------
     scan : what was read.
     settled, mounted, gaps, skin, coated, shell, glove : the finished solids.
-    splits : those that were found of the shell.
     settings : the shell's dimensions.
     """
     standing, holes = settled.standing, holes_of(gaps.handles, coated.flange_mm)
     return Measured(
         measures=MoldMeasures(
-            piece=_piece(settled, mounted, holes),
-            cavity=_cavity(mounted),
+            piece=piece_measures(settled, mounted, holes),
+            cavity=cavity_measures(mounted),
             flange=coated.flange,
             glove=_glove(coated, shell, glove),
             shell=_shell(coated, shell, settings),
@@ -67,14 +62,21 @@ def measure(
         ),
         original=original_plan(scan.watertight, settled, mounted, holes),
         mouth=mouth_plan(mounted),
-        shell=replace(shell_plan(shell, settings, coated.flange), tradeoff=pieces_tried(splits, shell)),
+        shell=shell_plan(shell, settings, coated.flange),
         shape=ShapeFindings(tightest_neck(mounted.body), shell.uncovered_share, shell.lap_left_out_share),
         stance=settled.stance,
         sampling=Sampling(standing.step_mm, standing.error_mm, standing.exact, shell_step(settled), shell.clearance_mm),
     )
 
 
-def _piece(settled: Settled, mounted: Mounted, holes: tuple[Hole, ...]) -> PieceMeasures:
+def piece_measures(settled: Settled, mounted: Mounted, holes: tuple[Hole, ...]) -> PieceMeasures:
+    """What the bare original measures.
+
+    Parameters
+    ----------
+    settled, mounted : the original on the board, and on its plinth.
+    holes : its through-holes.
+    """
     original = mounted.original
     low, high = settled.standing.mesh.bounds_mm
     return PieceMeasures(
@@ -86,7 +88,13 @@ def _piece(settled: Settled, mounted: Mounted, holes: tuple[Hole, ...]) -> Piece
     )
 
 
-def _cavity(mounted: Mounted) -> CavityMeasures:
+def cavity_measures(mounted: Mounted) -> CavityMeasures:
+    """What a full cast fills.
+
+    Parameters
+    ----------
+    mounted : the original on its plinth.
+    """
     body, plinth = mounted.body, plinth_plan(mounted)
     bare = body.volume_ml, body.area_mm2 - base_area_mm2(body)
     if plinth is None:

@@ -9,6 +9,8 @@ from moldwright.errors import InputRefused
 from moldwright.geometry.seam_kind import Seam
 from moldwright.job.assumed import geometry_assumptions
 from moldwright.job.measured import Measured
+from moldwright.job.pieces import as_built, cost_by, recommended, tried_rows
+from moldwright.job.searched import Tried
 from moldwright.job.solids_chain import KeptSolids, solids_for
 from moldwright.materials import Library, Shell
 from moldwright.mold.flange_room import keep_from_wall_mm
@@ -74,12 +76,21 @@ def make_plan(
     coats_mm = tuple(coat.thickness_mm for coat in basis.coats)
     keep_from_wall_mm(mold.flange_mm, sum(coats_mm))
     refuse_print_of_a_guess(basis.chosen.shell, known.source)
-    solids = solids_for(scan, commission.original, mold, coats_mm, commission.cast.skin_mm, settings, store, progress)
+    cost = cost_by(commission, library, basis)
+
+    def pieces_of(tried: Tried) -> int:
+        return recommended(tried_rows(tried, cost), commission.shop.hour)
+
+    skin_mm, at = commission.cast.skin_mm, (store, progress)
+    solids = solids_for(scan, commission.original, mold, coats_mm, skin_mm, settings, pieces_of, *at)
     measured = solids.measured.value
+    rows = tried_rows(solids.tried.value, cost)
     job = quantities(commission, library, basis, replace(measured.measures, spread=known.spread))
     done = work(job, library, replace(measured.shape, asks=known.asks), own_steps_text)
     assumed = (*geometry_assumptions(commission, measured, settings, known), *job.assumed)
     plan = plan_of(job, measured, done, assumed, known)
+    tradeoff, best = as_built(rows, plan.shell), recommended(rows, commission.shop.hour)
+    plan = replace(plan, shell=replace(plan.shell, tradeoff=tradeoff, recommended=best))
     return Planned(replace(plan, plan_hash=hash_of(plan_to_json(plan))[:8].upper()), solids)
 
 

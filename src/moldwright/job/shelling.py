@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from moldwright.job.standing import Gaps, Settled, shell_step
 from moldwright.mold.flange import keyed
 from moldwright.mold.glove import CoatedBody, Coats, flanged
@@ -10,13 +12,14 @@ from moldwright.mold.shell import BuiltShell, build_shell
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.split import SplitSettings
 from moldwright.mold.split_search import Splits, splits_about
-from moldwright.plan.mold import PiecesTried
 from moldwright.plan.original import HoleTreat, treat_of
 from moldwright.progress import Progress
-from moldwright.ranges import Range
 
 SEARCH_STEPS = 60
 SETTINGS = SplitSettings()
+STIFF_MM, LEAST_STIFF_MM = 10.0, 2.0
+"""Rubber thicker than this, coats and packing together, does not peel: common practice, no source; of a thick glove so
+much packing still rolls, our own."""
 
 
 def splits_of(coats: Coats, settled: Settled, seam_flange_mm: float, progress: Progress) -> Splits:
@@ -32,28 +35,8 @@ def splits_of(coats: Coats, settled: Settled, seam_flange_mm: float, progress: P
     gloved = coats.with_flange(coats.flange.outline)
     low, high = gloved.bounds_mm
     step = max(shell_step(settled) * 1.5, float((high - low).max()) / SEARCH_STEPS)
-    return splits_about(gloved, seam_flange_mm, coats.total_mm, step, SETTINGS, progress=progress)
-
-
-def pieces_tried(splits: Splits, built: BuiltShell) -> tuple[PiecesTried, ...]:
-    """What at most one, two, three and four pieces would take; of as many as were built, what they take.
-
-    Parameters
-    ----------
-    splits : that were found.
-    built : the shell along one of them.
-    """
-    return tuple(_tried(splits, pieces, built) for pieces in range(1, len(splits.real) + 1))
-
-
-def _tried(splits: Splits, pieces: int, built: BuiltShell) -> PiecesTried:
-    split = splits.least(pieces)
-    likely_ml, seam_mm = split.fill_ml, (split.energy_ml - split.fill_ml) / SETTINGS.seam_ml_per_mm
-    if split.pieces == len(built.pieces):
-        likely_ml, seam_mm = sum(piece.fill_ml for piece in built.pieces), built.seam_mm
-    every_ml = (likely_ml, split.fill_ml, splits.coarse_of(split))
-    fill_ml = Range(min(every_ml), likely_ml, max(every_ml))
-    return PiecesTried(pieces, split.pieces, fill_ml, max(seam_mm, 0.0), split.energy_ml)
+    settings = replace(SETTINGS, stiff_from_mm=max(STIFF_MM - coats.total_mm, LEAST_STIFF_MM))
+    return splits_about(gloved, seam_flange_mm, coats.total_mm, step, settings, progress=progress)
 
 
 def keyed_for(coats: Coats, splits: Splits, pieces: int) -> CoatedBody:

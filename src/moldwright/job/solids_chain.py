@@ -5,11 +5,13 @@ Nothing is computed here and none of the stages' modules is imported: a plan who
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from moldwright.commission.orders import MoldOrder, OriginalOrder
 from moldwright.job.measured import Measured
+from moldwright.job.searched import Tried
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.progress import Progress
 from moldwright.store.memory import Store
@@ -25,14 +27,13 @@ if TYPE_CHECKING:
     from moldwright.mold.split_search import Splits
     from moldwright.scan.scan import Scan
 
-PIECES = 2
-"""Of a shell of which nobody tells how many: common practice, no source."""
 SETTLE: Stage[Settled] = Stage("moldwright.job.standing:settle", "stand the original on the board")
 MOUNT: Stage[Mounted] = Stage("moldwright.job.standing:mounted_on", "measure the mouth")
 GAPS: Stage[Gaps] = Stage("moldwright.job.standing:gaps_of")
 SKIN: Stage[Skin] = Stage("moldwright.job.rubbering:skin_in", "measure the cast's skin")
 COAT: Stage[Coats] = Stage("moldwright.job.rubbering:coated_with", "lay the coats")
 SPLITS: Stage[Splits] = Stage("moldwright.job.shelling:splits_of")
+TRIED: Stage[Tried] = Stage("moldwright.job.tried:tried_with", kind=Tried)
 KEYS: Stage[CoatedBody] = Stage("moldwright.job.shelling:keyed_for")
 SHELL: Stage[BuiltShell] = Stage("moldwright.job.shelling:shell_of")
 GLOVE: Stage[Glove] = Stage("moldwright.job.rubbering:glove_of", "take the glove's solid")
@@ -41,8 +42,10 @@ MEASURE: Stage[Measured] = Stage("moldwright.job.measuring:measure", kind=Measur
 
 @dataclass(frozen=True, slots=True, eq=False)
 class KeptSolids:
-    """The finished solids of a job and their measures, found or made when a value is asked for."""
+    """The finished solids of a job and their measures, found or made when a value is asked for; `tried`: what shells in
+    one to four pieces would take."""
 
+    tried: Kept[Tried]
     mounted: Kept[Mounted]
     shell: Kept[BuiltShell]
     glove: Kept[Glove]
@@ -56,10 +59,12 @@ def solids_for(
     coats_mm: tuple[float, ...],
     skin_mm: float,
     shell: ShellSettings,
+    pieces_of: Callable[[Tried], int],
     store: Store,
     progress: Progress,
 ) -> KeptSolids:
-    """The stages stand, mount, gaps, skin, coat, splits, keys, shell, glove and measure for an order; none is run yet.
+    """The stages stand, mount, gaps, skin, coat, splits, keys, shell, glove and measure for an order; none is run yet,
+    but those up to the splits where the order does not tell how many pieces the shell has.
 
     Parameters
     ----------
@@ -68,6 +73,7 @@ def solids_for(
     coats_mm : thickness of each coat [mm].
     skin_mm : thickness of the cast's skin [mm].
     shell : the shell's dimensions.
+    pieces_of : chooses how many pieces it has, where the order does not.
     store : where results are kept.
     progress : told the stages.
     """
@@ -78,9 +84,10 @@ def solids_for(
     skin = SKIN.kept(*at, mounted, settled, skin_mm)
     coats = COAT.kept(*at, mounted, settled, coats_mm, mold.flange_mm)
     splits = SPLITS.kept(*at, coats, settled, shell.seam_flange_mm)
-    pieces = mold.pieces or PIECES
+    tried = TRIED.kept(*at, mounted, settled, gaps, skin, coats, splits, shell)
+    pieces = mold.pieces or pieces_of(tried.value)
     coated = KEYS.kept(*at, coats, splits, pieces)
     built = SHELL.kept(*at, coated, splits, pieces, settled, gaps, shell)
     glove = GLOVE.kept(*at, built, mounted)
-    measured = MEASURE.kept(*at, scan, settled, mounted, gaps, skin, coated, splits, built, glove, shell)
-    return KeptSolids(mounted, built, glove, measured)
+    measured = MEASURE.kept(*at, scan, settled, mounted, gaps, skin, coated, built, glove, shell)
+    return KeptSolids(tried, mounted, built, glove, measured)

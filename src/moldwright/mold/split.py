@@ -12,8 +12,6 @@ from moldwright.geometry.cut import Labeling, Labels, WayOff
 from moldwright.geometry.grid import Field, Grid
 from moldwright.mold.space import Directions, Space, hidden_share
 
-MOST_PIECES = 4
-"""A shell's pieces at the most: common practice, no source."""
 PULLS = (1 / 8, 1 / 4, 1 / 2, 1.0, 2.0, 4.0)
 """What is put, as a share of a hidden cell and the space's reach, on a point that a piece takes which moves off another
 way, where a piece is too small to be held: our own."""
@@ -30,6 +28,7 @@ class SplitSettings:
     tilts_deg : how far the rings of candidates rise over the level.
     shortlist : pairs of draws that are tried, before what lies near the best.
     further : draws that are tried for each further piece.
+    stiff_from_mm : rubber packed farther than this over the core is stiff: it does not roll with the glove.
     """
 
     seam_ml_per_mm: float = 0.015
@@ -39,6 +38,7 @@ class SplitSettings:
     tilts_deg: tuple[float, ...] = (0, 12, 24, 36, 48, 60, 72)
     shortlist: int = 14
     further: int = 10
+    stiff_from_mm: float = 6.0
 
     def least_of(self, pieces: int) -> float:
         """The least share of the space that each of so many pieces holds.
@@ -164,6 +164,20 @@ class SpaceCut:
         ways = self.ways(draws)
         cost, fill = self.points.energy(labels, ways), self.points.hidden(labels, ways)
         return CoarseSplit(draws, self.space.grid, self.points.on_grid(labels), cost, fill)
+
+    def stiff_ml(self, split: CoarseSplit) -> float:
+        """Rubber that a split packs so far over the core that it is stiff [ml].
+
+        Parameters
+        ----------
+        split : of this space.
+
+        Source: our own.
+        """
+        labels, step_mm = split.labels[self.space.free], self.space.grid.step_mm
+        over_mm = ndimage.distance_transform_edt(~self.space.body, step_mm)[self.space.free]
+        packed = np.choose(labels, [way.hidden for way in self.ways(split.directions)])
+        return float(packed[over_mm > self._settings.stiff_from_mm].sum(dtype=np.float64)) * step_mm**3 / 1000
 
     def two(self, draws: Directions) -> CoarseSplit:
         """The seam that costs least for two given draws: the global optimum.

@@ -13,7 +13,8 @@ from moldwright.geometry.directions import upper_directions
 from moldwright.geometry.mesh import Mesh
 from moldwright.mold.pairs import pair_bounds, shortlist
 from moldwright.mold.space import Directions, space_about
-from moldwright.mold.split import MOST_PIECES, CoarseSplit, SpaceCut, SplitSettings
+from moldwright.mold.split import CoarseSplit, SpaceCut, SplitSettings
+from moldwright.plan.mold import MOST_PIECES
 from moldwright.progress import Progress, silent
 
 SEARCHED, COARSER = 15_000, 2.0
@@ -37,10 +38,12 @@ class Splits:
 
     real : of just so many pieces, each of a size to be held; None where none was found.
     coarse_fill_ml : its rubber on the coarser grid: how far that is from `fill_ml` tells how well it is known.
+    stiff_ml : of its rubber, what is packed so thick that it is stiff.
     """
 
     real: tuple[CoarseSplit | None, ...]
     coarse_fill_ml: tuple[float, ...]
+    stiff_ml: tuple[float, ...]
 
     def least(self, pieces: int) -> CoarseSplit:
         """The cheapest split in at most so many pieces.
@@ -63,6 +66,17 @@ class Splits:
         Source: our own.
         """
         return self.coarse_fill_ml[split.pieces - 1]
+
+    def stiff_of(self, split: CoarseSplit) -> float:
+        """What one of these splits packs so thick that it is stiff [ml].
+
+        Parameters
+        ----------
+        split : one of `real`.
+
+        Source: our own.
+        """
+        return self.stiff_ml[split.pieces - 1]
 
     def of(self, pieces: int) -> CoarseSplit:
         """The split in just so many pieces.
@@ -128,7 +142,8 @@ def _finer(cut: SpaceCut, coarse: Sequence[Sequence[CoarseSplit]], progress: Pro
         fine, rough_ml = min(held, key=lambda pair: pair[0].energy_ml, default=(None, 0.0))
         real.append(fine)
         rough.append(rough_ml)
-    return Splits(tuple(real), tuple(rough))
+    stiff = [cut.stiff_ml(split) if split is not None else 0.0 for split in real]
+    return Splits(tuple(real), tuple(rough), tuple(stiff))
 
 
 def _begun(split: CoarseSplit, before: CoarseSplit | None) -> CoarseSplit | None:

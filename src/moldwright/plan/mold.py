@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from decimal import Decimal
 
 from moldwright.geometry.seam_kind import Seam
 from moldwright.plan.coats import CoatPlan
@@ -11,6 +12,9 @@ from moldwright.plan.seam import SeamPlan
 from moldwright.ranges import Range
 
 Point = tuple[float, float, float]
+
+MOST_PIECES = 4
+"""A shell's pieces at the most: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,15 +97,22 @@ class PiecesTried:
     pieces : at most.
     used : of them: fewer where one more gains nothing.
     fill_ml : rubber to pack, over the grids on which it was searched, cut and built.
+    stiff_ml : of it, what makes the glove so thick that it does not roll.
     seam_mm : how long its seams are.
     energy : what was weighed in the search [ml]: the rubber, and each millimeter of seam as so much of it.
+    labor_min, material : hands and material of the whole job, its casts included, as searched.
+    rolls : whether the glove rolls: little of it is stiff, or none of fewer pieces is.
     """
 
     pieces: int
     used: int
     fill_ml: Range
+    stiff_ml: float
     seam_mm: float
     energy: float
+    labor_min: float
+    material: Decimal
+    rolls: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +122,8 @@ class ShellPlan:
     `seam_mm` leaves out what dividers part in through-holes. `seam_flange_mm`: how wide each piece's flange is at a
     seam against a wall, 0 where it is lapped; `lap_mm`: how far piece 1 reaches over piece 2 at most, 0 against a wall;
     `lap_left_out_share`: of the lap, because it would hook; `lip_mm`: how far it stands beyond the rubber's edge on the
-    board; `tradeoff`: what one to four pieces would take.
+    board; `tradeoff`: what one to four pieces would take; `recommended`: how many cost the least
+    of those with which the glove rolls, 0 where nothing was tried.
     """
 
     pieces: tuple[PiecePlan, ...]
@@ -125,6 +137,12 @@ class ShellPlan:
     thickness_mm: float
     removal: RemovalPlan
     tradeoff: tuple[PiecesTried, ...] = ()
+    recommended: int = 0
+
+    @property
+    def joined(self) -> bool:
+        """Whether it has a seam."""
+        return len(self.pieces) > 1
 
 
 @dataclass(frozen=True, slots=True)

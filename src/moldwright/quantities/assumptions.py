@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from decimal import Decimal
 
 from moldwright.cast.piece import LEAST_CORE_ML, SOLID_SHARE
 from moldwright.cast.resin_limits import POUR_G_PER_MIN, SKIN_POUR_SHARE
@@ -39,7 +40,8 @@ def default_assumptions(commission: Commission) -> tuple[Assumption, ...]:
             value = getattr(order, key.field)
             if key.dotted not in commission.given and value not in (None, "", ()) and value is not False:
                 number = isinstance(value, int | float)
-                rows.append(Assumption(key.dotted, value, key.unit if number else "", "default"))
+                told = str(value) if isinstance(value, Decimal) else value
+                rows.append(Assumption(key.dotted, told, key.unit if number else "", "default"))
     return tuple(rows)
 
 

@@ -147,7 +147,7 @@ def drawn_off(removal: RemovalPlan) -> str:
 
 def _seam(shell: ShellPlan, units: UnitSystem) -> Iterable[tuple[str, str]]:
     """Its length and how two pieces meet there; nothing of a shell in one piece."""
-    if len(shell.pieces) == 1:
+    if not shell.joined:
         return
     yield say("Seam"), show_length(shell.seam_mm, units)
     if shell.seam is Seam.LAP:

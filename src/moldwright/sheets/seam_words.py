@@ -152,7 +152,7 @@ def line_titles(seam: SeamPlan) -> list[str]:
     seam : the plan's.
     """
     several = any(line.piece > 2 for line in seam.lines)
-    return [(f"Edge of piece {line.piece}: " if several else "") + _way(line) for line in seam.lines]
+    return [(f"Edge of shell {line.piece}: " if several else "") + _way(line) for line in seam.lines]
 
 
 def _way(line: SeamLine) -> str:

@@ -50,16 +50,14 @@ def templates_data(
     """
     us = plan.units == UnitSystem.US
     board = board_drawing(plan)
-    views = [view_drawing(plan, side) for side in drawings.sides]
+    views = [view_drawing(plan, side) for side in drawings.sides if plan.shell.joined]
     scales = (_scale([board], paper), _scale(views, paper))
     pages = list(_pages([board], scales[0], paper, plan))
     pages += _pages(views, scales[1], paper, plan)
     wide, tall = ROOM_MM[paper]
     files: dict[str, bytes] = {}
-    seam = seam_page(plan, pictures, (paper_mm - FRAME_MM - BARS_MM) / 2)
-    sides = [placed(p, f"seam-{k}", files) for k, p in enumerate(pictures.seam)]
     data = heading(plan, "templates", paper) | {
-        "seam": seam | {"views": sides, "intro": SEAM, "name": "The seam: four sides and its stations"},
+        "seam": _seam(plan, pictures, paper_mm, files) if plan.shell.joined else None,
         "tile": {"wide": wide, "tall": tall},
         "bar": {
             "mm": 4 * INCH_MM if us else 100.0,
@@ -70,6 +68,13 @@ def templates_data(
         "legend": legend(plan),
     }
     return data, files
+
+
+def _seam(plan: Plan, pictures: Pictures, paper_mm: float, files: dict[str, bytes]) -> dict[str, Any]:
+    """The page from which the seam is marked; its views go among the files."""
+    seam = seam_page(plan, pictures, (paper_mm - FRAME_MM - BARS_MM) / 2)
+    sides = [placed(p, f"seam-{k}", files) for k, p in enumerate(pictures.seam)]
+    return seam | {"views": sides, "intro": SEAM, "name": "The seam: four sides and its stations"}
 
 
 def view_drawing(plan: Plan, seen: SideDrawing) -> Drawing:

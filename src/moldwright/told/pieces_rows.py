@@ -5,20 +5,34 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from moldwright.plan.mold import PiecesTried, ShellPlan
-from moldwright.units import show_length
+from moldwright.sheets.totals_words import hands
+from moldwright.units import show_length, show_volume
 from moldwright.units.printing import show_range
 from moldwright.units.system import UnitSystem
-from moldwright.words.speaker import say, say_count
+from moldwright.words.speaker import say, say_count, with_mark
 
 
 @dataclass(frozen=True, slots=True)
 class PiecesRow:
-    """What at most so many pieces would take, in words; `planned`: the plan has just so many."""
+    """What at most so many pieces would take, in words.
+
+    Parameters
+    ----------
+    pieces, fill, seam : how many, the rubber to pack, the seams.
+    labor, material : hands and material of the whole job against the recommended number.
+    remarks : what else is to be known.
+    planned : the plan has just so many.
+    share : its rubber as a share of the most, 0 to 1, for a bar.
+    """
 
     pieces: str
     fill: str
     seam: str
+    labor: str
+    material: str
+    remarks: tuple[str, ...]
     planned: bool
+    share: float
 
 
 def pieces_rows(shell: ShellPlan, units: UnitSystem) -> tuple[PiecesRow, ...]:
@@ -29,15 +43,81 @@ def pieces_rows(shell: ShellPlan, units: UnitSystem) -> tuple[PiecesRow, ...]:
     shell : of the plan.
     units : of who reads.
     """
-    return tuple(_row(tried, len(shell.pieces), units) for tried in shell.tradeoff)
+    best = next((each for each in shell.tradeoff if each.used == shell.recommended), None)
+    most_ml = max((each.fill_ml.likely for each in shell.tradeoff), default=0.0) or 1.0
+    return tuple(_row(tried, best or tried, len(shell.pieces), most_ml, units) for tried in shell.tradeoff)
 
 
-def _row(tried: PiecesTried, planned: int, units: UnitSystem) -> PiecesRow:
-    pieces = say_count("{num} piece", "{num} pieces", tried.pieces, num=tried.pieces)
+def pieces_reason(shell: ShellPlan, units: UnitSystem) -> str:
+    """Why so many pieces are recommended, in a sentence; "" where nothing was tried.
+
+    Parameters
+    ----------
+    shell : of the plan.
+    units : of who reads.
+    """
+    best = next((each for each in shell.tradeoff if each.used == shell.recommended), None)
+    if best is None:
+        return ""
+    others = {each.used: each for each in shell.tradeoff if each.used != best.used}
+    told = [_count(best.used) + ": " + say("least hands and material of those with which the glove rolls.")]
+    told += [_against(each, best, units) for each in others.values()]
+    return " ".join(told)
+
+
+def _against(other: PiecesTried, best: PiecesTried, units: UnitSystem) -> str:
+    labor, material = _labor(other, best), _material(other, best)
+    if other.rolls:
+        return say("{pieces}: hands {labor}, material {material}.", pieces=_count(other.used), **_of(labor, material))
+    return say(
+        "{pieces}: hands {labor}, material {material}, but {stiff} of its rubber would be too thick to roll.",
+        pieces=_count(other.used),
+        stiff=show_volume(other.stiff_ml, units),
+        **_of(labor, material),
+    )
+
+
+def _of(labor: str, material: str) -> dict[str, str]:
+    return {"labor": labor, "material": material}
+
+
+def _row(tried: PiecesTried, best: PiecesTried, planned: int, most_ml: float, units: UnitSystem) -> PiecesRow:
+    share = tried.fill_ml.likely / most_ml
     if tried.used < tried.pieces:
-        nothing = say(
-            "no better than {used}", used=say_count("{num} piece", "{num} pieces", tried.used, num=tried.used)
-        )
-        return PiecesRow(pieces, nothing, "", tried.pieces == planned)
-    seam = show_length(tried.seam_mm, units) if tried.used > 1 else say("none")
-    return PiecesRow(pieces, show_range(tried.fill_ml, "volume", units), seam, tried.pieces == planned)
+        nothing = say("no better than {used}", used=_count(tried.used))
+        return PiecesRow(_count(tried.pieces), nothing, "", "", "", (), tried.pieces == planned, 0.0)
+    return PiecesRow(
+        pieces=_count(tried.pieces),
+        fill=show_range(tried.fill_ml, "volume", units),
+        seam=show_length(tried.seam_mm, units) if tried.used > 1 else say("none"),
+        labor=_labor(tried, best),
+        material=_material(tried, best),
+        remarks=_remarks(tried, best, units),
+        planned=tried.pieces == planned,
+        share=share,
+    )
+
+
+def _remarks(tried: PiecesTried, best: PiecesTried, units: UnitSystem) -> tuple[str, ...]:
+    least = (say("recommended"),) if tried.used == best.used else ()
+    thick = () if tried.rolls else (say("{stiff} too thick to roll", stiff=show_volume(tried.stiff_ml, units)),)
+    return (*least, *thick)
+
+
+def _labor(tried: PiecesTried, best: PiecesTried) -> str:
+    """Hands against the best's, with a sign."""
+    more_min = tried.labor_min - best.labor_min
+    return hands(abs(best.labor_min)) if tried.used == best.used else _signed(more_min < 0, hands(abs(more_min)))
+
+
+def _material(tried: PiecesTried, best: PiecesTried) -> str:
+    more = tried.material - best.material
+    return with_mark(str(best.material)) if tried.used == best.used else _signed(more < 0, with_mark(str(abs(more))))
+
+
+def _signed(fewer: bool, text: str) -> str:
+    return f"−{text}" if fewer else f"+{text}"
+
+
+def _count(pieces: int) -> str:
+    return say_count("{num} piece", "{num} pieces", pieces, num=pieces)

@@ -72,6 +72,7 @@ NOT_ASKED = (
     ("shop.marks", words("The step of the cups' marks")),
     ("shop.people", words("Pairs of hands")),
     ("shop.hours", words("Working hours")),
+    ("shop.hour", words("What an hour of hands costs")),
     ("shop.waste", words("What is left in pots and on brushes")),
     ("shop.mixing", words("Mixing one cup takes")),
     ("shop.laying", words("Rubber that one hand lays")),

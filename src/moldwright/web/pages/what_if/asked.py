@@ -10,6 +10,7 @@ from moldwright.commission.changed import changed_commission
 from moldwright.commission.reading import commission_from_toml
 from moldwright.errors import InputRefused
 from moldwright.materials.library import Library
+from moldwright.plan.mold import MOST_PIECES
 from moldwright.records.pieces.piece import TakenPiece
 from moldwright.records.shop import Shop
 from moldwright.units import show_length, show_temperature
@@ -29,13 +30,14 @@ class TrialAsked(BaseModel):
     temperature: Quantity | None = Field(None, max_length=LONG)
     count: int | None = Field(None, ge=1, le=100_000)
     powder: str | None = Field(None, max_length=LONG)
+    pieces: int | None = Field(None, ge=1, le=MOST_PIECES)
 
 
 @dataclass(frozen=True, slots=True)
 class AskedNow:
     """What is asked for now, and what could be: ids and names of materials, the shop's own sheets among them.
 
-    `thickness` "": coats are told each.
+    `thickness` "": coats are told each; `pieces` 0: as recommended.
     """
 
     rubber: str
@@ -45,6 +47,7 @@ class AskedNow:
     count: int
     powder: str
     powders: tuple[tuple[str, str], ...]
+    pieces: int
 
 
 PLACES = {
@@ -53,6 +56,7 @@ PLACES = {
     "temperature": ("shop", "temperature"),
     "count": ("edition", "count"),
     "powder": ("cast", "powder"),
+    "pieces": ("mold", "pieces"),
 }
 
 
@@ -78,6 +82,7 @@ def asked_now(shop: Shop, piece: TakenPiece, units: UnitSystem) -> AskedNow:
         count=order.edition.count,
         powder=powder,
         powders=_sheets(known, "powder", powder),
+        pieces=order.mold.pieces or 0,
     )
 
 

@@ -15,9 +15,10 @@ export class WhatIf extends HTMLElement {
   async #tried(event: SubmitEvent): Promise<void> {
     event.preventDefault();
     const form = event.target as HTMLFormElement;
-    const { count, ...rest } = Object.fromEntries(new FormData(form).entries());
+    const { count, pieces, ...rest } = Object.fromEntries(new FormData(form).entries());
     await saying(form, async () => {
-      await send("POST", form.dataset["path"]!, { ...rest, count: Number(count) });
+      const shell = pieces ? { pieces: Number(pieces) } : {};
+      await send("POST", form.dataset["path"]!, { ...rest, ...shell, count: Number(count) });
       window.location.reload();
     });
   }

@@ -10,7 +10,7 @@ from starlette.responses import Response
 from moldwright.errors import MoldwrightError
 from moldwright.log.ids import PlanId
 from moldwright.records.shop import Shop
-from moldwright.told.pieces_rows import PiecesRow, pieces_rows
+from moldwright.told.pieces_rows import PiecesRow, pieces_reason, pieces_rows
 from moldwright.told.plan_compared import plans_compared
 from moldwright.units.system import UnitSystem
 from moldwright.web.at_hand import Clock, LongWork, OpenShop, Reading, Told
@@ -38,7 +38,7 @@ def what_if(request: Request, piece: str, shop: OpenShop, settings: Told, work: 
     values: dict[str, Any] = {"of": of, "job": None, "both": None, "trial": None, "now": None, "pieces": ()}
     if of.piece.plan is not None:
         values["now"] = asked_now(shop, of.piece, reader.units)
-        values["pieces"] = _pieces(shop, of.piece.plan.plan, reader.units)
+        values["pieces"], values["reason"] = _pieces(shop, of.piece.plan.plan, reader.units)
         values["job"] = work_told(work, job) if job is not None else None
     if of.piece.plan is not None and job is not None and job.state is WorkState.DONE and job.result is not None:
         own = found_plan(settings, of.piece.plan.plan, reader.units)
@@ -47,12 +47,13 @@ def what_if(request: Request, piece: str, shop: OpenShop, settings: Told, work: 
     return page(request, "what_if", values)
 
 
-def _pieces(shop: Shop, plan: PlanId, units: UnitSystem) -> tuple[PiecesRow, ...]:
-    """What other numbers of pieces would take; nothing of a plan that cannot be read."""
+def _pieces(shop: Shop, plan: PlanId, units: UnitSystem) -> tuple[tuple[PiecesRow, ...], str]:
+    """What other numbers of pieces would take, and why one is recommended; nothing of a plan that cannot be read."""
     try:
-        return pieces_rows(shop.plan(plan).shell, units)
+        shell = shop.plan(plan).shell
     except MoldwrightError:
-        return ()
+        return (), ""
+    return pieces_rows(shell, units), pieces_reason(shell, units)
 
 
 @router.post("/api/pieces/{piece}/trial", dependencies=ACT)

@@ -170,6 +170,7 @@ class MoldOrder:
     pieces: int | None = None
     shell: str = "plaster bandage"
     seam: Seam = Seam.WALL
+    draft_deg: int = 0
     flange_mm: float = 40.0
     mouth_width_mm: float = 20.0
     mouth_share: float = 0.1

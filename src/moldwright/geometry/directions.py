@@ -30,6 +30,31 @@ def upper_directions(azimuths: int = 48, tilts_deg: tuple[float, ...] = (0, 12, 
     return np.concatenate(rows)
 
 
+def cone_about(axis: NDArray[np.float64], degrees: int) -> Directions:
+    """(1 + 6 n, 3) unit vectors: the axis, and six at each whole degree off it, up to n: those of a narrower cone are
+    among those of a wider one.
+
+    Parameters
+    ----------
+    axis : (3,) unit vector.
+    degrees : how far the cone opens from its axis [deg], 0 to 89.
+
+    Source: our own.
+
+    >>> cone_about(np.array([0.0, 0.0, 1.0]), 2).shape
+    (13, 3)
+    """
+    least = np.eye(3)[int(np.argmin(np.abs(axis)))]
+    across = np.cross(axis, least)
+    across /= np.linalg.norm(across)
+    beside = np.cross(axis, across)
+    rows = [axis[None, :]]
+    for degree in range(1, degrees + 1):
+        turns, off = np.pi / 3 * np.arange(6)[:, None], np.radians(degree)
+        rows.append(np.cos(off) * axis + np.sin(off) * (np.cos(turns) * across + np.sin(turns) * beside))
+    return np.concatenate(rows)
+
+
 def hull_normals() -> Directions:
     """(86, 3) unit vectors spread evenly: the half-spaces of a discrete oriented polytope.
 

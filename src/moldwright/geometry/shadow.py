@@ -9,6 +9,7 @@ import numba as nb
 import numpy as np
 from numpy.typing import NDArray
 
+from moldwright.geometry.directions import cone_about
 from moldwright.geometry.grid import Field
 from moldwright.geometry.sign import Mask
 
@@ -161,3 +162,22 @@ def least_along(field: Field, direction: NDArray[np.float64], far: float) -> Fie
     if direction[axis] < 0:
         out = out[::-1]
     return np.ascontiguousarray(np.moveaxis(out, 0, axis))
+
+
+def least_in_cone(field: Field, direction: NDArray[np.float64], far: float, degrees: int) -> Field:
+    """For every point, the least value of the field on the rays from it within a cone about a direction.
+
+    Parameters
+    ----------
+    field : sampled values, any unit.
+    direction : (3,) unit vector, the cone's axis.
+    far : value beyond the grid, not less than any of the field.
+    degrees : how far the cone opens from its axis [deg]; 0 for the axis alone. See `directions.cone_about`.
+
+    Source: our own.
+    """
+    axis, *others = cone_about(direction, degrees)
+    least = least_along(field, axis, far)
+    for ray in others:
+        np.minimum(least, least_along(field, ray, far), out=least)
+    return least

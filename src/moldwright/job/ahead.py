@@ -50,7 +50,7 @@ def foretold(commission: Commission, library: Library, source: Source, known: On
     mold = commission.mold
     refuse_pieces_without_form(mold, source)
     basis = basis_of(commission, library)
-    shell_settings(basis.chosen.shell, mold.seam)
+    shell_settings(basis.chosen.shell, mold)
     refuse_print_of_a_guess(basis.chosen.shell, source)
     keep_from_wall_mm(mold.flange_mm, fsum(coat.thickness_mm for coat in basis.coats))
     rubber = rough_rubber(commission, library, basis, known) if known is not None else None
@@ -59,7 +59,7 @@ def foretold(commission: Commission, library: Library, source: Source, known: On
 
 def _of_pairs(commission: Commission, library: Library, basis: Basis) -> tuple[Caution, ...]:
     mold, coats_mm = commission.mold, tuple(coat.thickness_mm for coat in basis.coats)
-    known, settings = only_volume(Range.exactly(ANY_ML)), shell_settings(basis.chosen.shell, mold.seam)
+    known, settings = only_volume(Range.exactly(ANY_ML)), shell_settings(basis.chosen.shell, mold)
     measures = likely_measures(known, mold, commission.cast.skin_mm, coats_mm, settings)
     try:
         done = work(quantities(commission, library, basis, measures), library, NO_SHAPE)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from moldwright.commission.orders import Commission
+from moldwright.commission.orders import Commission, MoldOrder
 from moldwright.errors import InputRefused
 from moldwright.geometry.seam_kind import Seam
 from moldwright.job.assumed import geometry_assumptions
@@ -72,7 +72,7 @@ def make_plan(
     """
     mold = commission.mold
     basis = basis_of(commission, library)
-    settings = shell_settings(basis.chosen.shell, mold.seam)
+    settings = shell_settings(basis.chosen.shell, mold)
     coats_mm = tuple(coat.thickness_mm for coat in basis.coats)
     keep_from_wall_mm(mold.flange_mm, sum(coats_mm))
     refuse_print_of_a_guess(basis.chosen.shell, known.source)
@@ -94,16 +94,17 @@ def make_plan(
     return Planned(replace(plan, plan_hash=hash_of(plan_to_json(plan))[:8].upper()), solids)
 
 
-def shell_settings(shell: Shell, seam: Seam) -> ShellSettings:
+def shell_settings(shell: Shell, mold: MoldOrder) -> ShellSettings:
     """The shell's dimensions from its material's sheet; a lap is as thick as one layer.
 
     Parameters
     ----------
     shell : its sheet.
-    seam : how its pieces meet.
+    mold : how its pieces meet, and its draft.
 
     Raises InputRefused ("lap-of-print") for a lap of a printed shell.
     """
+    seam = mold.seam
     if seam is Seam.LAP and not shell.making.by_hand:
         remedy = "Choose a shell that is laid by hand, such as plaster bandage, or let its pieces meet at a wall"
         told = f"{shell.name}, its pieces meeting by {seam}"
@@ -115,6 +116,7 @@ def shell_settings(shell: Shell, seam: Seam) -> ShellSettings:
         seam=seam,
         lap_thickness_mm=wall_mm / layers,
         base_lip_mm=shell.beyond_rubber_mm.likely,
+        draft_deg=mold.draft_deg,
     )
 
 

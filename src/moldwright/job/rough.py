@@ -149,7 +149,7 @@ def _refuse_unlike(known: OnlyVolume, order: OriginalOrder) -> None:
 def _jobs(commission: Commission, library: Library, basis: Basis, known: OnlyVolume) -> _Jobs:
     mold, cast, shop = commission.mold, commission.cast, commission.shop
     coats_mm = tuple(coat.thickness_mm for coat in basis.coats)
-    given = known, mold, cast.skin_mm, coats_mm, shell_settings(basis.chosen.shell, mold.seam)
+    given = known, mold, cast.skin_mm, coats_mm, shell_settings(basis.chosen.shell, mold)
     finer = replace(shop, scale_g=min(shop.scale_g, FINE_G), marks_ml=min(shop.marks_ml, FINE_ML))
     fine = replace(commission, shop=finer)
 

@@ -22,7 +22,7 @@ STIFF_MM, LEAST_STIFF_MM = 10.0, 2.0
 much packing still rolls, our own."""
 
 
-def splits_of(coats: Coats, settled: Settled, seam_flange_mm: float, progress: Progress) -> Splits:
+def splits_of(coats: Coats, settled: Settled, seam_flange_mm: float, draft_deg: int, progress: Progress) -> Splits:
     """The best splits found for a coated body on its flange, before that has its keys.
 
     Parameters
@@ -30,12 +30,14 @@ def splits_of(coats: Coats, settled: Settled, seam_flange_mm: float, progress: P
     coats : body, rubber and flange.
     settled : the original, for the step.
     seam_flange_mm : width of the seam's flange [mm].
+    draft_deg : the shell's draft [deg].
     progress : told the stage.
     """
     gloved = coats.with_flange(coats.flange.outline)
     low, high = gloved.bounds_mm
     step = max(shell_step(settled) * 1.5, float((high - low).max()) / SEARCH_STEPS)
-    settings = replace(SETTINGS, stiff_from_mm=max(STIFF_MM - coats.total_mm, LEAST_STIFF_MM))
+    stiff_from_mm = max(STIFF_MM - coats.total_mm, LEAST_STIFF_MM)
+    settings = replace(SETTINGS, draft_deg=draft_deg, stiff_from_mm=stiff_from_mm)
     return splits_about(gloved, seam_flange_mm, coats.total_mm, step, settings, progress=progress)
 
 

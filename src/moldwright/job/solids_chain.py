@@ -83,7 +83,7 @@ def solids_for(
     gaps = GAPS.kept(*at, settled, mounted)
     skin = SKIN.kept(*at, mounted, settled, skin_mm)
     coats = COAT.kept(*at, mounted, settled, coats_mm, mold.flange_mm)
-    splits = SPLITS.kept(*at, coats, settled, shell.seam_flange_mm)
+    splits = SPLITS.kept(*at, coats, settled, shell.seam_flange_mm, shell.draft_deg)
     tried = TRIED.kept(*at, mounted, settled, gaps, skin, coats, splits, shell)
     pieces = mold.pieces or pieces_of(tried.value)
     coated = KEYS.kept(*at, coats, splits, pieces)

@@ -93,7 +93,7 @@ def lay_out(
     outside = resampled(Sampled(space_distance(core, rough) - np.float32(FILL_BEYOND_HULL_MM), rough), grid)
     sides = seam_sides(split, grid, s.lap_mm + 2 * step_mm if s.seam is Seam.LAP else 0.0)
     seam_away = np.abs(np.maximum.reduce(sides))
-    hidden = look_along(core, grid, split.directions, sides, outside)
+    hidden = look_along(core, grid, split.directions, sides, outside, s.draft_deg)
     fill, whole = fill_solid(hidden, floor_mm)
     filled = filled_core(core, fill)
     spots = () if fill is None else packed_bodies(fill, core, floor_mm, LEAST_SPOT_MM3)

@@ -13,7 +13,7 @@ class ShellSettings:
 
     A seam against a wall has two flanges, `seam_flange_mm` wide, each as thick as the wall; a lapped one has a lip
     of piece 1 over piece 2's outside, `lap_mm` wide at most (at least 25: common practice, no source) and
-    `lap_thickness_mm` thick, a layer of plies.
+    `lap_thickness_mm` thick, a layer of plies. `draft_deg`: by how much a piece may be turned and still draws off.
     """
 
     wall_mm: float = 9.0
@@ -23,6 +23,7 @@ class ShellSettings:
     lap_thickness_mm: float = 3.0
     base_lip_mm: float = 15.0
     clearance_mm: float = 0.5
+    draft_deg: int = 0
 
     @property
     def seam_reach_mm(self) -> float:

@@ -11,7 +11,7 @@ from moldwright.geometry.directions import hull_normals
 from moldwright.geometry.field import solid_band
 from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
-from moldwright.geometry.shadow import least_along
+from moldwright.geometry.shadow import least_in_cone
 from moldwright.geometry.sign import Mask
 
 Directions = NDArray[np.float64]
@@ -108,7 +108,7 @@ def _hull_points(core: Mesh) -> NDArray[np.float32]:
     return points.astype(np.float32)
 
 
-def hidden_share(field: Field, draw: NDArray[np.float64], step_mm: float) -> Field:
+def hidden_share(field: Field, draw: NDArray[np.float64], step_mm: float, draft_deg: int = 0) -> Field:
     """Share of each point's cell that is hidden along a draw and not itself body, 0 to 1.
 
     Parameters
@@ -116,10 +116,11 @@ def hidden_share(field: Field, draw: NDArray[np.float64], step_mm: float) -> Fie
     field : signed distance to the core [mm].
     draw : (3,) unit vector.
     step_mm : of the grid [mm].
+    draft_deg : also hidden is what is hidden along a ray off the draw by so much or less [deg].
 
     Source: our own.
     """
-    way = least_along(field, draw, 3 * step_mm)
+    way = least_in_cone(field, draw, 3 * step_mm, draft_deg)
     share = np.clip(0.5 - way / step_mm, 0, 1) - np.clip(0.5 - field / step_mm, 0, 1)
     out: Field = np.maximum(share, 0).astype(np.float32)
     return out

@@ -28,6 +28,7 @@ class SplitSettings:
     tilts_deg : how far the rings of candidates rise over the level.
     shortlist : pairs of draws that are tried, before what lies near the best.
     further : draws that are tried for each further piece.
+    draft_deg : every piece still draws off when it is turned by so much.
     stiff_from_mm : rubber packed farther than this over the core is stiff: it does not roll with the glove.
     """
 
@@ -38,6 +39,7 @@ class SplitSettings:
     tilts_deg: tuple[float, ...] = (0, 12, 24, 36, 48, 60, 72)
     shortlist: int = 14
     further: int = 10
+    draft_deg: int = 0
     stiff_from_mm: float = 6.0
 
     def least_of(self, pieces: int) -> float:
@@ -137,8 +139,11 @@ class SpaceCut:
     def _way(self, draw: NDArray[np.float64]) -> WayOff:
         key = tuple(draw.tolist())
         if key not in self._ways:
-            self._ways[key] = self.points.way(draw, hidden_share(self.space.field, draw, self.space.grid.step_mm))
+            self._ways[key] = self.points.way(draw, self._hidden(draw))
         return self._ways[key]
+
+    def _hidden(self, draw: NDArray[np.float64]) -> Field:
+        return hidden_share(self.space.field, draw, self.space.grid.step_mm, self._settings.draft_deg)
 
     def all_in_one(self, draws: Directions) -> CoarseSplit:
         """The split in which the first piece takes all.

@@ -13,7 +13,7 @@ from moldwright.geometry.field import Sampled, standing_band
 from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.resample import resampled
-from moldwright.geometry.shadow import least_along
+from moldwright.geometry.shadow import least_in_cone
 from moldwright.geometry.solid import Solid, largest_body, solid_of
 from moldwright.geometry.surface import level_set, standing_solid
 from moldwright.mold.split import CoarseSplit
@@ -42,7 +42,12 @@ class InTheWay:
 
 
 def look_along(
-    core: Mesh, grid: Grid, draws: NDArray[np.float64], sides: tuple[Field, ...], outside: Field
+    core: Mesh,
+    grid: Grid,
+    draws: NDArray[np.float64],
+    sides: tuple[Field, ...],
+    outside: Field,
+    draft_deg: int = 0,
 ) -> InTheWay:
     """Sample the core and look out along every draw.
 
@@ -53,12 +58,13 @@ def look_along(
     draws : (k, 3) unit vectors.
     sides : for each piece the signed distance to its seam [mm].
     outside : distance beyond the space that pieces may fill [mm].
+    draft_deg : also in the way is what is met along a ray off the draw by so much or less [deg].
 
     Source: our own.
     """
     reach = REACH_STEPS * grid.step_mm
     field = standing_band(core, grid, reach)
-    ways = tuple(least_along(field, draw, reach) for draw in draws)
+    ways = tuple(least_in_cone(field, draw, reach, draft_deg) for draw in draws)
     return InTheWay(grid, field, ways, sides, outside)
 
 

@@ -66,6 +66,7 @@ NOT_ASKED = (
     ("original.bowls", words("Bowls that the photos do not show")),
     ("mold.coats", words("Coats, one by one")),
     ("mold.pieces", words("Pieces of the support shell")),
+    ("mold.draft", words("Draft of the shell, in degrees")),
     ("mold.mouth-width", words("Narrowest mouth without a plinth")),
     ("mold.mouth-share", words("Smallest mouth without a plinth, of the widest section")),
     ("shop.bucket", words("A bucket for gypsum, to its brim")),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import types
 from dataclasses import is_dataclass
+from decimal import Decimal
 from enum import StrEnum
 from itertools import count
 from typing import Any, NewType, Union, get_args, get_origin
@@ -37,4 +38,4 @@ def _made(kind: Any, numbers: Any) -> Any:  # noqa: PLR0911
     if isinstance(kind, type) and issubclass(kind, StrEnum):
         return list(kind)[next(numbers) % len(kind)]
     n = next(numbers)
-    return {float: n + 0.5, int: n, str: f"text {n} · é", bool: True}[kind]
+    return {float: n + 0.5, int: n, str: f"text {n} · é", bool: True, Decimal: Decimal(n) / 100}[kind]

@@ -21,7 +21,7 @@ from moldwright.plan import json_text
 from moldwright.plan.ids import CoatId, StepId
 from moldwright.plan.json_text import plan_from_json, plan_to_json
 from moldwright.plan.mixes import PartKind
-from moldwright.plan.plan import Plan
+from moldwright.plan.plan import SCHEMA_VERSION, Plan
 from moldwright.ranges import Range
 from moldwright.records.clock import BenchClock
 from moldwright.records.editions.open import open_edition
@@ -199,13 +199,13 @@ def test_a_run_goes_on_by_a_plan_that_an_older_version_kept(
     shop: Shop, clock: BenchClock, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """As a later version reads it: without the fields that came later, which have defaults."""
-    monkeypatch.setattr(json_text, "SCHEMA_VERSION", 7)
+    monkeypatch.setattr(json_text, "SCHEMA_VERSION", SCHEMA_VERSION + 1)
     tree = json.loads(text_of(bench_plan()))
     for step in tree["steps"]:
         del step["cures"]
-    run = start_run(shop, clock, json.dumps(tree | {"schema_version": 6}))
+    run = start_run(shop, clock, json.dumps(tree | {"schema_version": SCHEMA_VERSION}))
     again = open_run(shop, run.id, NOON)
-    assert (again.plan.schema_version, again.plan.steps[0].cures) == (7, ())
+    assert (again.plan.schema_version, again.plan.steps[0].cures) == (SCHEMA_VERSION + 1, ())
 
 
 def test_a_new_plan_keeps_what_is_done_and_lists_what_changed(shop: Shop, clock: BenchClock) -> None:

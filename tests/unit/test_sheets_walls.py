@@ -8,6 +8,7 @@ from importlib import resources
 import pytest
 from sheets_fixture import plan
 
+from moldwright.plan.mold import MOST_PIECES
 from moldwright.plan.steps import Phase
 from moldwright.sheets.walls import ALL, places, walls
 from moldwright.sheets.words import plain
@@ -46,8 +47,9 @@ def test_every_stage_of_the_work_has_its_wall_and_layer() -> None:
     table = tomllib.loads(resources.files("moldwright.sheets").joinpath("walls.toml").read_text("utf-8"))
     drawn = {name: {layer.key for layer in layers} for name, layers in walls(plan()).items()}
     assert set(table["phase"]) == set(Phase)
+    named = {"coat", "last-coat", "last-shell", "all", *(f"shell-{n}" for n in range(1, MOST_PIECES + 1))}
     for phase in table["phase"].values():
-        assert phase["layer"] in {*drawn[phase["wall"]], "coat", "last-coat", "last-shell", "all"}
+        assert phase["layer"] in {*drawn[phase["wall"]], *named}
 
 
 def test_signs_that_the_face_lacks_are_replaced() -> None:

@@ -16,10 +16,13 @@ from moldwright.commission.reading import commission_from_toml
 from moldwright.records.clock import BenchClock, now_ms
 from moldwright.records.files.keep import keep_file
 from moldwright.records.pieces.write import change, piece_known
+from moldwright.units.system import UnitSystem
 from moldwright.web.app import create_app
 from moldwright.web.long_work.job import JobId, LongJob, WorkKind, WorkState
 from moldwright.web.long_work.settle import settling
 from moldwright.web.long_work.trials import last_trial
+from moldwright.web.of_piece import of_piece
+from moldwright.web.pages.what_if.asked import TrialAsked, tried_commission
 from moldwright.web.settings import Settings
 
 WARM = COMMISSION + '[shop]\ntemperature = "25 °C"\n'
@@ -171,8 +174,16 @@ def test_each_field_is_tried(client: TestClient, inside: Any, piece: str, asked:
     assert getattr(getattr(commission_from_toml(job.order["commission"]), table), field) == pytest.approx(value)
 
 
-def test_the_page_says_how_many_pieces_are_planned(client: TestClient, piece: str) -> None:
-    assert "planned in two pieces so far" in client.get(f"/pieces/{piece}/what-if").text
+def test_the_page_tells_each_number_of_pieces_and_why_one_is_recommended(client: TestClient, piece: str) -> None:
+    text = client.get(f"/pieces/{piece}/what-if").text
+    assert "least hands and material of those with which the glove rolls" in text
+    assert '<select id="shell" name="pieces">' in text
+
+
+def test_another_number_of_pieces_is_asked_of_the_commission(inside: Any, piece: str) -> None:
+    taken = of_piece(inside.shop, piece).piece
+    text = tried_commission(inside.shop, taken, TrialAsked(pieces=3), UnitSystem.METRIC)
+    assert commission_from_toml(text).mold.pieces == 3
 
 
 def test_a_piece_that_was_changed_meanwhile_is_not_changed_back(

@@ -63,4 +63,6 @@ def shown_default(key: Key) -> Any:
         return key.example if key.example is not None else False if key.kind is ValueKind.SWITCH else ""
     if key.kind is ValueKind.SHARE:
         return show_share(default)
+    if key.kind is ValueKind.MONEY:
+        return str(default)
     return f"{number(default)} {key.unit}" if key.kind in HOUSE_UNITS else default

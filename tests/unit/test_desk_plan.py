@@ -62,7 +62,7 @@ def planned(*_: Any) -> MadeUp:
     solids = {
         "mounted": Mounted(mouth, made.original, made.plinth, 0.0, made.original),
         "glove": Glove(made.glove, 300.0),
-        "shell": BuiltShell(pieces, made.gloved, (), 500.0, SeamCurve(()), 0.0, 0.0, 0.5, removal),
+        "shell": BuiltShell(pieces, made.gloved, (), (0.0, 500.0), SeamCurve(()), 0.0, 0.0, 0.5, removal),
     }
     return MadeUp(sample(), SimpleNamespace(**{name: kept(name, value) for name, value in solids.items()}))
 

@@ -85,4 +85,4 @@ def test_stops_reach_as_far_as_asked() -> None:
 
 def test_quantities_are_found_by_their_files_in_one_order() -> None:
     names = [each.name for each in quantities_on_surfaces()]
-    assert names == ["thickness", "packed", "undercut", "seam"]
+    assert names == ["thickness", "packed", "undercut", "hold", "seam"]

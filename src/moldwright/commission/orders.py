@@ -171,6 +171,8 @@ class MoldOrder:
     shell: str = "plaster bandage"
     seam: Seam = Seam.WALL
     draft_deg: int = 0
+    hangs_mm: float | None = None
+    drips_mm: float | None = None
     flange_mm: float = 40.0
     mouth_width_mm: float = 20.0
     mouth_share: float = 0.1

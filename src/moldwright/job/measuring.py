@@ -108,7 +108,9 @@ def _glove(coated: CoatedBody, shell: BuiltShell, glove: Glove) -> GloveMeasures
     spots = spots_of(coated.crevices, shell.spots)
     bridged_ml = fsum(place.volume_ml for place in coated.crevices)
     told_ml = fsum(spot.volume_ml for spot in spots if spot.kind is SpotKind.CREVICE)
-    return GloveMeasures(coated.coat_ml, coated.flange_ml, fill_ml, spots, coated.crevice_ml - bridged_ml + told_ml)
+    return GloveMeasures(
+        coated.coat_ml, coated.flange_ml, fill_ml, spots, coated.crevice_ml - bridged_ml + told_ml, coated.slopes
+    )
 
 
 def _shell(coated: CoatedBody, shell: BuiltShell, settings: ShellSettings) -> ShellMeasures:

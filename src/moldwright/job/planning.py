@@ -158,7 +158,7 @@ def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assu
         original=known.told(measured.original),
         mouth=measured.mouth,
         flange=measured.measures.flange,
-        glove=GlovePlan(volume, rubber.coats, rubber.flange, rubber.fill, rubber.spots, rubber.small_spots),
+        glove=GlovePlan(volume, rubber.coats, rubber.flange, rubber.fill, rubber.spots, rubber.small_spots, job.holds),
         shell=measured.shell,
         bandage=job.bandage,
         parting=job.parting,

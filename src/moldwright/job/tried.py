@@ -40,7 +40,7 @@ def tried_with(
         piece=piece_measures(settled, mounted, holes_of(gaps.handles, coated.flange_mm)),
         cavity=cavity_measures(mounted),
         flange=coated.flange,
-        glove=GloveMeasures(coated.coat_ml, coated.flange_ml, coated.crevice_ml, (), coated.crevice_ml),
+        glove=GloveMeasures(coated.coat_ml, coated.flange_ml, coated.crevice_ml, (), coated.crevice_ml, coated.slopes),
         shell=_shell(coated, 0.0, 1, shell),
         skin=skin,
     )

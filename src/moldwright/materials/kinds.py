@@ -219,9 +219,11 @@ class Pigment(Additive):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Thixotrope(Additive):
-    """A thixotropic agent."""
+    """A thixotropic agent. `yield_stress_pa`: the yield stress of rubber that holds its usual dose, wet."""
 
     kind: ClassVar[Kind] = Kind.THIXOTROPE
+
+    yield_stress_pa: Figure | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

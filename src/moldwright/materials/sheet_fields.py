@@ -14,6 +14,7 @@ UNIT_ENDINGS = (
     "_kj_mol",
     "_kn_m",
     "_pa_s",
+    "_pa",
     "_g_m2",
     "_g_g",
     "_j_g",

@@ -19,6 +19,7 @@ from moldwright.geometry.slabs import standing_body, standing_surfaces, whole
 from moldwright.geometry.solid import largest_body, mesh_of, solid_of
 from moldwright.mold.crevices import crevices_of
 from moldwright.mold.flange import BareFlange, bare_flange
+from moldwright.mold.hold import slopes_of
 from moldwright.mold.packed import LEAST_SPOT_MM3, Packed
 from moldwright.plan.flange import FlangePlan, Point2
 
@@ -33,7 +34,7 @@ class Coats:
 
     outer : body and coats; closed: crevices bridged too, both over z = 0. total_mm: all coats together.
     coat_ml : rubber of each coat on the walls [ml], first coat first. crevices: each bridged place, largest first.
-    flange : as it is laid, before its keys are cut.
+    flange : as it is laid, before its keys are cut. slopes : how the coats' surface slopes, see `mold.hold`.
     """
 
     outer: Mesh
@@ -42,6 +43,7 @@ class Coats:
     coat_ml: tuple[float, ...]
     total_mm: float
     crevices: tuple[Packed, ...]
+    slopes: tuple[float, ...]
 
     def with_flange(self, outline: Sequence[Point2]) -> Mesh:
         """Body, coats, bridged crevices and a flange as one closed solid on z = 0.
@@ -64,6 +66,7 @@ class CoatedBody:
     coat_ml : rubber of each coat on the walls [ml], first coat first.
     flange_ml : what the flange adds to the coats [ml]; flange_mm its thickness.
     crevice_ml : what bridging crevices adds [ml]; crevices: each place of them, largest first.
+    slopes : how the coats' surface slopes.
     """
 
     gloved: Mesh
@@ -73,6 +76,7 @@ class CoatedBody:
     flange_mm: float
     crevice_ml: float
     crevices: tuple[Packed, ...]
+    slopes: tuple[float, ...]
 
     @property
     def outline(self) -> Outline:
@@ -103,13 +107,15 @@ def coat(body: Mesh, coats_mm: tuple[float, ...], flange_width_mm: float, step_m
     *coats, grown = (whole(layer) for layer in layers)
     volumes = [body.volume_mm3, *(layer.volume_over_mm3(0.0) for layer in coats)]
     closed = coats[-1] if bridge <= step_mm else _bridged(grid, about, grown, total, bridge)
+    outer = mesh_of(standing_body(coats[-1]))
     return Coats(
-        outer=mesh_of(standing_body(coats[-1])),
+        outer=outer,
         closed=mesh_of(standing_body(closed)),
         flange=bare_flange(solid_of(body), flange_width_mm, total),
         coat_ml=tuple(float(v) / 1000 for v in np.diff(volumes)),
         total_mm=total,
         crevices=crevices_of(coats[-1], closed, total, step_mm, LEAST_SPOT_MM3),
+        slopes=slopes_of(outer),
     )
 
 
@@ -134,6 +140,7 @@ def flanged(coats: Coats, flange: FlangePlan) -> CoatedBody:
         flange_mm=coats.total_mm,
         crevice_ml=(gloved.volume_mm3 - outer.volume() - added_mm3) / 1000,
         crevices=coats.crevices,
+        slopes=coats.slopes,
     )
 
 

@@ -11,8 +11,11 @@ from scipy.spatial import cKDTree
 from moldwright.geometry.closest import away_from_lines, away_from_mesh
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.overhung import overhung_mm
+from moldwright.mold.hold import hold_mm
 
 Points = NDArray[np.float64]
+MOST_HELD = 3.0
+"""More than this many times what a wall holds is told as so much: our own."""
 LEAST_STEP_MM, STEPS_ACROSS = 0.5, 400
 """Places that an overhung point could go to are tried so far apart: our own."""
 
@@ -27,6 +30,7 @@ class SeenMold:
     coated : body, coats and flange, before undercuts are packed.
     pieces, draws : the shell's, in the order of removal.
     seam : its lines on the rubber, each (n, 3) [mm].
+    wall_mm, ceiling_mm : what an upright wall, and a ceiling, hold of the last coat's mix, wet; NaN where nobody knows.
     """
 
     body: Mesh
@@ -34,6 +38,22 @@ class SeenMold:
     pieces: tuple[Mesh, ...]
     draws: tuple[tuple[float, float, float], ...]
     seam: tuple[Points, ...]
+    wall_mm: float = float("nan")
+    ceiling_mm: float = float("nan")
+
+
+def held_mm(mold: SeenMold, normals: Points) -> Points:
+    """(n,) the thickest wet layer of the last coat's mix that stays at each place, up to `MOST_HELD` times what a wall
+    holds; NaN where nobody knows [mm].
+
+    Parameters
+    ----------
+    mold : the mold.
+    normals : (n, 3) outward unit vectors of the coated body.
+
+    Source: `mold.hold.hold_mm`.
+    """
+    return np.minimum(hold_mm(normals[:, 2], mold.wall_mm, mold.ceiling_mm), MOST_HELD * mold.wall_mm)
 
 
 def rubber_mm(mold: SeenMold, points: Points) -> Points:

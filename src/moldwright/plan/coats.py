@@ -50,6 +50,30 @@ class Coat:
 
 
 @dataclass(frozen=True, slots=True)
+class CoatHold:
+    """How thick a coat's mix stays where it is laid, wet.
+
+    Parameters
+    ----------
+    coat : which.
+    layer_mm : how thick it is laid at once.
+    wall_mm, ceiling_mm : what an upright wall holds of it, and what hangs from a face that looks down.
+    slumps : share of the surface that holds less than the layer, 0 to 1; `may_slump`: by the low end of what is known.
+    layers : in how many layers it would stay nearly everywhere.
+    enough_pct : with so much thixotropic agent it would stay so in one; None where that is more than the mix may have.
+    """
+
+    coat: CoatId
+    layer_mm: float
+    wall_mm: Range
+    ceiling_mm: Range
+    slumps: float
+    may_slump: float
+    layers: int
+    enough_pct: float | None
+
+
+@dataclass(frozen=True, slots=True)
 class CoatPlan(Coat):
     """A coat with what it takes: `net_g` on the work, `mixed_g` with what stays in pots and brushes."""
 

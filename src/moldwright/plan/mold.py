@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from moldwright.geometry.seam_kind import Seam
-from moldwright.plan.coats import CoatPlan
+from moldwright.plan.coats import CoatHold, CoatPlan
 from moldwright.plan.ids import CoatId, SpotId
 from moldwright.plan.seam import SeamPlan
 from moldwright.ranges import Range
@@ -51,7 +51,7 @@ class SmallSpots:
 
 @dataclass(frozen=True, slots=True)
 class GlovePlan:
-    """The rubber. `spots` and `small_spots` together are the fill."""
+    """The rubber. `spots` and `small_spots` together are the fill. `holds`: how thick each coat stays wet."""
 
     volume_ml: Range
     coats: tuple[CoatPlan, ...]
@@ -59,6 +59,7 @@ class GlovePlan:
     fill: PartPlan
     spots: tuple[SpotPlan, ...]
     small_spots: tuple[SmallSpots, ...]
+    holds: tuple[CoatHold, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

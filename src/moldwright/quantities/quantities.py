@@ -11,13 +11,14 @@ from moldwright.materials.compatibility import Finding, Trial, judge
 from moldwright.mold.coats import laid_out
 from moldwright.mold.measures import MoldMeasures
 from moldwright.plan.assumptions import Assumption
-from moldwright.plan.coats import Coat
+from moldwright.plan.coats import Coat, CoatHold
 from moldwright.plan.mixes import MixFor, MixPlan
 from moldwright.plan.mold import BandagePlan, PartingPlan
 from moldwright.plan.needs import NeedPlan
 from moldwright.quantities.assumptions import class_assumptions, default_assumptions, solid_assumption
 from moldwright.quantities.cast import CastQuantities, cast_quantities, solid_by
 from moldwright.quantities.chosen import Chosen, chosen
+from moldwright.quantities.coat_hold import coat_holds
 from moldwright.quantities.gypsum import gypsum_mixes, refuse_unless_workable
 from moldwright.quantities.laid_shell import bandage_plan, dry_g
 from moldwright.quantities.need_rows import NeedScope
@@ -60,6 +61,7 @@ class Quantities:
     parting: PartingPlan
     needs: tuple[NeedPlan, ...]
     assumed: tuple[Assumption, ...]
+    holds: tuple[CoatHold, ...]
 
     @property
     def mixes(self) -> tuple[MixPlan, ...]:
@@ -164,5 +166,6 @@ def quantities(commission: Commission, library: Library, basis: Basis, measures:
         bandage=bandage,
         parting=laid,
         needs=shopping(scope),
+        holds=coat_holds(basis.coats, sheets.rubber, sheets.thixotrope, commission.mold, measures.glove.slopes),
         assumed=default_assumptions(commission) + class_assumptions(sheets, lives) + solid_assumption(cast.cast),
     )

@@ -20,6 +20,7 @@ from moldwright.quantities.quantities import Quantities
 from moldwright.steps.core_cautions import core_cautions
 from moldwright.steps.doubt_cautions import doubt_cautions
 from moldwright.steps.draft import fill_step
+from moldwright.steps.hold_cautions import hold_cautions
 from moldwright.steps.lifts import powder_g
 
 COMMON = "common practice, no source"
@@ -43,6 +44,7 @@ def job_cautions(job: Quantities, library: Library) -> list[Caution]:
     """
     return [
         *_cups(job),
+        *hold_cautions(job),
         *core_cautions(job),
         *doubt_cautions(job),
         *_by_volume(job),

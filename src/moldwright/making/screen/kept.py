@@ -86,12 +86,12 @@ def _packed(folder: Path, store: Store, progress: Progress) -> bytes:
 
 
 def _of_solids(folder: Path, plan: Plan) -> str:
-    """A hash of all that shapes the file: the solids, what the plan tells of coats, flange and seam, the code."""
+    """A hash of all that shapes the file: the solids, what the plan tells of coats, hold, flange and seam, the code."""
     told = sha256(_mark().encode())
     for file in sorted((folder / "mold").glob("*.stl")):
         told.update(file.name.encode() + sha256(file.read_bytes()).digest())
     coats = tuple(coat.thickness_mm for coat in plan.glove.coats)
-    told.update(hash_of((coats, plan.flange, plan.shell.seam_line, plan.shell.pieces)).encode())
+    told.update(hash_of((coats, plan.glove.holds, plan.flange, plan.shell.seam_line, plan.shell.pieces)).encode())
     return told.hexdigest()[:32]
 
 

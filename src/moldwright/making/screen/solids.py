@@ -65,7 +65,17 @@ def solids_of(folder: Path, plan: Plan) -> MoldSolids:
     coats = coats_on(body, plan)
     draws = tuple(piece.draw for piece in plan.shell.pieces)
     seam = seam_lines(plan.shell.seam_line, plan.flange.frame, sum(coat.thickness_mm for coat in plan.glove.coats))
-    return MoldSolids(original, mount, coats, gloved, pieces, SeenMold(body, coats[-1], pieces, draws, seam))
+    return MoldSolids(
+        original, mount, coats, gloved, pieces, SeenMold(body, coats[-1], pieces, draws, seam, *_held_mm(plan))
+    )
+
+
+def _held_mm(plan: Plan) -> tuple[float, ...]:
+    """What a wall and a ceiling hold of the last coat's mix [mm]; nothing where nobody knows."""
+    if not plan.glove.holds:
+        return ()
+    last = plan.glove.holds[-1]
+    return last.wall_mm.likely, last.ceiling_mm.likely
 
 
 def _read(file: Path) -> Mesh:

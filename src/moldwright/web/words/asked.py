@@ -67,6 +67,8 @@ NOT_ASKED = (
     ("mold.coats", words("Coats, one by one")),
     ("mold.pieces", words("Pieces of the support shell")),
     ("mold.draft", words("Draft of the shell, in degrees")),
+    ("mold.hangs", words("Hang test: what stayed on an upright card")),
+    ("mold.drips", words("Hang test: what stayed under a level card")),
     ("mold.mouth-width", words("Narrowest mouth without a plinth")),
     ("mold.mouth-share", words("Smallest mouth without a plinth, of the widest section")),
     ("shop.bucket", words("A bucket for gypsum, to its brim")),

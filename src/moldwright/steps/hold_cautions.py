@@ -17,7 +17,7 @@ SOURCE = "computed: Bingham's layer on this surface's slopes; the yield stress b
 
 def hold_cautions(job: Quantities) -> Iterable[Caution]:
     """What slides or drips: on the mixing of each such coat; where only the low end of what is known says so, on the
-    first of them a hang test. A thin first coat that runs a little is caught by the next: of it no doubt is told.
+    first of them a hang test. A thin first coat that runs a little is caught by the next: it is a note, and of it no doubt is told.
 
     Parameters
     ----------
@@ -25,13 +25,13 @@ def hold_cautions(job: Quantities) -> Iterable[Caution]:
     """
     tested = job.commission.mold.hangs_mm is not None
     slumping = [hold for hold in job.holds if hold.slumps > SLUMP_SHARE]
-    yield from (_slumps(hold, tested) for hold in slumping)
+    yield from (_slumps(hold, hold is job.holds[0], tested) for hold in slumping)
     doubted = [hold for hold in job.holds[1:] if hold not in slumping and hold.may_slump > SLUMP_SHARE]
     if doubted and not slumping and not tested:
         yield _may_slump(doubted[0])
 
 
-def _slumps(hold: CoatHold, tested: bool) -> Caution:
+def _slumps(hold: CoatHold, first: bool, tested: bool) -> Caution:
     lines = [Line("job.slumps"), Line("job.slumps-layers")]
     quantities = [*_quoted(hold, hold.slumps), Quantity("hold.layers", Dimension.COUNT, hold.layers)]
     if hold.enough_pct is not None:
@@ -39,7 +39,8 @@ def _slumps(hold: CoatHold, tested: bool) -> Caution:
         quantities.append(Quantity("hold.dose", Dimension.FINE_SHARE, hold.enough_pct / 100.0))
     lines += [] if tested else [Line("job.hang-test")]
     step = coat_mix_step(hold.coat)
-    return caution(step, "slumps", Severity.HEED, tuple(lines), SOURCE, tuple(quantities), particular=True)
+    severity = Severity.NOTE if first else Severity.HEED
+    return caution(step, "slumps", severity, tuple(lines), SOURCE, tuple(quantities), particular=True)
 
 
 def _may_slump(hold: CoatHold) -> Caution:

@@ -17,7 +17,8 @@ SOURCE = "computed: Bingham's layer on this surface's slopes; the yield stress b
 
 def hold_cautions(job: Quantities) -> Iterable[Caution]:
     """What slides or drips: on the mixing of each such coat; where only the low end of what is known says so, on the
-    first of them a hang test. A thin first coat that runs a little is caught by the next: it is a note, and of it no doubt is told.
+    first of them a hang test. A thin first coat that runs a little is caught by the next: it is a note, and of it no
+    doubt is told.
 
     Parameters
     ----------

@@ -106,7 +106,7 @@ def redrawn(bench: Bench, blocks: Iterable[list[list[str]]], unit_mm: float) -> 
     lines: list[tuple[bool, list[np.ndarray]]] = []
     for row in (row for block in blocks for row in block):
         if len(row) == 1:
-            lines.append((row[0].startswith("Closed"), []))
+            lines.append(("Closed loop" in row[0], []))
         else:
             lines[-1][1].append(bench.station(row, unit_mm))
     return np.concatenate([bench.drawn(marks, closed) for closed, marks in lines])

@@ -47,6 +47,8 @@ STANDS = {
     "knot1.off": ("+z", 70.0),
     "rotor.off": ("+x", 60.0),
 }
+PIECES = {"hand.off": 3, "knot1.off": 4}
+"""Of all others the shell is planned in two."""
 STORE = MemoryStore()
 
 
@@ -55,9 +57,8 @@ def planned(name: str, units: UnitSystem, folder: Path) -> Planned:
     """The second system of units takes its solids from the store."""
     up, tall = STANDS[name]
     scan = bodies.scan(otter_mesh(1.5)) if name == "demo" else read_with_hash(file_of(name, folder)).scan
-    order = Commission(
-        OriginalOrder(name, height_mm=tall, up=up), mold=MoldOrder(flange_mm=40.0), shop=ShopOrder(units=units)
-    )
+    mold = MoldOrder(flange_mm=40.0, pieces=PIECES.get(name, 2))
+    order = Commission(OriginalOrder(name, height_mm=tall, up=up), mold=mold, shop=ShopOrder(units=units))
     return make_plan(order, scan, library(), STORE, silent)
 
 

@@ -138,7 +138,7 @@ def test_planned_and_comes_off(name: str, tmp_path: Path) -> None:
     assert own.checked
     assert (own.overlap_mm3, own.rays_blocked) == (0.0, 0)
     assert own.offsets >= 12
-    assert len(planned.plan.shell.pieces) == 2
+    assert len(planned.plan.shell.pieces) == planned.plan.shell.recommended
     assert len(planned.plan.original.holes) >= CHOSEN[name].holes
     check_whole(planned, tmp_path)
     check_places(planned)

@@ -11,7 +11,7 @@ from told import told
 from moldwright.commission.orders import MoldOrder
 from moldwright.materials import library
 from moldwright.mold.coats import laid_out
-from moldwright.mold.hold import BINS
+from moldwright.mold.slopes import BINS
 from moldwright.plan.coats import CoatHold
 from moldwright.plan.ids import coat_id, coat_mix_step
 from moldwright.quantities.coat_hold import coat_holds

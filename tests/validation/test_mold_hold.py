@@ -10,8 +10,13 @@ import geometry_bodies as bodies
 import numpy as np
 import pytest
 
-from moldwright.mold.hold import hold_mm, slopes_of, slumping_share, wall_hold_mm, yield_of_wall_pa
+from moldwright.mold.hold import hold_mm, slumping_share, wall_hold_mm, yield_of_wall_pa
+from moldwright.mold.slopes import slopes_of
 
+SOURCE = (
+    "Mezger, The rheology handbook: a Bingham layer slides where its stress passes the yield stress (from memory)",
+    "Archimedes, On the sphere and cylinder: the area of a sphere's zone is as its height (from memory)",
+)
 NEVER = 1e9
 
 

@@ -19,8 +19,8 @@ from moldwright.geometry.slabs import standing_body, standing_surfaces, whole
 from moldwright.geometry.solid import largest_body, mesh_of, solid_of
 from moldwright.mold.crevices import crevices_of
 from moldwright.mold.flange import BareFlange, bare_flange
-from moldwright.mold.hold import slopes_of
 from moldwright.mold.packed import LEAST_SPOT_MM3, Packed
+from moldwright.mold.slopes import slopes_of
 from moldwright.plan.flange import FlangePlan, Point2
 
 Outline = NDArray[np.float64]
@@ -34,7 +34,7 @@ class Coats:
 
     outer : body and coats; closed: crevices bridged too, both over z = 0. total_mm: all coats together.
     coat_ml : rubber of each coat on the walls [ml], first coat first. crevices: each bridged place, largest first.
-    flange : as it is laid, before its keys are cut. slopes : how the coats' surface slopes, see `mold.hold`.
+    flange : as it is laid, before its keys are cut. slopes : how the coats' surface slopes, see `mold.slopes`.
     """
 
     outer: Mesh

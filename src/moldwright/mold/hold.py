@@ -5,15 +5,10 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from moldwright.geometry.field import without_base
-from moldwright.geometry.mesh import Mesh
-
 Values = NDArray[np.float64]
 
 GRAVITY_M_S2 = 9.80665
 """Standard gravity: CGPM 1901."""
-BINS = 80
-"""Slopes are counted in so many bins of equal cosine: our own."""
 
 
 def wall_hold_mm(yield_pa: float, density_g_ml: float) -> float:
@@ -73,36 +68,18 @@ def hold_mm(up: Values, wall_mm: float, ceiling_mm: float) -> Values:
     return np.asarray(np.minimum(slides, drips), dtype=np.float64)
 
 
-def slopes_of(body: Mesh) -> tuple[float, ...]:
-    """How a surface slopes: its shares by the cosine between the outward normal and up, from -1 to 1 in equal bins.
-
-    Parameters
-    ----------
-    body : closed, standing on z = 0 [mm]; what lies on the board does not count.
-
-    Source: our own.
-    """
-    bare = without_base(body)
-    a, b, c = (bare.vertices[bare.faces[:, corner]] for corner in range(3))
-    cross = np.cross(b - a, c - a)
-    area = np.linalg.norm(cross, axis=1)
-    up = cross[:, 2] / np.maximum(area, 1e-12)
-    counts, _ = np.histogram(up, BINS, (-1.0, 1.0), weights=area)
-    return tuple(float(share) for share in counts / max(float(counts.sum()), 1e-12))
-
-
 def slumping_share(slopes: tuple[float, ...], layer_mm: float, wall_mm: float, ceiling_mm: float) -> float:
     """Share of a surface that holds less than a layer, wet: there it slides or drips.
 
     Parameters
     ----------
-    slopes : as `slopes_of` gives them; none: 0.
+    slopes : shares by the cosine with up, see `mold.slopes`; none: 0.
     layer_mm : how thick it is laid at once [mm].
     wall_mm, ceiling_mm : what an upright wall holds, and what hangs from a ceiling [mm].
 
     Source: as `hold_mm`.
 
-    >>> upright = tuple(1.0 if n == BINS // 2 else 0.0 for n in range(BINS))
+    >>> upright = (0.0,) * 40 + (1.0,) + (0.0,) * 39
     >>> slumping_share(upright, 2.0, 1.9, 5.0), slumping_share(upright, 1.8, 1.9, 5.0)
     (1.0, 0.0)
     """

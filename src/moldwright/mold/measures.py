@@ -77,7 +77,7 @@ class GloveMeasures:
     """Rubber: each coat on the walls, first coat first, from offset solids; what the flange adds beyond the coats;
     the fill: crevices bridged and undercuts packed. Their sum is the glove. `spots`: where it is packed, in the order
     of the work; what they leave of the fill is films and crumbs. `crevice_ml`: of the fill, what bridges crevices.
-    `slopes`: how the coated surface slopes, as `mold.hold.slopes_of` tells; none where nobody knows it."""
+    `slopes`: how the coated surface slopes, as `mold.slopes.slopes_of` tells; none where nobody knows it."""
 
     coat_ml: tuple[float, ...]
     flange_ml: float

@@ -358,10 +358,10 @@ def test_one_pour_that_two_screens_told_counts_once_and_readings_that_differ_are
     expect(other.locator(".put-right h1")).to_contain_text("4.2 g too much")
     other.locator("[data-key=lift-out-low]").click()
     expect(other.locator("h1")).to_contain_text("a trace on a clean stick")
-    for page in (one, other):
-        page.clock.fast_forward(10_000)
+    for page, ahead_ms in ((one, 10_000), (other, 40_000)):
         expect(page.locator("h1")).to_contain_text("a trace on a clean stick")
         offline(page)
+        page.clock.fast_forward(ahead_ms)
         page.locator("[data-key=right]").click()
         kept(page, 1)
     for page in (one, other):

@@ -229,11 +229,10 @@ ANYTHING = [*ENDLESS, *TYPES]
 
 def refusal(key: Key, value: str) -> InputRefused | None:
     base = "[original]\n" if key.dotted == "original.file" else '[original]\nfile = "a.stl"\n'
+    base += f"[{key.table}]\n" if key.table != "original" else ""
     base += f"{key.needs} = {toml_value(keys()[key.table][key.needs].example)}\n" if key.needs else ""
     try:
-        commission_from_toml(
-            f"{base}[{key.table}]\n{key.name} = {value}" if key.table != "original" else f"{base}{key.name} = {value}"
-        )
+        commission_from_toml(f"{base}{key.name} = {value}")
     except InputRefused as refused:
         return refused
     return None

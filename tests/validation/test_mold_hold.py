@@ -10,7 +10,7 @@ import geometry_bodies as bodies
 import numpy as np
 import pytest
 
-from moldwright.mold.hold import hold_mm, slumping_share, wall_hold_mm, yield_of_wall_pa
+from moldwright.mold.hold import hold_mm, slumping_share, wall_hold_mm
 from moldwright.mold.slopes import slopes_of
 
 SOURCE = (
@@ -26,11 +26,6 @@ def test_a_slope_holds_by_its_sine(slope_deg: float, held_mm: float) -> None:
     wall = wall_hold_mm(50.0, 1.1)
     held = hold_mm(np.cos(np.radians([slope_deg])), wall, NEVER)[0]
     assert held == pytest.approx(held_mm, rel=1e-3)
-
-
-def test_a_hang_test_tells_the_yield_stress() -> None:
-    """4.635 mm of 1.1 g/ml stay on a wall: 50 Pa; within 0.1 %."""
-    assert yield_of_wall_pa(4.635, 1.1) == pytest.approx(50.0, rel=1e-3)
 
 
 @pytest.mark.parametrize("held", [0.3, 0.6, 0.9])

@@ -9,7 +9,7 @@ from math import fsum
 from moldwright.commission.orders import Commission
 from moldwright.errors import NoSafePlan
 from moldwright.job.planning import refuse_print_of_a_guess, shell_settings
-from moldwright.job.rough import NO_SHAPE, rough_rubber
+from moldwright.job.rough import rough_rubber
 from moldwright.job.rough_measures import likely_measures
 from moldwright.job.sources import refuse_pieces_without_form
 from moldwright.materials import Library
@@ -20,6 +20,7 @@ from moldwright.plan.original import Source
 from moldwright.quantities.quantities import Basis, basis_of, quantities
 from moldwright.ranges import Range
 from moldwright.steps.before_start import ruinous
+from moldwright.steps.shape_cautions import NO_SHAPE
 from moldwright.steps.written import work
 
 ANY_ML = 500.0

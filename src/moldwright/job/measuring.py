@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import fsum
 
 from moldwright.geometry.field import base_area_mm2, without_base
+from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.outline import ring_length_mm
 from moldwright.geometry.seam_kind import Seam
 from moldwright.job.measured import Measured, Sampling
@@ -57,7 +58,7 @@ def measure(
             cavity=cavity_measures(mounted),
             flange=coated.flange,
             glove=_glove(coated, shell, glove),
-            shell=_shell(coated, shell, settings),
+            shell=shell_measures(shell.gloved, coated, _volume_ml(shell), shell.edges_mm, shell.shares, settings),
             skin=skin,
         ),
         original=original_plan(scan.watertight, settled, mounted, holes),
@@ -113,14 +114,38 @@ def _glove(coated: CoatedBody, shell: BuiltShell, glove: Glove) -> GloveMeasures
     )
 
 
-def _shell(coated: CoatedBody, shell: BuiltShell, settings: ShellSettings) -> ShellMeasures:
+def _volume_ml(shell: BuiltShell) -> float:
+    return sum(piece.mesh.volume_ml for piece in shell.pieces)
+
+
+def shell_measures(
+    gloved: Mesh,
+    coated: CoatedBody,
+    volume_ml: float | None,
+    edges_mm: tuple[float, ...],
+    shares: tuple[float, ...],
+    s: ShellSettings,
+) -> ShellMeasures:
+    """What a shell measures.
+
+    Parameters
+    ----------
+    gloved : what it covers.
+    coated : on whose flange it stands.
+    volume_ml : its own; None where it is not built: its wall and flanges by their area.
+    edges_mm, shares : of each piece, see `ShellMeasures`.
+    s : its dimensions.
+    """
+    area_mm2 = without_base(gloved).area_mm2 + ring_length_mm(coated.outline) * s.base_lip_mm
+    flange_mm = s.seam_flange_mm if s.seam is Seam.WALL else 0.0
+    flanges_mm2 = 2.0 * fsum(edges_mm) * flange_mm
     return ShellMeasures(
-        area_mm2=without_base(shell.gloved).area_mm2 + ring_length_mm(coated.outline) * settings.base_lip_mm,
-        volume_ml=sum(piece.mesh.volume_ml for piece in shell.pieces),
-        seam=settings.seam,
-        edges_mm=shell.edges_mm,
-        seam_flange_mm=settings.seam_flange_mm if settings.seam is Seam.WALL else 0.0,
-        lap_mm=settings.lap_mm if settings.seam is Seam.LAP else 0.0,
-        base_lip_mm=settings.base_lip_mm,
-        shares=shell.shares,
+        area_mm2=area_mm2,
+        volume_ml=(area_mm2 + flanges_mm2) * s.wall_mm / 1000.0 if volume_ml is None else volume_ml,
+        seam=s.seam,
+        edges_mm=edges_mm,
+        seam_flange_mm=flange_mm,
+        lap_mm=s.lap_mm if s.seam is Seam.LAP else 0.0,
+        base_lip_mm=s.base_lip_mm,
+        shares=shares,
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from functools import cache
 from math import fsum
 
 from moldwright.commission.orders import Commission
@@ -15,7 +16,7 @@ from moldwright.plan.mold import PiecesTried, ShellPlan
 from moldwright.plan.needs import NeedPlan
 from moldwright.quantities.quantities import Basis, Quantities, quantities
 from moldwright.ranges import Range
-from moldwright.steps.shape_cautions import ShapeFindings
+from moldwright.steps.shape_cautions import NO_SHAPE
 from moldwright.steps.totals import totals
 from moldwright.steps.written import work
 
@@ -24,7 +25,6 @@ STIFF_SHARE = 0.05
 STIFF_MORE = 1.5
 """Where more is stiff with any number of pieces, up to so many times the least of it will do; our own."""
 CENT = Decimal("0.01")
-NO_SHAPE = ShapeFindings(None, 0.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,11 +53,7 @@ def tried_rows(tried: Tried, cost: Callable[[MoldMeasures], Cost]) -> tuple[Piec
     cost : of a job by its measures.
     """
     rolling = _rolling(tried)
-    costs: dict[int, Cost] = {}
-    for row in tried.rows:
-        if row.used not in costs:
-            costs[row.used] = cost(row.measures)
-    return tuple(_row(row, costs[row.used], row.used in rolling) for row in tried.rows)
+    return tuple(_row(row, cost(row.measures), row.used in rolling) for row in tried.rows)
 
 
 def _row(row: Searched, cost: Cost, rolls: bool) -> PiecesTried:
@@ -112,7 +108,7 @@ def _built(row: PiecesTried, shell: ShellPlan) -> PiecesTried:
 
 
 def cost_by(commission: Commission, library: Library, basis: Basis) -> Callable[[MoldMeasures], Cost]:
-    """What a job costs by its measures: reckoned as the plan reckons it, steps, quantities and all.
+    """What a job costs by its measures: reckoned as the plan reckons it, steps, quantities and all; the same once.
 
     Parameters
     ----------
@@ -130,7 +126,7 @@ def cost_by(commission: Commission, library: Library, basis: Basis) -> Callable[
         labor_min = whole.mold_labor_min + casts * whole.cast_labor_min + whole.edition_labor_min
         return Cost(labor_min, material_of(job, library))
 
-    return cost
+    return cache(cost)
 
 
 def material_of(job: Quantities, library: Library) -> Decimal:

@@ -81,8 +81,8 @@ def make_plan(
     def pieces_of(tried: Tried) -> int:
         return recommended(tried_rows(tried, cost), commission.shop.hour)
 
-    skin_mm, at = commission.cast.skin_mm, (store, progress)
-    solids = solids_for(scan, commission.original, mold, coats_mm, skin_mm, settings, pieces_of, *at)
+    skin_mm, peels_mm, at = commission.cast.skin_mm, basis.chosen.rubber.glove_mm.high, (store, progress)
+    solids = solids_for(scan, commission.original, mold, coats_mm, skin_mm, settings, peels_mm, pieces_of, *at)
     measured = solids.measured.value
     rows = tried_rows(solids.tried.value, cost)
     job = quantities(commission, library, basis, replace(measured.measures, spread=known.spread))

@@ -44,7 +44,7 @@ from moldwright.quantities.cast import needed_g
 from moldwright.quantities.need_rows import merged
 from moldwright.quantities.quantities import Basis, Quantities, basis_of, quantities
 from moldwright.ranges import Amount, Range, likely_of
-from moldwright.steps.shape_cautions import ShapeFindings
+from moldwright.steps.shape_cautions import NO_SHAPE
 from moldwright.steps.written import Work, work
 from moldwright.store.hashing import hash_of
 from moldwright.ways import Change, figure
@@ -58,7 +58,6 @@ FINE_G, FINE_ML = 0.01, 0.1
 """Steps in which amounts at the corners are reckoned, where nothing is measured out: our own."""
 OF_FORM = frozenset(("mold.pieces", "mold.mouth-width", "mold.mouth-share"))
 """Defaults that say nothing without a form."""
-NO_SHAPE = ShapeFindings(None, 0.0)
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,12 +17,13 @@ from moldwright.progress import Progress
 
 SEARCH_STEPS = 60
 SETTINGS = SplitSettings()
-STIFF_MM, LEAST_STIFF_MM = 10.0, 2.0
-"""Rubber thicker than this, coats and packing together, does not peel: common practice, no source; of a thick glove so
-much packing still rolls, our own."""
+LEAST_STIFF_MM = 2.0
+"""Of a glove as thick as its rubber peels so much packing still rolls: our own."""
 
 
-def splits_of(coats: Coats, settled: Settled, seam_flange_mm: float, draft_deg: int, progress: Progress) -> Splits:
+def splits_of(
+    coats: Coats, settled: Settled, seam_flange_mm: float, draft_deg: int, peels_mm: float, progress: Progress
+) -> Splits:
     """The best splits found for a coated body on its flange, before that has its keys.
 
     Parameters
@@ -31,12 +32,13 @@ def splits_of(coats: Coats, settled: Settled, seam_flange_mm: float, draft_deg: 
     settled : the original, for the step.
     seam_flange_mm : width of the seam's flange [mm].
     draft_deg : the shell's draft [deg].
+    peels_mm : thicker rubber, coats and packing together, does not peel [mm].
     progress : told the stage.
     """
     gloved = coats.with_flange(coats.flange.outline)
     low, high = gloved.bounds_mm
     step = max(shell_step(settled) * 1.5, float((high - low).max()) / SEARCH_STEPS)
-    stiff_from_mm = max(STIFF_MM - coats.total_mm, LEAST_STIFF_MM)
+    stiff_from_mm = max(peels_mm - coats.total_mm, LEAST_STIFF_MM)
     settings = replace(SETTINGS, draft_deg=draft_deg, stiff_from_mm=stiff_from_mm)
     return splits_about(gloved, seam_flange_mm, coats.total_mm, step, settings, progress=progress)
 

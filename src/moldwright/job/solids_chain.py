@@ -59,6 +59,7 @@ def solids_for(
     coats_mm: tuple[float, ...],
     skin_mm: float,
     shell: ShellSettings,
+    peels_mm: float,
     pieces_of: Callable[[Tried], int],
     store: Store,
     progress: Progress,
@@ -73,6 +74,7 @@ def solids_for(
     coats_mm : thickness of each coat [mm].
     skin_mm : thickness of the cast's skin [mm].
     shell : the shell's dimensions.
+    peels_mm : thicker rubber does not peel [mm].
     pieces_of : chooses how many pieces it has, where the order does not.
     store : where results are kept.
     progress : told the stages.
@@ -83,7 +85,7 @@ def solids_for(
     gaps = GAPS.kept(*at, settled, mounted)
     skin = SKIN.kept(*at, mounted, settled, skin_mm)
     coats = COAT.kept(*at, mounted, settled, coats_mm, mold.flange_mm)
-    splits = SPLITS.kept(*at, coats, settled, shell.seam_flange_mm, shell.draft_deg)
+    splits = SPLITS.kept(*at, coats, settled, shell.seam_flange_mm, shell.draft_deg, peels_mm)
     tried = TRIED.kept(*at, mounted, settled, gaps, skin, coats, splits, shell)
     pieces = mold.pieces or pieces_of(tried.value)
     coated = KEYS.kept(*at, coats, splits, pieces)

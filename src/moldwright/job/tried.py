@@ -4,10 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from moldwright.geometry.field import without_base
-from moldwright.geometry.outline import ring_length_mm
-from moldwright.geometry.seam_kind import Seam
-from moldwright.job.measuring import cavity_measures, piece_measures
+from moldwright.job.measuring import cavity_measures, piece_measures, shell_measures
 from moldwright.job.plan_of_solids import holes_of
 from moldwright.job.searched import Searched, Tried
 from moldwright.job.shelling import SETTINGS
@@ -64,18 +61,7 @@ def _fill_ml(split: CoarseSplit, splits: Splits) -> Range:
     return Range(min(every), split.fill_ml, max(every))
 
 
-def _shell(coated: CoatedBody, seam_mm: float, pieces: int, s: ShellSettings) -> ShellMeasures:
-    area_mm2 = without_base(coated.gloved).area_mm2 + ring_length_mm(coated.outline) * s.base_lip_mm
-    walled = s.seam is Seam.WALL
-    flanges_mm2 = 2.0 * seam_mm * s.seam_flange_mm if walled else 0.0
-    edge_mm = seam_mm / max(pieces - 1, 1)
-    return ShellMeasures(
-        area_mm2=area_mm2,
-        volume_ml=(area_mm2 + flanges_mm2) * s.wall_mm / 1000.0,
-        seam=s.seam,
-        edges_mm=(0.0, *((edge_mm,) * (pieces - 1))),
-        seam_flange_mm=s.seam_flange_mm if walled else 0.0,
-        lap_mm=0.0 if walled else s.lap_mm,
-        base_lip_mm=s.base_lip_mm,
-        shares=(1.0 / pieces,) * pieces,
-    )
+def _shell(coated: CoatedBody, seam_mm: float, pieces: int, shell: ShellSettings) -> ShellMeasures:
+    """In equal pieces, their seam in equal edges: quantities and hands are sums over both."""
+    edges_mm = (0.0, *((seam_mm / max(pieces - 1, 1),) * (pieces - 1)))
+    return shell_measures(coated.gloved, coated, None, edges_mm, (1.0 / pieces,) * pieces, shell)

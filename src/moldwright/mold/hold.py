@@ -28,22 +28,6 @@ def wall_hold_mm(yield_pa: float, density_g_ml: float) -> float:
     return yield_pa / (density_g_ml * GRAVITY_M_S2)
 
 
-def yield_of_wall_pa(hold_mm: float, density_g_ml: float) -> float:
-    """The yield stress of a mix of which an upright wall just holds a layer so thick [Pa]: `tau = rho g h`.
-
-    Parameters
-    ----------
-    hold_mm : the thickest layer that stayed [mm], >= 0.
-    density_g_ml : of the mix [g/ml], > 0.
-
-    Source: as `wall_hold_mm`.
-
-    >>> round(yield_of_wall_pa(4.635, 1.1), 1)
-    50.0
-    """
-    return hold_mm * density_g_ml * GRAVITY_M_S2
-
-
 def hold_mm(up: Values, wall_mm: float, ceiling_mm: float) -> Values:
     """The thickest wet layer that each place holds [mm]: `min(wall / sin, ceiling / -cos)`; infinite where it is level.
 

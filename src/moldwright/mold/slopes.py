@@ -20,8 +20,7 @@ def slopes_of(body: Mesh) -> tuple[float, ...]:
 
     Source: our own.
     """
-    bare = without_base(body)
-    a, b, c = (bare.vertices[bare.faces[:, corner]] for corner in range(3))
+    a, b, c = np.moveaxis(without_base(body).corners, 1, 0)
     cross = np.cross(b - a, c - a)
     area = np.linalg.norm(cross, axis=1)
     up = cross[:, 2] / np.maximum(area, 1e-12)

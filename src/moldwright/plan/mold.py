@@ -121,7 +121,7 @@ class ShellPlan:
     """The support shell: its pieces, first off first, and the seam between them.
 
     `seam_mm` leaves out what dividers part in through-holes. `seam_flange_mm`: how wide each piece's flange is at a
-    seam against a wall, 0 where it is lapped; `lap_mm`: how far piece 1 reaches over piece 2 at most, 0 against a wall;
+    seam against a wall, 0 where it is lapped; `lap_mm`: how far a piece reaches over those after it, at most;
     `lap_left_out_share`: of the lap, because it would hook; `lip_mm`: how far it stands beyond the rubber's edge on the
     board; `tradeoff`: what one to four pieces would take; `recommended`: how many cost the least
     of those with which the glove rolls, 0 where nothing was tried.

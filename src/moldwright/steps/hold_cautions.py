@@ -6,49 +6,45 @@ from collections.abc import Iterable
 
 from moldwright.plan.cautions import Caution, Severity, caution
 from moldwright.plan.coats import CoatHold
-from moldwright.plan.ids import coat_mix_step
+from moldwright.plan.ids import StepId, coat_mix_step
 from moldwright.plan.lines import Line
 from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.quantities.coat_hold import SLUMP_SHARE
 from moldwright.quantities.quantities import Quantities
 
 SOURCE = "computed: Bingham's layer on this surface's slopes; the yield stress by the sheet or the hang test"
+LAY_OUT = StepId("lay-out")
 
 
 def hold_cautions(job: Quantities) -> Iterable[Caution]:
-    """What slides or drips: on the mixing of each such coat; where only the low end of what is known says so, on the
-    first of them a hang test. A thin first coat that runs a little is caught by the next: it is a note, and of it no
-    doubt is told.
+    """What slides or drips, on the mixing of each such coat; and a hang test before any coat, where none was made and
+    the low end of what is known says that one may. A thin first coat that runs a little is caught by the next: it is a
+    note, and it alone asks for no test.
 
     Parameters
     ----------
     job : the quantities.
     """
-    tested = job.commission.mold.hangs_mm is not None
-    slumping = [hold for hold in job.holds if hold.slumps > SLUMP_SHARE]
-    yield from (_slumps(hold, hold is job.holds[0], tested) for hold in slumping)
-    doubted = [hold for hold in job.holds[1:] if hold not in slumping and hold.may_slump > SLUMP_SHARE]
-    if doubted and not slumping and not tested:
-        yield _may_slump(doubted[0])
+    yield from (_slumps(hold, hold is job.holds[0]) for hold in job.holds if hold.slumps > SLUMP_SHARE)
+    doubted = [hold for hold in job.holds[1:] if hold.may_slump > SLUMP_SHARE]
+    if doubted and job.commission.mold.hangs_mm is None:
+        yield _test(max(doubted, key=lambda hold: hold.may_slump))
 
 
-def _slumps(hold: CoatHold, first: bool, tested: bool) -> Caution:
+def _slumps(hold: CoatHold, first: bool) -> Caution:
     lines = [Line("job.slumps"), Line("job.slumps-layers")]
     quantities = [*_quoted(hold, hold.slumps), Quantity("hold.layers", Dimension.COUNT, hold.layers)]
     if hold.enough_pct is not None:
         lines.append(Line("job.slumps-dose"))
         quantities.append(Quantity("hold.dose", Dimension.FINE_SHARE, hold.enough_pct / 100.0))
-    lines += [] if tested else [Line("job.hang-test")]
-    step = coat_mix_step(hold.coat)
     severity = Severity.NOTE if first else Severity.HEED
+    step = coat_mix_step(hold.coat)
     return caution(step, "slumps", severity, tuple(lines), SOURCE, tuple(quantities), particular=True)
 
 
-def _may_slump(hold: CoatHold) -> Caution:
-    lines = (Line("job.may-slump"), Line("job.hang-test"))
-    quantities = _quoted(hold, hold.may_slump)
-    step = coat_mix_step(hold.coat)
-    return caution(step, "may-slump", Severity.NOTE, lines, SOURCE, quantities, particular=True)
+def _test(hold: CoatHold) -> Caution:
+    lines, quantities = (Line("job.may-slump"), Line("job.hang-test")), _quoted(hold, hold.may_slump)
+    return caution(LAY_OUT, "hang-test", Severity.NOTE, lines, SOURCE, quantities, particular=True)
 
 
 def _quoted(hold: CoatHold, share: float) -> tuple[Quantity, ...]:

@@ -30,6 +30,10 @@ class ShapeFindings:
     asks: tuple[Ask, ...] = ()
 
 
+NO_SHAPE = ShapeFindings(None, 0.0)
+"""Of a job whose solids nobody has yet."""
+
+
 def shape_cautions(shape: ShapeFindings, piece: PieceMeasures) -> list[Caution]:
     """The cautions that the shape asks for.
 

@@ -58,7 +58,6 @@ def near(found: Range, wanted: Range, off: float) -> None:
         ("board", NeedGroup.RUBBER, 1),
         ("brush", NeedGroup.RUBBER, 2),  # the third coat is laid with a stick
         ("stir-stick", NeedGroup.RUBBER, 5 + 3),  # one for each cup, one for each coat
-        ("band", NeedGroup.SHELL, 1),
         ("stir-stick", NeedGroup.CASTING, 3 * 24),
         ("isopropanol", NeedGroup.FINISHING, 24),
         ("felt", NeedGroup.FINISHING, 24),

@@ -9,7 +9,6 @@ from told import Told, done, told
 from moldwright.commission.orders import MoldOrder
 from moldwright.geometry.seam_kind import Seam
 from moldwright.plan.steps import Phase
-from moldwright.quantities.clamps import clamps
 from moldwright.quantities.quantities import Quantities
 from moldwright.steps.draft import steps_of_other_jobs
 
@@ -76,7 +75,8 @@ def test_of_a_shell_in_one_piece_no_seam_is_said() -> None:
         assert not [text for text in texts if word in text and not any(it in text for it in on_the_cast)], word
     assert "Lift the shell straight along its arrow" in " ".join(made.step("open-shell").do)
     assert "Lift the shell straight along its arrow" in " ".join(made.step("demold").do)
-    assert clamps(one.measures) == clamps(job(2).measures) - 3
+    assert one.closure.clamps == job(2).closure.clamps - 3
+    assert (one.closure.bands, one.closure.seam_clamps) == (0, 0)
     assert one.parting.clay_g.likely == 0.0
 
 

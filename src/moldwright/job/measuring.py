@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import fsum
 
 from moldwright.geometry.field import base_area_mm2, without_base
@@ -58,7 +59,7 @@ def measure(
             cavity=cavity_measures(mounted),
             flange=coated.flange,
             glove=_glove(coated, shell, glove),
-            shell=shell_measures(shell.gloved, coated, _volume_ml(shell), shell.edges_mm, shell.shares, settings),
+            shell=_shell(shell, coated, settings),
             skin=skin,
         ),
         original=original_plan(scan.watertight, settled, mounted, holes),
@@ -114,8 +115,10 @@ def _glove(coated: CoatedBody, shell: BuiltShell, glove: Glove) -> GloveMeasures
     )
 
 
-def _volume_ml(shell: BuiltShell) -> float:
-    return sum(piece.mesh.volume_ml for piece in shell.pieces)
+def _shell(shell: BuiltShell, coated: CoatedBody, settings: ShellSettings) -> ShellMeasures:
+    volume_ml = sum(piece.mesh.volume_ml for piece in shell.pieces)
+    bare = shell_measures(shell.gloved, coated, volume_ml, shell.edges_mm, shell.shares, settings)
+    return replace(bare, pushes=shell.pushes)
 
 
 def shell_measures(

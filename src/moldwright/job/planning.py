@@ -162,6 +162,7 @@ def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assu
         shell=measured.shell,
         bandage=job.bandage,
         parting=job.parting,
+        closure=job.closure,
         cast=job.cast.cast,
         mixes=job.mixes,
         needs=merged((*job.needs, *done.gear)),

@@ -228,7 +228,8 @@ class Thixotrope(Additive):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Consumable(Sheet):
-    """What is used up or must be at hand: `rate_per_use` of `unit` for each `per`."""
+    """What is used up or must be at hand: `rate_per_use` of `unit` for each `per`; `holds_n`: what one of it holds
+    together, a band or strap by the pull in it."""
 
     kind: ClassVar[Kind] = Kind.CONSUMABLE
 
@@ -237,6 +238,7 @@ class Consumable(Sheet):
     per: str
     density_g_ml: Figure | None = None
     coverage_g_m2: Figure | None = None
+    holds_n: Figure | None = None
     shelf_life_days: Figure | None = None
 
 

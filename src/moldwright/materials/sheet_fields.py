@@ -24,6 +24,7 @@ UNIT_ENDINGS = (
     "_mm",
     "_um",
     "_s",
+    "_n",
     "_g",
     "_c",
 )

@@ -5,10 +5,9 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-Values = NDArray[np.float64]
+from moldwright.units.constants import GRAVITY_M_S2
 
-GRAVITY_M_S2 = 9.80665
-"""Standard gravity: CGPM 1901."""
+Values = NDArray[np.float64]
 
 
 def wall_hold_mm(yield_pa: float, density_g_ml: float) -> float:

@@ -98,13 +98,22 @@ class GloveMeasures:
 
 
 @dataclass(frozen=True, slots=True)
+class Push:
+    """What a full mold presses on one piece of its shell with, as so much of the cast weighs [ml]: off along its draw,
+    and up as the mold stands for pouring; below 0 the other way."""
+
+    off_ml: float
+    up_ml: float
+
+
+@dataclass(frozen=True, slots=True)
 class ShellMeasures:
     """The shell: the gloved surface that it covers, flange and base lip included [mm2], its own volume [ml], the seam's
     kind, how far it stands beyond the rubber on the board [mm].
 
     `edges_mm`: of each piece, first off first, how long the seam is up to which it is laid; `shares`: how much of the
-    shell's volume it is. `seam_flange_mm` is the flange's width, 0 where the seam is lapped; `lap_mm` the lap's, 0
-    against a wall.
+    shell's volume it is; `pushes`: what a full mold presses on it, none where nobody knows the solid. `seam_flange_mm`
+    is the flange's width, 0 where the seam is lapped; `lap_mm` the lap's, 0 against a wall.
     """
 
     area_mm2: float
@@ -115,6 +124,7 @@ class ShellMeasures:
     lap_mm: float
     base_lip_mm: float
     shares: tuple[float, ...] = (0.5, 0.5)
+    pushes: tuple[Push, ...] = ()
 
     @property
     def pieces(self) -> int:

@@ -14,7 +14,9 @@ from moldwright.geometry.seam_kind import Seam
 from moldwright.mold.blank import Blank, cut_piece, lay_out, room_for
 from moldwright.mold.glove import Outline
 from moldwright.mold.lap import cut_lapped
+from moldwright.mold.measures import Push
 from moldwright.mold.packed import Packed
+from moldwright.mold.pushes import pushes_on
 from moldwright.mold.removal import Removal, check_removal, touches
 from moldwright.mold.seam import edges_mm, uncovered_share
 from moldwright.mold.seam_line import SeamCurve, seam_curve
@@ -46,6 +48,7 @@ class BuiltShell:
     seam : its lines on the rubber.
     uncovered_share : share of the gloved surface that no piece supports.
     lap_left_out_share : share of a lapped seam's lip that would hook and is left out; 0 against a wall.
+    pushes : what a full mold presses on each piece.
     """
 
     pieces: tuple[Piece, ...]
@@ -57,6 +60,7 @@ class BuiltShell:
     lap_left_out_share: float
     clearance_mm: float
     removal: Removal
+    pushes: tuple[Push, ...] = ()
 
     @property
     def seam_mm(self) -> float:
@@ -122,6 +126,7 @@ def build_shell(
         lap_left_out_share=cut.left_out_share,
         clearance_mm=cut.clearance_mm,
         removal=cut.removal,
+        pushes=pushes_on(blank.gloved, blank.hidden.sides, blank.grid, cut.draws, blank.floor_mm),
     )
 
 

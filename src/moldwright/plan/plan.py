@@ -9,6 +9,7 @@ from moldwright.plan.assumptions import Assumption
 from moldwright.plan.cast import CastPlan
 from moldwright.plan.cautions import Caution
 from moldwright.plan.clocks import CurePlan
+from moldwright.plan.closure import ClosurePlan
 from moldwright.plan.coats import CoatPlan
 from moldwright.plan.flange import FlangePlan
 from moldwright.plan.ids import CautionId, CoatId, MixId
@@ -20,8 +21,8 @@ from moldwright.plan.steps import StepPlan
 from moldwright.plan.totals import TotalsPlan
 from moldwright.units.system import UnitSystem
 
-SCHEMA_VERSION = 8
-OLDEST_READ = 8
+SCHEMA_VERSION = 9
+OLDEST_READ = 9
 """The oldest plan that this version reads: a run goes on by its own plan. Fields that came later have defaults."""
 
 
@@ -46,6 +47,7 @@ class Plan:
     shell: ShellPlan
     bandage: BandagePlan | None
     parting: PartingPlan
+    closure: ClosurePlan
     cast: CastPlan
     mixes: tuple[MixPlan, ...]
     needs: tuple[NeedPlan, ...]

@@ -11,6 +11,7 @@ from moldwright.materials import Library
 from moldwright.materials.compatibility import Trial
 from moldwright.materials.kinds import Coating, Consumable, Release, Sheet
 from moldwright.mold.measures import MoldMeasures
+from moldwright.plan.closure import ClosurePlan
 from moldwright.plan.mixes import MixPlan
 from moldwright.plan.mold import BandagePlan, PartingPlan
 from moldwright.plan.needs import NeedForm, NeedGroup, NeedPlan, NeedUnit
@@ -34,6 +35,7 @@ class NeedScope:
     doubt: CastDoubt
     bandage: BandagePlan | None
     parting: PartingPlan
+    closure: ClosurePlan
     mixes: tuple[MixPlan, ...]
     trials: frozenset[Trial]
 

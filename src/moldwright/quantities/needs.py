@@ -15,7 +15,7 @@ from moldwright.plan.mold import BandagePlan
 from moldwright.plan.needs import NeedForm, NeedGroup, NeedPlan, NeedUnit
 from moldwright.quantities.cast import solid_by
 from moldwright.quantities.cast_doubt import shell_doubt
-from moldwright.quantities.clamps import clamps
+from moldwright.quantities.closure import BAND, CLAMP, STRAP
 from moldwright.quantities.laid_shell import dry_g, fiber_gypsum, known
 from moldwright.quantities.mixed import POT_RESIDUE, WASTE_SPREAD
 from moldwright.quantities.need_cups import buckets, cups, syringes
@@ -96,8 +96,14 @@ def _shell(scope: NeedScope) -> Iterable[NeedPlan]:
     yield row(scope.chosen.shell_wax, parting.wax_g, NeedUnit.GRAM, group)
     casts = scope.commission.edition.count
     yield consumed(consumable(TALC), parting.talc_g * (1 + TALC_SHARE_PER_CAST * casts), group)
-    yield from used(scope, "band", 1, group)
-    yield consumed(consumable("clamp"), each(clamps(scope.measures)), group)
+    yield from _closing(scope)
+
+
+def _closing(scope: NeedScope) -> Iterable[NeedPlan]:
+    held = scope.closure
+    for id_, count in ((BAND, held.bands), (STRAP, held.straps), (CLAMP, held.clamps)):
+        if count:
+            yield consumed(scope.library.consumable(id_), each(count), NeedGroup.SHELL)
 
 
 def _bandage(bandage: BandagePlan, shell: Shell) -> Iterable[NeedPlan]:

@@ -11,6 +11,7 @@ from moldwright.materials.compatibility import Finding, Trial, judge
 from moldwright.mold.coats import laid_out
 from moldwright.mold.measures import MoldMeasures
 from moldwright.plan.assumptions import Assumption
+from moldwright.plan.closure import ClosurePlan
 from moldwright.plan.coats import Coat, CoatHold
 from moldwright.plan.mixes import MixFor, MixPlan
 from moldwright.plan.mold import BandagePlan, PartingPlan
@@ -18,6 +19,7 @@ from moldwright.plan.needs import NeedPlan
 from moldwright.quantities.assumptions import class_assumptions, default_assumptions, solid_assumption
 from moldwright.quantities.cast import CastQuantities, cast_quantities, solid_by
 from moldwright.quantities.chosen import Chosen, chosen
+from moldwright.quantities.closure import closure
 from moldwright.quantities.coat_hold import coat_holds
 from moldwright.quantities.gypsum import gypsum_mixes, refuse_unless_workable
 from moldwright.quantities.laid_shell import bandage_plan, dry_g
@@ -59,6 +61,7 @@ class Quantities:
     shell_mixes: tuple[MixPlan, ...]
     bandage: BandagePlan | None
     parting: PartingPlan
+    closure: ClosurePlan
     needs: tuple[NeedPlan, ...]
     assumed: tuple[Assumption, ...]
     holds: tuple[CoatHold, ...]
@@ -155,7 +158,10 @@ def quantities(commission: Commission, library: Library, basis: Basis, measures:
     dry = dry_g(sheets.shell, measures.shell, bandage)
     poured = with_stuffs(gypsum_mixes(sheets.shell, dry.likely, measures.shell.shares, shop), sheets)
     mixes = rubber.mixes + poured + cast.mixes
-    scope = NeedScope(commission, library, sheets, measures, rubber, cast.doubt, bandage, laid, mixes, basis.trials)
+    closed = closure(measures, cast, dry.likely, library)
+    scope = NeedScope(
+        commission, library, sheets, measures, rubber, cast.doubt, bandage, laid, closed, mixes, basis.trials
+    )
     return Quantities(
         commission=commission,
         basis=basis,
@@ -165,6 +171,7 @@ def quantities(commission: Commission, library: Library, basis: Basis, measures:
         shell_mixes=poured,
         bandage=bandage,
         parting=laid,
+        closure=closed,
         needs=shopping(scope),
         holds=coat_holds(basis.coats, sheets.rubber, sheets.thixotrope, commission.mold, measures.glove.slopes),
         assumed=default_assumptions(commission) + class_assumptions(sheets, lives) + solid_assumption(cast.cast),

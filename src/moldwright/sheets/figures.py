@@ -13,7 +13,9 @@ from moldwright.plan.plan import Plan
 from moldwright.ranges import Range
 from moldwright.sheets.known_words import known_by
 from moldwright.sheets.rubber_words import to_mix
+from moldwright.sheets.wording import show_lift
 from moldwright.units import show_length, show_range, show_volume, show_volume_amount
+from moldwright.units.constants import GRAVITY_M_S2
 from moldwright.units.system import UnitSystem
 from moldwright.words.marked import words
 from moldwright.words.speaker import say, say_count
@@ -122,6 +124,7 @@ def _shell(plan: Plan) -> Rows:
         ToldFigure(say("Shell drawn off"), drawn_off(removal), on.TRIED, SHELL),
         ToldFigure(say("Sight lines along its way"), lines, on.TRIED, SHELL),
     ]
+    rows += _closing(plan)
     if plan.bandage:
         b = plan.bandage
         rows.append(
@@ -132,6 +135,24 @@ def _shell(plan: Plan) -> Rows:
                 SHELL,
             )
         )
+    return rows
+
+
+def _closing(plan: Plan) -> Rows:
+    """What holds the shell closed; nothing of a shell in one piece."""
+    held, on = plan.closure, FigureFrom
+    if not plan.shell.joined:
+        return []
+    counts = (
+        (held.bands, say_count("{num} band", "{num} bands", held.bands, num=held.bands)),
+        (held.straps, say_count("{num} strap", "{num} straps", held.straps, num=held.straps)),
+        (held.seam_clamps, say_count("{num} clamp", "{num} clamps", held.seam_clamps, num=held.seam_clamps)),
+    )
+    told = ", ".join(text for count, text in counts if count)
+    rows = [ToldFigure(say("Held closed by"), told, on.SHELL, SHELL)]
+    if held.push_n > 0.0:
+        push = show_lift(held.push_n / GRAVITY_M_S2, plan.units)
+        rows.append(ToldFigure(say("Pushed apart, mold full, as by"), push, on.CAVITY, SHELL))
     return rows
 
 

@@ -64,6 +64,10 @@ class Flag(StrEnum):
     WALL_SEAM = "wall-seam"
     LAP_SEAM = "lap-seam"
     ONE_PIECE = "one-piece"
+    BANDED = "banded"
+    STRAPPED = "strapped"
+    PRESSED = "pressed"
+    LIFTED = "lifted"
     FIRST_LAID = "first-laid"
     LAST_LAID = "last-laid"
     FIBER_SHELL = "fiber-shell"
@@ -250,6 +254,10 @@ def _shell(job: Quantities) -> dict[Flag, bool]:
         Flag.LAID_SHELL: making.by_hand,
         Flag.WALL_SEAM: joined and shell.seam is Seam.WALL,
         Flag.LAP_SEAM: joined and shell.seam is Seam.LAP,
+        Flag.BANDED: job.closure.bands > 0,
+        Flag.STRAPPED: job.closure.straps > 0,
+        Flag.PRESSED: shell.pieces > 1 and job.closure.push_n > 0.0,
+        Flag.LIFTED: any(kg > 0.0 for kg in job.closure.weights_kg),
         Flag.FIBER_SHELL: making is Making.GYPSUM,
         Flag.BANDAGE: making is Making.BANDAGE,
     }

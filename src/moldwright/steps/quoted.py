@@ -11,7 +11,6 @@ from moldwright.mixing.rubber import rubber_density_g_ml
 from moldwright.plan.mixes import BACK_FILL, SKIN
 from moldwright.plan.original import Hole
 from moldwright.plan.quantity import Dimension, Quantity
-from moldwright.quantities.clamps import clamps
 from moldwright.quantities.gypsum import workable_s
 from moldwright.quantities.knobs import FOOT_MM, HIGH_MM, KNOBS, knob_cup_of, knob_ml
 from moldwright.quantities.laid_steps import MASS_STEP, whole_steps
@@ -21,6 +20,7 @@ from moldwright.quantities.quantities import Quantities
 from moldwright.steps.cup_quoted import cup_quoted, parts_quoted
 from moldwright.steps.lifts import Lift, lift_kg, powder_g
 from moldwright.steps.waits import Wait, wait_s
+from moldwright.units.constants import GRAVITY_M_S2
 
 BOARD_BEYOND_MM = 50.0
 """Board beyond the shell's lip: common practice, no source."""
@@ -63,9 +63,23 @@ def _piece(job: Quantities) -> Iterable[Quantity]:
     yield holes_quoted("holes.stopped", measures.piece.stopped)
     yield Quantity("patch.wait", Dimension.DURATION, wait_s(Wait.PATCH_TEST, job))
     yield Quantity("marks", Dimension.VOLUME, order.shop.marks_ml)
-    yield Quantity("clamps", Dimension.COUNT, clamps(measures))
+    yield from _closure(job)
     yield Quantity("lift.filled", Dimension.LIFT, lift_kg(Lift.FILLED, job))
     yield Quantity("lift.cast", Dimension.LIFT, lift_kg(Lift.CAST, job))
+
+
+def _closure(job: Quantities) -> Iterable[Quantity]:
+    """What holds the shell closed, and what it holds: a push is told as the weight that would press so."""
+    held = job.closure
+    yield Quantity("clamps", Dimension.COUNT, held.clamps)
+    yield Quantity("bands", Dimension.COUNT, held.bands)
+    yield Quantity("straps", Dimension.COUNT, held.straps)
+    if held.pushes_n:
+        yield Quantity("closure.push", Dimension.LIFT, held.push_n / GRAVITY_M_S2)
+    lifted = [number for number, kg in enumerate(held.weights_kg, start=1) if kg > 0.0]
+    if lifted:
+        yield Quantity("lifted.number", Dimension.COUNT, max(lifted, key=lambda n: held.weights_kg[n - 1]))
+        yield Quantity("lifted.weight", Dimension.LIFT, fsum(held.weights_kg))
 
 
 def _released(name: str, release: Release | None) -> Iterable[Quantity]:

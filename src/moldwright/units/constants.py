@@ -10,5 +10,7 @@ ZERO_C_K = 273.15
 """0 degC in kelvin, exact by definition (SI brochure)."""
 WATER_G_MOL = 18.015
 """Molar mass of water: IUPAC abridged standard atomic weights."""
+GRAVITY_M_S2 = 9.80665
+"""Standard gravity: 3rd General Conference on Weights and Measures, 1901."""
 GAS_CONSTANT_J_MOL_K = 8.314462618
 """The molar gas constant: 2019 SI (CODATA 2018)."""

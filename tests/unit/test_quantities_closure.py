@@ -1,0 +1,69 @@
+"""What holds the shell closed: common practice for small molds, the cast's pressure for large ones."""
+
+from __future__ import annotations
+
+from math import pi, sin
+
+import pytest
+from made_up_job import commission, job_of, volumes
+
+from moldwright.geometry.seam_kind import Seam
+from moldwright.materials import library
+from moldwright.mold.measures import MoldMeasures, Push
+from moldwright.quantities.quantities import Quantities
+from moldwright.units.constants import GRAVITY_M_S2
+
+LIBRARY = library()
+LOW_CLAMP_N, LOW_BAND_N, LOW_STRAP_N = (
+    sheet.holds_n.low for sheet in map(LIBRARY.consumable, ("clamp", "band", "strap")) if sheet.holds_n is not None
+)
+
+
+def pressed(off_ml: float, up_ml: float = 0.0, seam: Seam = Seam.WALL) -> MoldMeasures:
+    lap = seam is Seam.LAP
+    return volumes(
+        shell__pushes=(Push(off_ml, up_ml), Push(off_ml, up_ml)),
+        shell__seam=seam,
+        shell__lap_mm=30.0 if lap else 0.0,
+        shell__seam_flange_mm=0.0 if lap else 20.0,
+    )
+
+
+def made(measures: MoldMeasures) -> Quantities:
+    return job_of(commission(), LIBRARY, measures)
+
+
+def test_a_push_is_the_weight_of_so_much_of_the_heaviest_mix() -> None:
+    """A liter of a mix of density d weighs d kg."""
+    held = made(pressed(1000.0)).closure
+    assert held.density_g_ml > 1.5, "the skin's bronze is heavier than what is poured behind it"
+    assert held.pushes_n == pytest.approx((held.density_g_ml * GRAVITY_M_S2,) * 2, rel=1e-3)
+    assert made(volumes()).closure.pushes_n == ()
+
+
+def test_a_small_mold_takes_what_is_common_practice_and_a_large_one_what_holds_it() -> None:
+    """620 mm of seam take 7 clamps by practice; each clamp counts for one piece alone."""
+    small, large = made(pressed(100.0)).closure, made(pressed(20_000.0)).closure
+    assert (small.seam_clamps, small.bands, small.straps) == (7, 3, 0)
+    needed = 2 * 20.0 * large.density_g_ml * GRAVITY_M_S2 / LOW_CLAMP_N
+    assert needed <= large.seam_clamps <= needed * 1.001 + 1
+    assert large.pitch_mm == pytest.approx(620.0 / needed, rel=1e-3)
+
+
+def test_bands_alone_hold_a_lap_and_straps_take_over_where_they_would_be_too_many() -> None:
+    """A band has two strands that cross the seam; of three pieces each is held by 2 sin(60 deg) of a strand."""
+    for off_ml in (100.0, 9_000.0, 60_000.0):
+        held = made(pressed(off_ml, seam=Seam.LAP)).closure
+        pull_n = held.bands * LOW_BAND_N + held.straps * LOW_STRAP_N
+        assert held.seam_clamps == 0
+        assert held.bands + held.straps >= 3
+        assert 2 * sin(pi / 2) * pull_n >= held.push_n
+        assert (held.straps > 0) == (held.push_n > 6 * 2 * LOW_BAND_N)
+
+
+def test_what_is_lifted_beyond_its_weight_is_weighted() -> None:
+    job = made(pressed(100.0, up_ml=2000.0))
+    half_kg = job.shell_g.likely / 2000.0
+    assert job.closure.weights_kg == pytest.approx((2.0 * job.closure.density_g_ml - half_kg,) * 2, rel=1e-3)
+    assert made(pressed(100.0, up_ml=-500.0)).closure.weights_kg == (0.0, 0.0)
+    assert made(pressed(100.0, up_ml=20.0)).closure.weights_kg == (0.0, 0.0), "it is heavier than its lift"

@@ -28,6 +28,7 @@ from moldwright.ways import Change
 T = TypeVar("T")
 GEOMETRY = {
     "settle",
+    "peeled_off",
     "mounted_on",
     "gaps_of",
     "skin_in",
@@ -85,7 +86,7 @@ def computed(monkeypatch: pytest.MonkeyPatch) -> Callable[[Commission, Scan, Mem
 def test_the_same_order_twice_is_the_same_text(small_job: Job) -> None:
     store = Recall(MemoryStore())
     again = plan(small_job.order, small_job.scan, store)
-    assert sorted(store.made) == sorted([*GEOMETRY, "tried_with", "measure"]), "nothing was recalled"
+    assert sorted(store.made) == sorted([*GEOMETRY, "tried_with", "measure", "peel_told"]), "nothing was recalled"
     assert plan_to_json(again.plan) == plan_to_json(small_job.planned.plan)
     for name, mesh in meshes_of(small_job.planned).items():
         assert mesh.vertices.tobytes() == meshes_of(again)[name].vertices.tobytes()
@@ -109,7 +110,7 @@ def test_what_shapes_nothing_computes_no_geometry(small_job: Job, what: str) -> 
     store = Recall(small_job.store)
     changed = plan(CHEAP[what](small_job.order), small_job.scan, store)
     assert not GEOMETRY & set(store.made)
-    assert what == "paper" or store.asked == ["tried_with", "measure"], "no solid is even unpacked"
+    assert what == "paper" or store.asked == ["tried_with", "measure", "peel_told"], "no solid is even unpacked"
     first = small_job.planned
     assert all(meshes_of(changed)[name] is mesh for name, mesh in meshes_of(first).items())
     assert changed.plan.original == first.plan.original

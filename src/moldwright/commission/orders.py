@@ -47,6 +47,17 @@ class LimbSide(StrEnum):
     BACK = "back"
 
 
+class SlitSide(StrEnum):
+    """Where a glove may be slit that cannot be peeled whole: where it shows least, nowhere, or on a side."""
+
+    AUTO = "auto"
+    NONE = "none"
+    FRONT = "front"
+    RIGHT = "right"
+    BACK = "back"
+    LEFT = "left"
+
+
 @dataclass(frozen=True, slots=True)
 class GapOrder:
     """What no outline shows: a recess, bowl or gap, `count` alike; `length_mm` None: as long as it is wide."""
@@ -173,6 +184,7 @@ class MoldOrder:
     draft_deg: int = 0
     hangs_mm: float | None = None
     drips_mm: float | None = None
+    slit: SlitSide = SlitSide.AUTO
     flange_mm: float = 40.0
     mouth_width_mm: float = 20.0
     mouth_share: float = 0.1

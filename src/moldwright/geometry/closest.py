@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
+from typing import Any
 
 import igl
 import numpy as np
@@ -24,10 +25,28 @@ def away_from_mesh(points: Points, mesh: Mesh) -> Points:
 
     Source: a tree of boxes over the triangles, through libigl.
     """
-    squared, _, _ = igl.point_mesh_squared_distance(
+    return np.sqrt(np.asarray(_nearest(points, mesh)[0], np.float64))
+
+
+def nearest_on_mesh(points: Points, mesh: Mesh) -> Points:
+    """(n, 3) the nearest place of a surface to every point [mm].
+
+    Parameters
+    ----------
+    points : (n, 3) [mm].
+    mesh : any triangles [mm], one at least.
+
+    Source: as `away_from_mesh`.
+    """
+    return np.asarray(_nearest(points, mesh)[2], np.float64)
+
+
+def _nearest(points: Points, mesh: Mesh) -> tuple[Any, Any, Any]:
+    """Squared distances, triangles and places."""
+    found: tuple[Any, Any, Any] = igl.point_mesh_squared_distance(
         np.ascontiguousarray(points, np.float64), mesh.vertices, np.ascontiguousarray(mesh.faces, np.int64)
     )
-    return np.sqrt(np.asarray(squared, np.float64))
+    return found
 
 
 def away_from_lines(points: Points, lines: Sequence[Points]) -> Points:

@@ -13,6 +13,7 @@ from moldwright.job.pieces import as_built, cost_by, recommended, tried_rows
 from moldwright.job.searched import Tried
 from moldwright.job.solids_chain import KeptSolids, solids_for
 from moldwright.materials import Library, Shell
+from moldwright.materials.peel_limits import allowed_stretch
 from moldwright.mold.flange_room import keep_from_wall_mm
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.plan.assumptions import Assumption
@@ -20,6 +21,7 @@ from moldwright.plan.json_text import plan_to_json
 from moldwright.plan.known import SCANNED, Known
 from moldwright.plan.mold import GlovePlan
 from moldwright.plan.original import Source
+from moldwright.plan.peel import PeelFound
 from moldwright.plan.plan import SCHEMA_VERSION, Plan
 from moldwright.progress import Progress
 from moldwright.quantities.need_rows import merged
@@ -81,14 +83,15 @@ def make_plan(
     def pieces_of(tried: Tried) -> int:
         return recommended(tried_rows(tried, cost), commission.shop.hour)
 
-    skin_mm, peels_mm, at = commission.cast.skin_mm, basis.chosen.rubber.glove_mm.high, (store, progress)
-    solids = solids_for(scan, commission.original, mold, coats_mm, skin_mm, settings, peels_mm, pieces_of, *at)
+    rubber, skin_mm, at = basis.chosen.rubber, commission.cast.skin_mm, (store, progress)
+    peels = rubber.glove_mm.high, allowed_stretch(rubber.elongation_pct.range)
+    solids = solids_for(scan, commission.original, mold, coats_mm, skin_mm, settings, *peels, pieces_of, *at)
     measured = solids.measured.value
     rows = tried_rows(solids.tried.value, cost)
     job = quantities(commission, library, basis, replace(measured.measures, spread=known.spread))
     done = work(job, library, replace(measured.shape, asks=known.asks), own_steps_text)
     assumed = (*geometry_assumptions(commission, measured, settings, known), *job.assumed)
-    plan = plan_of(job, measured, done, assumed, known)
+    plan = plan_of(job, measured, solids.peel.value, done, assumed, known)
     tradeoff, best = as_built(rows, plan.shell), recommended(rows, commission.shop.hour)
     plan = replace(plan, shell=replace(plan.shell, tradeoff=tradeoff, recommended=best))
     return Planned(replace(plan, plan_hash=hash_of(plan_to_json(plan))[:8].upper()), solids)
@@ -136,13 +139,21 @@ def refuse_print_of_a_guess(shell: Shell, source: Source) -> None:
         raise InputRefused("printed-shell-without-scan", told, "a scan", "", remedy, Change("mold.shell"))
 
 
-def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assumption, ...], known: Known) -> Plan:
+def plan_of(
+    job: Quantities,
+    measured: Measured,
+    peel: PeelFound,
+    done: Work,
+    assumed: tuple[Assumption, ...],
+    known: Known,
+) -> Plan:
     """The plan from what was measured, reckoned and written; its hash is still empty.
 
     Parameters
     ----------
     job : the quantities.
     measured : the solids' measures.
+    peel : how the glove comes off.
     done : the steps and cautions.
     assumed : what nobody gave.
     known : what the original is known by.
@@ -158,7 +169,18 @@ def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assu
         original=known.told(measured.original),
         mouth=measured.mouth,
         flange=measured.measures.flange,
-        glove=GlovePlan(volume, rubber.coats, rubber.flange, rubber.fill, rubber.spots, rubber.small_spots, job.holds),
+        glove=GlovePlan(
+            volume,
+            rubber.coats,
+            rubber.flange,
+            rubber.fill,
+            rubber.spots,
+            rubber.small_spots,
+            job.holds,
+            peel.stretch,
+            peel.slit,
+            peel.plan,
+        ),
         shell=measured.shell,
         bandage=job.bandage,
         parting=job.parting,

@@ -38,9 +38,23 @@ def splits_of(
     gloved = coats.with_flange(coats.flange.outline)
     low, high = gloved.bounds_mm
     step = max(shell_step(settled) * 1.5, float((high - low).max()) / SEARCH_STEPS)
-    stiff_from_mm = max(peels_mm - coats.total_mm, LEAST_STIFF_MM)
+    stiff_from_mm = stiff_packing_mm(coats.total_mm, peels_mm)
     settings = replace(SETTINGS, draft_deg=draft_deg, stiff_from_mm=stiff_from_mm)
     return splits_about(gloved, seam_flange_mm, coats.total_mm, step, settings, progress=progress)
+
+
+def stiff_packing_mm(total_mm: float, peels_mm: float) -> float:
+    """Packing thicker than this on the coats does not roll [mm].
+
+    Parameters
+    ----------
+    total_mm : thickness of all coats together [mm].
+    peels_mm : thicker rubber, coats and packing together, does not peel [mm].
+
+    >>> stiff_packing_mm(4.0, 13.0), stiff_packing_mm(12.0, 13.0)
+    (9.0, 2.0)
+    """
+    return max(peels_mm - total_mm, LEAST_STIFF_MM)
 
 
 def keyed_for(coats: Coats, splits: Splits, pieces: int) -> CoatedBody:

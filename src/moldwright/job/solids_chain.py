@@ -13,6 +13,7 @@ from moldwright.commission.orders import MoldOrder, OriginalOrder
 from moldwright.job.measured import Measured
 from moldwright.job.searched import Tried
 from moldwright.mold.shell_settings import ShellSettings
+from moldwright.plan.peel import PeelFound
 from moldwright.progress import Progress
 from moldwright.store.memory import Store
 from moldwright.store.stage import Kept, Stage
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
     from moldwright.mold.glove import CoatedBody, Coats
     from moldwright.mold.measures import Skin
     from moldwright.mold.mouth import Mounted
+    from moldwright.mold.peel_places import Peeled
     from moldwright.mold.shell import BuiltShell
     from moldwright.mold.split_search import Splits
     from moldwright.scan.scan import Scan
@@ -37,6 +39,8 @@ TRIED: Stage[Tried] = Stage("moldwright.job.tried:tried_with", kind=Tried)
 KEYS: Stage[CoatedBody] = Stage("moldwright.job.shelling:keyed_for")
 SHELL: Stage[BuiltShell] = Stage("moldwright.job.shelling:shell_of")
 GLOVE: Stage[Glove] = Stage("moldwright.job.rubbering:glove_of", "take the glove's solid")
+PEEL: Stage[Peeled] = Stage("moldwright.job.peeling:peeled_off", "peel the glove")
+PEEL_TOLD: Stage[PeelFound] = Stage("moldwright.job.peeling:peel_told", kind=PeelFound)
 MEASURE: Stage[Measured] = Stage("moldwright.job.measuring:measure", kind=Measured)
 
 
@@ -50,6 +54,8 @@ class KeptSolids:
     shell: Kept[BuiltShell]
     glove: Kept[Glove]
     measured: Kept[Measured]
+    peeled: Kept[Peeled]
+    peel: Kept[PeelFound]
 
 
 def solids_for(
@@ -60,12 +66,13 @@ def solids_for(
     skin_mm: float,
     shell: ShellSettings,
     peels_mm: float,
+    allowed_stretch: float,
     pieces_of: Callable[[Tried], int],
     store: Store,
     progress: Progress,
 ) -> KeptSolids:
-    """The stages stand, mount, gaps, skin, coat, splits, keys, shell, glove and measure for an order; none is run yet,
-    but those up to the splits where the order does not tell how many pieces the shell has.
+    """The stages stand, mount, gaps, skin, coat, splits, keys, shell, glove, measure and peel for an order; none is run
+    yet, but those up to the splits where the order does not tell how many pieces the shell has.
 
     Parameters
     ----------
@@ -75,6 +82,7 @@ def solids_for(
     skin_mm : thickness of the cast's skin [mm].
     shell : the shell's dimensions.
     peels_mm : thicker rubber does not peel [mm].
+    allowed_stretch : how many times its own length the rubber may be stretched.
     pieces_of : chooses how many pieces it has, where the order does not.
     store : where results are kept.
     progress : told the stages.
@@ -92,4 +100,6 @@ def solids_for(
     built = SHELL.kept(*at, coated, splits, pieces, settled, gaps, shell)
     glove = GLOVE.kept(*at, built, mounted)
     measured = MEASURE.kept(*at, scan, settled, mounted, gaps, skin, coated, built, glove, shell)
-    return KeptSolids(tried, mounted, built, glove, measured)
+    peeled = PEEL.kept(*at, mounted, coated, built, peels_mm)
+    peel = PEEL_TOLD.kept(*at, peeled, mounted, coated, built, allowed_stretch, mold.slit)
+    return KeptSolids(tried, mounted, built, glove, measured, peeled, peel)

@@ -8,6 +8,7 @@ from decimal import Decimal
 from moldwright.geometry.seam_kind import Seam
 from moldwright.plan.coats import CoatHold, CoatPlan
 from moldwright.plan.ids import CoatId, SpotId
+from moldwright.plan.peel import PeelPlan, SlitPlan
 from moldwright.plan.seam import SeamPlan
 from moldwright.ranges import Range
 
@@ -51,7 +52,9 @@ class SmallSpots:
 
 @dataclass(frozen=True, slots=True)
 class GlovePlan:
-    """The rubber. `spots` and `small_spots` together are the fill. `holds`: how thick each coat stays wet."""
+    """The rubber. `spots` and `small_spots` together are the fill. `holds`: how thick each coat stays wet. `stretch`:
+    how many times its own length the tightest loop of it is stretched in peeling if nothing is slit; `slit`: where it
+    is, None where it needs none; `peel`: how it comes off."""
 
     volume_ml: Range
     coats: tuple[CoatPlan, ...]
@@ -59,7 +62,10 @@ class GlovePlan:
     fill: PartPlan
     spots: tuple[SpotPlan, ...]
     small_spots: tuple[SmallSpots, ...]
-    holds: tuple[CoatHold, ...] = ()
+    holds: tuple[CoatHold, ...]
+    stretch: float
+    slit: SlitPlan | None
+    peel: PeelPlan
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import product
 
 import numpy as np
 import pytest
 
-from moldwright.geometry.cut import Labeling, _forward_pairs, _half_neighbors, _pairs
+from moldwright.geometry.cut import Labeling, WayOff, _forward_pairs, _half_neighbors, _pairs
 from moldwright.geometry.shadow import digital_line
 from moldwright.geometry.sign import Mask
 
@@ -230,3 +232,36 @@ def test_only_free_points_are_labeled() -> None:
     core, free, hidden = walled()
     found = two_way_cut(core, free, ALONG_X, hidden, 1.0, 0.01)
     assert not (found.first & core).any()
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_a_move_of_some_points_only_is_the_best_of_all_such_moves(seed: int) -> None:
+    """Against every choice of eight open points tried one by one, three labels; what stays keeps its rays."""
+    some = np.random.default_rng(seed)
+    core, free = np.zeros((4, 3, 2), bool), np.ones((4, 3, 2), bool)
+    core[1, 1, :], free[1, 1, :] = True, False
+    points = Labeling(core, free, 1.0, 0.4)
+    draws = np.array([[1.0, 0.0, 0.0], [-1.0, 0.0, 0.0], [0.0, 1.0, 0.0]])
+    ways = [points.way(draw, some.uniform(0, 1, free.shape).astype(np.float32)) for draw in draws]
+    labels = points.moved(np.ones(points.count, np.int8), ways, 0)
+    open_ = np.zeros(points.count, bool)
+    open_[some.choice(points.count, 8, replace=False)] = True
+    found = points.moved(labels, ways, 2, open_=open_)
+    assert (found[~open_] == labels[~open_]).all()
+    best = min(points.energy(each, ways) for each in tried(labels, open_) if whole_rays(each, ways))
+    assert points.energy(found, ways) == pytest.approx(best, abs=1e-3)
+
+
+def tried(labels: np.ndarray, open_: np.ndarray) -> Iterator[np.ndarray]:
+    """Labels of which any open points went over to the third."""
+    at = np.flatnonzero(open_)
+    for choice in product((False, True), repeat=len(at)):
+        each = labels.copy()
+        each[at[list(choice)]] = 2
+        yield each
+
+
+def whole_rays(labels: np.ndarray, ways: list[WayOff]) -> bool:
+    """Whether every point that sees out along its label's draw has the next one in its label too."""
+    own = ((way.tails[labels[way.tails] == n], way.heads[labels[way.tails] == n], n) for n, way in enumerate(ways))
+    return all((labels[heads] == n).all() for _, heads, n in own)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numba as nb
 import numpy as np
 from numpy.typing import NDArray
 from ortools.graph.python.max_flow import SimpleMaxFlow
@@ -113,7 +114,12 @@ class Labeling:
         return (paid + border) / UNIT
 
     def moved(
-        self, labels: Labels, ways: Sequence[WayOff], into: int, besides: NDArray[np.float32] | None = None
+        self,
+        labels: Labels,
+        ways: Sequence[WayOff],
+        into: int,
+        besides: NDArray[np.float32] | None = None,
+        open_: Mask | None = None,
     ) -> Labels:
         """The labeling that costs least of all in which any points went over to one label: a minimum cut.
 
@@ -126,6 +132,7 @@ class Labeling:
         ways : of each label.
         into : the label that may gain points.
         besides : (k, n) what each label costs each point besides, where it counts in no energy.
+        open_ : (n,) which points may go over; None: all.
 
         Raises ComputationFailed where the cut is not solved.
 
@@ -136,15 +143,17 @@ class Labeling:
         has it; that rays are kept through a move is our own.
         """
         flow, source, sink = SimpleMaxFlow(), self.count, self.count + 1
-        there = labels == into
+        goes = labels != into
+        if open_ is not None:
+            goes &= open_
         more = _more(labels, ways, into)
         if besides is not None:
             own = besides[labels, np.arange(self.count)]
             more += np.rint((besides[into] - own).astype(np.float64) * UNIT).astype(np.int64)
-        self._add_links(flow, labels, into, more)
-        _add_rays(flow, labels, ways, into)
+        flow.add_arcs_with_capacity(*_links(self._one, self._other, self._area, labels, np.int8(into), goes, more))
+        _add_rays(flow, labels, ways, into, goes, more)
         free = np.arange(self.count, dtype=np.int32)
-        dear, cheap = free[~there & (more > 0)], free[~there & (more < 0)]
+        dear, cheap = free[goes & (more > 0)], free[goes & (more < 0)]
         flow.add_arcs_with_capacity(dear, np.full(len(dear), sink, np.int32), more[dear])
         flow.add_arcs_with_capacity(np.full(len(cheap), source, np.int32), cheap, -more[cheap])
         if flow.solve(source, sink) != flow.OPTIMAL:
@@ -152,20 +161,6 @@ class Labeling:
         side = np.zeros(self.count + 2, bool)
         side[np.asarray(flow.get_source_side_min_cut(), dtype=np.int64)] = True
         return np.where(side[: self.count], np.int8(into), labels).astype(np.int8)
-
-    def _add_links(self, flow: SimpleMaxFlow, labels: Labels, into: int, more: NDArray[np.int64]) -> None:
-        """The border between neighbors; where one of two pays for it as long as it stays, that is taken off `more`."""
-        one, other, area = self._one, self._other, self._area
-        there = labels == into
-        apart = labels[one] != labels[other]
-        for here, beyond in ((one, other), (other, one)):
-            alike = ~apart & ~there[here]
-            flow.add_arcs_with_capacity(here[alike], beyond[alike], area[alike])
-            joins = ~there[here] & there[beyond]
-            np.subtract.at(more, here[joins], area[joins])
-        differ = apart & ~there[one] & ~there[other]
-        np.subtract.at(more, one[differ], area[differ])
-        flow.add_arcs_with_capacity(one[differ], other[differ], area[differ])
 
     def on_grid(self, labels: Labels) -> NDArray[np.int8]:
         """Labels at their points, -1 elsewhere.
@@ -192,17 +187,52 @@ def _more(labels: Labels, ways: Sequence[WayOff], into: int) -> NDArray[np.int64
     return ways[into].cost - cost + pull
 
 
-def _add_rays(flow: SimpleMaxFlow, labels: Labels, ways: Sequence[WayOff], into: int) -> None:
-    """A point that goes over takes its ray along; one that stays keeps its own."""
+@nb.njit(cache=True)
+def _links(
+    one: Points, other: Points, area: NDArray[np.int64], labels: Labels, into: int, goes: Mask, more: NDArray[np.int64]
+) -> tuple[Points, Points, NDArray[np.int64]]:
+    """Arcs of the border between neighbors that may both go over; what a neighbor that does not go pays or spares is
+    put on `more`, as is what one of two that differ pays as long as it stays."""
+    tails, heads = np.empty(2 * len(one), np.int32), np.empty(2 * len(one), np.int32)
+    room = np.empty(2 * len(one), np.int64)
+    count = 0
+    for n in range(len(one)):
+        a, b, paid = one[n], other[n], area[n]
+        apart = labels[a] != labels[b]
+        if goes[a] and goes[b]:
+            tails[count], heads[count], room[count] = a, b, paid
+            count += 1
+            if apart:
+                more[a] -= paid
+            else:
+                tails[count], heads[count], room[count] = b, a, paid
+                count += 1
+        elif goes[a] or goes[b]:
+            goer, stayer = (a, b) if goes[a] else (b, a)
+            if labels[stayer] == into:
+                more[goer] -= paid
+            elif not apart:
+                more[goer] += paid
+    return tails[:count], heads[:count], room[:count]
+
+
+def _add_rays(
+    flow: SimpleMaxFlow, labels: Labels, ways: Sequence[WayOff], into: int, goes: Mask, more: NDArray[np.int64]
+) -> None:
+    """A point that goes over takes its ray along, one that stays keeps its own: one whose ray cannot go, and one on the
+    ray of a point that cannot, stays (`more`)."""
     there = labels == into
     for n, way in enumerate(ways):
         tails, heads = way.tails, way.heads
         if n == into:
-            moves = ~there[tails] & ~there[heads]
-            tails, heads = tails[moves], heads[moves]
+            both = goes[tails] & ~there[heads]
+            tails, heads = tails[both], heads[both]
         else:
-            stays = labels[tails] == n
-            tails, heads = heads[stays], tails[stays]
+            both = (labels[tails] == n) & goes[heads]
+            tails, heads = heads[both], tails[both]
+        bound = goes[heads]
+        more[tails[~bound]] = FOREVER
+        tails, heads = tails[bound], heads[bound]
         flow.add_arcs_with_capacity(tails, heads, np.full(len(tails), FOREVER, np.int64))
 
 

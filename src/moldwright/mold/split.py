@@ -10,6 +10,7 @@ from scipy import ndimage
 
 from moldwright.geometry.cut import Labeling, Labels, WayOff
 from moldwright.geometry.grid import Field, Grid
+from moldwright.geometry.sign import Mask
 from moldwright.mold.space import Directions, Space, hidden_share
 
 PULLS = (1 / 8, 1 / 4, 1 / 2, 1.0, 2.0, 4.0)
@@ -76,6 +77,17 @@ class CoarseSplit:
     def least_share(self) -> float:
         """The smallest piece's share of the space about the core."""
         return min(map(self.share_of, range(self.pieces)))
+
+    def goes_on_from(self, other: CoarseSplit) -> bool:
+        """Whether the first draws of this split are those of another one.
+
+        Parameters
+        ----------
+        other : with no more pieces.
+
+        Source: our own.
+        """
+        return np.array_equal(self.directions[: other.pieces], other.directions)
 
     def share_of(self, number: int) -> float:
         """A piece's share of the space about the core.
@@ -196,42 +208,44 @@ class SpaceCut:
         labels = np.ones(self.points.count, np.int8)
         return self.split(draws, self.points.moved(labels, self.ways(draws), 0))
 
-    def with_one_more(self, split: CoarseSplit, draw: NDArray[np.float64]) -> CoarseSplit:
+    def with_one_more(self, split: CoarseSplit, draw: NDArray[np.float64], open_: Mask | None = None) -> CoarseSplit:
         """A split with a further piece, which takes what is cheaper there: its energy is never above what it was.
 
         Parameters
         ----------
         split : of this space.
         draw : (3,) unit vector of the further piece.
+        open_ : (n,) which free points may go over to it; None: all.
 
         Source: our own.
         """
         draws = np.concatenate([split.directions, draw[None]])
-        labels = self.points.moved(split.labels[self.space.free], self.ways(draws), split.pieces)
+        labels = self.points.moved(split.labels[self.space.free], self.ways(draws), split.pieces, open_=open_)
         return self.split(draws, labels)
 
-    def settled(self, split: CoarseSplit) -> CoarseSplit:
+    def settled(self, split: CoarseSplit, open_: Mask | None = None) -> CoarseSplit:
         """A split after every piece in turn took what is cheaper there.
 
         Parameters
         ----------
         split : of this space.
+        open_ : (n,) which free points may go over; None: all.
 
         Source: our own.
         """
         ways = self.ways(split.directions)
         for number in range(split.pieces):
-            moved = self.split(split.directions, self.points.moved(split.labels[self.space.free], ways, number))
+            own = split.labels[self.space.free]
+            moved = self.split(split.directions, self.points.moved(own, ways, number, open_=open_))
             split = moved if moved.energy_ml < split.energy_ml else split
         return split
 
-    def along(self, draws: Directions, begun: CoarseSplit | None = None) -> CoarseSplit:
+    def along(self, draws: Directions) -> CoarseSplit:
         """A split along given draws: the best of one piece and of two; of more one that no piece betters alone.
 
         Parameters
         ----------
         draws : (k, 3) unit vectors, k >= 1.
-        begun : the split along all but the last of them, where it is known.
 
         Source: our own.
         """
@@ -239,7 +253,7 @@ class SpaceCut:
             return self.all_in_one(draws)
         if len(draws) == 2:
             return self.two(draws)
-        return self.settled(self.with_one_more(begun or self.along(draws[:-1]), draws[-1]))
+        return self.settled(self.with_one_more(self.along(draws[:-1]), draws[-1]))
 
     def is_real(self, split: CoarseSplit) -> bool:
         """Whether each piece is of a size to be held.

@@ -14,12 +14,13 @@ from moldwright.geometry.mesh import Mesh
 from moldwright.mold.pairs import pair_bounds, shortlist
 from moldwright.mold.space import Directions, space_about
 from moldwright.mold.split import CoarseSplit, SpaceCut, SplitSettings
+from moldwright.mold.split_closer import closer
 from moldwright.plan.mold import MOST_PIECES
 from moldwright.progress import Progress, silent
 
-SEARCHED, COARSER = 15_000, 2.0
+SEARCHED, COARSER = 10_000, 2.5
 """Draws are searched on about so many points, at most so many times as far apart as those on which seams are cut."""
-BUDGET = 600_000
+BUDGET = 400_000
 """Points that are cut in all before what lies near the best pair is looked at: of few points all pairs are tried."""
 FINALISTS = 2
 """So many of the best are cut on the closer points, where the best of them is taken: our own."""
@@ -131,29 +132,19 @@ def splits_about(
 
 
 def _finer(cut: SpaceCut, coarse: Sequence[Sequence[CoarseSplit]], progress: Progress) -> Splits:
-    """The same draws, their seams cut on closer points; each begun with the one before where it goes on from it."""
+    """The same draws, their seams cut on closer points."""
     real: list[CoarseSplit | None] = []
     rough: list[float] = []
     for number, best in enumerate(coarse):
         progress("split the shell", 0.6 + 0.4 * number / len(coarse))
-        before = real[-1] if real else None
-        pairs = [(cut.to_be_held(cut.along(split.directions, _begun(split, before))), split) for split in best]
-        held = [(fine, split.fill_ml) for fine, split in pairs if fine is not None]
+        known = [split for split in real if split is not None]
+        pairs = [(closer(cut, split, known), split.fill_ml) for split in best]
+        held = [(fine, fill_ml) for fine, fill_ml in pairs if fine is not None]
         fine, rough_ml = min(held, key=lambda pair: pair[0].energy_ml, default=(None, 0.0))
         real.append(fine)
         rough.append(rough_ml)
     stiff = [cut.stiff_ml(split) if split is not None else 0.0 for split in real]
     return Splits(tuple(real), tuple(rough), tuple(stiff))
-
-
-def _begun(split: CoarseSplit, before: CoarseSplit | None) -> CoarseSplit | None:
-    """The split from which another one goes on: its draws are the same but for the last."""
-    return before if before is not None and _goes_on(split, before) else None
-
-
-def _goes_on(split: CoarseSplit, before: CoarseSplit) -> bool:
-    """Whether a split has the draws of another one, and one more."""
-    return split.pieces == before.pieces + 1 and bool((split.directions[:-1] == before.directions).all())
 
 
 class Search:
@@ -194,9 +185,9 @@ class Search:
         while best is not None:
             better = self._least_of(self._near(best))
             if better is None or self._tried[better].energy_ml >= self._tried[best].energy_ml:
-                return _cheapest(split for split in self._tried.values() if self._cut.is_real(split))
+                return self._held(split for split in self._tried.values() if self._cut.is_real(split))
             best = better
-        return _cheapest(self._cut.to_be_held(self._tried[pair]) for pair in pairs)
+        return self._held(self._tried[pair] for pair in pairs)
 
     def _least_of(self, pairs: Iterable[Pair]) -> Pair | None:
         """The cheapest of some pairs that leave two real pieces; of equals the first."""
@@ -233,7 +224,7 @@ class Search:
         tried = sorted(self._further(base), key=lambda split: split.energy_ml)
         settled = [self._cut.settled(split) for split in tried[:BEST]]
         every = (*settled, *self._spread(pieces))
-        return _cheapest(self._cut.to_be_held(split) for split in every if split.pieces == pieces)
+        return self._held(split for split in every if split.pieces == pieces)
 
     def _further(self, base: CoarseSplit) -> Iterator[CoarseSplit]:
         labels = base.labels[self._cut.space.free]
@@ -242,16 +233,21 @@ class Search:
         for number in np.argsort(-spared, kind="stable")[: self._settings.further]:
             yield self._cut.with_one_more(base, self.candidates[number])
 
+    def _held(self, splits: Iterable[CoarseSplit]) -> list[CoarseSplit]:
+        """The cheapest that can be held; holding one makes it dearer, so that none is held which costs more before."""
+        best: list[CoarseSplit] = []
+        for split in sorted(splits, key=lambda each: each.energy_ml):
+            if len(best) == FINALISTS and split.energy_ml >= best[-1].energy_ml:
+                break
+            held = self._cut.to_be_held(split)
+            best = sorted((*best, held) if held else best, key=lambda each: each.energy_ml)[:FINALISTS]
+        return best
+
     def _spread(self, pieces: int) -> Iterator[CoarseSplit]:
         """Splits along level draws spread evenly, turned a little from one to the next."""
         for turn in range(TURNS):
             angle = 2 * np.pi * (np.arange(pieces) + turn / TURNS) / pieces
             yield self._cut.along(level(angle))
-
-
-def _cheapest(splits: Iterable[CoarseSplit | None]) -> list[CoarseSplit]:
-    found = [split for split in splits if split is not None]
-    return sorted(found, key=lambda split: split.energy_ml)[:FINALISTS]
 
 
 def level(angle: NDArray[np.float64]) -> Directions:

@@ -32,7 +32,7 @@ from moldwright.store.stage import Kept, Stage
 
 CONTRACT = {
     "plan.json", "mold/original.stl", "mold/glove.stl", "mold/gloved.stl", "mold/shell-1.stl", "mold/shell-2.stl",
-    "mold/mold.3mf", "sheets/bench-a4.pdf", "sheets/bench-letter.pdf", "sheets/shopping-a4.pdf",
+    "mold/mold.3mf", "mold/mold-apart.3mf", "sheets/bench-a4.pdf", "sheets/bench-letter.pdf", "sheets/shopping-a4.pdf",
     "sheets/templates-a4.pdf", "sheets/templates-letter.pdf",
     "sheets/shopping-letter.pdf",
 }  # fmt: skip

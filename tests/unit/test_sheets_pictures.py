@@ -21,7 +21,7 @@ from moldwright.sheets.fill_page import fill_page
 from moldwright.sheets.marks_apart import apart
 from moldwright.sheets.picture import Axis, Mark, MarkKind
 from moldwright.sheets.pictures import draw
-from moldwright.sheets.raycast import Scene, look
+from moldwright.sheets.scene import Scene, look
 from moldwright.sheets.seam_views import level_camera, piece_of_pixels, seam_views
 from moldwright.sheets.shading import render
 from moldwright.units.system import UnitSystem

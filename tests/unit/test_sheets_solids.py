@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import struct
+from dataclasses import replace
 from pathlib import Path
 
 import geometry_bodies as bodies
@@ -42,18 +43,63 @@ def test_stl_is_the_format_and_reads_back(tmp_path: Path) -> None:
 
 def test_3mf_reads_back_by_trimesh_with_names_and_volumes(tmp_path: Path) -> None:
     path = tmp_path / "mold.3mf"
-    path.write_bytes(package_bytes(_solids()))
+    path.write_bytes(package_bytes(_solids(), "mold"))
     back = trimesh.load_scene(path)
     assert back.units == "millimeter"
-    volumes = sorted(float(mesh.volume) for mesh in back.geometry.values())
-    assert volumes == pytest.approx(sorted(s.mesh.volume_mm3 for s in _solids()), rel=1e-5)
+    volumes = {name: float(mesh.volume) for name, mesh in back.geometry.items()}
+    assert volumes == pytest.approx({s.name: s.mesh.volume_mm3 for s in _solids()}, rel=1e-5)
+    assert np.allclose(back.bounds, np.array([_bounds(_solids())]).reshape(2, 3), atol=1e-4)
+
+
+def _bounds(solids: list[NamedSolid]) -> tuple[np.ndarray, np.ndarray]:
+    moved = np.concatenate([solid.mesh.vertices + np.array(solid.way_mm) for solid in solids])
+    return moved.min(axis=0), moved.max(axis=0)
+
+
+def _apart() -> list[NamedSolid]:
+    ways = ((0.0, 0.0, 0.0), (0.0, 0.0, 150.25), (-120.5, 3.0, 150.25), (120.5, -3.0, 150.25))
+    return [replace(solid, way_mm=way) for solid, way in zip(_solids(), ways, strict=True)]
+
+
+def test_3mf_drawn_apart_shows_each_solid_moved_by_its_way(tmp_path: Path) -> None:
+    """By trimesh, which knows nothing of ways: each solid's own box, as the scene places it."""
+    path = tmp_path / "apart.3mf"
+    path.write_bytes(package_bytes(_apart(), "mold drawn apart"))
+    scene = trimesh.load_scene(path)
+    assert np.allclose(scene.bounds, _bounds(_apart()), atol=1e-4)
+    placed = {scene.graph[node][1]: scene.graph[node][0] for node in scene.graph.nodes_geometry}
+    for solid in _apart():
+        assert placed[solid.name][:3, 3] == pytest.approx(solid.way_mm, abs=1e-4)
+        assert np.allclose(placed[solid.name][:3, :3], np.eye(3))
+
+
+def test_3mf_builds_one_object_whose_components_are_the_solids(tmp_path: Path) -> None:
+    """3MF Core Specification 1.3, chapter 4.2 (components, from memory), by the consortium's reader in strict mode."""
+    lib3mf = pytest.importorskip("lib3mf")
+    path = tmp_path / "apart.3mf"
+    path.write_bytes(package_bytes(_apart(), "mold drawn apart"))
+    model = lib3mf.get_wrapper().CreateModel()
+    reader = model.QueryReader("3mf")
+    reader.SetStrictModeActive(True)
+    reader.ReadFromFile(str(path))
+    assert reader.GetWarningCount() == 0
+    items = model.GetBuildItems()
+    assert items.Count() == 1
+    items.MoveNext()
+    whole = items.GetCurrent().GetObjectResource()
+    assert whole.IsComponentsObject()
+    assert whole.GetName() == "mold drawn apart"
+    parts = [whole.GetComponent(k) for k in range(whole.GetComponentCount())]
+    assert [part.GetObjectResource().GetName() for part in parts] == [solid.name for solid in _apart()]
+    ways = [list(part.GetTransform().Fields[3]) for part in parts]
+    assert np.allclose(ways, [solid.way_mm for solid in _apart()], atol=1e-4)
 
 
 def test_3mf_is_accepted_by_the_consortiums_reader(tmp_path: Path) -> None:
     """3MF Core Specification through lib3mf in strict mode: no warning; unit, names, colors, counts."""
     lib3mf = pytest.importorskip("lib3mf")
     path = tmp_path / "mold.3mf"
-    path.write_bytes(package_bytes(_solids()))
+    path.write_bytes(package_bytes(_solids(), "mold"))
     model = lib3mf.get_wrapper().CreateModel()
     reader = model.QueryReader("3mf")
     reader.SetStrictModeActive(True)
@@ -80,13 +126,13 @@ def test_same_solid_same_bytes(tmp_path: Path) -> None:
     for name in ("a", "b"):
         write_stl(ball(20.0), tmp_path / f"{name}.stl")
     assert (tmp_path / "a.stl").read_bytes() == (tmp_path / "b.stl").read_bytes()
-    first, second = (package_bytes([NamedSolid("ball", ball(20.0), "#112233")]) for _ in range(2))
+    first, second = (package_bytes([NamedSolid("ball", ball(20.0), "#112233")], "ball") for _ in range(2))
     assert first == second
 
 
 def test_no_solids_are_refused() -> None:
     with pytest.raises(ComputationFailed):
-        package_bytes([])
+        package_bytes([], "none")
 
 
 def test_a_file_is_read_again_and_refused_where_it_holds_more_than_one_body() -> None:

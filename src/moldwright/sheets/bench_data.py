@@ -68,4 +68,4 @@ def walls_data(plan: Plan) -> dict[str, list[dict[str, Any]]]:
 
 def _apart(laid: bool) -> str:
     apart = "Pieces are numbered as they come off, straight along their arrows"
-    return apart + ("; laid the other way round." if laid else ".")
+    return apart + ("; laid the other way round." if laid else ".") + " Under the glove: the original it is rolled off."

@@ -46,6 +46,23 @@ class Camera:
         along[:] = self.look.astype(np.float32)
         return origins, along
 
+    def in_pixels(self, points: Floats, width_px: int, height_px: int) -> Floats:
+        """(n, 3) of points [mm]: pixels from the picture's left, from its top, and how deep along the rays [mm].
+
+        Parameters
+        ----------
+        points : (n, 3) [mm].
+        width_px, height_px : of the picture.
+        """
+        scales = (width_px / self.width_mm, -height_px / self.height_mm, 1.0)
+        starts = (width_px / 2, height_px / 2, self.reach_mm)
+        x, y, z = np.ascontiguousarray(points.T)
+        seen = np.empty((len(points), 3))
+        for k, axis in enumerate((self.right, self.up, self.look)):
+            a, b, c = axis * scales[k]
+            seen[:, k] = a * x + b * y + c * z + (starts[k] - scales[k] * float(self.center @ axis))
+        return seen
+
     def shares(self, point: Sequence[float] | Floats) -> tuple[float, float]:
         """Where a point stands in the picture: shares of width from the left and of height from the top."""
         offset = np.asarray(point, dtype=np.float64) - self.center
@@ -81,5 +98,6 @@ def camera_around(meshes: Sequence[Mesh], azimuth_deg: float, elevation_deg: flo
 
 
 def _box_points(mesh: Mesh, look: Floats, right: Floats, up: Floats) -> Floats:
-    seen = mesh.vertices @ np.stack([right, up, look], axis=1)
-    return np.stack([seen.min(axis=0), seen.max(axis=0)])
+    x, y, z = np.ascontiguousarray(mesh.vertices.T)
+    along = [a * x + b * y + c * z for a, b, c in (right, up, look)]
+    return np.array([[seen.min() for seen in along], [seen.max() for seen in along]])

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from moldwright.geometry.mesh import Mesh
 from moldwright.sheets.camera import Camera, Floats32, directions
 from moldwright.sheets.picture import Picture
-from moldwright.sheets.raycast import Hits, Ints, Scene, look
+from moldwright.sheets.scene import Hits, Ints, Scene, look
 from moldwright.sheets.shading import channels, ink_over, light, outlines, size_px, to_png
 
 Point = tuple[float, float, float]

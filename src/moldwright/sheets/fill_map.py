@@ -10,7 +10,7 @@ import numpy as np
 from moldwright.geometry.mesh import Mesh
 from moldwright.sheets.camera import Camera, directions
 from moldwright.sheets.picture import Axis, Level, Mark, MarkKind, Picture
-from moldwright.sheets.raycast import Scene, look
+from moldwright.sheets.scene import Scene, look
 from moldwright.sheets.seam_views import SIDES, level_camera
 from moldwright.sheets.shading import channels, paint, size_px, to_png
 

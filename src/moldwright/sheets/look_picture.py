@@ -13,7 +13,7 @@ from PIL import Image, ImageDraw, ImageFont
 from moldwright.geometry.mesh import Mesh
 from moldwright.sheets.camera import Camera, Floats, camera_around
 from moldwright.sheets.pictures import ORIGINAL
-from moldwright.sheets.raycast import Scene, look
+from moldwright.sheets.scene import Scene, look
 from moldwright.sheets.shading import channels, paint, size_px, to_png
 from moldwright.units import show_length
 

@@ -25,11 +25,12 @@ _FIRST_DAY = (1980, 1, 1, 0, 0, 0)
 
 @dataclass(frozen=True, slots=True, eq=False)
 class NamedSolid:
-    """A solid with the name and the color ("#rrggbb") that a viewer shows."""
+    """A solid with the name and the color ("#rrggbb") that a viewer shows, moved so far from its place [mm]."""
 
     name: str
     mesh: Mesh
     color: str
+    way_mm: tuple[float, float, float] = (0.0, 0.0, 0.0)
 
 
 def write_stl(mesh: Mesh, path: Path) -> None:
@@ -92,12 +93,14 @@ def read_again(raw: bytes) -> Mesh:
     return Mesh(vertices, place.reshape(-1, 3).astype(np.int32))
 
 
-def package_bytes(solids: Sequence[NamedSolid]) -> bytes:
-    """One 3MF package: unit millimeter, an object and a base material for each solid.
+def package_bytes(solids: Sequence[NamedSolid], name: str) -> bytes:
+    """One 3MF package: unit millimeter, an object and a base material for each solid, and one object that holds them
+    all as its components, each moved by its way, which is what is built.
 
     Parameters
     ----------
     solids : at least one, in the order that viewers list them.
+    name : of all of them together.
 
     Source: 3MF Core Specification 1.3, chapters 2 to 5 (from memory); checked against the consortium's own reader.
     """
@@ -105,12 +108,12 @@ def package_bytes(solids: Sequence[NamedSolid]) -> bytes:
         raise ComputationFailed("no-solids", 0, 1, "solids", "Hand over at least one solid.")
     out = io.BytesIO()
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED, compresslevel=1) as package:
-        for name, text in (
+        for file, text in (
             ("[Content_Types].xml", _TYPES),
             ("_rels/.rels", _RELATIONS),
-            ("3D/3dmodel.model", _model(solids)),
+            ("3D/3dmodel.model", _model(solids, name)),
         ):
-            entry = zipfile.ZipInfo(name, _FIRST_DAY)
+            entry = zipfile.ZipInfo(file, _FIRST_DAY)
             entry.compress_type = zipfile.ZIP_DEFLATED
             entry.create_system = 3
             package.writestr(entry, text.encode("utf-8"))
@@ -130,14 +133,24 @@ _RELATIONS = (
 )
 
 
-def _model(solids: Sequence[NamedSolid]) -> str:
+def _model(solids: Sequence[NamedSolid], name: str) -> str:
     bases = "".join(f'<base name={quoteattr(s.name)} displaycolor="{s.color.upper()}FF"/>' for s in solids)
     objects = "".join(_object(number, solid) for number, solid in enumerate(solids, start=2))
-    items = "".join(f'<item objectid="{number}"/>' for number in range(2, 2 + len(solids)))
+    parts = "".join(_component(number, solid.way_mm) for number, solid in enumerate(solids, start=2))
+    whole = 2 + len(solids)
     return (
         f'<?xml version="1.0" encoding="UTF-8"?>\n<model unit="millimeter" xml:lang="en-US" xmlns="{_CORE}"><resources>'
-        f'<basematerials id="1">{bases}</basematerials>{objects}</resources><build>{items}</build></model>'
+        f'<basematerials id="1">{bases}</basematerials>{objects}'
+        f'<object id="{whole}" name={quoteattr(name)} type="model"><components>{parts}</components></object>'
+        f'</resources><build><item objectid="{whole}"/></build></model>'
     )
+
+
+def _component(number: int, way_mm: tuple[float, float, float]) -> str:
+    """An object in its place: rows of the transform, the last one how far it is moved."""
+    moved = " ".join(f"{along + 0.0:.5f}" for along in way_mm)
+    way = f' transform="1 0 0 0 1 0 0 0 1 {moved}"' if any(way_mm) else ""
+    return f'<component objectid="{number}"{way}/>'
 
 
 def _object(number: int, solid: NamedSolid) -> str:

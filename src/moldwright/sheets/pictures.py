@@ -10,11 +10,12 @@ import numpy as np
 from PIL import Image, ImageDraw
 
 from moldwright.geometry.mesh import Mesh
+from moldwright.sheets.apart import drawn_apart, sideways
 from moldwright.sheets.camera import Camera, Floats, Floats32, camera_around
 from moldwright.sheets.cut_open import cut_open
 from moldwright.sheets.fill_map import LetteredPoint, fill_map
 from moldwright.sheets.picture import Mark, Picture, Pictures
-from moldwright.sheets.raycast import Scene, look
+from moldwright.sheets.scene import Scene, look
 from moldwright.sheets.seam_views import seam_views
 from moldwright.sheets.shading import channels, paint, size_px, to_png
 
@@ -43,10 +44,15 @@ class MoldMeshes:
     spots: tuple[Point, ...] = ()
     holes: tuple[LetteredPoint, ...] = ()
 
+    @property
+    def bare(self) -> tuple[Mesh, ...]:
+        """Original and plinth."""
+        return (self.original,) if self.plinth is None else (self.original, self.plinth)
+
 
 def draw(meshes: MoldMeshes) -> Pictures:
     """All pictures of a plan; the same solids give the same bytes."""
-    bare = (meshes.original,) if meshes.plinth is None else (meshes.original, meshes.plinth)
+    bare = meshes.bare
     glove, shell = Scene([meshes.glove]), [Scene([piece], smooth=False) for piece in meshes.shell]
     return Pictures(
         apart=_apart(meshes),
@@ -60,35 +66,29 @@ def draw(meshes: MoldMeshes) -> Pictures:
 def viewing_azimuth_deg(draws: Sequence[Point]) -> float:
     """From where the pieces are seen to move sideways and a little toward the viewer [deg]."""
     level = max(draws, key=lambda d: math.hypot(d[0], d[1]), default=(1.0, 0.0, 0.0))
-    if math.hypot(level[0], level[1]) < 0.2:
+    if not sideways(level):
         return 30.0
     return math.degrees(math.atan2(level[1], level[0])) + 28.0
 
 
 def _apart(meshes: MoldMeshes) -> Picture:
-    low, high = meshes.gloved.bounds_mm
-    size = float(np.linalg.norm(high - low))
-    away = [_away_mm(meshes.glove, p, d, size) * np.array(d) for p, d in zip(meshes.shell, meshes.draws, strict=True)]
-    moved = [piece.moved(shift) for piece, shift in zip(meshes.shell, away, strict=True)]
-    azimuth = viewing_azimuth_deg(meshes.draws)
+    bare = meshes.bare
+    apart = drawn_apart(bare, meshes.glove, meshes.shell, meshes.draws)
+    size = apart.size_mm
+    moved = [piece.moved(way) for piece, way in zip(meshes.shell, apart.pieces, strict=True)]
     tips = [_tip(piece, d, size) for piece, d in zip(moved, meshes.draws, strict=True)]
     cloud = Mesh(np.array(tips).reshape(-1, 3), np.zeros((0, 3), np.int32))
-    camera = camera_around([meshes.glove, *moved, cloud] if tips else [meshes.glove], azimuth, 22.0, 0.04)
+    solids = [*bare, meshes.glove.moved(apart.glove), *moved]
+    camera = camera_around([*solids, cloud] if tips else solids, viewing_azimuth_deg(meshes.draws), 22.0, 0.04)
     width, height = size_px(camera, 760)
-    hits = look(Scene([meshes.glove, *moved]), camera, 2 * width, 2 * height)
-    picture = paint(hits, camera, [channels(RUBBER)] + [channels(PLASTER)] * len(moved))
+    hits = look(Scene(solids), camera, 2 * width, 2 * height)
+    colors = [ORIGINAL] * len(bare) + [RUBBER] + [PLASTER] * len(moved)
+    picture = paint(hits, camera, [channels(color) for color in colors])
     marks = []
     for number, (tip, direction) in enumerate(zip(tips, meshes.draws, strict=True), start=1):
         picture = _arrow(picture, camera, tip - 0.22 * size * np.array(direction), tip)
         marks.append(Mark(str(number), *camera.shares(tip - 0.255 * size * np.array(direction))))
     return Picture("Drawn apart", to_png(picture), camera.width_mm, camera.height_mm, marks=tuple(marks))
-
-
-def _away_mm(glove: Mesh, piece: Mesh, direction: Point, size: float) -> float:
-    """How far a piece is moved: nearly past the glove."""
-    along = np.array(direction)
-    share = 0.85 if math.hypot(direction[0], direction[1]) > 0.2 else 1.0
-    return share * float((glove.vertices @ along).max() - (piece.vertices @ along).min()) + 0.08 * size
 
 
 def _tip(piece: Mesh, direction: Point, size: float) -> Floats:

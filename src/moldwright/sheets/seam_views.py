@@ -11,7 +11,7 @@ from scipy import ndimage
 from moldwright.geometry.mesh import Mesh
 from moldwright.sheets.camera import Camera, Floats32, directions
 from moldwright.sheets.picture import Mark, Picture
-from moldwright.sheets.raycast import Hits, Ints, Scene, look
+from moldwright.sheets.scene import Hits, Ints, Scene, look
 from moldwright.sheets.shading import INK, channels, ink_over, light, outlines, size_px, to_png
 
 SIDES = (("Front", 0.0), ("Right", 90.0), ("Back", 180.0), ("Left", 270.0))

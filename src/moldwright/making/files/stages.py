@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import PurePath
+
+import numpy as np
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.job.named_meshes import named_meshes, shell_file
@@ -12,20 +15,22 @@ from moldwright.making.files.solids import SolidFiles
 from moldwright.mold.mouth import Mounted
 from moldwright.mold.shell import BuiltShell
 from moldwright.plan.flange import Frame
+from moldwright.sheets.apart import drawn_apart
 from moldwright.sheets.model_files import NamedSolid, body_bytes, package_bytes
 from moldwright.sheets.picture import Pictures
 from moldwright.sheets.pictures import MoldMeshes, draw
 from moldwright.sheets.side_drawing import Drawings
 from moldwright.sheets.templates_drawn import side_drawings
 
-MODEL = "mold/mold.3mf"
+MODEL, MODEL_APART = "mold/mold.3mf", "mold/mold-apart.3mf"
 ORIGINAL, MOUNT, GLOVE, SHELL = "#8b9a94", "#b9c2bc", "#5b93c9", "#e3dfd4"
 Point = tuple[float, float, float]
 LetteredPoint = tuple[str, Point]
 
 
 def solid_files(mounted: Mounted, glove: Glove, shell: BuiltShell) -> SolidFiles:
-    """Every solid as STL, and all but the gloved one, which doubles others, named and colored in one 3MF.
+    """Every solid as STL, and all but the gloved one, which doubles others, named and colored in 3MF: as they stand
+    and, in a file of its own, drawn apart.
 
     Parameters
     ----------
@@ -33,7 +38,13 @@ def solid_files(mounted: Mounted, glove: Glove, shell: BuiltShell) -> SolidFiles
     """
     meshes = named_meshes(mounted, glove, shell)
     contents = {name: body_bytes(mesh, PurePath(name).name) for name, mesh in meshes.items()}
-    return SolidFiles({**contents, MODEL: package_bytes(_colored(meshes, len(shell.pieces)))})
+    whole, bare = _colored(meshes, len(shell.pieces)), [mesh for mesh in (mounted.original, mounted.plinth) if mesh]
+    pieces, draws = [piece.mesh for piece in shell.pieces], [piece.draw for piece in shell.pieces]
+    apart = drawn_apart(bare, glove.mesh, pieces, draws)
+    ways = [np.zeros(3)] * len(bare) + [apart.glove, *apart.pieces]
+    moved = [replace(solid, way_mm=tuple(way.tolist())) for solid, way in zip(whole, ways, strict=True)]
+    packages = {MODEL: package_bytes(whole, "mold"), MODEL_APART: package_bytes(moved, "mold drawn apart")}
+    return SolidFiles({**contents, **packages})
 
 
 def _colored(meshes: Mapping[str, Mesh], count: int) -> list[NamedSolid]:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 
 from moldwright.geometry.mesh import Mesh
-from moldwright.geometry.rays import Rays
+from moldwright.geometry.raster import first_seen
+from moldwright.geometry.rays import FirstHits, Rays
 from moldwright.sheets.camera import Camera
 
 Floats32 = NDArray[np.float32]
@@ -31,7 +33,6 @@ class Scene:
 
     def __init__(self, meshes: Sequence[Mesh], smooth: bool = True) -> None:
         self.meshes = tuple(meshes)
-        self._rays = Rays(self.meshes)
         crosses = [_crosses(mesh) for mesh in self.meshes]
         self._face_normals = np.concatenate([_unit(cross) for cross in crosses])
         self._first_face = np.cumsum([0] + [len(mesh.faces) for mesh in self.meshes])[:-1]
@@ -42,19 +43,31 @@ class Scene:
             starts = np.cumsum([0] + [len(mesh.vertices) for mesh in self.meshes])[:-1].astype(np.int32)
             self._faces = np.concatenate([m.faces + start for m, start in zip(self.meshes, starts, strict=True)])
 
+    @cached_property
+    def _rays(self) -> Rays:
+        """Made only where rays go all ways: what a camera sees is laid on its picture without them."""
+        return Rays(self.meshes)
+
     def cast(self, origins: Floats32, directions: Floats32) -> Hits:
         """First hit of every ray; `normal` is smooth except where the surface has an edge."""
-        found = self._rays.first_hits(origins, directions)
-        solid, depth = found.solid, found.distance_mm
-        hit = np.flatnonzero(solid >= 0)
-        face = self._first_face[solid[hit]] + found.face[hit]
-        flat = np.zeros_like(origins)
+        return self.told(self._rays.first_hits(origins, directions))
+
+    def told(self, found: FirstHits) -> Hits:
+        """Which way the surface faces where something was met.
+
+        Parameters
+        ----------
+        found : what was met first, on these solids.
+        """
+        hit = np.flatnonzero(found.solid >= 0)
+        face = self._first_face[found.solid[hit]] + found.face[hit]
+        flat = np.zeros((len(found.solid), 3), np.float32)
         flat[hit] = self._face_normals[face]
         if not self._is_smooth:
-            return Hits(solid, depth, flat, flat)
-        smooth = np.zeros_like(origins)
+            return Hits(found.solid, found.distance_mm, flat, flat)
+        smooth = np.zeros_like(flat)
         smooth[hit] = self._smooth(face, found.u[hit], found.v[hit])
-        return Hits(solid, depth, smooth, flat)
+        return Hits(found.solid, found.distance_mm, smooth, flat)
 
     def _smooth(self, face: Ints, u: Floats32, v: Floats32) -> Floats32:
         a, b, c = (self._point_normals[self._faces[face, corner]] for corner in range(3))
@@ -69,7 +82,8 @@ class Scene:
 
 def look(scene: Scene, camera: Camera, width_px: int, height_px: int) -> Hits:
     """What `camera` sees, as images (height, width[, 3])."""
-    hits = scene.cast(*camera.rays(width_px, height_px))
+    places = [camera.in_pixels(mesh.vertices, width_px, height_px) for mesh in scene.meshes]
+    hits = scene.told(first_seen(places, [mesh.faces for mesh in scene.meshes], width_px, height_px))
     flat, full = (height_px, width_px), (height_px, width_px, 3)
     return Hits(
         hits.solid.reshape(flat), hits.depth_mm.reshape(flat), hits.normal.reshape(full), hits.face_normal.reshape(full)

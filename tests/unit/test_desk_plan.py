@@ -12,7 +12,7 @@ from typing import Any, NamedTuple
 
 import jsonschema
 import pytest
-from sheets_fixture import mold_meshes
+from sheets_fixture import FLANGE, mold_meshes
 from sheets_fixture import plan as sample
 
 from moldwright.desk import main
@@ -21,6 +21,7 @@ from moldwright.job.rubbering import Glove
 from moldwright.making import order
 from moldwright.making import plan as making
 from moldwright.making.store import store_of
+from moldwright.mold.glove import CoatedBody
 from moldwright.mold.mouth import Mounted, Mouth
 from moldwright.mold.removal import Removal
 from moldwright.mold.seam_line import SeamCurve
@@ -62,6 +63,7 @@ def planned(*_: Any) -> MadeUp:
     solids = {
         "mounted": Mounted(mouth, made.original, made.plinth, 0.0, made.original),
         "glove": Glove(made.glove, 300.0),
+        "coated": CoatedBody(made.gloved, FLANGE, (1.0,), 1.0, 4.0, 0.0, (), ()),
         "shell": BuiltShell(pieces, made.gloved, (), (0.0, 500.0), SeamCurve(()), 0.0, 0.0, 0.5, removal),
     }
     return MadeUp(sample(), SimpleNamespace(**{name: kept(name, value) for name, value in solids.items()}))
@@ -86,7 +88,7 @@ def run(out: str, as_json: bool = False, no_cache: bool = False) -> None:
 
 def without_sheets(monkeypatch: pytest.MonkeyPatch) -> None:
     """Sheets take seconds and are tested in their own room."""
-    monkeypatch.setattr("moldwright.making.files.plan.write_sheets", lambda plan, pictures, folder: None)
+    monkeypatch.setattr("moldwright.making.files.plan.write_sheets", lambda plan, pictures, maps, folder: None)
     monkeypatch.setattr("moldwright.making.files.plan.write_templates", lambda plan, drawings, pictures, folder: None)
 
 
@@ -131,9 +133,9 @@ def test_solids_and_pictures_that_were_written_once_are_not_made_again(
     monkeypatch.setattr(Stage, "_made", lambda self, *given: drawn.append(self.name) or real(self, *given))
     without_sheets(monkeypatch)
     run("one")
-    assert (drawn, MADE.total()) == (["solid_files", "pictures_of", "drawings_of"], 3)
+    assert (drawn, MADE.total()) == (["solid_files", "pictures_of", "drawings_of", "maps_of"], 4)
     run("two")
-    assert (drawn, MADE.total()) == (["solid_files", "pictures_of", "drawings_of"], 3)
+    assert (drawn, MADE.total()) == (["solid_files", "pictures_of", "drawings_of", "maps_of"], 4)
     assert Path("one/mold/mold.3mf").read_bytes() == Path("two/mold/mold.3mf").read_bytes()
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import geometry_bodies as bodies
 import manifold3d as m3
 import numpy as np
@@ -23,6 +25,16 @@ def ball(radius_mm: float, subdivisions: int = 5) -> Mesh:
     return Mesh(np.array(made.vertices) + np.array([0.0, 0.0, 100.0]), np.array(made.faces, np.int32))
 
 
+NONE = np.zeros((0, 3))
+"""Normals, where none is asked for."""
+
+
+def _outward(mesh: Mesh) -> np.ndarray:
+    """Of a ball about its middle."""
+    away = mesh.vertices - np.array([0.0, 0.0, 100.0])
+    return away / np.linalg.norm(away, axis=1, keepdims=True)
+
+
 def seen(body: Mesh, coated: Mesh) -> SeenMold:
     left, right = (bodies.mesh(bodies.box(10, 10, 10).translate((x, 0, 0))) for x in (-100.0, 100.0))
     return SeenMold(
@@ -33,19 +45,29 @@ def seen(body: Mesh, coated: Mesh) -> SeenMold:
 def test_rubber_between_two_balls_is_what_their_radii_leave() -> None:
     """24.5 - 20 mm; an icosphere of 5 halvings lies at most R (1 - cos 1.6 deg) = 0.01 mm inside its ball."""
     inner, outer = ball(20.0), ball(24.5)
-    np.testing.assert_allclose(rubber_mm(seen(inner, outer), outer.vertices), 4.5, atol=0.02)
+    np.testing.assert_allclose(rubber_mm(seen(inner, outer), outer.vertices, _outward(outer)), 4.5, atol=0.02)
 
 
 def test_rubber_on_a_flange_ends_at_the_board() -> None:
     """Far off the body the least way is down to the board."""
     points = np.array([[60.0, 0.0, 4.0], [0.0, 80.0, 3.0]])
-    np.testing.assert_allclose(rubber_mm(seen(ball(20.0), ball(24.0)), points), [4.0, 3.0])
+    up = np.array([[0.0, 0.0, 1.0], [0.0, 0.0, 1.0]])
+    np.testing.assert_allclose(rubber_mm(seen(ball(20.0), ball(24.0)), points, up), [4.0, 3.0])
+
+
+def test_the_flange_s_edge_has_no_thickness_of_its_own() -> None:
+    """Its way in is the flange's width, which says nothing of the coats; a wall over it has."""
+    mold = replace(seen(ball(20.0), ball(24.0)), flange_mm=4.0)
+    points, level = np.array([[60.0, 0.0, 2.0], [24.0, 0.0, 100.0]]), np.array([[1.0, 0.0, 0.0], [1.0, 0.0, 0.0]])
+    found = rubber_mm(mold, points, level)
+    assert np.isnan(found[0])
+    assert found[1] == pytest.approx(4.0, abs=0.02)
 
 
 def test_what_is_packed_is_told_over_the_coats() -> None:
     outer = ball(24.0)
-    np.testing.assert_allclose(packed_mm(seen(ball(20.0), outer), outer.vertices), 0.0, atol=1e-6)
-    np.testing.assert_allclose(packed_mm(seen(ball(20.0), outer), ball(26.0).vertices), 2.0, atol=0.03)
+    np.testing.assert_allclose(packed_mm(seen(ball(20.0), outer), outer.vertices, NONE), 0.0, atol=1e-6)
+    np.testing.assert_allclose(packed_mm(seen(ball(20.0), outer), ball(26.0).vertices, NONE), 2.0, atol=0.03)
 
 
 @pytest.mark.parametrize(
@@ -93,7 +115,7 @@ def test_each_place_is_drawn_along_the_piece_over_it() -> None:
 def test_the_seam_s_distance_is_to_the_line_and_not_to_its_corners() -> None:
     """Pythagoras: beside the line 3 mm off and 4 mm up; beyond its end by 3 and 4."""
     mold = seen(ball(5.0), ball(6.0))
-    assert seam_away_mm(mold, np.array([[3.0, 0.0, 4.0], [0.0, 12.0, 4.0]])) == pytest.approx([5.0, 5.0])
+    assert seam_away_mm(mold, np.array([[3.0, 0.0, 4.0], [0.0, 12.0, 4.0]]), NONE) == pytest.approx([5.0, 5.0])
     assert np.isinf(away_from_lines(np.zeros((1, 3)), [])).all()
 
 

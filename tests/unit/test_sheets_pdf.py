@@ -25,7 +25,7 @@ NAMES = ("bench-a4", "bench-letter", "shopping-a4", "shopping-letter")
 @pytest.fixture(scope="module")
 def printed(tmp_path_factory: pytest.TempPathFactory) -> dict[str, bytes]:
     folder = tmp_path_factory.mktemp("plan")
-    write_sheets(plan(), pictures(), folder)
+    write_sheets(plan(), pictures(), (), folder)
     return {name: folder.joinpath("sheets", f"{name}.pdf").read_bytes() for name in NAMES}
 
 
@@ -166,7 +166,7 @@ def test_paper_sizes(printed: dict[str, bytes]) -> None:
 
 
 def _write(its: Plan, folder: Path) -> list[bytes]:
-    write_sheets(its, pictures(), folder)
+    write_sheets(its, pictures(), (), folder)
     return [folder.joinpath("sheets", f"{name}.pdf").read_bytes() for name in NAMES]
 
 

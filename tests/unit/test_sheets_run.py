@@ -244,7 +244,7 @@ def test_the_square_code_holds_the_runs_id() -> None:
 def test_a_run_of_which_nothing_is_done_prints_what_the_plan_prints(tmp_path: Path) -> None:
     """All sheets but the first and the drawings, word by word; head, foot and numbers of sheets aside."""
     its = run_plan()
-    write_sheets(its, pictures(), tmp_path)
+    write_sheets(its, pictures(), (), tmp_path)
     for paper in PAPERS:
         own = texts(tmp_path.joinpath("sheets", f"bench-{paper}.pdf").read_bytes())
         again = printed(Log().shown(1), paper=paper)

@@ -94,7 +94,7 @@ def test_all_sheets_of_a_plan_are_set(tmp_path: Path) -> None:
     its = made_up()
     name = " ".join([*SET.values(), *(each for each, _ in LACKING.values())])
     steps = (replace(its.steps[0], title=own_line(name[:80])), *its.steps[1:])
-    write_sheets(replace(its, name=name, steps=steps), pictures(), tmp_path)
+    write_sheets(replace(its, name=name, steps=steps), pictures(), (), tmp_path)
     made = list((tmp_path / "sheets").iterdir())
     assert len(made) == 4
     assert all(path.read_bytes().startswith(b"%PDF") for path in made)

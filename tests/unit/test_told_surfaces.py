@@ -2,13 +2,22 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
+from sheets_fixture import plan
 
+from moldwright.plan.coats import CoatHold
+from moldwright.plan.thickness import FootPlan, LengthAt, ThicknessPlan
+from moldwright.ranges import Range
+from moldwright.sheets.picture import Picture
 from moldwright.told.surfaces.legend import legend_of
 from moldwright.told.surfaces.lengths import bars, stops_to
+from moldwright.told.surfaces.mapped import SurfaceMap, SurfaceMaps, asked_of, on_paper, shown_maps
 from moldwright.told.surfaces.places import between_words, draw_words, place_rows
 from moldwright.told.surfaces.quantity import quantities_on_surfaces
+from moldwright.told.surfaces.thickness import QUANTITY
 from moldwright.units.system import UnitSystem
 
 METRIC, US = UnitSystem.METRIC, UnitSystem.US
@@ -86,3 +95,42 @@ def test_stops_reach_as_far_as_asked() -> None:
 def test_quantities_are_found_by_their_files_in_one_order() -> None:
     names = [each.name for each in quantities_on_surfaces()]
     assert names == ["thickness", "packed", "undercut", "hold", "seam"]
+
+
+def test_the_thinnest_place_is_told_with_why_it_is_less_than_ordered() -> None:
+    its = plan()
+    ordered_mm = sum(coat.thickness_mm for coat in its.glove.coats)
+    for least_mm, told in (
+        (ordered_mm, "4 mm at least, right, back, up: 66, 55, 44 mm."),
+        (3.9, "an edge is rounded."),
+    ):
+        at = (1.0, -5.0, 44.0)
+        thick = ThicknessPlan(ordered_mm, 0.1, LengthAt(least_mm, at), LengthAt(9.0, at), FootPlan(1.5, at, 20.0))
+        text = QUANTITY.told(replace(its, glove=replace(its.glove, thickness=thick)), METRIC)
+        assert told in text
+        assert "Under the foot it runs out to an edge, up to 1.5 mm in." in text
+    assert QUANTITY.told(its, METRIC).endswith("4 mm thick.")
+
+
+def test_what_a_hand_does_by_a_map_puts_it_on_paper() -> None:
+    """A quantity without it, or of which this plan knows nothing, is seen on the screen alone."""
+    its = plan()
+    assert [each.name for each in on_paper(its)] == ["thickness"]
+    hold = CoatHold(its.glove.coats[-1].id, 2.0, Range(1.0, 1.5, 2.0), Range(0.5, 1.0, 1.5), 0.3, 0.5, 2, None)
+    held = replace(its, glove=replace(its.glove, holds=(hold,)))
+    assert [each.name for each in on_paper(held)] == ["thickness", "hold"]
+    (asked,) = [each for each in asked_of(held) if each.name == "hold"]
+    assert asked.needed_mm == 2.0
+    shown = {each.name: each.at_bench(held, METRIC) for each in on_paper(held) if each.at_bench}
+    assert shown["hold"].startswith("Hatched, 30 % of it: lay the last coat there in 2 layers")
+
+
+def test_ends_of_a_legend_that_hold_more_say_so() -> None:
+    legend = legend_of(np.linspace(0.0, 100.0, 20001) ** 2 / 100.0, np.ones(20001), METRIC)
+    view = Picture("Front", b"", 10.0, 10.0)
+    maps = SurfaceMaps((SurfaceMap("thickness", replace(legend, below=True, above=True), (view,) * 4, None, None),))
+    (shown,) = shown_maps(plan(), maps)
+    assert shown.leaves[0].limits == f"up to {legend.limits[1]}"
+    assert shown.leaves[-1].limits == f"from {legend.limits[-2]}"
+    assert shown.leaves[3].limits == f"{legend.limits[3]}–{legend.limits[4]}"
+    assert (shown.least, shown.most) == ("", "")

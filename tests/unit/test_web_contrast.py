@@ -7,7 +7,6 @@ Source: Web Content Accessibility Guidelines 2.2 (W3C): relative luminance and c
 from __future__ import annotations
 
 import re
-from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -26,7 +25,6 @@ READ = [
     ("focus", "sheet", DRAWN), ("focus", "ground", DRAWN),
     ("mark1", "coat1", DRAWN), ("mark2", "coat2", DRAWN), ("mark3", "coat3", DRAWN),
 ]  # fmt: skip
-SETS = re.compile(r"--([a-z0-9-]+): (#[0-9a-f]{6});")
 ROWS = re.compile(r"--([a-z0-9-]+): " + " ".join(rf"var\(--{look}, (#[0-9a-f]{{6}})\)" for look in LOOKS) + ";")
 COLORS = {look: {row[0]: row[at] for row in ROWS.findall(TOKENS)} for at, look in enumerate(LOOKS, start=1)}
 
@@ -60,15 +58,7 @@ def test_what_is_read_stands_out(look: str, what: str, on: str, least: float) ->
 
 def test_every_color_stands_in_all_looks() -> None:
     """None is left out by the pattern that reads them; that each look is shown is tried in a browser."""
-    assert len(ROWS.findall(TOKENS)) + len(SETS.findall(TOKENS)) == TOKENS.count(": var(--light, #") + 4 * 8 > 50
-
-
-@pytest.mark.parametrize("quantity", ["thickness", "stretch", "hold", "air"])
-def test_a_legend_grows_darker_step_by_step(quantity: str) -> None:
-    """Order is seen without hue; the steps are even in the design's own measure, here each is at least seen."""
-    steps = [luminance(color) for name, color in SETS.findall(TOKENS) if re.fullmatch(rf"{quantity}[1-8]", name)]
-    assert len(steps) == 8
-    assert all(lighter > darker * 1.15 for lighter, darker in pairwise(steps))
+    assert len(ROWS.findall(TOKENS)) == TOKENS.count(": var(--light, #") > 20
 
 
 def test_no_color_stands_outside_the_tokens() -> None:

@@ -2,8 +2,9 @@
 
 Meshes: those of `real_meshes`.
 
-Reference libraries: manifold3d for overlaps, trimesh with embreex for rays. Overlap must be 0 mm3 (below 1e-6 mm3,
-which is float rounding of the booleans) at 16 offsets from rest until the piece is past the body.
+Reference libraries: manifold3d for overlaps, trimesh with embreex for rays, vtk (through pyvista) for thickness.
+Overlap must be 0 mm3 (below 1e-6 mm3, which is float rounding of the booleans) at 16 offsets
+from rest until the piece is past the body.
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ import geometry_bodies as bodies
 import manifold3d as m3
 import numpy as np
 import pytest
+import pyvista
 import trimesh
 from job_meshes import meshes_of, parts_ml
 from packed_places import check_places
@@ -31,7 +33,10 @@ from moldwright.scan import read_with_hash
 from moldwright.sheets.model_files import write_stl
 from moldwright.store.memory import NoStore
 
-SOURCE = ("Reference libraries manifold3d (overlap of solids) and trimesh with embreex (rays)",)
+SOURCE = (
+    "Reference libraries manifold3d (overlap of solids) and trimesh with embreex (rays)",
+    "Reference library vtk through pyvista (distance from a surface)",
+)
 
 pytestmark = pytest.mark.slow
 
@@ -131,6 +136,26 @@ def check_whole(planned: Planned, folder: Path) -> None:
     assert parts_ml(glove) == pytest.approx(volume["mold/glove.stl"], rel=1e-3)
 
 
+def check_thick(planned: Planned) -> None:
+    """Nowhere is the glove thinner than ordered by more than its sampling tells: vtk's distance from 40,000 places of
+    its outside, over the flange, to the solid inside it."""
+    told = planned.plan.glove.thickness
+    assert told is not None
+    gloved = meshes_of(planned)["mold/gloved.stl"]
+    inside = planned.solids.mounted.value.body
+    points, _ = trimesh.sample.sample_surface(
+        trimesh.Trimesh(gloved.vertices, gloved.faces, process=False), 40000, seed=7
+    )
+    points = points[points[:, 2] > told.ordered_mm + 0.01]
+    peer = pyvista.PolyData.from_regular_faces(inside.vertices, inside.faces)
+    thick = np.abs(pyvista.PolyData(points).compute_implicit_distance(peer)["implicit_distance"])
+    assert thick.min() >= told.ordered_mm - told.sampled_mm
+    assert told.ordered_mm - told.sampled_mm <= told.least.mm <= thick.min() + 0.02
+    assert told.most.mm >= thick.max() - 0.5
+    at = pyvista.PolyData(np.array([told.least.at])).compute_implicit_distance(peer)["implicit_distance"]
+    assert min(abs(float(at[0])), told.least.at[2]) == pytest.approx(told.least.mm, abs=0.01)
+
+
 @pytest.mark.parametrize("name", PLANNED)
 def test_planned_and_comes_off(name: str, tmp_path: Path) -> None:
     planned = plan(name, tmp_path)
@@ -142,6 +167,7 @@ def test_planned_and_comes_off(name: str, tmp_path: Path) -> None:
     assert len(planned.plan.original.holes) >= CHOSEN[name].holes
     check_whole(planned, tmp_path)
     check_places(planned)
+    check_thick(planned)
     check_comes_off(planned)
 
 

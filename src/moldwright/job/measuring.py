@@ -28,6 +28,7 @@ from moldwright.mold.necks import tightest_neck
 from moldwright.mold.shell import BuiltShell
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.spots import spots_of
+from moldwright.mold.thickness import thickness_of
 from moldwright.plan.original import Hole
 from moldwright.scan.scan import Scan
 from moldwright.steps.shape_cautions import ShapeFindings
@@ -53,12 +54,14 @@ def measure(
     settings : the shell's dimensions.
     """
     standing, holes = settled.standing, holes_of(gaps.handles, coated.flange_mm)
+    step_mm = max(standing.step_mm, shell_step(settled))
+    thickness = thickness_of(shell.gloved, mounted.body, coated.flange_mm, step_mm)
     return Measured(
         measures=MoldMeasures(
             piece=piece_measures(settled, mounted, holes),
             cavity=cavity_measures(mounted),
             flange=coated.flange,
-            glove=_glove(coated, shell, glove),
+            glove=replace(_glove(coated, shell, glove), thickness=thickness),
             shell=_shell(shell, coated, settings),
             skin=skin,
         ),

@@ -180,6 +180,7 @@ def plan_of(
             peel.stretch,
             peel.slit,
             peel.plan,
+            job.measures.glove.thickness,
         ),
         shell=measured.shell,
         bandage=job.bandage,

@@ -51,6 +51,7 @@ class KeptSolids:
 
     tried: Kept[Tried]
     mounted: Kept[Mounted]
+    coated: Kept[CoatedBody]
     shell: Kept[BuiltShell]
     glove: Kept[Glove]
     measured: Kept[Measured]
@@ -102,4 +103,4 @@ def solids_for(
     measured = MEASURE.kept(*at, scan, settled, mounted, gaps, skin, coated, built, glove, shell)
     peeled = PEEL.kept(*at, mounted, coated, built, peels_mm)
     peel = PEEL_TOLD.kept(*at, peeled, mounted, coated, built, allowed_stretch, mold.slit)
-    return KeptSolids(tried, mounted, built, glove, measured, peeled, peel)
+    return KeptSolids(tried, mounted, coated, built, glove, measured, peeled, peel)

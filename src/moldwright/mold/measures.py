@@ -9,10 +9,14 @@ from math import fsum
 from moldwright.geometry.seam_kind import Seam
 from moldwright.plan.flange import FlangePlan
 from moldwright.plan.original import Hole, HoleTreat
+from moldwright.plan.thickness import ThicknessPlan
 from moldwright.ranges import NO_SPREAD, Spread
 
 PASSES_MM = 3.0
 """The narrowest free width through which a back-fill is poured: common practice, no source."""
+
+LEAST_DEPTH_MM = 0.4
+"""What catches a piece of the shell less deep than this the rubber gives: our choice."""
 
 Point = tuple[float, float, float]
 
@@ -77,7 +81,8 @@ class GloveMeasures:
     """Rubber: each coat on the walls, first coat first, from offset solids; what the flange adds beyond the coats;
     the fill: crevices bridged and undercuts packed. Their sum is the glove. `spots`: where it is packed, in the order
     of the work; what they leave of the fill is films and crumbs. `crevice_ml`: of the fill, what bridges crevices.
-    `slopes`: how the coated surface slopes, as `mold.slopes.slopes_of` tells; none where nobody knows it."""
+    `slopes`: how the coated surface slopes, as `mold.slopes.slopes_of` tells; none where nobody knows it.
+    `thickness`: of the finished solid; None where there is none."""
 
     coat_ml: tuple[float, ...]
     flange_ml: float
@@ -85,6 +90,7 @@ class GloveMeasures:
     spots: tuple[FillSpot, ...]
     crevice_ml: float
     slopes: tuple[float, ...] = ()
+    thickness: ThicknessPlan | None = None
 
     @property
     def volume_ml(self) -> float:

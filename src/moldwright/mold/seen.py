@@ -12,6 +12,7 @@ from moldwright.geometry.closest import away_from_lines, away_from_mesh
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.overhung import overhung_mm
 from moldwright.mold.hold import hold_mm
+from moldwright.mold.thickness import through_mm
 
 Points = NDArray[np.float64]
 MOST_HELD = 3.0
@@ -31,6 +32,7 @@ class SeenMold:
     pieces, draws : the shell's, in the order of removal.
     seam : its lines on the rubber, each (n, 3) [mm].
     wall_mm, ceiling_mm : what an upright wall, and a ceiling, hold of the last coat's mix, wet; NaN where nobody knows.
+    flange_mm : height of the flange's top [mm].
     """
 
     body: Mesh
@@ -40,55 +42,56 @@ class SeenMold:
     seam: tuple[Points, ...]
     wall_mm: float = float("nan")
     ceiling_mm: float = float("nan")
+    flange_mm: float = 0.0
 
 
-def held_mm(mold: SeenMold, normals: Points) -> Points:
+def held_mm(mold: SeenMold, points: Points, normals: Points) -> Points:
     """(n,) the thickest wet layer of the last coat's mix that stays at each place, up to `MOST_HELD` times what a wall
     holds; NaN where nobody knows [mm].
 
     Parameters
     ----------
     mold : the mold.
-    normals : (n, 3) outward unit vectors of the coated body.
+    points, normals : (n, 3) on the coated body [mm], and its outward unit vectors there.
 
     Source: `mold.hold.hold_mm`.
     """
     return np.minimum(hold_mm(normals[:, 2], mold.wall_mm, mold.ceiling_mm), MOST_HELD * mold.wall_mm)
 
 
-def rubber_mm(mold: SeenMold, points: Points) -> Points:
-    """(n,) how much rubber lies beneath each point: the least way through it to the body or down to the board [mm].
+def rubber_mm(mold: SeenMold, points: Points, normals: Points) -> Points:
+    """(n,) how much rubber lies beneath each point; NaN on the flange's edge [mm].
 
     Parameters
     ----------
     mold : the mold.
-    points : (n, 3) on the rubber [mm].
+    points, normals : (n, 3) on the rubber [mm], and its outward unit vectors there.
 
-    Source: our own.
+    Source: `mold.thickness.through_mm`.
     """
-    return np.minimum(away_from_mesh(points, mold.body), points[:, 2])
+    return through_mm(mold.body, points, normals, mold.flange_mm)
 
 
-def packed_mm(mold: SeenMold, points: Points) -> Points:
+def packed_mm(mold: SeenMold, points: Points, normals: Points) -> Points:
     """(n,) how far each point of the packed rubber lies over coats and flange: 0 where nothing is packed [mm].
 
     Parameters
     ----------
     mold : the mold.
-    points : (n, 3) on the rubber [mm].
+    points, normals : (n, 3) on the rubber [mm], and its outward unit vectors there.
 
     Source: our own.
     """
     return away_from_mesh(points, mold.coated)
 
 
-def seam_away_mm(mold: SeenMold, points: Points) -> Points:
+def seam_away_mm(mold: SeenMold, points: Points, normals: Points) -> Points:
     """(n,) how far the nearest seam is from each point, as the crow flies [mm].
 
     Parameters
     ----------
     mold : the mold.
-    points : (n, 3) [mm].
+    points, normals : (n, 3) on the rubber [mm], and its outward unit vectors there.
 
     Source: our own.
     """

@@ -16,11 +16,11 @@ from moldwright.geometry.resample import resampled
 from moldwright.geometry.shadow import least_in_cone
 from moldwright.geometry.solid import Solid, largest_body, solid_of
 from moldwright.geometry.surface import level_set, standing_solid
+from moldwright.mold.measures import LEAST_DEPTH_MM
 from moldwright.mold.split import CoarseSplit
 
 REACH_STEPS = 3.0
 BORDER_STEPS = 12
-LEAST_DEPTH_MM = 0.4
 LEAST_SPOT_ML = 0.02
 
 

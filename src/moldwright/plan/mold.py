@@ -10,6 +10,7 @@ from moldwright.plan.coats import CoatHold, CoatPlan
 from moldwright.plan.ids import CoatId, SpotId
 from moldwright.plan.peel import PeelPlan, SlitPlan
 from moldwright.plan.seam import SeamPlan
+from moldwright.plan.thickness import ThicknessPlan
 from moldwright.ranges import Range
 
 Point = tuple[float, float, float]
@@ -54,7 +55,8 @@ class SmallSpots:
 class GlovePlan:
     """The rubber. `spots` and `small_spots` together are the fill. `holds`: how thick each coat stays wet. `stretch`:
     how many times its own length the tightest loop of it is stretched in peeling if nothing is slit; `slit`: where it
-    is, None where it needs none; `peel`: how it comes off."""
+    is, None where it needs none; `peel`: how it comes off; `thickness`: of
+    the finished glove, as measured."""
 
     volume_ml: Range
     coats: tuple[CoatPlan, ...]
@@ -66,6 +68,7 @@ class GlovePlan:
     stretch: float
     slit: SlitPlan | None
     peel: PeelPlan
+    thickness: ThicknessPlan | None = None
 
 
 @dataclass(frozen=True, slots=True)

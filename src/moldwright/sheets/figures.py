@@ -108,8 +108,18 @@ def _glove(plan: Plan) -> Rows:
         ),
         ToldFigure(say("Mouth, narrowest"), show_length(plan.mouth.narrowest_mm, units), on.SOLID, STOOD),
         ToldFigure(say("Rubber in the glove"), volume, on.LAID, (*RUBBER, *FINE)),
+        *_thickness(plan),
         *(ToldFigure(name, to_mix(mixed, plan), on.MIXED, RUBBER) for name, mixed in (*coats, *rest)),
     ]
+
+
+def _thickness(plan: Plan) -> Rows:
+    thickness = plan.glove.thickness
+    if thickness is None:
+        return []
+    least, most = (show_length(place.mm, plan.units) for place in (thickness.least, thickness.most))
+    told = say("{least} to {most}", least=least, most=most)
+    return [ToldFigure(say("Glove, thinnest to thickest"), told, FigureFrom.LAID, (*RUBBER, *FINE))]
 
 
 def _shell(plan: Plan) -> Rows:

@@ -20,6 +20,8 @@ Named = tuple[str, Point, MarkKind]
 BARE = "#d5dcd8"
 MARGIN = 0.05
 """Room round the piece, as a share of the picture: our choice."""
+OFF_MM = 0.3
+"""What is nearer to a point than this does not hide it: it may be the surface that it lies on."""
 LEVELS = ((Axis.RIGHT, 1), (Axis.BACK, 1), (Axis.RIGHT, -1), (Axis.BACK, -1))
 """What the four sides show from left to right."""
 
@@ -36,7 +38,7 @@ def fill_map(
     if not named:
         return ()
     scene = Scene(bare)
-    sides = [_side(scene, gloved, at) for _, at, _ in named]
+    sides = [side_of(scene, gloved, at) for _, at, _ in named]
     return tuple(
         _view(scene, side, level_camera(gloved, SIDES[side][1], MARGIN), _of_side(named, sides, side))
         for side in sorted(set(sides))
@@ -47,14 +49,21 @@ def _of_side(named: Sequence[Named], sides: Sequence[int], side: int) -> list[Na
     return [each for each, its in zip(named, sides, strict=True) if its == side]
 
 
-def _side(scene: Scene, gloved: Mesh, at: Point) -> int:
-    """The side that a point faces most among those from which nothing hides it; where all hide it, of all."""
+def side_of(scene: Scene, gloved: Mesh, at: Point) -> int:
+    """The side that a point faces most among those from which nothing hides it; where all hide it, of all.
+
+    Parameters
+    ----------
+    scene : what may hide it.
+    gloved : about whose middle the sides are.
+    at : the point [mm].
+    """
     low, high = gloved.bounds_mm
     x, y = (at[k] - (low[k] + high[k]) / 2 for k in (0, 1))
     faces_deg = math.degrees(math.atan2(x, -y)) % 360
     toward = np.array([-directions(azimuth, 0.0)[0] for _, azimuth in SIDES], np.float32)
     away = [abs((faces_deg - azimuth + 180) % 360 - 180) for _, azimuth in SIDES]
-    hidden = scene.cast(np.repeat(np.array([at], np.float32), len(SIDES), axis=0), toward).solid >= 0
+    hidden = scene.cast(np.array([at], np.float32) + np.float32(OFF_MM) * toward, toward).solid >= 0
     return min(range(len(SIDES)), key=lambda side: (bool(hidden[side]), away[side]))
 
 

@@ -8,10 +8,14 @@ from typing import Any
 
 
 class MarkKind(StrEnum):
-    """How a mark is set: a number in a disk, or a letter in a square."""
+    """How a mark is set: a number in a disk, a letter in a square, a leaf's number on the leaf; a place by a triangle,
+    pointing down where something is least, up where it is most."""
 
     NUMBER = "number"
     LETTER = "letter"
+    LEAF = "leaf"
+    LEAST = "least"
+    MOST = "most"
 
 
 @dataclass(frozen=True, slots=True)

@@ -52,6 +52,31 @@ class Scene:
         """First hit of every ray; `normal` is smooth except where the surface has an edge."""
         return self.told(self._rays.first_hits(origins, directions))
 
+    def seen(self, camera: Camera, width_px: int, height_px: int) -> FirstHits:
+        """What `camera` sees at every pixel, row by row.
+
+        Parameters
+        ----------
+        camera : from where.
+        width_px, height_px : of the picture.
+        """
+        places = [camera.in_pixels(mesh.vertices, width_px, height_px) for mesh in self.meshes]
+        return first_seen(places, [mesh.faces for mesh in self.meshes], width_px, height_px)
+
+    def between(self, found: FirstHits, values: NDArray[np.float64]) -> Floats32:
+        """(n,) of values at the corners of the only solid, what each place that was met has; NaN where nothing was.
+
+        Parameters
+        ----------
+        found : what was met first.
+        values : (m,) at the solid's corners, NaN for none.
+        """
+        mixed = np.full(len(found.face), np.nan, np.float32)
+        hit = np.flatnonzero(found.face >= 0)
+        a, b, c = values[self.meshes[0].faces[found.face[hit]]].T
+        mixed[hit] = a + found.u[hit] * (b - a) + found.v[hit] * (c - a)
+        return mixed
+
     def told(self, found: FirstHits) -> Hits:
         """Which way the surface faces where something was met.
 
@@ -82,8 +107,17 @@ class Scene:
 
 def look(scene: Scene, camera: Camera, width_px: int, height_px: int) -> Hits:
     """What `camera` sees, as images (height, width[, 3])."""
-    places = [camera.in_pixels(mesh.vertices, width_px, height_px) for mesh in scene.meshes]
-    hits = scene.told(first_seen(places, [mesh.faces for mesh in scene.meshes], width_px, height_px))
+    return shaped(scene.told(scene.seen(camera, width_px, height_px)), width_px, height_px)
+
+
+def shaped(hits: Hits, width_px: int, height_px: int) -> Hits:
+    """Hits row by row as images (height, width[, 3]).
+
+    Parameters
+    ----------
+    hits : of every pixel.
+    width_px, height_px : of the picture.
+    """
     flat, full = (height_px, width_px), (height_px, width_px, 3)
     return Hits(
         hits.solid.reshape(flat), hits.depth_mm.reshape(flat), hits.normal.reshape(full), hits.face_normal.reshape(full)

@@ -10,7 +10,7 @@ from scipy import ndimage
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.sheets.camera import Camera, Floats32, directions
-from moldwright.sheets.picture import Mark, Picture
+from moldwright.sheets.picture import Mark, MarkKind, Picture
 from moldwright.sheets.scene import Hits, Ints, Scene, look
 from moldwright.sheets.shading import INK, channels, ink_over, light, outlines, size_px, to_png
 
@@ -58,7 +58,7 @@ def _view(scene: Scene, pieces: Sequence[Scene], name: str, camera: Camera) -> P
     picture = ink_over(picture, 0.8 * outlines(hits, camera))
     picture = ink_over(picture, seam_line(hits, piece, camera), INK * 0)
     bottom = float(camera.center[2]) - camera.height_mm / 2
-    return Picture(name, to_png(picture), camera.width_mm, camera.height_mm, bottom, _numbers(piece))
+    return Picture(name, to_png(picture), camera.width_mm, camera.height_mm, bottom, patch_marks(piece))
 
 
 def piece_of_pixels(hits: Hits, camera: Camera, pieces: Sequence[Scene]) -> Ints:
@@ -113,13 +113,19 @@ def seam_line(hits: Hits, piece: Ints, camera: Camera) -> Floats32:
     return ndimage.binary_dilation(line, disk).astype(np.float32)
 
 
-def _numbers(piece: Ints) -> tuple[Mark, ...]:
-    """Each piece's number where its visible patch is widest."""
+def patch_marks(piece: Ints, kind: MarkKind = MarkKind.NUMBER) -> tuple[Mark, ...]:
+    """Each piece's number where its visible patch is widest.
+
+    Parameters
+    ----------
+    piece : of every pixel, from 0; -1: none.
+    kind : how the number is set.
+    """
     marks = []
     tall, wide = piece.shape
     for number in range(int(piece.max()) + 1):
         inside = ndimage.distance_transform_cdt(np.pad(piece[::4, ::4] == number, 1))[1:-1, 1:-1]
         if inside.max() >= 6:
             row, column = np.unravel_index(int(inside.argmax()), inside.shape)
-            marks.append(Mark(str(number + 1), float(column * 4 + 2) / wide, float(row * 4 + 2) / tall))
+            marks.append(Mark(str(number + 1), float(column * 4 + 2) / wide, float(row * 4 + 2) / tall, kind=kind))
     return tuple(marks)

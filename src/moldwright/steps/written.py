@@ -29,6 +29,7 @@ from moldwright.steps.placeholders import quantities_in
 from moldwright.steps.shape_cautions import ShapeFindings, shape_cautions
 from moldwright.steps.sheet import Sentence
 from moldwright.steps.step_cautions import StepCautions, step_cautions
+from moldwright.steps.thin_cautions import thin_cautions
 from moldwright.steps.waits import COUNTED, TOLD_AS, Wait, wait_s, waits_within
 
 
@@ -79,6 +80,7 @@ def _of_job(
         *finding_cautions(job.basis.findings, first, told, standing),
         *hazard_cautions(job, first, standing),
         *job_cautions(job, library),
+        *thin_cautions(job),
     ]
 
 

@@ -14,9 +14,12 @@ from moldwright.sheets.side_drawing import Drawings
 from moldwright.sheets.writing import write_sheets
 from moldwright.store.memory import Store
 from moldwright.store.stage import Stage
+from moldwright.told.surfaces.hold import stays_mm
+from moldwright.told.surfaces.mapped import SurfaceMaps, asked_of, shown_maps
 
 SOLID_FILES = Stage("moldwright.making.files.stages:solid_files", "writing solids", SolidFiles)
 PICTURES = Stage("moldwright.making.files.stages:pictures_of", "drawing pictures", Pictures)
+MAPS = Stage("moldwright.making.files.mapping:maps_of", "drawing maps", SurfaceMaps)
 DRAWINGS = Stage("moldwright.making.files.stages:drawings_of", kind=Drawings)
 APART, CUT = "pictures/apart.png", "pictures/cut.png"
 
@@ -35,15 +38,18 @@ def write_plan(planned: Planned, store: Store, folder: Path, progress: Progress)
     shapes = solids.mounted, solids.glove, solids.shell
     files = SOLID_FILES.kept(store, progress, *shapes)
     spots, holes = tuple(s.at for s in plan.glove.spots), tuple((h.letter, h.at) for h in plan.original.holes)
+    maps = MAPS.kept(
+        store, progress, solids.mounted, solids.coated, solids.shell, asked_of(plan), stays_mm(plan), plan.units
+    )
     pictures = PICTURES.kept(store, progress, *shapes, spots, holes)
     drawings = DRAWINGS.kept(store, progress, solids.shell, plan.flange.frame)
     for name, content in files.value.contents.items():
         (folder / name).parent.mkdir(parents=True, exist_ok=True)
         (folder / name).write_bytes(content)
-    shown, drawn = pictures.value, drawings.value
+    shown, drawn, mapped = pictures.value, drawings.value, maps.value
     progress("setting sheets", 0.0)
     write_pictures(shown, folder)
-    write_sheets(plan, shown, folder)
+    write_sheets(plan, shown, shown_maps(plan, mapped), folder)
     write_templates(plan, drawn, shown, folder)
     (folder / "plan.json").write_bytes(plan_text(plan).encode())
     progress("setting sheets", 1.0)

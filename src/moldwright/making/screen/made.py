@@ -49,12 +49,19 @@ def _with_quantities(part: ScreenPart, solids: MoldSolids, every: Sequence[Surfa
     """Those that are seen on this part; the last coat has what is seen on coats."""
     last = f"coat-{len(solids.coats)}"
     mine = [each for each in every if each.on == part.kind and (each.on is not Solid.COAT or part.id == last)]
-    return replace(part, quantities={each.name: _at(each, part, solids.seen) for each in mine})
+    return replace(part, quantities={each.name: values_on(part, each, solids.seen) for each in mine})
 
 
-def _at(quantity: SurfaceQuantity, part: ScreenPart, mold: SeenMold) -> Points:
-    """Nothing is told of what stands on the board."""
+def values_on(part: ScreenPart, quantity: SurfaceQuantity, mold: SeenMold) -> Points:
+    """(n,) a quantity at each corner of a solid; nothing is told of what stands on the board [mm].
+
+    Parameters
+    ----------
+    part : the solid.
+    quantity : which.
+    mold : of which it is.
+    """
     over = part.vertices[:, 2] > ON_BOARD_MM
     found = np.full(len(over), np.nan)
-    found[over] = quantity.at(mold, part.vertices[over], part.normals[over])
+    found[over] = quantity.values_mm(mold, part.vertices[over], part.normals[over])
     return found

@@ -47,6 +47,14 @@ class ScreenPart:
     quantities: Mapping[str, Values]
     draw: tuple[float, float, float] | None = None
 
+    @property
+    def areas_mm2(self) -> Values:
+        """(n,) the share of the surface that each corner stands for: a third of the triangles around it [mm2]."""
+        corners = self.vertices[self.faces]
+        area = np.linalg.norm(np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]), axis=1) / 2
+        shares: Values = np.bincount(self.faces.ravel(), np.repeat(area / 3, 3), len(self.vertices)).astype(np.float64)
+        return shares
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class ScreenMold:

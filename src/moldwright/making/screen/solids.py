@@ -21,6 +21,7 @@ from moldwright.plan.flange import Frame
 from moldwright.plan.plan import Plan
 from moldwright.plan.seam import SeamLine, SeamPlan, place_of
 from moldwright.sheets.model_files import read_again
+from moldwright.told.surfaces.hold import stays_mm
 
 STEPS_ACROSS = 200.0
 """The coats are laid again on a grid of so many steps along the longest side: our own."""
@@ -65,17 +66,9 @@ def solids_of(folder: Path, plan: Plan) -> MoldSolids:
     coats = coats_on(body, plan)
     draws = tuple(piece.draw for piece in plan.shell.pieces)
     seam = seam_lines(plan.shell.seam_line, plan.flange.frame, sum(coat.thickness_mm for coat in plan.glove.coats))
-    return MoldSolids(
-        original, mount, coats, gloved, pieces, SeenMold(body, coats[-1], pieces, draws, seam, *_held_mm(plan))
-    )
-
-
-def _held_mm(plan: Plan) -> tuple[float, ...]:
-    """What a wall and a ceiling hold of the last coat's mix [mm]; nothing where nobody knows."""
-    if not plan.glove.holds:
-        return ()
-    last = plan.glove.holds[-1]
-    return last.wall_mm.likely, last.ceiling_mm.likely
+    flange_mm = sum(coat.thickness_mm for coat in plan.glove.coats)
+    seen = SeenMold(body, coats[-1], pieces, draws, seam, *stays_mm(plan), flange_mm)
+    return MoldSolids(original, mount, coats, gloved, pieces, seen)
 
 
 def _read(file: Path) -> Mesh:

@@ -6,12 +6,13 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
-from moldwright.mold.seen import Points
 from moldwright.units import length_mm, show_length, show_share
 from moldwright.units.constants import INCH_MM
 from moldwright.units.system import UnitSystem
 
+Points = NDArray[np.float64]
 LEAVES = 8
 STEPS = {
     UnitSystem.METRIC: (0.1, 0.2, 0.25, 0.5, 1.0, 2.0, 2.5, 5.0, 10.0, 20.0, 25.0, 50.0, 100.0),

@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from moldwright.told.surfaces.quantity import quantities_on_surfaces
 from moldwright.units import show_length
 from moldwright.units.system import UnitSystem
+from moldwright.words.speaker import say
 
 Place = tuple[float, float, float]
 LEVEL_DEG = 1.5
@@ -28,8 +29,8 @@ def place_rows(
     units : of who reads.
     """
     known = [each for each in quantities_on_surfaces() if math.isfinite(lengths_mm.get(each.name, math.nan))]
-    rows = [(each.row, show_length(lengths_mm[each.name], units)) for each in known]
-    return (("On", solid), ("Over the board", show_length(at[2], units)), *rows, ("Under", piece))
+    rows = [(say(each.row), show_length(lengths_mm[each.name], units)) for each in known]
+    return ((say("On"), solid), (say("Over the board"), show_length(at[2], units)), *rows, (say("Under"), piece))
 
 
 def between_words(one: Place, other: Place, units: UnitSystem) -> tuple[tuple[str, str], ...]:
@@ -42,9 +43,9 @@ def between_words(one: Place, other: Place, units: UnitSystem) -> tuple[tuple[st
     """
     level = math.hypot(other[0] - one[0], other[1] - one[1])
     return (
-        ("Straight", show_length(math.dist(one, other), units)),
-        ("Level", show_length(level, units)),
-        ("Upright", show_length(abs(other[2] - one[2]), units)),
+        (say("Straight"), show_length(math.dist(one, other), units)),
+        (say("Level"), show_length(level, units)),
+        (say("Upright"), show_length(abs(other[2] - one[2]), units)),
     )
 
 
@@ -60,7 +61,8 @@ def draw_words(draw: Sequence[float]) -> str:
     """
     rise = math.degrees(math.asin(max(-1.0, min(1.0, draw[2]))))
     if abs(rise) < LEVEL_DEG:
-        return "draws level"
+        return say("draws level")
     if rise > 90.0 - LEVEL_DEG:
-        return "draws straight up"
-    return f"draws {abs(rise):.0f}° {'above' if rise > 0 else 'below'} level"
+        return say("draws straight up")
+    angle = f"{abs(rise):.0f}°"
+    return say("draws {angle} above level", angle=angle) if rise > 0 else say("draws {angle} below level", angle=angle)

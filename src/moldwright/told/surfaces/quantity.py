@@ -8,11 +8,17 @@ from enum import StrEnum
 from functools import cache
 from importlib import import_module
 from pkgutil import iter_modules
+from typing import TYPE_CHECKING, cast
 
-from moldwright.mold.seen import Points, SeenMold
 from moldwright.plan.plan import Plan
+from moldwright.plan.thickness import LengthAt
+from moldwright.sheets.palettes import Palette
 from moldwright.told import surfaces
 from moldwright.units.system import UnitSystem
+from moldwright.words.marked import Words
+
+if TYPE_CHECKING:
+    from moldwright.mold.seen import Points, SeenMold
 
 
 class Solid(StrEnum):
@@ -25,6 +31,10 @@ class Solid(StrEnum):
     SHELL = "shell"
 
 
+def _none(plan: Plan) -> None:
+    return None
+
+
 @dataclass(frozen=True, slots=True)
 class SurfaceQuantity:
     """A length that every place of a surface has.
@@ -35,23 +45,41 @@ class SurfaceQuantity:
     rank : the least is offered first.
     title, row : what it is called over its legend, and beside one number.
     told : what its legend says of it, for a plan in the reader's units; the allowed value among it.
-    colors : the map of the design tokens, "thickness" for --thickness1 to --thickness8.
+    colors : of its leaves.
     on : the solid that it is seen on: the last coat, or the packed rubber.
-    at : the lengths at points with their normals, NaN where there is none [mm].
+    at : "moldwright.room.module:function" of the lengths at points with their normals, NaN where there is none [mm];
+        its module, which computes, is imported when it must.
     common_mm : what most places have, which no limit of the legend parts; None for none such.
-    allowed_mm : past this it is hatched; None where nothing is allowed or forbidden.
+    allowed_mm, needed_mm : past the one, and short of the other, it is hatched; None where nothing is.
+    places : where it is least and most, where the plan tells; else it is found.
+    at_bench : what a hand does by it: it is printed on the bench sheets then; None, or nothing told: it is not.
     """
 
     name: str
     rank: int
-    title: str
-    row: str
+    title: Words
+    row: Words
     told: Callable[[Plan, UnitSystem], str]
-    colors: str
+    colors: Palette
     on: Solid
-    at: Callable[[SeenMold, Points, Points], Points]
-    common_mm: Callable[[Plan], float | None]
-    allowed_mm: Callable[[Plan], float | None]
+    at: str
+    common_mm: Callable[[Plan], float | None] = _none
+    allowed_mm: Callable[[Plan], float | None] = _none
+    needed_mm: Callable[[Plan], float | None] = _none
+    places: Callable[[Plan], tuple[LengthAt, LengthAt] | None] = _none
+    at_bench: Callable[[Plan, UnitSystem], str] | None = None
+
+    def values_mm(self, mold: SeenMold, points: Points, normals: Points) -> Points:
+        """(n,) what it is at places of its solid, NaN where there is none [mm].
+
+        Parameters
+        ----------
+        mold : the mold.
+        points, normals : (n, 3) on the solid [mm], and its outward unit vectors there.
+        """
+        module, _, name = self.at.partition(":")
+        function = cast("Callable[[SeenMold, Points, Points], Points]", getattr(import_module(module), name))
+        return function(mold, points, normals)
 
 
 @cache

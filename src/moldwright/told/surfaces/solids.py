@@ -7,6 +7,7 @@ from moldwright.told.surfaces.places import draw_words
 from moldwright.told.surfaces.quantity import Solid
 from moldwright.units import show_length, show_volume
 from moldwright.units.system import UnitSystem
+from moldwright.words.speaker import say
 
 
 def solid_words(id_: str, kind: Solid, plan: Plan, units: UnitSystem) -> tuple[str, str]:
@@ -22,15 +23,16 @@ def solid_words(id_: str, kind: Solid, plan: Plan, units: UnitSystem) -> tuple[s
     number = int(id_.rpartition("-")[2]) if "-" in id_ else 0
     match kind:
         case Solid.ORIGINAL:
-            return "Original", f"{show_length(plan.original.height_mm, units)} tall"
+            return say("Original"), say("{height} tall", height=show_length(plan.original.height_mm, units))
         case Solid.MOUNT:
             plinth = plan.mouth.plinth
-            return "Plinth", f"{show_length(plinth.height_mm, units)} high" if plinth else ""
+            high = say("{height} high", height=show_length(plinth.height_mm, units)) if plinth else ""
+            return say("Plinth"), high
         case Solid.COAT:
             coat = plan.glove.coats[number - 1]
-            return f"Coat {number}, {coat.name}", show_length(coat.thickness_mm, units)
+            return say("Coat {num}, {name}", num=number, name=coat.name), show_length(coat.thickness_mm, units)
         case Solid.RUBBER:
-            return "Packed", show_volume(plan.glove.fill.volume_ml, units)
+            return say("Packed"), show_volume(plan.glove.fill.volume_ml, units)
         case Solid.SHELL:
-            first = ", off first" if number == 1 else ""
-            return f"Shell {number}{first}", draw_words(plan.shell.pieces[number - 1].draw)
+            name = say("Shell {num}, off first", num=1) if number == 1 else say("Shell {num}", num=number)
+            return name, draw_words(plan.shell.pieces[number - 1].draw)

@@ -2,31 +2,73 @@
 
 from __future__ import annotations
 
-from moldwright.mold.seen import rubber_mm
 from moldwright.plan.plan import Plan
+from moldwright.plan.thickness import LengthAt, ThicknessPlan
+from moldwright.sheets.palettes import Palette
+from moldwright.sheets.seam_words import UNIT, point_text
 from moldwright.told.surfaces.quantity import Solid, SurfaceQuantity
 from moldwright.units import show_length
 from moldwright.units.system import UnitSystem
+from moldwright.words.marked import words
+from moldwright.words.speaker import say
 
 
 def _ordered_mm(plan: Plan) -> float:
     return sum(coat.thickness_mm for coat in plan.glove.coats)
 
 
+def _needed_mm(plan: Plan) -> float | None:
+    thickness = plan.glove.thickness
+    return None if thickness is None else thickness.ordered_mm - thickness.sampled_mm
+
+
 def _told(plan: Plan, units: UnitSystem) -> str:
     ordered = show_length(_ordered_mm(plan), units)
-    return f"the least way through the rubber to original or board; all coats together are ordered {ordered} thick."
+    told = say("the least way through the rubber to original or board; all coats together are ordered {ordered} thick.",
+               ordered=ordered)  # fmt: skip
+    thickness = plan.glove.thickness
+    return told if thickness is None else " ".join((told, _least(thickness, plan, units), *_foot(thickness, units)))
+
+
+def _least(thickness: ThicknessPlan, plan: Plan, units: UnitSystem) -> str:
+    """Where it is thinnest, and why it is less than was ordered."""
+    least = show_length(thickness.least.mm, units)
+    at = f"{point_text(thickness.least.at, plan.flange.frame, units)} {UNIT[units]}"
+    if thickness.least.mm >= thickness.ordered_mm:
+        return say("It is {least} at least, right, back, up: {at}.", least=least, at=at)
+    return say(
+        "It is {least} at least, right, back, up: {at}, where its solid was sampled in steps and an edge is rounded.",
+        least=least, at=at,
+    )  # fmt: skip
+
+
+def _foot(thickness: ThicknessPlan, units: UnitSystem) -> tuple[str, ...]:
+    if thickness.foot is None:
+        return ()
+    reach = show_length(thickness.foot.reach_mm, units)
+    return (say("Under the foot it runs out to an edge, up to {reach} in.", reach=reach),)
+
+
+def _at_bench(plan: Plan, units: UnitSystem) -> str:
+    return say("Prick the last coat with the needle at the marks. Where it is darkest it is packed, and stiff to roll.")
+
+
+def _places(plan: Plan) -> tuple[LengthAt, LengthAt] | None:
+    thickness = plan.glove.thickness
+    return None if thickness is None else (thickness.least, thickness.most)
 
 
 QUANTITY = SurfaceQuantity(
     name="thickness",
     rank=10,
-    title="Thickness",
-    row="Rubber here",
+    title=words("Thickness"),
+    row=words("Rubber here"),
     told=_told,
-    colors="thickness",
+    colors=Palette.THICKNESS,
     on=Solid.RUBBER,
-    at=lambda mold, points, normals: rubber_mm(mold, points),
+    at="moldwright.mold.seen:rubber_mm",
     common_mm=_ordered_mm,
-    allowed_mm=lambda plan: None,
+    needed_mm=_needed_mm,
+    places=_places,
+    at_bench=_at_bench,
 )

@@ -1,7 +1,7 @@
 /** Feeler leaves: limits between the blades, above each its share of the surface. */
 
 import { made } from "./made";
-import { colors, markOn } from "./paint";
+import { markOn } from "./paint";
 import { drawnPattern, OF_LEAVES, PLAIN } from "./patterns";
 import type { Quantity, Words } from "./told";
 
@@ -18,7 +18,7 @@ export function legend(quantity: Quantity, words: Words, patterned: boolean): HT
   drawing.setAttribute("role", "img");
   drawing.setAttribute("aria-label", shares.map((_, n) => `${limits[n]}–${limits[n + 1]} ${unit}: ${shares_told[n]}`).join("; "));
   const most = Math.max(...shares, 1e-9);
-  colors(quantity.colors).forEach((color, n) => {
+  quantity.leaves.forEach((color, n) => {
     const high = Math.max(1, 32 * ((shares[n] ?? 0) / most));
     drawing.append(
       drawn("rect", { x: n * WIDE + 5, y: 36 - high, width: WIDE - 10, height: high, class: "share" }),

@@ -40,6 +40,7 @@ uniform vec3 leaves[8];
 uniform float low;
 uniform float thick;
 uniform float allowed;
+uniform float needed;
 uniform float mapped;
 uniform float lit;
 uniform float apart_mm;
@@ -67,7 +68,7 @@ void main() {
     which = int(clamp(floor(q), 0.0, 7.0));
     for (int n = 0; n < 8; n++) if (n == which) color = leaves[n];
   }
-  bool past = known && vQuantity > allowed;
+  bool past = known && (vQuantity > allowed || (mapped > 0.5 && vQuantity < needed));
   if (past) which = ${CROSSED};
   vec3 mark = dot(color, vec3(${SHARES.join(", ")})) < ${DARK} ? paper : ink;
   if (past || patterned) color = mix(color, mark, 0.75 * pattern(which, flat_of(place), flat_of(soft)));
@@ -97,6 +98,7 @@ export function paint(across: number, planes: Plane[] | null): ShaderMaterial {
       low: { value: 0 },
       thick: { value: 1 },
       allowed: { value: NEVER },
+      needed: { value: -NEVER },
       mapped: { value: 0 },
       lit: { value: planes === null ? 0 : 1 },
       apart_mm: { value: STEP * across },
@@ -115,19 +117,14 @@ export function plain(material: ShaderMaterial, color: string, allowed: number |
 export function leaved(material: ShaderMaterial, quantity: Quantity): void {
   const limits = quantity.legend.limits_mm;
   const [low, next] = [limits[0] ?? 0, limits[1] ?? 1];
-  const leaves = colors(quantity.colors).map((color) => new Color(color));
-  const allowed = quantity.allowed_mm ?? NEVER;
-  set(material, { leaves, low, thick: next - low, allowed, plain: new Color(token("fill")), mapped: 1, own: 0 });
+  const leaves = quantity.leaves.map((color) => new Color(color));
+  const [allowed, needed] = [quantity.allowed_mm ?? NEVER, quantity.needed_mm ?? -NEVER];
+  set(material, { leaves, low, thick: next - low, allowed, needed, plain: new Color(token("fill")), mapped: 1, own: 0 });
 }
 
 /** Whether patterns are drawn besides the colors. */
 export function pattern(material: ShaderMaterial, patterned: boolean): void {
   set(material, { patterned });
-}
-
-/** The eight colors of a map of the design tokens. */
-export function colors(map: string): string[] {
-  return Array.from({ length: 8 }, (_, n) => token(`${map}${n + 1}`));
 }
 
 /** A color of the look that the page has now. */

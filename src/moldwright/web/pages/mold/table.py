@@ -12,7 +12,6 @@ from moldwright.told.surfaces.legend import legend_of
 from moldwright.told.surfaces.places import draw_words
 from moldwright.told.surfaces.quantity import quantities_on_surfaces
 from moldwright.units import show_length, show_volume
-from moldwright.web.pages.mold.told import areas_of
 from moldwright.web.words.marked import words
 
 
@@ -80,7 +79,7 @@ def _surfaces(plan: Plan, mold: ScreenMold) -> Iterator[MoldTable]:
     for quantity in quantities_on_surfaces():
         part = next((each for each in mold.parts if quantity.name in each.quantities), None)
         if part is not None:
-            legend = legend_of(part.quantities[quantity.name], areas_of(part), plan.units, quantity.common_mm(plan))
+            legend = legend_of(part.quantities[quantity.name], part.areas_mm2, plan.units, quantity.common_mm(plan))
             leaves = zip(legend.limits[:-1], legend.limits[1:], legend.shares_told, strict=True)
             rows = tuple((f"{low}–{high} {legend.unit}", share) for low, high, share in leaves)
             yield MoldTable(quantity.title, (words("From, to"), words("Share of the surface")), rows)

@@ -9,12 +9,13 @@ import numpy as np
 
 from moldwright.log.ids import PlanId
 from moldwright.making.screen.packed_parts import ScreenMold, ScreenPart
-from moldwright.mold.seen import Points
+from moldwright.sheets.palettes import LEAF_COLORS
 from moldwright.told.surfaces.legend import legend_of
 from moldwright.told.surfaces.lengths import bars, stops_to
 from moldwright.told.surfaces.quantity import Solid, SurfaceQuantity, quantities_on_surfaces
 from moldwright.told.surfaces.solids import solid_words
 from moldwright.web.of_plan import FoundPlan
+from moldwright.words.speaker import say
 
 APART = 0.7
 """How far the pieces are drawn apart at most, as a share of how wide everything is: our own."""
@@ -70,26 +71,14 @@ def _part(part: ScreenPart, found: FoundPlan) -> dict[str, Any]:
 
 
 def _quantity(quantity: SurfaceQuantity, part: ScreenPart, found: FoundPlan) -> dict[str, Any]:
-    legend = legend_of(part.quantities[quantity.name], areas_of(part), found.plan.units, quantity.common_mm(found.plan))
+    legend = legend_of(part.quantities[quantity.name], part.areas_mm2, found.plan.units, quantity.common_mm(found.plan))
     return {
         "name": quantity.name,
-        "title": quantity.title,
+        "title": say(quantity.title),
         "told": quantity.told(found.plan, found.plan.units),
-        "colors": quantity.colors,
+        "leaves": LEAF_COLORS[quantity.colors],
         "part": part.id,
         "allowed_mm": quantity.allowed_mm(found.plan),
+        "needed_mm": quantity.needed_mm(found.plan),
         "legend": asdict(legend),
     }
-
-
-def areas_of(part: ScreenPart) -> Points:
-    """(n,) the share of the surface that each corner stands for: a third of the triangles around it [mm2].
-
-    Parameters
-    ----------
-    part : a solid.
-    """
-    corners = part.vertices[part.faces]
-    area = np.linalg.norm(np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]), axis=1) / 2
-    shares: Points = np.bincount(part.faces.ravel(), np.repeat(area / 3, 3), len(part.vertices)).astype(np.float64)
-    return shares

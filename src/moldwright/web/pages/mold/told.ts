@@ -18,9 +18,10 @@ export interface Quantity {
   readonly name: string;
   readonly title: string;
   readonly told: string;
-  readonly colors: string;
+  readonly leaves: readonly string[];
   readonly part: string;
   readonly allowed_mm: number | null;
+  readonly needed_mm: number | null;
   readonly legend: Legend;
 }
 

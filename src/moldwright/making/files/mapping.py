@@ -1,0 +1,88 @@
+"""Stage: what is told of a mold's surfaces, drawn for paper."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from moldwright.geometry.mesh import Mesh
+from moldwright.geometry.simplified import simplified
+from moldwright.making.screen.made import values_on
+from moldwright.making.screen.packed_parts import ScreenPart, drawable
+from moldwright.mold.glove import CoatedBody
+from moldwright.mold.mouth import Mounted
+from moldwright.mold.seen import Points, SeenMold
+from moldwright.mold.shell import BuiltShell
+from moldwright.plan.thickness import LengthAt
+from moldwright.sheets.leaf_views import MappedSurface, leaf_views
+from moldwright.sheets.palettes import LEAF_COLORS
+from moldwright.told.surfaces.legend import legend_of
+from moldwright.told.surfaces.mapped import MapAsked, SurfaceMap, SurfaceMaps
+from moldwright.told.surfaces.quantity import Solid, SurfaceQuantity, quantities_on_surfaces
+from moldwright.units.system import UnitSystem
+
+MOST_TRIANGLES = 40_000
+"""So finely a surface is told on paper: a pixel of a view is half a millimeter."""
+MANY_SHARE, NEAR_SHARE = 0.01, 0.02
+"""Where more than this share of the surface is within so much of the whole width of an end, no place is marked."""
+
+
+def maps_of(
+    mounted: Mounted,
+    coated: CoatedBody,
+    shell: BuiltShell,
+    asked: tuple[MapAsked, ...],
+    stays_mm: tuple[float, float],
+    units: UnitSystem,
+) -> SurfaceMaps:
+    """The maps of a finished mold.
+
+    Parameters
+    ----------
+    mounted, coated, shell : the solids.
+    asked : which quantities, and what shapes each.
+    stays_mm : what an upright wall and a ceiling hold of the last coat's mix [mm].
+    units : of who reads.
+    """
+    pieces, draws = tuple(piece.mesh for piece in shell.pieces), tuple(piece.draw for piece in shell.pieces)
+    mold = SeenMold(mounted.body, coated.gloved, pieces, draws, (), *stays_mm, coated.flange_mm)
+    surfaces = {Solid.COAT: coated.gloved, Solid.RUBBER: shell.gloved}
+    every = {each.name: each for each in quantities_on_surfaces()}
+    wanted = {every[each.name].on for each in asked}
+    parts = {on: _fewer(on, mesh) for on, mesh in surfaces.items() if on in wanted}
+    return SurfaceMaps(tuple(_map(every[each.name], each, parts[every[each.name].on], mold, units) for each in asked))
+
+
+def _fewer(on: Solid, mesh: Mesh) -> ScreenPart:
+    return drawable(on, on, simplified([mesh], MOST_TRIANGLES).meshes[0])
+
+
+def _map(quantity: SurfaceQuantity, asked: MapAsked, part: ScreenPart, mold: SeenMold, units: UnitSystem) -> SurfaceMap:
+    values, areas = values_on(part, quantity, mold), part.areas_mm2
+    legend = legend_of(values, areas, units, asked.common_mm)
+    least, most = asked.places or (_extreme(part, values, areas, -1.0), _extreme(part, values, areas, 1.0))
+    drawn = MappedSurface(
+        mesh=Mesh(part.vertices, part.faces.astype(np.int32)),
+        values_mm=values,
+        limits_mm=legend.limits_mm,
+        colors=LEAF_COLORS[quantity.colors],
+        needed_mm=asked.needed_mm,
+        allowed_mm=asked.allowed_mm,
+        least=least,
+        most=most,
+    )
+    return SurfaceMap(quantity.name, legend, leaf_views(drawn), least, most)
+
+
+def _extreme(part: ScreenPart, values: Points, areas: Points, sense: float) -> LengthAt | None:
+    """Where it is least (sense -1) or most (1); None where much of the surface is about as little or as much."""
+    known = np.isfinite(values)
+    if not known.any():
+        return None
+    upward = np.where(known, sense * values, -np.inf)
+    at = int(upward.argmax())
+    width = float(np.ptp(values[known]))
+    near = known & (upward >= upward[at] - NEAR_SHARE * width)
+    if areas[near].sum() > MANY_SHARE * areas[known].sum():
+        return None
+    x, y, z = part.vertices[at].tolist()
+    return LengthAt(float(values[at]), (x, y, z))

@@ -6,6 +6,7 @@ import math
 from collections.abc import Mapping
 from typing import Any
 
+from moldwright.found_at import FoundAt, found_at_of
 from moldwright.text.shown import LARGEST_PRINTED, number, short, shown
 from moldwright.ways import Way, as_keys, keys_named, way_of, way_tree
 
@@ -25,9 +26,12 @@ class MoldwrightError(Exception):
     unit : the unit of `actual` and `limit`, "" where they are words.
     remedy : one sentence that says what to do; without its full stop where a way leads on from it.
     way : what it leads to.
+    place : where on the piece it was found, where that is known.
 
     What was found, the limit and the remedy may name keys of the commission (`ways.named_key`): `named` has all
     three as they were given, the others have the keys as a commission does.
+
+    `picture` is the name of a file that shows the place, "" where none was drawn: who catches it draws it.
 
     A text is kept as it was found, cut where it is endless; who shows it makes it harmless. A number that JSON or a
     reader cannot take (endless digits, not a number) becomes words.
@@ -36,7 +40,14 @@ class MoldwrightError(Exception):
     exit_code = 1
 
     def __init__(
-        self, code: str, actual: Value, limit: Value = None, unit: str = "", remedy: str = "", way: Way | None = None
+        self,
+        code: str,
+        actual: Value,
+        limit: Value = None,
+        unit: str = "",
+        remedy: str = "",
+        way: Way | None = None,
+        place: FoundAt | None = None,
     ) -> None:
         self.code = code
         self.named = (_kept(actual), _kept(limit), short(remedy, 2 * LONGEST))
@@ -44,6 +55,8 @@ class MoldwrightError(Exception):
         self.unit = unit
         self.remedy = as_keys(self.named[2])
         self.way = way
+        self.place = place
+        self.picture = ""
         super().__init__(self.sentence())
 
     @property
@@ -57,9 +70,10 @@ class MoldwrightError(Exception):
         limit = "" if self.limit is None else f" (limit: {spoken(self.limit)}{unit})"
         return f"{self.code}: {spoken(self.actual)}{unit}{limit}. {self.remedy}".strip()
 
-    def as_dict(self) -> dict[str, Value]:
-        """The refusal as an object without its way: whoever prints it words that."""
-        return {
+    def as_dict(self) -> dict[str, Any]:
+        """The refusal as an object without its way: whoever prints it words that. Its place and its picture are there
+        where they are known."""
+        told: dict[str, Any] = {
             "family": self.family,
             "code": self.code,
             "actual": self.actual,
@@ -67,6 +81,8 @@ class MoldwrightError(Exception):
             "unit": self.unit,
             "remedy": self.remedy,
         }
+        shown = {"place": self.place.as_dict() if self.place else None, "picture": self.picture}
+        return told | {key: value for key, value in shown.items() if value}
 
     def as_kept(self) -> dict[str, Any]:
         """The refusal as plain values, with the way that its remedy leads to: `refusal_of` reads it."""
@@ -80,7 +96,7 @@ class MoldwrightError(Exception):
 
     def __reduce__(self) -> tuple[type, tuple[Any, ...]]:
         actual, limit, remedy = self.named
-        return type(self), (self.code, actual, limit, self.unit, remedy, self.way)
+        return type(self), (self.code, actual, limit, self.unit, remedy, self.way, self.place)
 
 
 def spoken(value: Value) -> str:
@@ -149,4 +165,6 @@ def refusal_of(tree: Mapping[str, Any]) -> MoldwrightError:
     <Deed.ADD_LOT: 16>
     """
     told = (tree["code"], tree["actual"], tree["limit"], tree["unit"], tree["remedy"])
-    return FAMILIES[tree["family"]](*told, way_of(tree.get("way")))
+    refusal = FAMILIES[tree["family"]](*told, way_of(tree.get("way")), found_at_of(tree.get("place")))
+    refusal.picture = str(tree.get("picture", ""))
+    return refusal

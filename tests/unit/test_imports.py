@@ -14,7 +14,7 @@ import pytest
 
 SOURCE = Path(__file__).parents[2] / "src" / "moldwright"
 LAYERS = (
-    {"units", "errors", "ranges", "progress", "text", "words", "ways"},
+    {"units", "errors", "ranges", "progress", "text", "words", "ways", "found_at"},
     {"store", "geometry", "materials", "child", "disk"},
     {"scan", "photos", "tape"},
     {"commission"},

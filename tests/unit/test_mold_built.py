@@ -11,9 +11,9 @@ import numpy as np
 import pytest
 from mold_splits import outline_of, parted
 
-from moldwright.errors import ComputationFailed
+from moldwright.errors import NoSafePlan
 from moldwright.mold import shell as module
-from moldwright.mold.removal import Removal
+from moldwright.mold.removal import Met, Removal
 from moldwright.mold.shell import BuiltShell, build_shell
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.space import coarse_grid
@@ -63,7 +63,8 @@ def test_nearly_all_of_the_rubber_is_held() -> None:
     assert 0.0 <= shell().uncovered_share < 0.02
 
 
-TOUCHES, COMES_OFF = Removal(0.5, 14, 10, 0, 9.0), Removal(0.0, 14, 10, 0, 9.0)
+MET = Met(2, (3.0, 0.0, 12.0), 1.5)
+TOUCHES, COMES_OFF = Removal(0.5, 14, 10, 0, 9.0, MET), Removal(0.0, 14, 10, 0, 9.0)
 
 
 @pytest.mark.parametrize("apart", [True, False])
@@ -74,12 +75,13 @@ def test_where_it_touches_it_is_cut_again_with_more_clearance(
     """Each round asks for more than the one before, the last for no more than three times the least."""
     tried: list[float] = []
 
-    def cut(blank: object, rooms: object, clearance_mm: float, s: object) -> tuple[tuple[()], float] | None:
+    def cut(blank: object, rooms: object, clearance_mm: float, s: object) -> tuple[tuple[()], float]:
         tried.append(clearance_mm)
-        return ((), 0.0) if apart or len(tried) == rounds else None
+        return (), 0.0
 
     monkeypatch.setattr(module, "room_for", lambda blank, number: number)
     monkeypatch.setattr(module, "_apart_from", cut)
+    monkeypatch.setattr(module, "_held_at_rest", lambda *given: None if apart or len(tried) == rounds else MET)
     to_the_end: list[bool] = []
 
     def proof(*given: object, whole_way: bool, in_order: bool) -> Removal:
@@ -96,9 +98,17 @@ def test_where_it_touches_it_is_cut_again_with_more_clearance(
     assert found.draws == ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0))
 
 
-def test_what_never_comes_off_is_a_fault_of_ours(monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.mark.parametrize("at_rest", [True, False])
+def test_what_never_comes_off_is_refused_where_it_is_held(monkeypatch: pytest.MonkeyPatch, at_rest: bool) -> None:
     monkeypatch.setattr(module, "room_for", lambda blank, number: number)
     monkeypatch.setattr(module, "_apart_from", lambda *given: ((), 0.0))
+    monkeypatch.setattr(module, "_held_at_rest", lambda *given: MET if at_rest else None)
     monkeypatch.setattr(module, "check_removal", lambda *given, **more: TOUCHES)
-    with pytest.raises(ComputationFailed, match="shell-not-free"):
-        module._cut_free(SimpleNamespace(draws=np.eye(2, 3), gloved=None), SHELL, 0.5, silent)
+    gloved = bodies.mesh(bodies.box(30, 30, 40))
+    with pytest.raises(NoSafePlan) as refused:
+        module._cut_free(SimpleNamespace(draws=np.eye(2, 3), gloved=gloved), SHELL, 0.5, silent)
+    place = refused.value.place
+    assert (refused.value.code, refused.value.actual, refused.value.limit) == ("shell-locked", 1.5, 0)
+    assert "Shell piece 2" in refused.value.remedy
+    assert place is not None
+    assert (place.at_mm, place.side, place.body) == ((3.0, 0.0, 12.0), "right", gloved)

@@ -67,6 +67,8 @@ def test_what_is_met_on_the_way_is_counted() -> None:
     assert 0 < through.rays_blocked <= 12
     assert 0 < through.overlap_mm3 <= 4000.001
     assert not through.free
+    assert through.met is not None
+    assert through.met.piece == 1
     ended = check_removal((piece,), ((-1.0, 0.0, 0.0),), body, whole_way=False)
     assert (ended.control_overlap_mm3, ended.overlap_mm3, ended.free) == (0.0, 0.0, False)
 
@@ -107,3 +109,16 @@ def test_a_piece_under_another_comes_off_in_order_only() -> None:
     block_first = check_removal((block, slab), (aslant, aslant), body, in_order=True)
     assert block_first.overlap_mm3 > 100
     assert check_removal((slab, block), (aslant, aslant), body).overlap_mm3 > 100, "in any order it would be met"
+
+
+def test_what_holds_a_piece_is_told_where_it_is() -> None:
+    """A hook of 4 x 20 x 4 mm at x 20 to 24, z 30 to 34, over a piece that moves up: it is met there."""
+    body = bodies.box(20, 20, 40) + bodies.box(14, 20, 4).translate((17.0, 0.0, 30.0))
+    piece = bodies.mesh(bodies.box(10, 20, 20)).moved((19.0, 0.0, 5.0))
+    found = check_removal((piece,), ((0.0, 0.0, 1.0),), bodies.mesh(body))
+    assert found.met is not None
+    assert found.met.piece == 1
+    assert found.met.at == pytest.approx((19.0, 0.0, 32.0), abs=0.3)
+    assert found.met.across_mm == pytest.approx(20.0, abs=0.1)
+    clear = check_removal((piece,), ((1.0, 0.0, 0.0),), bodies.mesh(bodies.box(20, 20, 40)))
+    assert clear.met is None

@@ -78,7 +78,7 @@ def test_a_rubber_that_does_not_bend_back_is_refused() -> None:
 def test_a_glove_that_is_not_to_be_slit_is_refused_with_the_place(mushroom: Peeled) -> None:
     (tightest, *_) = tight_places(mushroom)
     with pytest.raises(NoSafePlan) as refused:
-        refuse_a_glove_not_slit(tightest, 1.5)
+        refuse_a_glove_not_slit(tightest, 1.5, bodies.mesh(bodies.cone(30, 20, 60)))
     assert (refused.value.code, refused.value.limit, refused.value.unit) == ("slit-not-wanted", 50, "%")
     assert refused.value.actual == pytest.approx(140, abs=2), "24 mm over 10 mm: 2.4 times, 140 %"
     assert "63 mm" in refused.value.remedy

@@ -11,8 +11,10 @@ from types import FrameType
 from moldwright.desk.say import ReaderGoneError, say, say_json
 from moldwright.desk.ways import remedy_line
 from moldwright.errors import ComputationFailed, MoldwrightError, spoken
+from moldwright.found_at import FoundAt
 from moldwright.making.folder import UNDER_WAY
 from moldwright.text.harmless import harmless
+from moldwright.text.shown import number
 
 DONE, STOPPED, ENDED = 0, 130, 143
 TITLES = {
@@ -34,7 +36,8 @@ def tell(error: MoldwrightError, as_json: bool) -> None:
     Parameters
     ----------
     error : the refusal.
-    as_json : print `{"error": {family, code, actual, limit, unit, remedy}}`.
+    as_json : print `{"error": {family, code, actual, limit, unit, remedy}}`, and where they are known the place and the
+        picture of it.
     """
     if as_json:
         say_json({"error": error.as_dict() | {"remedy": remedy_line(error)}}, to_stderr=True)
@@ -60,7 +63,23 @@ def words(error: MoldwrightError) -> str:
     for name, value in (("found", error.actual), ("limit", error.limit)):
         if value is not None:
             lines.append(f"  {name:<7} {harmless(spoken(value))}{unit}")
-    return "\n".join([*lines, f"  remedy  {harmless(remedy_line(error))}"])
+    lines += [f"  place   {place_line(error.place)}"] if error.place else []
+    lines.append(f"  remedy  {harmless(remedy_line(error))}")
+    return "\n".join([*lines, *([f"  picture {harmless(error.picture)}"] if error.picture else [])])
+
+
+def place_line(place: FoundAt) -> str:
+    """Where on the piece something was found.
+
+    Parameters
+    ----------
+    place : there.
+
+    >>> place_line(FoundAt((1.0, 2.0, 30.0), 8.0, "left"))
+    '30 mm over the board, on the left, 8 mm across'
+    """
+    side = f"on the {place.side}" if place.side in ("left", "right") else f"at the {place.side or 'middle'}"
+    return f"{number(place.height_mm)} mm over the board, {side}, {number(place.across_mm)} mm across"
 
 
 @contextmanager

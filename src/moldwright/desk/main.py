@@ -215,7 +215,8 @@ def plan(
     """Plan a commission: the mold, its shell, every cup, and the sheets to work from.
 
     Of an original that only water or weight tell: quantities alone, no mold. The folder appears when all of it is done.
-    Whatever goes wrong before, nothing is written.
+    Whatever goes wrong before, no folder is written; where a place of the piece rules a mold out, a picture of it lies
+    beside, in DIR-refused.png.
     """
     from moldwright.desk.faults import saver  # noqa: PLC0415
 

@@ -9,6 +9,8 @@ import numpy as np
 
 from moldwright.commission.orders import SlitSide
 from moldwright.errors import NoSafePlan
+from moldwright.geometry.mesh import Mesh
+from moldwright.geometry.on_body import found_on
 from moldwright.job.shelling import stiff_packing_mm
 from moldwright.materials.peel_limits import BENDS, SLIDES
 from moldwright.mold.glove import CoatedBody
@@ -65,7 +67,7 @@ def peel_told(
     refuse_what_does_not_bend(allowed)
     stretch, places = float(peeled.stretch.max(initial=1.0)), tight_places(peeled)
     if stretch > allowed and side is SlitSide.NONE:
-        refuse_a_glove_not_slit(places[0], allowed)
+        refuse_a_glove_not_slit(places[0], allowed, mounted.body)
     slit = slit_of(peeled, mounted, coated, shell, allowed, side) if stretch > allowed else None
     way = PeelWay.SLIT if slit else PeelWay.SLIDE if stretch < SLIDES else PeelWay.ROLL
     plan = PeelPlan(way, allowed, peeled.farthest_mm, places, peeled.surface.error_mm)
@@ -90,16 +92,18 @@ def refuse_what_does_not_bend(allowed: float) -> None:
         raise NoSafePlan("rubber-too-stiff", needed, limit, "%", remedy, Change("mold.rubber"))
 
 
-def refuse_a_glove_not_slit(tightest: TightPlace, allowed: float) -> None:
+def refuse_a_glove_not_slit(tightest: TightPlace, allowed: float, body: Mesh) -> None:
     """A glove that is not to be slit must widen.
 
     Parameters
     ----------
     tightest : where it must widen most.
     allowed : how many times its own length it may be stretched.
+    body : what the rubber is on.
 
     Raises NoSafePlan ("slit-not-wanted").
     """
+    place = found_on(body, np.array(tightest.at), tightest.around_mm / np.pi)
     height, around = figure(round(tightest.at[2]), "mm"), figure(round(tightest.around_mm), "mm")
     remedy = (
         f"At {height} over the board the glove is {around} round and must pass over "
@@ -107,7 +111,7 @@ def refuse_a_glove_not_slit(tightest: TightPlace, allowed: float) -> None:
         f"slit: change {named_key('mold.slit')}, or take a rubber that stretches farther"
     )
     needed, limit = round(elongation_pct(tightest.stretch)), round(elongation_pct(allowed))
-    raise NoSafePlan("slit-not-wanted", needed, limit, "%", remedy, Change("mold.slit", SlitSide.AUTO.value))
+    raise NoSafePlan("slit-not-wanted", needed, limit, "%", remedy, Change("mold.slit", SlitSide.AUTO.value), place)
 
 
 def slit_of(

@@ -11,11 +11,13 @@ from moldwright.job.assumed import geometry_assumptions
 from moldwright.job.measured import Measured
 from moldwright.job.pieces import as_built, cost_by, recommended, tried_rows
 from moldwright.job.searched import Tried
-from moldwright.job.solids_chain import KeptSolids, solids_for
+from moldwright.job.solids_chain import KeptSolids, body_for, solids_for
+from moldwright.job.trapping import refuse_trapped
 from moldwright.materials import Library, Shell
 from moldwright.materials.peel_limits import allowed_stretch
 from moldwright.mold.flange_room import keep_from_wall_mm
 from moldwright.mold.shell_settings import ShellSettings
+from moldwright.mold.trapped import RubberGives
 from moldwright.plan.assumptions import Assumption
 from moldwright.plan.json_text import plan_to_json
 from moldwright.plan.known import SCANNED, Known
@@ -85,7 +87,9 @@ def make_plan(
 
     rubber, skin_mm, at = basis.chosen.rubber, commission.cast.skin_mm, (store, progress)
     peels = rubber.glove_mm.high, allowed_stretch(rubber.elongation_pct.range)
-    solids = solids_for(scan, commission.original, mold, coats_mm, skin_mm, settings, *peels, pieces_of, *at)
+    body = body_for(scan, commission.original, mold, *at)
+    refuse_trapped(body, RubberGives(sum(coats_mm), *peels))
+    solids = solids_for(scan, body, mold, coats_mm, skin_mm, settings, *peels, pieces_of, *at)
     measured = solids.measured.value
     rows = tried_rows(solids.tried.value, cost)
     job = quantities(commission, library, basis, replace(measured.measures, spread=known.spread))

@@ -13,6 +13,7 @@ from moldwright.commission.orders import MoldOrder, OriginalOrder
 from moldwright.job.measured import Measured
 from moldwright.job.searched import Tried
 from moldwright.mold.shell_settings import ShellSettings
+from moldwright.mold.trapped import HollowsFound
 from moldwright.plan.peel import PeelFound
 from moldwright.progress import Progress
 from moldwright.store.memory import Store
@@ -31,6 +32,7 @@ if TYPE_CHECKING:
 
 SETTLE: Stage[Settled] = Stage("moldwright.job.standing:settle", "stand the original on the board")
 MOUNT: Stage[Mounted] = Stage("moldwright.job.standing:mounted_on", "measure the mouth")
+HOLLOWS: Stage[HollowsFound] = Stage("moldwright.job.leaving:hollows_in", "look for hollows", HollowsFound)
 GAPS: Stage[Gaps] = Stage("moldwright.job.standing:gaps_of")
 SKIN: Stage[Skin] = Stage("moldwright.job.rubbering:skin_in", "measure the cast's skin")
 COAT: Stage[Coats] = Stage("moldwright.job.rubbering:coated_with", "lay the coats")
@@ -59,9 +61,36 @@ class KeptSolids:
     peel: Kept[PeelFound]
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class KeptBody:
+    """What the rubber is laid on, found or made when a value is asked for, and the hollows that could hold it."""
+
+    settled: Kept[Settled]
+    mounted: Kept[Mounted]
+    hollows: Kept[HollowsFound]
+
+
+def body_for(
+    scan: Kept[Scan] | Scan, original: OriginalOrder, mold: MoldOrder, store: Store, progress: Progress
+) -> KeptBody:
+    """The stages stand, mount and hollows for an order; none is run yet.
+
+    Parameters
+    ----------
+    scan : what was read.
+    original, mold : the order's parts that shape the body.
+    store : where results are kept.
+    progress : told the stages.
+    """
+    at = store, progress
+    settled = SETTLE.kept(*at, scan, original.height_mm, original.unit, original.up, original.board_mm)
+    mounted = MOUNT.kept(*at, settled, mold.mouth_width_mm, mold.mouth_share)
+    return KeptBody(settled, mounted, HOLLOWS.kept(*at, mounted))
+
+
 def solids_for(
     scan: Kept[Scan] | Scan,
-    original: OriginalOrder,
+    body: KeptBody,
     mold: MoldOrder,
     coats_mm: tuple[float, ...],
     skin_mm: float,
@@ -72,13 +101,14 @@ def solids_for(
     store: Store,
     progress: Progress,
 ) -> KeptSolids:
-    """The stages stand, mount, gaps, skin, coat, splits, keys, shell, glove, measure and peel for an order; none is run
-    yet, but those up to the splits where the order does not tell how many pieces the shell has.
+    """The stages gaps, skin, coat, splits, keys, shell, glove, measure and peel for an order; none is run yet, but those
+    up to the splits where the order does not tell how many pieces the shell has.
 
     Parameters
     ----------
     scan : what was read.
-    original, mold : the order's parts that shape the solids.
+    body : what the rubber is laid on.
+    mold : the order's part that shapes the solids.
     coats_mm : thickness of each coat [mm].
     skin_mm : thickness of the cast's skin [mm].
     shell : the shell's dimensions.
@@ -89,8 +119,7 @@ def solids_for(
     progress : told the stages.
     """
     at = store, progress
-    settled = SETTLE.kept(*at, scan, original.height_mm, original.unit, original.up, original.board_mm)
-    mounted = MOUNT.kept(*at, settled, mold.mouth_width_mm, mold.mouth_share)
+    settled, mounted = body.settled, body.mounted
     gaps = GAPS.kept(*at, settled, mounted)
     skin = SKIN.kept(*at, mounted, settled, skin_mm)
     coats = COAT.kept(*at, mounted, settled, coats_mm, mold.flange_mm)

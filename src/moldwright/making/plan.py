@@ -12,6 +12,7 @@ from moldwright.making.files.rough import rough_into
 from moldwright.making.folder import whole_folder
 from moldwright.making.order import Order
 from moldwright.making.original import has_form, original_of
+from moldwright.making.refused import shown_where_refused
 from moldwright.plan.plan import Plan
 from moldwright.plan.rough import RoughPlan
 from moldwright.progress import Progress
@@ -27,8 +28,10 @@ def plan_folder(order: Order, out: Path, store: Store, progress: Progress) -> Pl
     out : the plan's folder: new, empty, or an earlier plan's, whose place is taken when all is written.
     store : where stages are kept.
     progress : told the stages.
+
+    What is refused for a place of the piece has a picture of it beside `out` (`making.refused`).
     """
-    with whole_folder(out, order.inputs) as folder:
+    with shown_where_refused(out, order.commission.shop.units), whole_folder(out, order.inputs) as folder:
         if not has_form(order.commission.original):
             return rough_into(folder, order, progress)
         return plan_into(folder, order, store, progress)

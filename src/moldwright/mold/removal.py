@@ -19,14 +19,28 @@ TOUCH_MM3 = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
+class Met:
+    """What holds a piece: which piece, from 1 in the order of removal, the middle of what it meets, and how large that
+    is [mm]."""
+
+    piece: int
+    at: tuple[float, float, float]
+    across_mm: float
+
+
+@dataclass(frozen=True, slots=True)
 class Removal:
-    """What the check found: the largest overlap [mm3] on the way out, rays that met rubber, and the control."""
+    """What the check found: the largest overlap [mm3] on the way out, rays that met rubber, and the control.
+
+    met : what was met first on the way out, where something was.
+    """
 
     overlap_mm3: float
     offsets: int
     rays: int
     rays_blocked: int
     control_overlap_mm3: float
+    met: Met | None = None
 
     @property
     def free(self) -> bool:
@@ -43,6 +57,27 @@ def _overlap(moving: Solid, shift: NDArray[np.float64], standing: list[Solid]) -
     """The largest volume [mm3] that a moved piece shares with any of what stays where it is."""
     moved = moving.translate(tuple(shift))
     return max(float((moved ^ other).volume()) for other in standing)
+
+
+def what_is_met(number: int, piece: Mesh, shift_mm: NDArray[np.float64], standing: Mesh) -> Met | None:
+    """What of a body a moved piece meets; None where it meets nothing.
+
+    Parameters
+    ----------
+    number : the piece's, from 0.
+    piece : at rest, closed [mm].
+    shift_mm : (3,) how far it is moved [mm].
+    standing : what stays, closed [mm].
+
+    Source: our own.
+    """
+    shared = solid_of(piece).translate(tuple(shift_mm)) ^ solid_of(standing)
+    largest = max(shared.decompose(), key=lambda part: part.volume(), default=None)
+    if largest is None or largest.volume() <= TOUCH_MM3:
+        return None
+    low, high = np.array(largest.bounding_box()[:3]), np.array(largest.bounding_box()[3:])
+    x, y, z = (float(value) for value in (low + high) / 2)
+    return Met(number + 1, (x, y, z), float((high - low).max()))
 
 
 def touches(piece: Mesh, gloved: Mesh) -> bool:
@@ -95,15 +130,31 @@ def check_removal(
         for piece, others, way in zip(pieces, held, ways, strict=True)
     ]
     standing = [[body, *(solids[n] for n in others)] for others in held]
-    worst = 0.0
+    worst, place = 0.0, _first_blocked(origins, ways, met)
     for k in range(OFFSETS):
         for number, (solid, way) in enumerate(zip(solids, ways, strict=True)):
             if not whole_way and (blocked or worst > TOUCH_MM3):
-                return Removal(worst, OFFSETS, rays, blocked, 0.0)
+                return Removal(worst, OFFSETS, rays, blocked, 0.0, place)
             progress("check that the shell comes off", (k + number / len(solids)) / OFFSETS)
-            worst = max(worst, _overlap(solid, reaches[number][k] * way, standing[number]))
+            shared = _overlap(solid, reaches[number][k] * way, standing[number])
+            if shared > max(worst, TOUCH_MM3):
+                place = what_is_met(number, pieces[number], reaches[number][k] * way, gloved) or place
+            worst = max(worst, shared)
     control = min(_overlap(solid, -PUSHED_MM * way, [body]) for solid, way in zip(solids, ways, strict=True))
-    return Removal(worst, OFFSETS, rays, blocked, control)
+    return Removal(worst, OFFSETS, rays, blocked, control, place)
+
+
+def _first_blocked(
+    origins: list[NDArray[np.float64]], ways: list[NDArray[np.float64]], met: list[NDArray[np.float32]]
+) -> Met | None:
+    """Where the rays of the first piece that is held meet rubber."""
+    for number, (points, way, distance) in enumerate(zip(origins, ways, met, strict=True)):
+        held = np.isfinite(distance)
+        if held.any():
+            hit = points[held] + distance[held, None] * way
+            x, y, z = (float(value) for value in np.median(hit, axis=0))
+            return Met(number + 1, (x, y, z), float(np.ptp(hit, axis=0).max()))
+    return None
 
 
 def _held(number: int, count: int, in_order: bool) -> list[int]:

@@ -7,22 +7,28 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from moldwright.errors import ComputationFailed
+from moldwright.errors import NoSafePlan
 from moldwright.geometry.grid import Field
 from moldwright.geometry.mesh import Mesh
+from moldwright.geometry.on_body import found_on
 from moldwright.geometry.seam_kind import Seam
 from moldwright.mold.blank import Blank, cut_piece, lay_out, room_for
 from moldwright.mold.glove import Outline
 from moldwright.mold.lap import cut_lapped
 from moldwright.mold.measures import Push
 from moldwright.mold.packed import Packed
+<<<<<<< HEAD
 from moldwright.mold.pushes import pushes_on
 from moldwright.mold.removal import Removal, check_removal, touches
+=======
+from moldwright.mold.removal import Met, Removal, check_removal, touches, what_is_met
+>>>>>>> 1b1a3c2 (What makes a mold impossible is told with its place and a picture; rubber behind a neck is refused; a locked shell names what holds it)
 from moldwright.mold.seam import edges_mm, uncovered_share
 from moldwright.mold.seam_line import SeamCurve, seam_curve
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.split import CoarseSplit
 from moldwright.progress import Progress, silent
+from moldwright.ways import figure
 
 CLEARANCES = (1.0, 1.4, 2.0, 3.0)
 
@@ -108,7 +114,7 @@ def build_shell(
     dividers : where through-holes with a divider are [mm].
     progress : told the stages.
 
-    Raises ComputationFailed where no clearance frees the pieces.
+    Raises NoSafePlan ("shell-locked") where no clearance frees the pieces.
 
     Source: our own.
     """
@@ -135,40 +141,52 @@ def _cut_free(blank: Blank, s: ShellSettings, least_mm: float, progress: Progres
     draws = tuple(_unit(draw) for draw in blank.draws)
     rooms = tuple(room_for(blank, number) for number in range(len(draws)))
     in_order = s.seam is Seam.LAP
+    met: Met | None = None
     for factor in CLEARANCES:
         clearance_mm = factor * least_mm
-        cut = _apart_from(blank, rooms, clearance_mm, s)
+        meshes, left_out = _apart_from(blank, rooms, clearance_mm, s)
         progress("build the shell", 1.0)
-        if cut is None:
+        held = _held_at_rest(meshes, blank.gloved)
+        if held is not None:
+            met = held
             continue
-        meshes, left_out = cut
         last = factor == CLEARANCES[-1]
         removal = check_removal(meshes, draws, blank.gloved, progress, whole_way=last, in_order=in_order)
         if removal.free:
             return _Cut(meshes, left_out, draws, clearance_mm, removal)
-    raise ComputationFailed(
-        "shell-not-free",
-        f"{clearance_mm:.2f}",
-        None,
-        "mm of clearance",
-        "Turn the original, or report this commission.",
+        met = removal.met or met
+    raise _locked(met, clearance_mm, blank.gloved)
+
+
+def _locked(met: Met | None, clearance_mm: float, gloved: Mesh) -> NoSafePlan:
+    """The refusal of a shell of which a piece is held."""
+    number, clear = figure(met.piece if met else 1, ""), figure(round(clearance_mm, 1), "mm")
+    across_mm = met.across_mm if met else 0.0
+    remedy = (
+        f"Shell piece {number} is held there, {clear} clear of the rubber: fill that crease or hollow, in the scan or "
+        "with wax on the original, cut the part off that holds it and plan both, or let the shell have another number "
+        "of pieces."
     )
+    place = None if met is None else found_on(gloved, np.array(met.at), met.across_mm)
+    return NoSafePlan("shell-locked", round(across_mm, 1), 0, "mm", remedy, place=place)
 
 
 def _apart_from(
     blank: Blank, rooms: tuple[Field, ...], clearance_mm: float, s: ShellSettings
-) -> tuple[tuple[Mesh, ...], float] | None:
-    """The pieces and the share of their lap that is left out; None where one of them touches the rubber at rest."""
+) -> tuple[tuple[Mesh, ...], float]:
+    """The pieces and the share of their lap that is left out."""
     if s.seam is Seam.LAP:
         lapped = cut_lapped(blank, rooms, clearance_mm, s)
-        touching = any(touches(piece, blank.gloved) for piece in lapped.pieces)
-        return None if touching else (lapped.pieces, lapped.left_out_share)
-    meshes: tuple[Mesh, ...] = ()
-    for room in rooms:
-        meshes = (*meshes, cut_piece(blank, room, clearance_mm))
-        if touches(meshes[-1], blank.gloved):
-            return None
-    return meshes, 0.0
+        return lapped.pieces, lapped.left_out_share
+    return tuple(cut_piece(blank, room, clearance_mm) for room in rooms), 0.0
+
+
+def _held_at_rest(meshes: tuple[Mesh, ...], gloved: Mesh) -> Met | None:
+    """What the first piece that touches the rubber at rest meets; None where none does."""
+    for number, piece in enumerate(meshes):
+        if touches(piece, gloved):
+            return what_is_met(number, piece, np.zeros(3), gloved)
+    return None
 
 
 def _unit(draw: NDArray[np.float64]) -> Draw:

@@ -4,9 +4,22 @@ from __future__ import annotations
 
 from moldwright.bench.cup_now import Refusal
 from moldwright.errors import MoldwrightError, Value
+from moldwright.found_at import FoundAt
 from moldwright.web.ways import remedy_said, way_shown
+from moldwright.web.words.marked import Words, words
 from moldwright.web.words.named import in_page_words
 from moldwright.words.speaker import say, speaker
+
+PLACES: dict[str, Words] = {
+    "front": words("At the front, %(height)s over the board, %(across)s across"),
+    "right": words("On the right, %(height)s over the board, %(across)s across"),
+    "back": words("At the back, %(height)s over the board, %(across)s across"),
+    "left": words("On the left, %(height)s over the board, %(across)s across"),
+    "": words("In the middle, %(height)s over the board, %(across)s across"),
+}
+
+WORDED = (words("times its length"), words("holes"))
+"""Units of refusals that are words."""
 
 
 def said(error: MoldwrightError | Refusal) -> dict[str, str]:
@@ -18,7 +31,20 @@ def said(error: MoldwrightError | Refusal) -> dict[str, str]:
     """
     actual, limit, remedy = error.named if isinstance(error, MoldwrightError) else _told(error)
     found, wanted = _figures(actual, limit, error.unit)
-    return {"found": found, "wanted": wanted, "remedy": remedy_said(remedy, error.way)} | _led(error)
+    place = place_said(error.place) if isinstance(error, MoldwrightError) and error.place else ""
+    told = {"found": found, "wanted": wanted, "place": place, "remedy": remedy_said(remedy, error.way), "picture": ""}
+    return told | _led(error)
+
+
+def place_said(place: FoundAt) -> str:
+    """Where on the piece something was found.
+
+    Parameters
+    ----------
+    place : there.
+    """
+    height, across = (speaker().measured((value,), "mm")[0] for value in (place.height_mm, place.across_mm))
+    return say(PLACES[place.side]) % {"height": height, "across": across}
 
 
 def _figures(actual: Value, limit: Value, unit: str) -> tuple[str, str]:

@@ -6,10 +6,13 @@ import manifold3d as m3
 import numpy as np
 
 from moldwright.errors import NoSafePlan
+from moldwright.found_at import FoundAt
 from moldwright.geometry.connected import connected_parts
 from moldwright.geometry.mesh import Mesh
-from moldwright.geometry.solid import Solid, above, solid_of
+from moldwright.geometry.on_body import found_on
+from moldwright.geometry.solid import Solid, above, mesh_of, solid_of
 from moldwright.original.mending.bodies import nothing_left
+from moldwright.original.mending.footing import middle_of_foot
 from moldwright.scan.repairs import Repair, RepairCode
 
 LEAST_HOLLOW_ML = 1.0
@@ -36,7 +39,7 @@ def without_hollows(surface: Mesh, cell_mm3: float) -> tuple[Solid, list[Repair]
         raise nothing_left()
     limit_ml = max(LEAST_HOLLOW_ML, LEAST_HOLLOW_SHARE * max(part.volume_mm3 for part in outward) / 1000)
     hollows = [part for part in parts if part.volume_mm3 < -cell_mm3]
-    repairs = [_filled(hollow, limit_ml) for hollow in hollows]
+    repairs = [_filled(hollow, limit_ml, surface) for hollow in hollows]
     inward = [part for part in parts if part.volume_mm3 <= 0]
     return above(_united(outward, inward), 0.0), [repair for repair in repairs if repair.size > 0]
 
@@ -53,7 +56,7 @@ def _united(outward: list[Mesh], inward: list[Mesh]) -> Solid:
     return m3.Manifold.batch_boolean([m3.Manifold.compose(free), *nested], m3.OpType.Add)
 
 
-def _filled(hollow: Mesh, limit_ml: float) -> Repair:
+def _filled(hollow: Mesh, limit_ml: float, surface: Mesh) -> Repair:
     on_board = float(hollow.vertices[:, 2].min()) < 0
     volume = above(solid_of(Mesh(hollow.vertices, hollow.faces[:, ::-1])), 0.0).volume() / 1000
     if not on_board and volume > limit_ml:
@@ -64,9 +67,19 @@ def _filled(hollow: Mesh, limit_ml: float) -> Repair:
             "ml",
             "No rubber reaches a hollow that is closed all round, and no cast would have it: "
             "fill the hollow in the scan (the cast is then solid), or open it to the outside.",
+            place=_place_of(hollow, surface),
         )
     code = RepairCode.BOARD_HOLLOW_FILLED if on_board else RepairCode.HOLLOW_FILLED
     return Repair(code, round(volume, 3), "ml")
+
+
+def _place_of(hollow: Mesh, surface: Mesh) -> FoundAt:
+    """Where a hollow is, in the piece as it stands, its hollows still open."""
+    body = mesh_of(above(solid_of(surface), 0.0))
+    x, y = middle_of_foot(body)
+    low, high = hollow.bounds_mm
+    middle = (low + high) / 2 - np.array([x, y, 0.0])
+    return found_on(body.moved((-x, -y, 0.0)), middle, float((high - low).max()))
 
 
 def largest_fillings(repairs: list[Repair], most: int = 5) -> tuple[Repair, ...]:

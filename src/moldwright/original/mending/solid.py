@@ -14,6 +14,7 @@ from moldwright.original.mending.as_scanned import AsScanned, Patch, as_scanned
 from moldwright.original.mending.bodies import nothing_left, one_body
 from moldwright.original.mending.budget import check_budget
 from moldwright.original.mending.closing import closed_at_board
+from moldwright.original.mending.footing import middle_of_foot
 from moldwright.original.mending.holes import hole_repairs
 from moldwright.original.mending.hollows import largest_fillings, without_hollows
 from moldwright.original.mending.pockets import without_pockets
@@ -126,8 +127,6 @@ def _centered(own: AsScanned) -> tuple[Mesh, tuple[Patch, ...]]:
 
 def _in_the_middle(mesh: Mesh) -> tuple[Mesh, tuple[float, float]]:
     """The mesh with its footprint's box centered at x = y = 0, in single precision, and how it was moved."""
-    foot = mesh.vertices[mesh.vertices[:, 2] <= 1e-6]
-    base = foot if len(foot) else mesh.vertices
-    middle = (base.min(axis=0) + base.max(axis=0)) / 2
-    shift = (-float(middle[0]), -float(middle[1]))
+    x, y = middle_of_foot(mesh)
+    shift = (-x, -y)
     return exportable(solid_of(mesh.moved((*shift, 0.0)))), shift

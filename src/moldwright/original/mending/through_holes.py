@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from moldwright.errors import NoSafePlan
+from moldwright.found_at import FoundAt
+from moldwright.geometry.curved import angle_defects
 from moldwright.geometry.handles import Handle, find_handles, genus_of
 from moldwright.geometry.mesh import Mesh
+from moldwright.geometry.on_body import found_on
+from moldwright.geometry.solid import mesh_of, solid_of
 
-MOST_THROUGH_HOLES = 200
+MOST_THROUGH_HOLES = 40
+"""At a divider each, set or a web cut by hand, two hours' work: our own limit, no source."""
 
 
 def through_holes(mesh: Mesh, coarse_mm: float) -> tuple[Handle, ...]:
-    """The through-holes of one closed body; NoSafePlan above 200 of them (our own limit, no source).
+    """The through-holes of one closed body; NoSafePlan above `MOST_THROUGH_HOLES` of them.
 
     Each wants its own divider set before the first coat, or its web cut: nobody does that for hundreds.
 
@@ -30,5 +37,20 @@ def through_holes(mesh: Mesh, coarse_mm: float) -> tuple[Handle, ...]:
             "holes",
             "Rubber closes into a web in every hole and locks the glove: fill the lattice in the scan, "
             "or plan its parts one at a time.",
+            place=_amid_holes(mesh, coarse_mm),
         )
     return find_handles(mesh, coarse_mm)
+
+
+def _amid_holes(mesh: Mesh, coarse_mm: float) -> FoundAt:
+    """Amid the holes: where the surface bends like a saddle, of which every hole has a full turn twice.
+
+    Source: the theorem of Gauss and Bonnet.
+    """
+    simple = mesh_of(solid_of(mesh).simplify(coarse_mm))
+    saddle = np.maximum(-angle_defects(simple), 0.0)
+    middle = np.average(simple.vertices, axis=0, weights=saddle)
+    away = np.linalg.norm(simple.vertices - middle, axis=1)
+    order = np.argsort(away)
+    half = np.searchsorted(np.cumsum(saddle[order]), 0.9 * saddle.sum())
+    return found_on(mesh, middle, 2.0 * float(away[order[min(int(half), len(order) - 1)]]))

@@ -12,12 +12,15 @@ from typing import Any
 from uuid import UUID
 
 from moldwright.errors import InputRefused
+from moldwright.making.refused import refused_file
 from moldwright.text.shown import short
 from moldwright.web.long_work.job import HowFar, JobId, LongJob, job_of, job_tree
 
 JOB, SAID, ANSWER, LOCK = "job.json", "said.json", "answer.json", "lock"
 ASKED, MADE, PROCESS = "asked", "made", "process"
 """Folders: what the work is done from, what it makes, and the process's own."""
+REFUSED = refused_file(Path(MADE)).name
+"""The picture of a place that nothing could be made for, beside what would have been made."""
 
 
 class JobFiles:
@@ -49,6 +52,15 @@ class JobFiles:
         id_ : the job's.
         """
         return self.of(id_) / MADE
+
+    def refused(self, id_: JobId) -> Path:
+        """Where the picture of the place lies for which it was refused.
+
+        Parameters
+        ----------
+        id_ : the job's.
+        """
+        return self.of(id_) / REFUSED
 
     def has(self, id_: JobId) -> bool:
         """Whether there is such a job.

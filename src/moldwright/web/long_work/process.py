@@ -9,7 +9,9 @@ from typing import Any
 
 from moldwright.child.serve import leave, order_in
 from moldwright.errors import ComputationFailed, MoldwrightError
-from moldwright.web.long_work.files import ANSWER, SAID, write_tree
+from moldwright.making.refused import draw_refused
+from moldwright.units.system import UnitSystem
+from moldwright.web.long_work.files import ANSWER, REFUSED, SAID, write_tree
 from moldwright.web.long_work.job import WorkKind
 from moldwright.web.long_work.kinds import work_of
 from moldwright.web.long_work.stages import WholeCourse
@@ -61,6 +63,8 @@ def _answered(order: dict[str, Any], job: Path) -> dict[str, Any]:
         kind = WorkKind(order["kind"])
         return {"result": work_of(kind)(job, Saying(job / SAID, kind), **order["order"])}
     except MoldwrightError as refused:
+        if not refused.picture:
+            draw_refused(refused, job / REFUSED, UnitSystem.METRIC)
         return {"refused": refused.as_kept()}
     except MemoryError:
         remedy = "Close other programs or use a smaller scan, then try again."

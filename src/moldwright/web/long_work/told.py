@@ -6,6 +6,7 @@ from typing import Any
 
 from moldwright.errors import refusal_of
 from moldwright.records.clock import now_ms
+from moldwright.web.long_work.files import REFUSED
 from moldwright.web.long_work.job import LongJob, WorkKind, WorkState
 from moldwright.web.long_work.queue import WorkQueue
 from moldwright.web.refusals import said
@@ -54,11 +55,18 @@ def work_told(queue: WorkQueue, job: LongJob) -> dict[str, Any]:
         "of": CELLS,
         "seconds": _seconds(job),
         "clock": clock_told(job, share),
-        "error": said(refusal_of(job.refused)) if job.refused else None,
+        "error": _refused(job) if job.refused else None,
         "result": job.result,
         "may_stop": not job.state.ended,
         "may_retry": job.state in (WorkState.STOPPED, WorkState.REFUSED, WorkState.BROKEN),
     }
+
+
+def _refused(job: LongJob) -> dict[str, str]:
+    """What refused it, with the address of the picture of the place where there is one."""
+    refusal = refusal_of(job.refused or {})
+    picture = f"/api/work/{job.id}/pictures/{REFUSED}" if refusal.picture else ""
+    return said(refusal) | {"picture": picture}
 
 
 def clock_told(job: LongJob, share: float) -> str:

@@ -59,8 +59,11 @@ def retry(id_: str, work: LongWork) -> dict[str, Any]:
 
 @router.get("/api/work/{id_}/pictures/{name}")
 def picture(id_: str, name: str, work: LongWork) -> Response:
-    """A picture that a look made, by a name that its result tells."""
+    """A picture that a look made, by a name that its result tells, or that shows why it was refused."""
     job = work.get(JobId(id_))
+    refused = work.files.refused(job.id)
+    if job.state is WorkState.REFUSED and name == refused.name and refused.is_file():
+        return FileResponse(refused, media_type="image/png")
     if name not in _pictures(job):
         raise InputRefused("not-kept", short(name), "a picture of this look", "", "Look again.")
     return FileResponse(work.files.made(job.id) / name, media_type="image/png")

@@ -12,13 +12,14 @@ from errno import ENOSPC
 from pathlib import Path
 from typing import Any
 
+import impossible_bodies as impossible
 import pytest
 from at_desk import app_of, at_desk, settings_in
 from conftest import small_figure
 from fastapi.testclient import TestClient
 
 from moldwright.records.pieces.listing import pieces
-from moldwright.sheets.model_files import write_stl
+from moldwright.sheets.model_files import stl_bytes, write_stl
 from moldwright.web.inside import Insides
 from moldwright.web.long_work.queue import WorkQueue
 from moldwright.web.pages.take_in.arriving import check_scan
@@ -104,6 +105,22 @@ def test_a_scan_is_looked_at_and_its_size_is_asked(client: TestClient, scan: byt
     assert picture.content.startswith(b"\x89PNG")
     assert client.get(f"/api/work/{told['id']}/pictures/..%2Fjob.json").status_code == 404
     assert checked(client, draft, answers)["rubber"].endswith(")")
+
+
+def test_a_scan_of_which_no_mold_can_be_made_is_refused_with_the_place_and_its_picture(client: TestClient) -> None:
+    """A hollow of 20 mm radius, closed all round, 42 mm over the board."""
+    draft = begun(client)
+    sent(client, draft, stl_bytes(impossible.mesh(impossible.hollow_ball())))
+    checked(client, draft, {"original.file": "figure.stl", "original.unit": "mm", "original.up": "+z"}, way="scan")
+    told = over(client, client.post(f"/api/take-in/{draft}/look").json()["id"])
+    assert told["state"] == "refused"
+    assert told["error"]["place"] == "In the middle, 42 mm over the board, 40 mm across"
+    assert client.get(told["error"]["picture"]).content.startswith(b"\x89PNG")
+    client.cookies.set("language", "de")
+    page = client.get(f"/take-in/{draft}/looked").text
+    assert f'<img src="{told["error"]["picture"]}"' in page
+    assert "In der Mitte, 42 mm über dem Brett, 40 mm groß" in page
+    assert client.get(f"/api/work/{told['id']}/pictures/other-refused.png").status_code == 404
 
 
 def test_a_piece_is_taken_in_with_its_scan_and_its_plan_begins(client: TestClient, scan: bytes) -> None:

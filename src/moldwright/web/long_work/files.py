@@ -6,7 +6,7 @@ import json
 import os
 import shutil
 import threading
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from pathlib import Path
 from typing import Any
 from uuid import UUID
@@ -139,15 +139,16 @@ class JobFiles:
         """
         return read_tree(self.of(id_) / ANSWER)
 
-    def clear(self, id_: JobId) -> None:
+    def clear(self, id_: JobId, but: Collection[str] = ()) -> None:
         """Remove all that its process said and made; what it is done from stays.
 
         Parameters
         ----------
         id_ : the job's.
+        but : names of files that stay too.
         """
         for entry in self.of(id_).iterdir():
-            if entry.name not in (JOB, ASKED, LOCK):
+            if entry.name not in (JOB, ASKED, LOCK, *but):
                 _remove(entry)
 
     def drop(self, id_: JobId) -> None:

@@ -15,7 +15,7 @@ from moldwright.child.start import Child
 from moldwright.disk.lock import InUseError, locked
 from moldwright.errors import ComputationFailed, InputRefused, MoldwrightError
 from moldwright.records.clock import BenchClock, now_ms
-from moldwright.web.long_work.files import ASKED, LOCK, JobFiles
+from moldwright.web.long_work.files import ASKED, LOCK, REFUSED, JobFiles
 from moldwright.web.long_work.job import JobId, LongJob, WorkKind, WorkState, desk_closed, ended_from_outside
 from moldwright.web.long_work.run import end_now, run_job
 
@@ -235,7 +235,7 @@ class WorkQueue:
         elif job.state is WorkState.BROKEN and self._closing:
             job = job.ended(WorkState.BROKEN, now_ms(), desk_closed())
         if job.state is not WorkState.DONE:
-            self.files.clear(job.id)
+            self.files.clear(job.id, (REFUSED,) if job.state is WorkState.REFUSED else ())
         self.files.write(job)
 
     def _settled(self, job: LongJob) -> LongJob:

@@ -17,12 +17,8 @@ from moldwright.mold.glove import Outline
 from moldwright.mold.lap import cut_lapped
 from moldwright.mold.measures import Push
 from moldwright.mold.packed import Packed
-<<<<<<< HEAD
 from moldwright.mold.pushes import pushes_on
-from moldwright.mold.removal import Removal, check_removal, touches
-=======
 from moldwright.mold.removal import Met, Removal, check_removal, touches, what_is_met
->>>>>>> 1b1a3c2 (What makes a mold impossible is told with its place and a picture; rubber behind a neck is refused; a locked shell names what holds it)
 from moldwright.mold.seam import edges_mm, uncovered_share
 from moldwright.mold.seam_line import SeamCurve, seam_curve
 from moldwright.mold.shell_settings import ShellSettings

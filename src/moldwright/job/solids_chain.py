@@ -101,8 +101,8 @@ def solids_for(
     store: Store,
     progress: Progress,
 ) -> KeptSolids:
-    """The stages gaps, skin, coat, splits, keys, shell, glove, measure and peel for an order; none is run yet, but those
-    up to the splits where the order does not tell how many pieces the shell has.
+    """The stages gaps, skin, coat, splits, keys, shell, glove, measure and peel for an order; none is run yet, but
+    those up to the splits where the order does not tell how many pieces the shell has.
 
     Parameters
     ----------

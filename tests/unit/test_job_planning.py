@@ -112,7 +112,8 @@ def test_what_shapes_nothing_computes_no_geometry(small_job: Job, what: str) -> 
     changed = plan(CHEAP[what](small_job.order), small_job.scan, store)
     assert not GEOMETRY & set(store.made)
     kept = ["hollows_in", "tried_with", "measure", "peel_told"]
-    assert what == "paper" or store.asked == kept, "no solid is even unpacked"
+    asked = store.asked[: len(kept)] if what == "rubber" else store.asked
+    assert what == "paper" or asked == kept, "no solid is even unpacked, but for another rubber to tell how it peels"
     first = small_job.planned
     assert all(meshes_of(changed)[name] is mesh for name, mesh in meshes_of(first).items())
     assert changed.plan.original == first.plan.original

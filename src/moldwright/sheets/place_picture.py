@@ -16,7 +16,7 @@ from moldwright.plan.seam import AZIMUTH_DEG, ViewSide
 from moldwright.sheets.camera import Camera, Floats, Floats32, camera_around, directions
 from moldwright.sheets.look_picture import SMOOTH_FROM
 from moldwright.sheets.pictures import ORIGINAL
-from moldwright.sheets.raycast import Scene, look
+from moldwright.sheets.scene import Scene, look
 from moldwright.sheets.shading import channels, paint, size_px, to_png
 from moldwright.units import show_length
 from moldwright.units.system import UnitSystem

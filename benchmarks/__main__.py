@@ -1,10 +1,10 @@
-"""`python -m benchmarks [desk|field|plan|run|shop ...]`: run all or the named benchmarks and print their ratios."""
+"""`python -m benchmarks [desk|field|plan|run|shop|split ...]`: run all or the named benchmarks and print their ratios."""
 
 from __future__ import annotations
 
 import sys
 
-from benchmarks import desk_cost, field_cost, plan_cost, run_cost, shop_cost
+from benchmarks import desk_cost, field_cost, plan_cost, run_cost, shop_cost, split_cost
 
 ALL = {
     "desk": desk_cost.run,
@@ -12,6 +12,7 @@ ALL = {
     "plan": plan_cost.run,
     "run": run_cost.run,
     "shop": shop_cost.run,
+    "split": split_cost.run,
 }
 
 

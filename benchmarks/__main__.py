@@ -1,4 +1,4 @@
-"""`python -m benchmarks [desk|field|plan|run|shop|split ...]`: run all or the named benchmarks and print their ratios."""
+"""`python -m benchmarks [desk|field|plan|run|shop|split ...]`: run all or the named ones and print their ratios."""
 
 from __future__ import annotations
 

@@ -2,7 +2,7 @@
 
 Meshes: those of `real_meshes`.
 
-The check: `coming_off`, with manifold3d for overlaps, trimesh with embreex for rays; vtk (through pyvista) for thickness.
+The check: `coming_off`, with manifold3d for overlaps, trimesh with embreex for rays; vtk (by pyvista) for thickness.
 """
 
 from __future__ import annotations

@@ -103,13 +103,15 @@ class Spread:
 
     `volume` : on its volume, likely 1: the solid is made so that it has the likely volume; `area` : on its surface,
     whose folds may be lost; `rubber` : on the rubber laid on it, likely 1; `unseen_ml` : what recesses that nothing
-    shows may take of rubber beyond that, at most [ml].
+    shows may take of rubber beyond that, at most [ml]; `packing_ml` : what undercuts and crevices take, over the solids
+    that it could be [ml].
     """
 
     volume: Range = SURELY
     area: Range = SURELY
     rubber: Range = SURELY
     unseen_ml: float = 0.0
+    packing_ml: Range | None = None
 
     @property
     def known(self) -> bool:

@@ -17,9 +17,9 @@ from tests.photo_silhouettes import box_share, lens, ring, seen, sphere_share, v
 
 from moldwright.errors import InputRefused
 from moldwright.geometry.grid import Grid
+from moldwright.geometry.level import body_at, body_of_volume, volume_under_mm3
 from moldwright.photos.hull.box import standing_box
 from moldwright.photos.hull.carve import carved
-from moldwright.photos.hull.level import body_at, body_of_volume, volume_under_mm3
 from moldwright.photos.hull.likely import of_hull
 from moldwright.photos.hull.settings import HullSettings
 from moldwright.photos.hull.solid import Hulled, hulled

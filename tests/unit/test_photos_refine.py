@@ -14,10 +14,10 @@ from scipy.ndimage import map_coordinates
 from tests.photo_silhouettes import lens, ring, seen
 
 from moldwright.geometry.grid import Grid
+from moldwright.geometry.level import body_at
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.rays import hit_distances
 from moldwright.photos.hull.carve import carved
-from moldwright.photos.hull.level import body_at
 from moldwright.photos.hull.views import Seen, flat_views
 from moldwright.photos.refine.looks import flat_grays, gray_of
 from moldwright.photos.refine.recess import Recessed, recessed

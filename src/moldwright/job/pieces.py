@@ -70,11 +70,21 @@ def _row(row: Searched, cost: Cost, rolls: bool) -> PiecesTried:
     )
 
 
-def _rolling(tried: Tried) -> frozenset[int]:
-    """With how many pieces the glove rolls; where it never quite does, the numbers that come near the best."""
+def rolls_below_ml(tried: Tried) -> float:
+    """How much may be stiff so that a glove counts as one that rolls; where none quite does, what comes near the best.
+
+    Parameters
+    ----------
+    tried : as it was searched.
+    """
     coats_ml = fsum(tried.rows[0].measures.glove.coat_ml)
     least_ml = min(row.stiff_ml for row in tried.rows)
-    most_ml = max(STIFF_SHARE * coats_ml, STIFF_MORE * least_ml)
+    return max(STIFF_SHARE * coats_ml, STIFF_MORE * least_ml)
+
+
+def _rolling(tried: Tried) -> frozenset[int]:
+    """With how many pieces the glove rolls."""
+    most_ml = rolls_below_ml(tried)
     return frozenset(row.used for row in tried.rows if row.stiff_ml <= most_ml)
 
 

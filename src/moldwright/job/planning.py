@@ -8,9 +8,10 @@ from moldwright.commission.orders import Commission, MoldOrder
 from moldwright.errors import InputRefused
 from moldwright.geometry.seam_kind import Seam
 from moldwright.job.assumed import geometry_assumptions
+from moldwright.job.doubting import mold_doubt, on_all
 from moldwright.job.measured import Measured
 from moldwright.job.pieces import as_built, cost_by, recommended, tried_rows
-from moldwright.job.searched import Tried
+from moldwright.job.searched import Doubted, Tried
 from moldwright.job.solids_chain import KeptSolids, body_for, solids_for
 from moldwright.job.trapping import refuse_trapped
 from moldwright.materials import Library, Shell
@@ -82,22 +83,25 @@ def make_plan(
     refuse_print_of_a_guess(basis.chosen.shell, known.source)
     cost = cost_by(commission, library, basis)
 
-    def pieces_of(tried: Tried) -> int:
-        return recommended(tried_rows(tried, cost), commission.shop.hour)
+    def pieces_of(tried: Tried, doubted: Doubted) -> int:
+        return recommended(tried_rows(on_all(tried, doubted), cost), commission.shop.hour)
 
     rubber, skin_mm, at = basis.chosen.rubber, commission.cast.skin_mm, (store, progress)
     peels = rubber.glove_mm.high, allowed_stretch(rubber.elongation_pct.range)
     body = body_for(scan, commission.original, mold, *at)
     refuse_trapped(body, RubberGives(sum(coats_mm), *peels))
-    solids = solids_for(scan, body, mold, coats_mm, skin_mm, settings, *peels, pieces_of, *at)
-    measured = solids.measured.value
-    rows = tried_rows(solids.tried.value, cost)
+    of_all = known.spread.volume, pieces_of
+    solids = solids_for(scan, body, mold, coats_mm, skin_mm, settings, *peels, *of_all, *at)
+    measured, tried, doubted = solids.measured.value, solids.tried.value, solids.doubted.value
+    doubt = mold_doubt(tried, doubted, cost, commission.shop.hour, measured.measures, known)
+    known = known.packing(doubt.packing_ml) if doubt is not None else known
+    rows = tried_rows(on_all(tried, doubted), cost)
     job = quantities(commission, library, basis, replace(measured.measures, spread=known.spread))
-    done = work(job, library, replace(measured.shape, asks=known.asks), own_steps_text)
+    done = work(job, library, replace(measured.shape, asks=known.asks, doubt=doubt), own_steps_text)
     assumed = (*geometry_assumptions(commission, measured, settings, known), *job.assumed)
     plan = plan_of(job, measured, solids.peel.value, done, assumed, known)
     tradeoff, best = as_built(rows, plan.shell), recommended(rows, commission.shop.hour)
-    plan = replace(plan, shell=replace(plan.shell, tradeoff=tradeoff, recommended=best))
+    plan = replace(plan, shell=replace(plan.shell, tradeoff=tradeoff, recommended=best), doubt=doubt)
     return Planned(replace(plan, plan_hash=hash_of(plan_to_json(plan))[:8].upper()), solids)
 
 

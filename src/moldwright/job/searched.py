@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from moldwright.mold.measures import MoldMeasures
+from moldwright.plan.doubt import Hollow, Shape
 from moldwright.ranges import Range
 
 
@@ -37,3 +38,38 @@ class Tried:
     """A row for one piece, for two, and so on."""
 
     rows: tuple[Searched, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class OnSolid:
+    """What the found splits take about a solid that the original could be, on a coarse grid.
+
+    Parameters
+    ----------
+    shape : which.
+    volume_ml : of the original.
+    crevice_ml : what bridging crevices takes.
+    fill_ml, stiff_ml, caught_share : of the split in one piece, in two, and so on, its draws and seam held to: see
+        `mold.held.Held`; of a number without a split, nothing.
+    """
+
+    shape: Shape
+    volume_ml: float
+    crevice_ml: float
+    fill_ml: tuple[float, ...]
+    stiff_ml: tuple[float, ...]
+    caught_share: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Doubted:
+    """The likely solid, and the others that the original could be; for each number of pieces the hollows that are to be
+    measured. No solids where the original is known."""
+
+    likely: OnSolid | None = None
+    others: tuple[OnSolid, ...] = ()
+    hollows: tuple[tuple[Hollow, ...], ...] = ()
+
+
+KNOWN = Doubted()
+"""Of an original that is known."""

@@ -38,9 +38,22 @@ def splits_of(
     gloved = coats.with_flange(coats.flange.outline)
     low, high = gloved.bounds_mm
     step = max(shell_step(settled) * 1.5, float((high - low).max()) / SEARCH_STEPS)
-    stiff_from_mm = stiff_packing_mm(coats.total_mm, peels_mm)
-    settings = replace(SETTINGS, draft_deg=draft_deg, stiff_from_mm=stiff_from_mm)
+    settings = split_settings(coats.total_mm, peels_mm, draft_deg)
     return splits_about(gloved, seam_flange_mm, coats.total_mm, step, settings, progress=progress)
+
+
+def split_settings(total_mm: float, peels_mm: float, draft_deg: int) -> SplitSettings:
+    """How splits are searched about a glove.
+
+    Parameters
+    ----------
+    total_mm : all coats together [mm].
+    peels_mm : thicker rubber, coats and packing together, does not peel [mm].
+    draft_deg : the shell's draft [deg].
+
+    Source: our own.
+    """
+    return replace(SETTINGS, draft_deg=draft_deg, stiff_from_mm=stiff_packing_mm(total_mm, peels_mm))
 
 
 def stiff_packing_mm(total_mm: float, peels_mm: float) -> float:

@@ -11,11 +11,12 @@ from typing import TYPE_CHECKING
 
 from moldwright.commission.orders import MoldOrder, OriginalOrder
 from moldwright.job.measured import Measured
-from moldwright.job.searched import Tried
+from moldwright.job.searched import KNOWN, Doubted, Tried
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.trapped import HollowsFound
 from moldwright.plan.peel import PeelFound
 from moldwright.progress import Progress
+from moldwright.ranges import Range
 from moldwright.store.memory import Store
 from moldwright.store.stage import Kept, Stage
 
@@ -38,6 +39,7 @@ SKIN: Stage[Skin] = Stage("moldwright.job.rubbering:skin_in", "measure the cast'
 COAT: Stage[Coats] = Stage("moldwright.job.rubbering:coated_with", "lay the coats")
 SPLITS: Stage[Splits] = Stage("moldwright.job.shelling:splits_of")
 TRIED: Stage[Tried] = Stage("moldwright.job.tried:tried_with", kind=Tried)
+DOUBTED: Stage[Doubted] = Stage("moldwright.job.doubted:doubted_about", kind=Doubted)
 KEYS: Stage[CoatedBody] = Stage("moldwright.job.shelling:keyed_for")
 SHELL: Stage[BuiltShell] = Stage("moldwright.job.shelling:shell_of")
 GLOVE: Stage[Glove] = Stage("moldwright.job.rubbering:glove_of", "take the glove's solid")
@@ -49,9 +51,12 @@ MEASURE: Stage[Measured] = Stage("moldwright.job.measuring:measure", kind=Measur
 @dataclass(frozen=True, slots=True, eq=False)
 class KeptSolids:
     """The finished solids of a job and their measures, found or made when a value is asked for; `tried`: what shells in
-    one to four pieces would take."""
+    one to four pieces would take; `doubted`: the same about other solids that the original could be; `splits`: those
+    that were found."""
 
     tried: Kept[Tried]
+    doubted: Kept[Doubted]
+    splits: Kept[Splits]
     mounted: Kept[Mounted]
     coated: Kept[CoatedBody]
     shell: Kept[BuiltShell]
@@ -97,12 +102,13 @@ def solids_for(
     shell: ShellSettings,
     peels_mm: float,
     allowed_stretch: float,
-    pieces_of: Callable[[Tried], int],
+    volume: Range,
+    pieces_of: Callable[[Tried, Doubted], int],
     store: Store,
     progress: Progress,
 ) -> KeptSolids:
-    """The stages gaps, skin, coat, splits, keys, shell, glove, measure and peel for an order; none is run yet, but
-    those up to the splits where the order does not tell how many pieces the shell has.
+    """The stages gaps, skin, coat, splits, tried, doubted, keys, shell, glove, measure and peel for an order; none is
+    run yet, but those up to the splits where the order does not tell how many pieces the shell has.
 
     Parameters
     ----------
@@ -114,6 +120,7 @@ def solids_for(
     shell : the shell's dimensions.
     peels_mm : thicker rubber does not peel [mm].
     allowed_stretch : how many times its own length the rubber may be stretched.
+    volume : factor on the original's volume at 90 %, 1 where it is known.
     pieces_of : chooses how many pieces it has, where the order does not.
     store : where results are kept.
     progress : told the stages.
@@ -125,11 +132,14 @@ def solids_for(
     coats = COAT.kept(*at, mounted, settled, coats_mm, mold.flange_mm)
     splits = SPLITS.kept(*at, coats, settled, shell.seam_flange_mm, shell.draft_deg, peels_mm)
     tried = TRIED.kept(*at, mounted, settled, gaps, skin, coats, splits, shell)
-    pieces = mold.pieces or pieces_of(tried.value)
+    known = volume.low == volume.high
+    found = None if known else DOUBTED.kept(*at, mounted, coats, splits, shell, peels_mm, volume)
+    doubted = found or Kept("known", lambda: KNOWN)
+    pieces = mold.pieces or pieces_of(tried.value, doubted.value)
     coated = KEYS.kept(*at, coats, splits, pieces)
     built = SHELL.kept(*at, coated, splits, pieces, settled, gaps, shell)
     glove = GLOVE.kept(*at, built, mounted)
     measured = MEASURE.kept(*at, scan, settled, mounted, gaps, skin, coated, built, glove, shell)
     peeled = PEEL.kept(*at, mounted, coated, built, peels_mm)
     peel = PEEL_TOLD.kept(*at, peeled, mounted, coated, built, allowed_stretch, mold.slit)
-    return KeptSolids(tried, mounted, coated, built, glove, measured, peeled, peel)
+    return KeptSolids(tried, doubted, splits, mounted, coated, built, glove, measured, peeled, peel)

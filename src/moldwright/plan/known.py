@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from moldwright.photos.ask import Ask
 from moldwright.photos.told import PhotoTold
 from moldwright.plan.original import OriginalPlan, Source
-from moldwright.ranges import NO_SPREAD, Spread, likely_of
+from moldwright.ranges import NO_SPREAD, Range, Spread, likely_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +20,15 @@ class Known:
     spread: Spread = NO_SPREAD
     photos: tuple[PhotoTold, ...] = ()
     asks: tuple[Ask, ...] = ()
+
+    def packing(self, packing_ml: Range) -> Known:
+        """The same, with what is packed over all solids that the original could be.
+
+        Parameters
+        ----------
+        packing_ml : undercuts and crevices [ml].
+        """
+        return replace(self, spread=replace(self.spread, packing_ml=packing_ml))
 
     def told(self, measured: OriginalPlan) -> OriginalPlan:
         """The original as measured on its solid, with the ranges of what it is known by.

@@ -11,6 +11,7 @@ from moldwright.plan.cautions import Caution
 from moldwright.plan.clocks import CurePlan
 from moldwright.plan.closure import ClosurePlan
 from moldwright.plan.coats import CoatPlan
+from moldwright.plan.doubt import MoldDoubt
 from moldwright.plan.flange import FlangePlan
 from moldwright.plan.ids import CautionId, CoatId, MixId
 from moldwright.plan.mixes import MixFor, MixPlan
@@ -32,7 +33,8 @@ class Plan:
 
     `marks_ml`: the step of the cups' marks where all is measured by volume, None where it is weighed to `scale_g`.
     `cures`: what cures by itself. `count`: casts of the edition; `rubber`: the chosen class's name, `temperature_c`:
-    the shop's; both head every sheet; `shell_making`: how the shell is made.
+    the shop's; both head every sheet; `shell_making`: how the shell is made. `doubt`: what of the mold is
+    sure, where the original was not scanned.
     """
 
     schema_version: int
@@ -61,6 +63,7 @@ class Plan:
     marks_ml: float | None
     count: int
     cures: tuple[CurePlan, ...] = ()
+    doubt: MoldDoubt | None = None
 
     def mix(self, id_: MixId) -> MixPlan:
         """The cup of that id."""

@@ -113,7 +113,7 @@ def rubber_quantities(
         for coat, volume_ml in zip(coats, glove.coat_ml, strict=True)
     )
     flange = _part(glove.flange_ml, density, shop, rubber, SURELY)
-    fill = _part(glove.fill_ml, density, shop, rubber, _doubt(glove.fill_ml, spread))
+    fill = _part(glove.fill_ml, density, shop, rubber, _packing_doubt(glove.fill_ml, spread))
     rims = flange_shares(coats, flange, shop.scale_g)
     laid = [bench.coat_cups(coat, need.likely + rim_g) for coat, need, rim_g in zip(coats, needs, rims, strict=True)]
     spots, small = spot_plans(glove, fill, _follows(coats), shop.scale_g)
@@ -126,7 +126,7 @@ def rubber_quantities(
     fill = replace(fill, mixed_g=_by_cups(fill.mixed_g, filling, 0.0))
     mixes = tuple(cup for pair in zip(laid, packed, strict=True) for cups in pair for cup in cups)
     _refuse_what_never_dries(rubber, spots)
-    factor = HAND.doubted(_doubt(glove.volume_ml, spread))
+    factor = HAND.doubted(_doubt(glove.volume_ml, _unseen_ml(glove.fill_ml, spread), spread))
     return RubberQuantities(planned, flange, fill, spots, small, factor, mixes)
 
 
@@ -217,11 +217,24 @@ def _part(volume_ml: float, density_g_ml: float, shop: ShopOrder, rubber: Rubber
     return PartPlan(volume_ml, round(net_g, 4), mixed_g(net_g, shop, rubber, Range.exactly(0.0), doubt))
 
 
-def _doubt(volume_ml: float, spread: Spread) -> Range:
+def _packing_doubt(fill_ml: float, spread: Spread) -> Range:
+    """Factor on what is packed: over the solids that the original could be, where they were tried."""
+    told = spread.packing_ml
+    if told is None or fill_ml <= 0:
+        return _doubt(fill_ml, spread.unseen_ml, spread)
+    return Range(min(told.low / fill_ml, 1.0), 1.0, max(told.high / fill_ml, 1.0))
+
+
+def _unseen_ml(fill_ml: float, spread: Spread) -> float:
+    """What may be packed beyond the plan [ml]."""
+    return spread.unseen_ml if spread.packing_ml is None else max(spread.packing_ml.high - fill_ml, 0.0)
+
+
+def _doubt(volume_ml: float, unseen_ml: float, spread: Spread) -> Range:
     """Factor on a part that holds the fill: as the rubber's, and what unseen recesses may take beyond."""
     if volume_ml <= 0:
         return SURELY
-    return Range(spread.rubber.low, 1.0, spread.rubber.high + spread.unseen_ml / volume_ml)
+    return Range(spread.rubber.low, 1.0, spread.rubber.high + unseen_ml / volume_ml)
 
 
 def _planned(coat: Coat, volume_ml: float, density_g_ml: float, mixed: Range, cups: int) -> CoatPlan:

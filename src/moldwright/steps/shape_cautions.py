@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from moldwright.mold.measures import NeckFinding, PieceMeasures
 from moldwright.photos.ask import Ask
 from moldwright.plan.cautions import Caution, Severity, caution
+from moldwright.plan.doubt import MoldDoubt
 from moldwright.plan.ids import StepId
 from moldwright.plan.lines import Line
 from moldwright.plan.quantity import Dimension, Quantity
@@ -22,12 +23,13 @@ UNSUPPORTED_SHARE = 0.02
 @dataclass(frozen=True, slots=True)
 class ShapeFindings:
     """What a job's shape asks care for: its tightest neck, the share of bare rubber, of a lapped seam what would hook,
-    and the level places that may hide a bowl."""
+    the level places that may hide a bowl, and what of the mold is sure where the original was not scanned."""
 
     neck: NeckFinding | None
     uncovered_share: float
     lap_left_out_share: float = 0.0
     asks: tuple[Ask, ...] = ()
+    doubt: MoldDoubt | None = None
 
 
 NO_SHAPE = ShapeFindings(None, 0.0)

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from moldwright.errors import ComputationFailed
 from moldwright.materials import Library
 from moldwright.plan.cautions import Caution, Severity
-from moldwright.plan.ids import NOWHERE, StepId, caution_id
+from moldwright.plan.ids import NOWHERE, StepId, caution_id, coat_mix_step
 from moldwright.plan.lines import Line
 from moldwright.plan.mixes import MixPlan
 from moldwright.plan.needs import NeedPlan
@@ -29,6 +29,7 @@ from moldwright.steps.placeholders import quantities_in
 from moldwright.steps.shape_cautions import ShapeFindings, shape_cautions
 from moldwright.steps.sheet import Sentence
 from moldwright.steps.step_cautions import StepCautions, step_cautions
+from moldwright.steps.sure_lines import sure_cautions
 from moldwright.steps.thin_cautions import thin_cautions
 from moldwright.steps.waits import COUNTED, TOLD_AS, Wait, wait_s, waits_within
 
@@ -77,6 +78,7 @@ def _of_job(
     told = {caution.rule for said in standing.values() for caution in said.cautions}
     return [
         *shape_cautions(shape, job.measures.piece),
+        *sure_cautions(shape.doubt, coat_mix_step(job.rubber.coats[-1].id)),
         *finding_cautions(job.basis.findings, first, told, standing),
         *hazard_cautions(job, first, standing),
         *job_cautions(job, library),

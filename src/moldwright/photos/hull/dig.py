@@ -11,8 +11,8 @@ from numpy.typing import NDArray
 
 from moldwright.errors import InputRefused
 from moldwright.geometry.field import Sampled
+from moldwright.geometry.level import volume_under_mm3
 from moldwright.photos.ask import Ask, Bowl, BowlFloor
-from moldwright.photos.hull.level import volume_under_mm3
 from moldwright.ranges import Range
 from moldwright.ways import Deed, figure, own_name
 

@@ -8,8 +8,8 @@ from math import hypot
 import numpy as np
 
 from moldwright.geometry.grid import Grid
+from moldwright.geometry.level import body_at, volume_under_mm3
 from moldwright.photos.hull.carve import carved
-from moldwright.photos.hull.level import body_at, volume_under_mm3
 from moldwright.photos.hull.views import FlatViews
 from moldwright.photos.hull.waver import waver
 from moldwright.progress import Progress, silent

@@ -11,6 +11,7 @@ from scipy import ndimage
 from moldwright.errors import InputRefused
 from moldwright.geometry.field import Sampled
 from moldwright.geometry.grid import Grid
+from moldwright.geometry.level import body_at, body_of_volume, lowered
 from moldwright.geometry.mesh import Mesh
 from moldwright.photos.ask import Ask
 from moldwright.photos.hull.agree import Agreeing, agreeing
@@ -18,7 +19,6 @@ from moldwright.photos.hull.bowl import bowls
 from moldwright.photos.hull.box import refined, standing_box
 from moldwright.photos.hull.carve import carved
 from moldwright.photos.hull.dig import answered, dug, less_bowls, lost_ml
-from moldwright.photos.hull.level import body_at, body_of_volume, lowered
 from moldwright.photos.hull.likely import REFINED, Likely, likely_volume
 from moldwright.photos.hull.settings import HullSettings
 from moldwright.photos.hull.spread import spread_of

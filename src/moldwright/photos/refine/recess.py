@@ -9,9 +9,9 @@ from numpy.typing import NDArray
 from scipy.spatial import cKDTree
 
 from moldwright.geometry.field import Sampled, standing_band
+from moldwright.geometry.level import body_at
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.rays import hit_distances
-from moldwright.photos.hull.level import body_at
 from moldwright.photos.hull.views import FlatViews
 from moldwright.photos.refine.match import best_views, matches
 from moldwright.photos.refine.settings import RefineSettings

@@ -12,6 +12,7 @@ from moldwright.log.ids import PlanId
 from moldwright.records.shop import Shop
 from moldwright.told.pieces_rows import PiecesRow, pieces_reason, pieces_rows
 from moldwright.told.plan_compared import plans_compared
+from moldwright.told.sure_rows import SureRows, sure_rows
 from moldwright.units.system import UnitSystem
 from moldwright.web.at_hand import Clock, LongWork, OpenShop, Reading, Told
 from moldwright.web.doors.needs import needs
@@ -35,10 +36,18 @@ def what_if(request: Request, piece: str, shop: OpenShop, settings: Told, work: 
     """What can be tried, and what was."""
     of = of_piece(shop, piece)
     job = last_trial(work, of.piece.id)
-    values: dict[str, Any] = {"of": of, "job": None, "both": None, "trial": None, "now": None, "pieces": ()}
+    values: dict[str, Any] = {
+        "of": of,
+        "job": None,
+        "both": None,
+        "trial": None,
+        "now": None,
+        "pieces": (),
+        "sure": None,
+    }
     if of.piece.plan is not None:
         values["now"] = asked_now(shop, of.piece, reader.units)
-        values["pieces"], values["reason"] = _pieces(shop, of.piece.plan.plan, reader.units)
+        values["pieces"], values["reason"], values["sure"] = _pieces(shop, of.piece.plan.plan, reader.units)
         values["job"] = work_told(work, job) if job is not None else None
     if of.piece.plan is not None and job is not None and job.state is WorkState.DONE and job.result is not None:
         own = found_plan(settings, of.piece.plan.plan, reader.units)
@@ -47,13 +56,14 @@ def what_if(request: Request, piece: str, shop: OpenShop, settings: Told, work: 
     return page(request, "what_if", values)
 
 
-def _pieces(shop: Shop, plan: PlanId, units: UnitSystem) -> tuple[tuple[PiecesRow, ...], str]:
-    """What other numbers of pieces would take, and why one is recommended; nothing of a plan that cannot be read."""
+def _pieces(shop: Shop, plan: PlanId, units: UnitSystem) -> tuple[tuple[PiecesRow, ...], str, SureRows | None]:
+    """What other numbers of pieces would take, why one is recommended, what is sure; nothing of a plan that cannot be
+    read."""
     try:
-        shell = shop.plan(plan).shell
+        told = shop.plan(plan)
     except MoldwrightError:
-        return (), ""
-    return pieces_rows(shell, units), pieces_reason(shell, units)
+        return (), "", None
+    return pieces_rows(told.shell, units), pieces_reason(told.shell, units), sure_rows(told, units)
 
 
 @router.post("/api/pieces/{piece}/trial", dependencies=ACT)

@@ -1,0 +1,101 @@
+"""A split that was searched about one core, held to about another one that stands in its place."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy import ndimage
+
+from moldwright.geometry.grid import Grid
+from moldwright.geometry.mesh import Mesh
+from moldwright.geometry.shadow import binary_shadow
+from moldwright.geometry.sign import Mask
+from moldwright.mold.space import space_about
+from moldwright.mold.split import CoarseSplit, SpaceCut, SplitSettings
+
+WALL_MM = 9.0
+"""How far off the rubber points are looked at, whether their piece leaves: a shell's wall; common practice, no
+source."""
+HALF = 0.5
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Held:
+    """What a split packs about a core, with its draws and its seam as they are.
+
+    fill_ml : rubber to pack. stiff_ml : of it, what does not roll.
+    caught_share : of the shell's points about the core that see out, those whose way leads through another piece: there
+    the seam does not hold, and the shell has a gap. packed : the points that are packed.
+    """
+
+    fill_ml: float
+    stiff_ml: float
+    caught_share: float
+    grid: Grid
+    packed: Mask
+
+
+class HeldSplits:
+    """Splits held to about one core.
+
+    Parameters
+    ----------
+    core : body and rubber as one closed solid [mm].
+    width_mm : reach of the shell from the core (seam flange) [mm].
+    floor_mm : height over the board from which the shell stands [mm].
+    step_mm : step of the grid [mm].
+    settings : how splits are searched.
+    """
+
+    def __init__(self, core: Mesh, width_mm: float, floor_mm: float, step_mm: float, settings: SplitSettings) -> None:
+        self._cut = SpaceCut(space_about(core, width_mm, floor_mm, step_mm), settings)
+
+    def held(self, split: CoarseSplit) -> Held:
+        """What a split packs, and where its pieces do not leave.
+
+        Parameters
+        ----------
+        split : that was searched about a like core.
+
+        Source: our own.
+        """
+        space = self._cut.space
+        labels = _carried(split, space.grid)
+        labels[~space.free] = -1
+        own = labels[space.free]
+        held = self._cut.split(split.directions, own)
+        hidden = np.zeros(space.grid.shape, np.float32)
+        hidden[space.free] = np.choose(own, [way.hidden for way in self._cut.ways(split.directions)])
+        return Held(
+            fill_ml=held.fill_ml,
+            stiff_ml=self._cut.stiff_ml(held),
+            caught_share=_caught(split, labels, hidden < HALF, space.field < WALL_MM),
+            grid=space.grid,
+            packed=np.asarray(hidden >= HALF),
+        )
+
+
+def _carried(split: CoarseSplit, grid: Grid) -> NDArray[np.int8]:
+    """The piece of the nearest labeled point, on another grid."""
+    index = ndimage.distance_transform_edt(split.labels < 0, return_distances=False, return_indices=True)
+    everywhere = split.labels[tuple(index)]
+    rows = [_nearest(grid, split.grid, n) for n in range(3)]
+    return np.asarray(everywhere[np.ix_(*rows)])
+
+
+def _nearest(grid: Grid, other: Grid, axis: int) -> NDArray[np.int64]:
+    """Which point of another grid is nearest to each point, along an axis."""
+    at = np.rint((grid.axis(axis) - other.origin_mm[axis]) / other.step_mm).astype(np.int64)
+    return np.clip(at, 0, other.shape[axis] - 1)
+
+
+def _caught(split: CoarseSplit, labels: NDArray[np.int8], sees_out: Mask, near: Mask) -> float:
+    caught = every = 0
+    for number, draw in enumerate(split.directions):
+        others = near & (labels >= 0) & (labels != number)
+        own = near & (labels == number) & sees_out
+        caught += int((binary_shadow(others, draw) & own).sum())
+        every += int(own.sum())
+    return caught / max(every, 1)

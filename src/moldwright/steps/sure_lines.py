@@ -1,0 +1,130 @@
+"""What of a mold is sure on all solids that its original could be, what is not, and what would settle it: in lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from moldwright.plan.cautions import Caution, Severity, caution
+from moldwright.plan.doubt import Hollow, Matter, MoldDoubt, Settle
+from moldwright.plan.ids import StepId
+from moldwright.plan.lines import Line
+from moldwright.plan.quantity import Dimension, Quantity
+from moldwright.plan.seam import ViewSide
+
+RECEIVE = StepId("receive")
+SOURCE = "computed: the found splits about solids of the original's range"
+SURE = {
+    Matter.PIECES: "doubt.sure.pieces",
+    Matter.SEAM: "doubt.sure.seam",
+    Matter.ROLLS: "doubt.sure.rolls",
+    Matter.PACKING: "doubt.sure.packing",
+}
+UNSURE = {
+    Matter.PIECES: "doubt.unsure.pieces",
+    Matter.SEAM: "doubt.unsure.seam",
+    Matter.ROLLS: "doubt.unsure.rolls",
+    Matter.PACKING: "doubt.unsure.packing",
+}
+SETTLED = {
+    Settle.HOLLOWS: "doubt.settled.hollows",
+    Settle.WATER: "doubt.settled.water",
+    Settle.VIEWS: "doubt.settled.views",
+}
+SIDES = {
+    ViewSide.FRONT: "doubt.hollow.front",
+    ViewSide.RIGHT: "doubt.hollow.right",
+    ViewSide.BACK: "doubt.hollow.back",
+    ViewSide.LEFT: "doubt.hollow.left",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """Lines, and what they quote."""
+
+    lines: tuple[Line, ...]
+    quantities: tuple[Quantity, ...]
+
+
+def sure_lines(doubt: MoldDoubt) -> Said:
+    """What holds on all solids.
+
+    Parameters
+    ----------
+    doubt : of the plan.
+    """
+    return Said(tuple(Line(SURE[matter]) for matter in doubt.sure), tuple(_quoted(doubt)))
+
+
+def unsure_lines(doubt: MoldDoubt) -> Said:
+    """What does not, and what would settle it.
+
+    Parameters
+    ----------
+    doubt : of the plan.
+    """
+    lines = [Line(UNSURE[matter]) for matter in doubt.unsure]
+    if not doubt.sure:
+        lines.insert(0, Line("doubt.nothing-sure"))
+    return Said((*lines, *(Line(SETTLED[way]) for way in doubt.settled_by)), tuple(_quoted(doubt)))
+
+
+def hollow_lines(hollow: Hollow) -> Said:
+    """A place that is to be measured.
+
+    Parameters
+    ----------
+    hollow : where, how deep it may be, what it would take.
+    """
+    quantities = (
+        Quantity("hollow.up", Dimension.LENGTH, hollow.at[2]),
+        Quantity("hollow.depth", Dimension.LENGTH, hollow.depth_mm),
+        Quantity("hollow.packing", Dimension.VOLUME, hollow.packing_ml),
+    )
+    return Said((Line(SIDES[side_of(hollow)]), Line("doubt.hollow.measure")), quantities)
+
+
+def side_of(hollow: Hollow) -> ViewSide:
+    """The side that it lies on, seen from above.
+
+    Parameters
+    ----------
+    hollow : where it is.
+
+    >>> side_of(Hollow((3.0, -20.0, 90.0), 4.0, 1.0))
+    <ViewSide.FRONT: 'front'>
+    """
+    x, y, _ = hollow.at
+    if abs(x) > abs(y):
+        return ViewSide.RIGHT if x > 0 else ViewSide.LEFT
+    return ViewSide.BACK if y > 0 else ViewSide.FRONT
+
+
+def _quoted(doubt: MoldDoubt) -> Iterator[Quantity]:
+    yield Quantity("doubt.solids", Dimension.COUNT, len(doubt.solids) + 1)
+    yield Quantity("doubt.packing", Dimension.VOLUME, doubt.packing_ml)
+    yield Quantity("doubt.stiff", Dimension.VOLUME, max(solid.stiff_ml for solid in doubt.solids))
+    yield Quantity("doubt.caught", Dimension.SHARE, max(solid.caught_share for solid in doubt.solids))
+    yield Quantity("doubt.fewest", Dimension.COUNT, min(solid.pieces for solid in doubt.solids))
+    yield Quantity("doubt.most", Dimension.COUNT, max(solid.pieces for solid in doubt.solids))
+
+
+def sure_cautions(doubt: MoldDoubt | None, packing: StepId) -> Iterator[Caution]:
+    """Hollows to measure where the original is looked over; what of the shell is sure, where it is packed for it.
+
+    Parameters
+    ----------
+    doubt : of the plan; None where the original is known.
+    packing : the step after which undercuts are packed.
+    """
+    if doubt is None:
+        return
+    for number, hollow in enumerate(doubt.hollows, 1):
+        yield _heed(RECEIVE, f"doubt-hollow-{number}", hollow_lines(hollow))
+    sure, unsure = sure_lines(doubt), unsure_lines(doubt)
+    yield _heed(packing, "doubt-shell", Said((Line("doubt.tried"), *sure.lines, *unsure.lines), sure.quantities))
+
+
+def _heed(step: StepId, rule: str, said: Said) -> Caution:
+    return caution(step, rule, Severity.HEED, said.lines, SOURCE, said.quantities, particular=True, ruins=True)

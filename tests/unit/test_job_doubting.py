@@ -1,0 +1,125 @@
+"""What is told over all solids that an original could be; the figures are made up, the sums by hand."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from decimal import Decimal
+
+import pytest
+from made_up_job import VOLUMES
+
+from moldwright.job.doubting import MORE, mold_doubt, on_all, over
+from moldwright.job.pieces import Cost
+from moldwright.job.searched import KNOWN, Doubted, OnSolid, Searched, Tried
+from moldwright.mold.measures import MoldMeasures
+from moldwright.plan.doubt import Hollow, Matter, MoldDoubt, Settle, Shape
+from moldwright.plan.known import Known
+from moldwright.plan.original import Source
+from moldwright.ranges import Range, Spread
+
+HOUR = Decimal("30.00")
+PHOTOS = Known(Source.PHOTOS, (), Spread(Range(0.9, 1.0, 1.05), unseen_ml=2.0))
+HOLLOW = Hollow((0.0, -20.0, 90.0), 8.0, 3.0)
+COATS_ML = 200.0
+"""A twentieth of it may be stiff: 10 ml."""
+
+
+def cost(measures: MoldMeasures) -> Cost:
+    """One piece is cheaper than two by 100 min, each milliliter of packing costs 1."""
+    return Cost(600.0 + 100.0 * measures.shell.pieces, Decimal(str(measures.glove.fill_ml)))
+
+
+def measures_of(pieces: int, fill_ml: float) -> MoldMeasures:
+    glove = replace(VOLUMES.glove, coat_ml=(COATS_ML,), fill_ml=fill_ml)
+    return replace(VOLUMES, glove=glove, shell=replace(VOLUMES.shell, shares=(1.0 / pieces,) * pieces))
+
+
+def searched(pieces: int, fill_ml: float, stiff_ml: float) -> Searched:
+    told = Range.exactly(fill_ml)
+    return Searched(pieces, pieces, told, stiff_ml, 0.0, fill_ml, measures_of(pieces, fill_ml))
+
+
+TRIED = Tried((searched(1, 30.0, 5.0), searched(2, 6.0, 0.0)))
+LIKELY = OnSolid(Shape.LIKELY, 500.0, 0.5, (28.0, 5.0), (5.0, 0.0), (0.0, 0.0))
+
+
+def other(shape: Shape, fill_ml: tuple[float, float], stiff_ml: tuple[float, float], caught: float = 0.0) -> OnSolid:
+    return OnSolid(shape, 450.0, 0.5, fill_ml, stiff_ml, (0.0, caught))
+
+
+SAME = Doubted(LIKELY, (replace(LIKELY, shape=Shape.LEAN), replace(LIKELY, shape=Shape.FULL)), ((), ()))
+
+
+def told(doubted: Doubted, pieces: int, known: Known = PHOTOS) -> MoldDoubt:
+    found = mold_doubt(TRIED, doubted, cost, HOUR, measures_of(pieces, TRIED.rows[pieces - 1].fill_ml.likely), known)
+    assert found is not None
+    return found
+
+
+def test_a_known_original_changes_nothing() -> None:
+    assert on_all(TRIED, KNOWN) is TRIED
+    assert mold_doubt(TRIED, KNOWN, cost, HOUR, measures_of(1, 30.0), Known()) is None
+
+
+def test_rows_hold_what_every_solid_packs_and_the_most_that_is_stiff() -> None:
+    lean = other(Shape.LEAN, (38.0, 5.5), (12.0, 0.0))
+    one, two = on_all(TRIED, Doubted(LIKELY, (lean,), ((), ()))).rows
+    assert one.fill_ml == over(Range.exactly(30.0), [10.0])
+    assert one.fill_ml.high >= 30.0 + 10.0 * MORE
+    assert (one.stiff_ml, two.stiff_ml) == (12.0, 0.0)
+
+
+def test_where_all_solids_agree_everything_is_sure() -> None:
+    found = told(SAME, 1)
+    assert found.sure == tuple(Matter)
+    assert found.unsure == found.settled_by == ()
+    assert [solid.pieces for solid in found.solids] == [1, 1]
+
+
+def test_where_one_piece_would_not_roll_on_some_two_are_planned_and_it_is_said() -> None:
+    """12 ml of 200 are stiff on the hollowed solid, past a twentieth: there two pieces are best."""
+    hollowed = other(Shape.HOLLOWED, (40.0, 7.0), (12.0, 1.0))
+    doubted = Doubted(LIKELY, (*SAME.others, hollowed), ((), (HOLLOW,)))
+    found = told(doubted, 2)
+    assert Matter.PIECES in found.unsure
+    assert {Matter.SEAM, Matter.ROLLS, Matter.PACKING} <= set(found.sure)
+    assert [solid.pieces for solid in found.solids] == [1, 1, 2]
+    assert Settle.WATER in found.settled_by
+    assert found.hollows == (HOLLOW,)
+
+
+def test_a_seam_that_catches_is_not_sure() -> None:
+    found = told(Doubted(LIKELY, (other(Shape.UNEVEN, (28.0, 5.0), (5.0, 0.0), 0.06),), ((), ())), 2)
+    assert Matter.SEAM in found.unsure
+    assert Settle.VIEWS in found.settled_by
+
+
+def test_of_a_volume_that_nobody_knows_nothing_is_sure() -> None:
+    """Off by more than a quarter: even solids that agree do not stand for it."""
+    vague = replace(PHOTOS, spread=replace(PHOTOS.spread, volume=Range(0.6, 1.0, 1.05)))
+    found = told(SAME, 1, vague)
+    assert found.sure == ()
+    assert found.unsure == tuple(Matter)
+    assert Settle.WATER in found.settled_by
+
+
+def test_water_that_was_told_is_not_asked_for_again() -> None:
+    lean = other(Shape.LEAN, (28.0, 40.0), (5.0, 0.0))
+    wet = replace(PHOTOS, also=(Source.WATER,))
+    assert Settle.WATER not in told(Doubted(LIKELY, (lean,), ((), ())), 2, wet).settled_by
+    assert told(Doubted(LIKELY, (lean,), ((), ())), 2, wet).settled_by == (Settle.VIEWS,)
+
+
+def test_what_is_packed_is_a_range_over_all_solids_and_narrow_recesses_besides() -> None:
+    """The lean one packs 3 ml more; recesses too narrow for the grid 2 ml."""
+    found = told(Doubted(LIKELY, (other(Shape.LEAN, (28.0, 8.0), (5.0, 0.0)),), ((), ())), 2)
+    assert found.packing_ml.likely == 6.0
+    assert found.packing_ml.high >= 6.0 + 3.0 + 2.0
+    assert found.packing_ml.low <= 6.0
+
+
+@pytest.mark.parametrize("more", [[-20.0], [0.0], [5.0, -3.0]])
+def test_a_range_never_falls_below_nothing(more: list[float]) -> None:
+    told_ml = over(Range(9.0, 10.0, 11.0), more)
+    assert 0.0 <= told_ml.low <= 9.0
+    assert told_ml.high >= max(11.0, 10.0 + max(more))

@@ -14,6 +14,8 @@ from moldwright.geometry.rays import FirstHits, Floats32, Ints
 Points = NDArray[np.float64]
 EDGE = 1e-9
 """A pixel's middle so near outside a triangle, as a share of its area, is in it: no gap opens between neighbors."""
+EDGE_FROM = 0.8
+"""Where a smooth normal's cosine with its triangle's is less, the surface has an edge: our own."""
 
 
 def first_seen(places: Sequence[Points], faces: Sequence[Faces], width_px: int, height_px: int) -> FirstHits:
@@ -79,3 +81,50 @@ def _lay(
                     depth[at] = deep
                     solid[at], face[at] = number, k
                     u[at], v[at] = share_b, share_c
+
+
+@nb.njit(cache=True)
+def facing(
+    solid: Ints,
+    face: Ints,
+    u: Floats32,
+    v: Floats32,
+    first_face: NDArray[np.int64],
+    faces: Ints,
+    point_normals: Floats32,
+    face_normals: Floats32,
+    smooth: Floats32,
+    flat: Floats32,
+) -> None:
+    """Both normals of every place that was met: between its corners' normals, but its triangle's own at an edge.
+
+    Parameters
+    ----------
+    solid, face, u, v : what was met, see `FirstHits`.
+    first_face : of each solid, how many triangles are before its own.
+    faces : (m, 3) corners of all triangles.
+    point_normals, face_normals : (n, 3) and (m, 3) unit vectors.
+    smooth, flat : where the normals are put, one for each place.
+
+    Source: between corners as Phong 1975 (from memory).
+    """
+    for at in range(len(solid)):
+        if solid[at] < 0:
+            continue
+        k = first_face[solid[at]] + face[at]
+        a, b, c = faces[k, 0], faces[k, 1], faces[k, 2]
+        first = np.float32(1.0) - u[at] - v[at]
+        length = np.float32(0.0)
+        for axis in range(3):
+            mixed = first * point_normals[a, axis] + u[at] * point_normals[b, axis] + v[at] * point_normals[c, axis]
+            smooth[at, axis] = mixed
+            length += mixed * mixed
+        length = max(np.sqrt(length), np.float32(1e-9))
+        along = np.float32(0.0)
+        for axis in range(3):
+            smooth[at, axis] /= length
+            flat[at, axis] = face_normals[k, axis]
+            along += smooth[at, axis] * face_normals[k, axis]
+        if along < EDGE_FROM:
+            for axis in range(3):
+                smooth[at, axis] = face_normals[k, axis]

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from moldwright.geometry.mesh import Mesh
-from moldwright.geometry.raster import first_seen
+from moldwright.geometry.raster import facing, first_seen
 from moldwright.geometry.rays import FirstHits, Rays
 from moldwright.sheets.camera import Camera
 
@@ -84,25 +84,15 @@ class Scene:
         ----------
         found : what was met first, on these solids.
         """
-        hit = np.flatnonzero(found.solid >= 0)
-        face = self._first_face[found.solid[hit]] + found.face[hit]
         flat = np.zeros((len(found.solid), 3), np.float32)
-        flat[hit] = self._face_normals[face]
         if not self._is_smooth:
+            hit = np.flatnonzero(found.solid >= 0)
+            flat[hit] = self._face_normals[self._first_face[found.solid[hit]] + found.face[hit]]
             return Hits(found.solid, found.distance_mm, flat, flat)
         smooth = np.zeros_like(flat)
-        smooth[hit] = self._smooth(face, found.u[hit], found.v[hit])
+        facing(found.solid, found.face, found.u, found.v, self._first_face, self._faces, self._point_normals,
+                self._face_normals, smooth, flat)  # fmt: skip
         return Hits(found.solid, found.distance_mm, smooth, flat)
-
-    def _smooth(self, face: Ints, u: Floats32, v: Floats32) -> Floats32:
-        a, b, c = (self._point_normals[self._faces[face, corner]] for corner in range(3))
-        mixed = a + u[:, None] * (b - a) + v[:, None] * (c - a)
-        mixed /= np.maximum(np.sqrt(np.einsum("ij,ij->i", mixed, mixed)), 1e-9)[:, None]
-        flat = self._face_normals[face]
-        edge = np.einsum("ij,ij->i", mixed, flat) < 0.8
-        mixed[edge] = flat[edge]
-        result: Floats32 = mixed
-        return result
 
 
 def look(scene: Scene, camera: Camera, width_px: int, height_px: int) -> Hits:

@@ -25,18 +25,22 @@ def hold_cautions(job: Quantities) -> Iterable[Caution]:
     ----------
     job : the quantities.
     """
-    yield from (_slumps(hold, hold is job.holds[0]) for hold in job.holds if hold.slumps > SLUMP_SHARE)
+    running = [hold for hold in job.holds if hold.slumps > SLUMP_SHARE]
+    yield from (_slumps(hold, hold is job.holds[0], hold is job.holds[-1]) for hold in running)
     doubted = [hold for hold in job.holds[1:] if hold.may_slump > SLUMP_SHARE]
     if doubted and job.commission.mold.hangs_mm is None:
         yield _test(max(doubted, key=lambda hold: hold.may_slump))
 
 
-def _slumps(hold: CoatHold, first: bool) -> Caution:
+def _slumps(hold: CoatHold, first: bool, last: bool) -> Caution:
+    """`last`: it is the coat that the map of hold is of."""
     lines = [Line("job.slumps"), Line("job.slumps-layers")]
     quantities = [*_quoted(hold, hold.slumps), Quantity("hold.layers", Dimension.COUNT, hold.layers)]
     if hold.enough_pct is not None:
         lines.append(Line("job.slumps-dose"))
         quantities.append(Quantity("hold.dose", Dimension.FINE_SHARE, hold.enough_pct / 100.0))
+    if last:
+        lines.append(Line("job.slumps-where"))
     severity = Severity.NOTE if first else Severity.HEED
     step = coat_mix_step(hold.coat)
     return caution(step, "slumps", severity, tuple(lines), SOURCE, tuple(quantities), particular=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from moldwright.geometry.mesh import Mesh
-from moldwright.geometry.simplified import simplified
+from moldwright.geometry.solid import mesh_of, solid_of
 from moldwright.making.screen.made import values_on
 from moldwright.making.screen.packed_parts import ScreenPart, drawable
 from moldwright.mold.glove import CoatedBody
@@ -20,8 +20,8 @@ from moldwright.told.surfaces.mapped import MapAsked, SurfaceMap, SurfaceMaps
 from moldwright.told.surfaces.quantity import Solid, SurfaceQuantity, quantities_on_surfaces
 from moldwright.units.system import UnitSystem
 
-MOST_TRIANGLES = 40_000
-"""So finely a surface is told on paper: a pixel of a view is half a millimeter."""
+FINE_SHARE = 1e-3
+"""Triangles are joined while the surface moves by less than this share of the mold's size: a third of a pixel."""
 MANY_SHARE, NEAR_SHARE = 0.01, 0.02
 """Where more than this share of the surface is within so much of the whole width of an end, no place is marked."""
 
@@ -53,7 +53,8 @@ def maps_of(
 
 
 def _fewer(on: Solid, mesh: Mesh) -> ScreenPart:
-    return drawable(on, on, simplified([mesh], MOST_TRIANGLES).meshes[0])
+    low, high = mesh.bounds_mm
+    return drawable(on, on, mesh_of(solid_of(mesh).simplify(FINE_SHARE * float((high - low).max()))))
 
 
 def _map(quantity: SurfaceQuantity, asked: MapAsked, part: ScreenPart, mold: SeenMold, units: UnitSystem) -> SurfaceMap:

@@ -14,13 +14,13 @@ import pytest
 from moldwright.errors import NoSafePlan
 from moldwright.found_at import FoundAt
 from moldwright.mold.behind_necks import hollows_of
-from moldwright.mold.trapped import Hollow, HollowsFound, RubberGives, rubber_trapped, trapped
+from moldwright.mold.trapped import HollowsFound, NeckedHollow, RubberGives, rubber_trapped, trapped
 
 SOFT = RubberGives(glove_mm=4.0, peels_mm=13.0, stretches=3.25)
 BOTTLE_STEP_MM = 130.0 / 110.0
 
 
-def the_hollow(solid: object) -> Hollow:
+def the_hollow(solid: object) -> NeckedHollow:
     (found,) = hollows_of(impossible.mesh(solid)).found  # type: ignore[arg-type]
     return found
 
@@ -57,7 +57,7 @@ def test_a_neck_as_wide_as_the_remedy_says_lets_the_rubber_go() -> None:
 
 def test_a_closed_form_of_a_long_slot_is_its_thickness_over_the_slots() -> None:
     """However long the slot is, a bead of 20 mm has to become 4 times as thin to pass 5 mm."""
-    long = Hollow((0.0, 0.0, 30.0), (0.0, 20.0, 30.0), 20.0, 5.0, 5.0 * 1000.0, 30.0)
+    long = NeckedHollow((0.0, 0.0, 30.0), (0.0, 20.0, 30.0), 20.0, 5.0, 5.0 * 1000.0, 30.0)
     assert RubberGives(2.5, 13.0, 1.0).lets_go(long) is False
     assert long.drawn_out(2.5) == pytest.approx(4.0)
 
@@ -81,7 +81,7 @@ def test_the_board_closes_no_hollow() -> None:
 
 def test_thick_rubber_is_drawn_out_less_than_thin() -> None:
     """A jar's 13 mm of rubber go round the rim; a stiffer rubber's 13 mm, that peels up to 6 mm, do not."""
-    jar = Hollow((0.0, 0.0, 40.0), (0.0, 0.0, 80.0), 58.0, 34.0, np.pi * 17.0**2, 150.0)
+    jar = NeckedHollow((0.0, 0.0, 40.0), (0.0, 0.0, 80.0), 58.0, 34.0, np.pi * 17.0**2, 150.0)
     assert jar.rubber_mm(4.0) == pytest.approx(16.0)
     assert SOFT.most(jar) == 1.5
     assert RubberGives(4.0, 20.0, 3.25).most(jar) == 3.25
@@ -96,7 +96,7 @@ def test_a_hollow_of_less_than_a_milliliter_is_told_nowhere() -> None:
 
 
 def test_the_refusal_is_kept_with_its_place() -> None:
-    held = Hollow((1.0, 2.0, 40.0), (0.0, 0.0, 80.0), 58.0, 10.0, 78.0, 150.0)
+    held = NeckedHollow((1.0, 2.0, 40.0), (0.0, 0.0, 80.0), 58.0, 10.0, 78.0, 150.0)
     refusal = rubber_trapped(held, SOFT, FoundAt(held.at, held.ball_mm, "left"))
     assert isinstance(refusal, NoSafePlan)
     assert refusal.as_dict()["place"] == {"at": [1.0, 2.0, 40.0], "height_mm": 40.0, "side": "left", "across_mm": 58.0}

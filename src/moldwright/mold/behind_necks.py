@@ -1,4 +1,4 @@
-"""HollowsFound of a body that are wider than the way into them, found by the balls that pass."""
+"""Hollows of a body that are wider than the way into them, found by the balls that pass."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from moldwright.geometry.field import solid_band
 from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.sign import Mask
-from moldwright.mold.trapped import LEAST_ML, Hollow, HollowsFound
+from moldwright.mold.trapped import LEAST_ML, HollowsFound, NeckedHollow
 
 STEPS, LEAST_STEP_MM = 110, 0.5
 """The body's longest side in steps of the grid; a finer step is never taken [mm]."""
@@ -86,7 +86,7 @@ class _Behind:
         self.deepest = np.array(deepest)
         self.ball, self.neck = float(room[deepest]), float(comes[deepest])
 
-    def hollow(self) -> Hollow | None:
+    def hollow(self) -> NeckedHollow | None:
         """As it is told; None where nothing at all comes in, which is refused before.
 
         Source: our own.
@@ -98,7 +98,7 @@ class _Behind:
             return None
         at, neck = self.grid.at(self.deepest[None])[0], self.grid.at(gate[None])[0]
         area_mm2 = min(self._areas(at, neck), default=np.pi * self.neck**2)
-        return Hollow(_told(at), _told(neck), 2 * self.ball, 2 * self.neck, area_mm2, self._volume_ml())
+        return NeckedHollow(_told(at), _told(neck), 2 * self.ball, 2 * self.neck, area_mm2, self._volume_ml())
 
     def _gate(self) -> NDArray[np.int64] | None:
         """The point at which the way out of it is narrowest: the last that is as narrow, next to what is reached by

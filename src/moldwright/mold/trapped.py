@@ -18,7 +18,7 @@ WIDER = 1.02
 
 
 @dataclass(frozen=True, slots=True)
-class Hollow:
+class NeckedHollow:
     """A hollow of the piece that is wider than the way into it.
 
     Parameters
@@ -62,7 +62,7 @@ class Hollow:
 
         Source: a closed form for a round neck and for a long one.
 
-        >>> bottle = Hollow((0.0, 0.0, 40.0), (0.0, 0.0, 90.0), 60.0, 20.0, math.pi * 10.0**2, 100.0)
+        >>> bottle = NeckedHollow((0.0, 0.0, 40.0), (0.0, 0.0, 90.0), 60.0, 20.0, math.pi * 10.0**2, 100.0)
         >>> round(bottle.drawn_out(12.0), 6)
         9.0
         """
@@ -70,7 +70,7 @@ class Hollow:
         section_mm2 = math.pi * ((self.ball_mm / 2) ** 2 - free_mm**2)
         return max(section_mm2 / self.neck_area_mm2, (self.ball_mm / 2 - free_mm) / (self.neck_mm / 2))
 
-    def widened(self, share: float) -> Hollow:
+    def widened(self, share: float) -> NeckedHollow:
         """The same with a wider neck.
 
         Parameters
@@ -80,14 +80,14 @@ class Hollow:
         Source: a closed form.
         """
         area_mm2 = self.neck_area_mm2 * share**2
-        return Hollow(self.at, self.neck, self.ball_mm, self.neck_mm * share, area_mm2, self.volume_ml)
+        return NeckedHollow(self.at, self.neck, self.ball_mm, self.neck_mm * share, area_mm2, self.volume_ml)
 
 
 @dataclass(frozen=True, slots=True)
 class HollowsFound:
     """All hollows of a piece that are wider than the way into them, the largest first."""
 
-    found: tuple[Hollow, ...]
+    found: tuple[NeckedHollow, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +105,7 @@ class RubberGives:
     peels_mm: float
     stretches: float
 
-    def most(self, hollow: Hollow) -> float:
+    def most(self, hollow: NeckedHollow) -> float:
         """To how many times its length the rubber in a hollow may be drawn out.
 
         Parameters
@@ -117,7 +117,7 @@ class RubberGives:
         thin = hollow.rubber_mm(self.glove_mm) <= self.peels_mm
         return self.stretches if thin else STIFF_DRAWN
 
-    def lets_go(self, hollow: Hollow) -> bool:
+    def lets_go(self, hollow: NeckedHollow) -> bool:
         """Whether the rubber leaves it.
 
         Parameters
@@ -128,7 +128,7 @@ class RubberGives:
         """
         return hollow.drawn_out(self.glove_mm) <= self.most(hollow)
 
-    def needed_mm(self, hollow: Hollow) -> float:
+    def needed_mm(self, hollow: NeckedHollow) -> float:
         """How wide the neck must be for the rubber to leave [mm].
 
         Parameters
@@ -142,7 +142,7 @@ class RubberGives:
         return min(hollow.neck_mm, hollow.ball_mm)
 
 
-def trapped(hollows: HollowsFound, gives: RubberGives) -> Hollow | None:
+def trapped(hollows: HollowsFound, gives: RubberGives) -> NeckedHollow | None:
     """The hollow that holds the rubber most; None where it leaves every one.
 
     Parameters
@@ -156,7 +156,7 @@ def trapped(hollows: HollowsFound, gives: RubberGives) -> Hollow | None:
     return max(held, key=lambda hollow: hollow.drawn_out(gives.glove_mm), default=None)
 
 
-def rubber_trapped(hollow: Hollow, gives: RubberGives, place: FoundAt) -> NoSafePlan:
+def rubber_trapped(hollow: NeckedHollow, gives: RubberGives, place: FoundAt) -> NoSafePlan:
     """The refusal.
 
     Parameters

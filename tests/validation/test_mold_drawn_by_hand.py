@@ -15,12 +15,14 @@ import numpy as np
 import pytest
 from laid_flange import flange_by_hand, foot_seen
 from real_meshes import file_of
+from rolled_back import apart_mm, rolled_back_mm
 from seam_by_hand import from_the_table, from_the_views
 from shapely import LineString, Polygon
 
 from moldwright.commission.orders import Commission, MoldOrder, OriginalOrder, ShopOrder
 from moldwright.job.planning import Planned, make_plan
 from moldwright.making.demo.original import otter_mesh
+from moldwright.making.files.stages import drawings_of
 from moldwright.materials import library
 from moldwright.mold.seam_line import length_mm
 from moldwright.progress import silent
@@ -34,7 +36,7 @@ SOURCE = ("Reference libraries trimesh (rays), pyvista (nearest points), shapely
 
 pytestmark = pytest.mark.slow
 
-SEAM_MM, AGREE = 3.0, 0.02
+SEAM_MM, CUT_MM, AGREE = 3.0, 0.5, 0.02
 STANDS = {
     "demo": ("+z", 190.0),
     "nut.ply": ("+y", 60.0),
@@ -93,6 +95,20 @@ def test_the_rubber_of_the_flange_is_the_plans(name: str, units: UnitSystem, fol
     walls = gloved - raised(Polygon(plan.flange.outline).buffer(0.01), high_mm)
     by_hand = at_the_board(walls + raised(edge, high_mm), body, high_mm)
     assert by_hand == pytest.approx(at_the_board(gloved, body, high_mm), rel=AGREE)
+
+
+@pytest.mark.parametrize("name", STANDS)
+def test_level_cuts_and_the_unrolled_seam_are_the_solids(name: str, folder: Path) -> None:
+    """The cuts within 0.5 mm of trimesh's; each station that is unrolled lies where the tape leads."""
+    made = planned(name, UnitSystem.METRIC, folder)
+    shell, plan = made.solids.shell.value, made.plan
+    drawn = drawings_of(shell, plan.shell.seam_line, plan.flange.frame)
+    for level in drawn.levels:
+        assert apart_mm(level.rubber, shell.gloved, level.height_mm) <= CUT_MM
+        for lines, piece in zip(level.shell, shell.pieces, strict=True):
+            assert apart_mm(lines, piece.mesh, level.height_mm) <= CUT_MM
+    if drawn.unrolled.stations:
+        assert rolled_back_mm(drawn.unrolled, plan.shell.seam_line, plan.flange.frame, shell.gloved) <= SEAM_MM
 
 
 @pytest.mark.parametrize("name", STANDS)

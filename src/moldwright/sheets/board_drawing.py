@@ -36,6 +36,7 @@ def board_drawing(plan: Plan) -> Drawing:
         (frame.right_mm + beyond, frame.back_mm + beyond),
         tuple(_strokes(plan)),
         tuple(_labels(plan)),
+        "Seen from above.",
     )
 
 

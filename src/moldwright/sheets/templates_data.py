@@ -12,6 +12,7 @@ from moldwright.plan.seam import SeamPlan, SeamStation, ViewSide
 from moldwright.sheets.board_drawing import board_drawing, legend
 from moldwright.sheets.heading import FRAME_MM, heading
 from moldwright.sheets.labels import Hold, Label, size_of
+from moldwright.sheets.level_drawing import cell_mm, level_drawing, unrolled_drawing
 from moldwright.sheets.picture import Pictures, placed
 from moldwright.sheets.seam_page import seam_page
 from moldwright.sheets.seam_words import UNIT, numbered, set_off
@@ -51,9 +52,9 @@ def templates_data(
     us = plan.units == UnitSystem.US
     board = board_drawing(plan)
     views = [view_drawing(plan, side) for side in drawings.sides if plan.shell.joined]
-    scales = (_scale([board], paper), _scale(views, paper))
-    pages = list(_pages([board], scales[0], paper, plan))
-    pages += _pages(views, scales[1], paper, plan)
+    levels = [level_drawing(plan, level) for level in drawings.levels]
+    unrolled = [unrolled_drawing(plan, drawings.unrolled)] if plan.shell.joined and drawings.unrolled.edge else []
+    pages = [page for each in ([board], views, levels, unrolled) for page in _pages(each, _scale(each, paper), paper)]
     wide, tall = ROOM_MM[paper]
     files: dict[str, bytes] = {}
     data = heading(plan, "templates", paper) | {
@@ -99,15 +100,11 @@ def view_drawing(plan: Plan, seen: SideDrawing) -> Drawing:
     ]
     numbers = (Label((station.aside_mm, station.height_mm), str(number)) for number, station in marked)
     labels = (*_rule(low, top, plan.units), *numbers)
-    return Drawing(f"Seen from the {seen.side.value}", low, top, tuple(strokes), labels)
-
-
-def _cell(units: UnitSystem) -> float:
-    return INCH_MM / 2 if units == UnitSystem.US else 10.0
+    return Drawing(f"Seen from the {seen.side.value}", low, top, tuple(strokes), labels, _grid_text(plan))
 
 
 def _grid(low: Place, top: Place, units: UnitSystem) -> Iterator[Stroke]:
-    cell = _cell(units)
+    cell = cell_mm(units)
     for k in range(ceil(low[0] / cell), floor(top[0] / cell) + 1):
         yield Stroke(Pen.GRID if k else Pen.PLUMB, ((k * cell, 0.0), (k * cell, top[1])))
     for k in range(floor(top[1] / cell) + 1):
@@ -127,7 +124,7 @@ def _rule(low: Place, top: Place, units: UnitSystem) -> Iterator[Label]:
 
     Each stands at its line, offsets with their middle under it; those that the drawing's edges would cut are left out.
     """
-    cell = 2 * _cell(units)
+    cell = 2 * cell_mm(units)
     for k in range(ceil(low[0] / cell), floor(top[0] / cell) + 1):
         side = "plumb" if k == 0 else f"{set_off(abs(k) * cell, units)} {'right' if k > 0 else 'left'}"
         label = Label((k * cell, 0.0), side, hold=Hold.UNDER)
@@ -167,7 +164,7 @@ def _sheets(drawing: Drawing, paper: str) -> int:
     return columns * rows
 
 
-def _pages(drawings: Sequence[Drawing], scale: int, paper: str, plan: Plan) -> Iterator[dict[str, Any]]:
+def _pages(drawings: Sequence[Drawing], scale: int, paper: str) -> Iterator[dict[str, Any]]:
     for drawing in drawings:
         found = tiles(drawing.smaller(scale), *ROOM_MM[paper])
         drawn = [[tile.column, tile.row] for tile in found]
@@ -176,15 +173,14 @@ def _pages(drawings: Sequence[Drawing], scale: int, paper: str, plan: Plan) -> I
             sayings = [
                 "Full size." if scale == 1 else f"1 : {scale}: at full size it were too many sheets to join.",
                 *([joining] if len(found) > 1 else []),
-                _grid_text(plan) if any(s.pen is Pen.GRID for s in drawing.strokes) else "Seen from above.",
+                drawing.says,
             ]
-            of_views = any(s.pen is Pen.GRID for s in drawing.strokes)
             yield {
                 "name": drawing.name,
                 "say": " ".join(sayings),
                 **asdict(tile),
                 "drawn": drawn,
-                "board": not of_views,
+                "board": any(stroke.pen is Pen.FLANGE for stroke in drawing.strokes),
             }
 
 

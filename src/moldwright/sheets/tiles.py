@@ -51,13 +51,14 @@ class Stroke:
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """A drawing in millimeters, to the right and up, and what of it is printed."""
+    """A drawing in millimeters, to the right and up, what of it is printed, and what it says over it."""
 
     name: str
     low: Place
     high: Place
     strokes: tuple[Stroke, ...]
     labels: tuple[Label, ...]
+    says: str = ""
 
     def smaller(self, scale: float) -> Drawing:
         """The drawing at 1 : `scale`."""
@@ -67,7 +68,7 @@ class Drawing:
 
         strokes = tuple(Stroke(s.pen, tuple(shrunk(p) for p in s.points)) for s in self.strokes)
         labels = tuple(replace(label, at=shrunk(label.at)) for label in self.labels)
-        return Drawing(self.name, shrunk(self.low), shrunk(self.high), strokes, labels)
+        return Drawing(self.name, shrunk(self.low), shrunk(self.high), strokes, labels, self.says)
 
 
 @dataclass(frozen=True, slots=True)

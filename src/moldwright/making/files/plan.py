@@ -42,7 +42,7 @@ def write_plan(planned: Planned, store: Store, folder: Path, progress: Progress)
         store, progress, solids.mounted, solids.coated, solids.shell, asked_of(plan), stays_mm(plan), plan.units
     )
     pictures = PICTURES.kept(store, progress, *shapes, spots, holes)
-    drawings = DRAWINGS.kept(store, progress, solids.shell, plan.flange.frame)
+    drawings = DRAWINGS.kept(store, progress, solids.shell, plan.shell.seam_line, plan.flange.frame)
     for name, content in files.value.contents.items():
         (folder / name).parent.mkdir(parents=True, exist_ok=True)
         (folder / name).write_bytes(content)

@@ -15,12 +15,15 @@ from moldwright.making.files.solids import SolidFiles
 from moldwright.mold.mouth import Mounted
 from moldwright.mold.shell import BuiltShell
 from moldwright.plan.flange import Frame
+from moldwright.plan.seam import SeamPlan
 from moldwright.sheets.apart import drawn_apart
+from moldwright.sheets.levels_drawn import level_drawings
 from moldwright.sheets.model_files import NamedSolid, body_bytes, package_bytes
 from moldwright.sheets.picture import Pictures
 from moldwright.sheets.pictures import MoldMeshes, draw
 from moldwright.sheets.side_drawing import Drawings
 from moldwright.sheets.templates_drawn import side_drawings
+from moldwright.sheets.unrolled_drawn import unrolled_seam
 
 MODEL, MODEL_APART = "mold/mold.3mf", "mold/mold-apart.3mf"
 ORIGINAL, MOUNT, GLOVE, SHELL = "#8b9a94", "#b9c2bc", "#5b93c9", "#e3dfd4"
@@ -55,15 +58,21 @@ def _colored(meshes: Mapping[str, Mesh], count: int) -> list[NamedSolid]:
     return inside + [NamedSolid(name, named[name], SHELL) for name in pieces]
 
 
-def drawings_of(shell: BuiltShell, frame: Frame) -> Drawings:
+def drawings_of(shell: BuiltShell, seam: SeamPlan, frame: Frame) -> Drawings:
     """The drawings of the templates.
 
     Parameters
     ----------
     shell : the gloved piece and the seam on it.
+    seam : its stations.
     frame : at the middle of whose sides the plumb lines stand.
     """
-    return side_drawings(shell.gloved, shell.seam, frame)
+    gloved, pieces = shell.gloved, [piece.mesh for piece in shell.pieces]
+    return replace(
+        side_drawings(gloved, shell.seam, frame),
+        levels=level_drawings(gloved, pieces, shell.seam),
+        unrolled=unrolled_seam(gloved, shell.seam, seam, frame),
+    )
 
 
 def pictures_of(

@@ -16,12 +16,9 @@ from moldwright.units.constants import INCH_MM
 from moldwright.units.system import UnitSystem
 
 MARGIN_MM, TICK_MM, UNDER_MM = 10.0, 3.0, 6.0
-LEVEL = "Seen from above. Line: the rubber; dashes: the shell; dots: the seam, from the frame's front left corner."
-UNROLLED = (
-    "Up: height over the board. Across: round the rubber by a tape from the front plumb line, to your right. "
-    "Numbers: stations; upright edge: once round."
-)
-LEFT_OUT = " Heights without an edge: no tape lies on the rubber there, mark them from the table."
+LEVEL = "From above: line rubber, dashes shell, dots seam (from the frame's corner)."
+UNROLLED = "Up: height. Across: by tape round from plumb F, to your right."
+LEFT_OUT = " No edge there: from the table."
 
 
 def cell_mm(units: UnitSystem) -> float:

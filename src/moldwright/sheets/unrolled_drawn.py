@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from itertools import pairwise
 
@@ -43,10 +44,12 @@ def unrolled_seam(gloved: Mesh, curve: SeamCurve, seam: SeamPlan, frame: Frame) 
     seam : its stations, in their order.
     frame : at the middle of whose sides the plumb lines stand.
     """
-    loops = _loops(solid_of(gloved), float(gloved.bounds_mm[1][2]), (frame.left_mm + frame.right_mm) / 2)
     whole_mm = sum(length_mm(part.points) for part in curve.wall)
-    if not loops or whole_mm <= 0:
+    if whole_mm <= 0:
         return NOT_UNROLLED
+    low_mm = min(float(part.points[:, 2].min()) for part in curve.wall)
+    tall_mm, middle_mm = float(gloved.bounds_mm[1][2]), (frame.left_mm + frame.right_mm) / 2
+    loops = _loops(solid_of(gloved), low_mm, tall_mm, middle_mm)
     lines: list[Line] = []
     for part in curve.wall:
         points = np.concatenate([part.points, part.points[:1]]) if part.closed else part.points
@@ -58,10 +61,10 @@ def unrolled_seam(gloved: Mesh, curve: SeamCurve, seam: SeamPlan, frame: Frame) 
     return Unrolled(edge, tuple(lines), tuple(_stations(seam, frame, loops)), told_mm / whole_mm)
 
 
-def _loops(solid: Solid, tall_mm: float, middle_mm: float) -> dict[int, LinearRing]:
-    """Of each level that a tape tells its outline, begun in front; by the level's number."""
+def _loops(solid: Solid, low_mm: float, tall_mm: float, middle_mm: float) -> dict[int, LinearRing]:
+    """Of each level from the seam's lowest on that a tape tells its outline, begun in front; by the level's number."""
     found = {}
-    for level in range(1, int(tall_mm / APART_MM)):
+    for level in range(max(1, math.ceil(low_mm / APART_MM)), int(tall_mm / APART_MM)):
         shape = section(solid, level * APART_MM)
         if len(shape.geoms) != 1:
             continue
@@ -92,12 +95,18 @@ def _begun(outline: Polygon, middle_mm: float) -> LinearRing | None:
 
 
 def _girth(point: Floats, loops: Mapping[int, LinearRing]) -> tuple[float, float] | None:
-    """How far round a point is, and all round there [mm]; None where no tape tells it."""
-    loop = loops.get(round(float(point[2]) / APART_MM))
-    if loop is None:
+    """How far round a point is, and all round there [mm], between the levels under and over it; None where no tape
+    tells it."""
+    level, place = float(point[2]) / APART_MM, Point(float(point[0]), float(point[1]))
+    under, over = loops.get(math.floor(level)), loops.get(math.floor(level) + 1)
+    near = [loop for loop in (under or over, over or under) if loop is not None and loop.distance(place) <= OFF_MM]
+    if not near:
         return None
-    place = Point(float(point[0]), float(point[1]))
-    return None if loop.distance(place) > OFF_MM else (float(loop.project(place)), float(loop.length))
+    low, high = (np.array([loop.project(place), loop.length]) for loop in (near[0], near[-1]))
+    if abs(high[0] - low[0]) > WRAPPED * low[1]:
+        high = low
+    girth, whole = low + (level - math.floor(level)) * (high - low)
+    return float(girth), float(whole)
 
 
 def _line(points: Floats, loops: Mapping[int, LinearRing]) -> list[Line]:

@@ -26,6 +26,7 @@ ROOM_MM = {"a4": (186.0, 220.0), "us-letter": (191.0, 202.0)}
 BARS_MM = 84.0
 """What bars and titles of the seam's page take, and what is left there for its table [mm]."""
 SEAM = "Four sides of the gloved piece. Heavy line: the seam; numbers: the shell's pieces, 1 off first."
+NOT_UNROLLED = " Not unrolled: round most of it a tape would bridge hollows, or several parts."
 MOST_SHEETS = 40
 """More sheets than this are too many to join: the drawing is halved until it fits. Our choice."""
 DOT_MM = 0.05
@@ -58,7 +59,7 @@ def templates_data(
     wide, tall = ROOM_MM[paper]
     files: dict[str, bytes] = {}
     data = heading(plan, "templates", paper) | {
-        "seam": _seam(plan, pictures, paper_mm, files) if plan.shell.joined else None,
+        "seam": _seam(plan, pictures, paper_mm, files, bool(unrolled)) if plan.shell.joined else None,
         "tile": {"wide": wide, "tall": tall},
         "bar": {
             "mm": 4 * INCH_MM if us else 100.0,
@@ -71,11 +72,15 @@ def templates_data(
     return data, files
 
 
-def _seam(plan: Plan, pictures: Pictures, paper_mm: float, files: dict[str, bytes]) -> dict[str, Any]:
+def _seam(plan: Plan, pictures: Pictures, paper_mm: float, files: dict[str, bytes], unrolled: bool) -> dict[str, Any]:
     """The page from which the seam is marked; its views go among the files."""
     seam = seam_page(plan, pictures, (paper_mm - FRAME_MM - BARS_MM) / 2)
     sides = [placed(p, f"seam-{k}", files) for k, p in enumerate(pictures.seam)]
-    return seam | {"views": sides, "intro": SEAM, "name": "The seam: four sides and its stations"}
+    return seam | {
+        "views": sides,
+        "intro": SEAM if unrolled else SEAM + NOT_UNROLLED,
+        "name": "The seam: four sides and its stations",
+    }
 
 
 def view_drawing(plan: Plan, seen: SideDrawing) -> Drawing:

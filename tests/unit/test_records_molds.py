@@ -20,6 +20,7 @@ from moldwright.materials import library
 from moldwright.materials.words import Kind
 from moldwright.plan.ids import MixId, StepId
 from moldwright.plan.json_text import plan_to_json
+from moldwright.plan.life import LifePlan
 from moldwright.plan.mixes import RUBBER_KINDS, MixFor, MixKind, PartKind
 from moldwright.plan.needs import NeedUnit
 from moldwright.plan.plan import Plan
@@ -51,10 +52,12 @@ TODAY = datetime.fromtimestamp(NOON_MS / 1000).date()
 DAY_MS = 86_400_000
 RUBBER = "addition-cure silicone, Shore A 20, slow"
 RESIN = "standard casting urethane"
+CLASS = Range(10.0, 20.0, 40.0)
 
 
-def a_plan(height_mm: float = 200.0, days: int = 9) -> Plan:
-    """Two steps, of which the second is called what no plan of ours calls it; a cup of rubber and one of the skin."""
+def a_plan(height_mm: float = 200.0, days: int = 9, life: Range = CLASS) -> Plan:
+    """Two steps, of which the second is called what no plan of ours calls it; a cup of rubber and one of the skin; a
+    glove that lasts as its class does."""
     plan = sample_plan()
     step, mix, need = plan.steps[0], plan.mixes[0], plan.needs[0]
     steps = (
@@ -77,6 +80,7 @@ def a_plan(height_mm: float = 200.0, days: int = 9) -> Plan:
         cast=cast,
         original=replace(plan.original, height_mm=height_mm),
         rubber=RUBBER,
+        life=LifePlan(life, CLASS, "", (), Range.exactly(60.0), 1, 730),
     )
 
 
@@ -201,6 +205,13 @@ def test_numbers_left_and_days_of_the_plan_decide_on_the_next_glove(shop: Shop) 
     assert (known(shop, id_).next.call, known(shop, id_).next.why) == (GloveCall.NOW, GloveWhy.TORN)
     retire_mold(shop, CLOCK, id_, "torn")
     assert known(shop, id_).mold.retired == "torn"
+
+
+def test_what_wears_a_glove_by_its_plan_counts(shop: Shop) -> None:
+    """Half of the class's casts at the low end, 0.8 of the likely, as many at the high: of 15, 35 and 80."""
+    worn = kept(shop, a_plan(life=Range(5.0, 16.0, 40.0)))
+    id_ = register_older(shop, CLOCK, "worn", RUBBER, plan=worn)
+    assert known(shop, id_).facts.lasts == Range(7.5, 28.0, 80.0)
 
 
 def test_molds_of_one_edition_share_its_numbers(shop: Shop) -> None:

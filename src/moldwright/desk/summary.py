@@ -12,6 +12,7 @@ from moldwright.plan.plan import Plan
 from moldwright.ranges import Range
 from moldwright.sheets.figures import drawn_off
 from moldwright.sheets.known_words import known_by
+from moldwright.sheets.mold_words import mold_rows
 from moldwright.sheets.photo_told import ask_line
 from moldwright.sheets.rubber_words import to_mix
 from moldwright.sheets.totals_words import totals_rows
@@ -80,6 +81,7 @@ def _rest(plan: Plan, folder: Path) -> Rows:
     return [
         ("work", f"{len(plan.steps)} steps, with the usual cautions on them"),
         *totals_rows(plan),
+        *mold_rows(plan),
         ("assumed", f"{len(plan.assumed)} values that the commission left out, listed on the sheets"),
         ("sheets", harmless(str(folder / "sheets"))),
         ("solids", harmless(str(folder / "mold"))),

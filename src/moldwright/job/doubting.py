@@ -6,7 +6,8 @@ from collections.abc import Callable
 from dataclasses import replace
 from decimal import Decimal
 
-from moldwright.job.pieces import Cost, recommended, rolls_below_ml, tried_rows
+from moldwright.job.costs import Cost
+from moldwright.job.pieces import recommended, rolls_below_ml, tried_rows
 from moldwright.job.searched import Doubted, OnSolid, Searched, Tried
 from moldwright.mold.measures import GloveMeasures, MoldMeasures
 from moldwright.plan.doubt import Matter, MoldDoubt, Settle, Shape, SolidTried

@@ -3,45 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import fields, replace
 from decimal import Decimal
-from functools import cache
 from math import fsum
 
-from moldwright.commission.orders import Commission
+from moldwright.job.costs import CENT, Cost
 from moldwright.job.searched import Searched, Tried
-from moldwright.materials import Library
 from moldwright.mold.measures import MoldMeasures
-from moldwright.plan.mold import PiecesTried, ShellPlan
-from moldwright.plan.needs import NeedPlan
-from moldwright.quantities.quantities import Basis, Quantities, quantities
+from moldwright.plan.mold import PiecesSearched, PiecesTried, ShellPlan
 from moldwright.ranges import Range
-from moldwright.steps.shape_cautions import NO_SHAPE
-from moldwright.steps.totals import totals
-from moldwright.steps.written import work
 
 STIFF_SHARE = 0.05
 """Of the coats' rubber so much may be packed too thick to roll; our own."""
 STIFF_MORE = 1.5
 """Where more is stiff with any number of pieces, up to so many times the least of it will do; our own."""
-CENT = Decimal("0.01")
-
-
-@dataclass(frozen=True, slots=True)
-class Cost:
-    """Hands and material of a whole job: the mold, all casts and the edition's end."""
-
-    labor_min: float
-    material: Decimal
-
-    def whole(self, hour: Decimal) -> Decimal:
-        """Both together, in money.
-
-        Parameters
-        ----------
-        hour : what an hour of hands costs.
-        """
-        return self.material + hour * Decimal(self.labor_min) / 60
 
 
 def tried_rows(tried: Tried, cost: Callable[[MoldMeasures], Cost]) -> tuple[PiecesTried, ...]:
@@ -57,16 +32,9 @@ def tried_rows(tried: Tried, cost: Callable[[MoldMeasures], Cost]) -> tuple[Piec
 
 
 def _row(row: Searched, cost: Cost, rolls: bool) -> PiecesTried:
+    searched = {field.name: getattr(row, field.name) for field in fields(PiecesSearched)}
     return PiecesTried(
-        pieces=row.pieces,
-        used=row.used,
-        fill_ml=row.fill_ml,
-        stiff_ml=row.stiff_ml,
-        seam_mm=row.seam_mm,
-        energy=row.energy_ml,
-        labor_min=round(cost.labor_min, 1),
-        material=cost.material.quantize(CENT),
-        rolls=rolls,
+        **searched, labor_min=round(cost.labor_min, 1), material=cost.material.quantize(CENT), rolls=rolls
     )
 
 
@@ -115,48 +83,3 @@ def _built(row: PiecesTried, shell: ShellPlan) -> PiecesTried:
     fill_ml = fsum(piece.fill_ml for piece in shell.pieces)
     spread = Range(min(row.fill_ml.low, fill_ml), fill_ml, max(row.fill_ml.high, fill_ml))
     return replace(row, fill_ml=spread, seam_mm=shell.seam_mm)
-
-
-def cost_by(commission: Commission, library: Library, basis: Basis) -> Callable[[MoldMeasures], Cost]:
-    """What a job costs by its measures: reckoned as the plan reckons it, steps, quantities and all; the same once.
-
-    Parameters
-    ----------
-    commission : the order.
-    library : all material sheets.
-    basis : what is settled of it.
-
-    Source: the steps' minutes; the packs' prices, the largest pack's for each amount.
-    """
-
-    def cost(measures: MoldMeasures) -> Cost:
-        job = quantities(commission, library, basis, measures)
-        whole = totals(work(job, library, NO_SHAPE).steps, job)
-        casts = commission.edition.count
-        labor_min = whole.mold_labor_min + casts * whole.cast_labor_min + whole.edition_labor_min
-        return Cost(labor_min, material_of(job, library))
-
-    return cache(cost)
-
-
-def material_of(job: Quantities, library: Library) -> Decimal:
-    """What the materials of a job cost, each by its largest pack's price for an amount; what nobody sells is free.
-
-    Parameters
-    ----------
-    job : with its needs.
-    library : with the packs.
-
-    Source: the sheets' packs; the commission's own prices before them.
-    """
-    own = dict(job.commission.prices)
-    return sum((_price(need, library, own) for need in job.needs), Decimal())
-
-
-def _price(need: NeedPlan, library: Library, own: dict[str, Decimal]) -> Decimal:
-    sheet = library.sheets.get(need.kind, {}).get(need.id)
-    packs = [pack for pack in sheet.packs if pack.unit == need.unit] if sheet is not None else []
-    if not packs:
-        return Decimal()
-    largest = max(packs, key=lambda pack: pack.amount)
-    return own.get(need.id, largest.price) * Decimal(need.amount.likely) / Decimal(largest.amount)

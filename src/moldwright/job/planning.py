@@ -8,11 +8,13 @@ from moldwright.commission.orders import Commission, MoldOrder
 from moldwright.errors import InputRefused
 from moldwright.geometry.seam_kind import Seam
 from moldwright.job.assumed import geometry_assumptions
+from moldwright.job.costs import cost_by
 from moldwright.job.doubting import mold_doubt, on_all
 from moldwright.job.measured import Measured
-from moldwright.job.pieces import as_built, cost_by, recommended, tried_rows
+from moldwright.job.pieces import as_built, recommended, tried_rows
 from moldwright.job.searched import Doubted, Tried
 from moldwright.job.solids_chain import KeptSolids, body_for, solids_for
+from moldwright.job.strategies import hook_mm, strain_of, strategies_of
 from moldwright.job.trapping import refuse_trapped
 from moldwright.materials import Library, Shell
 from moldwright.materials.peel_limits import allowed_stretch
@@ -27,6 +29,7 @@ from moldwright.plan.original import Source
 from moldwright.plan.peel import PeelFound
 from moldwright.plan.plan import SCHEMA_VERSION, Plan
 from moldwright.progress import Progress
+from moldwright.quantities.life import life_of
 from moldwright.quantities.need_rows import merged
 from moldwright.quantities.quantities import Quantities, basis_of, quantities
 from moldwright.scan.scan import Scan
@@ -91,15 +94,19 @@ def make_plan(
     body = body_for(scan, commission.original, mold, *at)
     refuse_trapped(body, RubberGives(sum(coats_mm), *peels))
     of_all = known.spread.volume, pieces_of
-    solids = solids_for(scan, body, mold, coats_mm, skin_mm, settings, *peels, *of_all, *at)
+    solids = solids_for(scan, body, mold, coats_mm, skin_mm, settings, *peels, hook_mm(rubber), *of_all, *at)
     measured, tried, doubted = solids.measured.value, solids.tried.value, solids.doubted.value
     doubt = mold_doubt(tried, doubted, cost, commission.shop.hour, measured.measures, known)
     known = known.packing(doubt.packing_ml) if doubt is not None else known
     rows = tried_rows(on_all(tried, doubted), cost)
-    job = quantities(commission, library, basis, replace(measured.measures, spread=known.spread))
-    done = work(job, library, replace(measured.shape, asks=known.asks, doubt=doubt), own_steps_text)
+    measures = replace(measured.measures, spread=known.spread)
+    job = quantities(commission, library, basis, measures)
+    peel = solids.peel.value
+    life = life_of(job, strain_of(basis, peel))
+    done = work(job, library, replace(measured.shape, asks=known.asks, doubt=doubt, life=life), own_steps_text)
     assumed = (*geometry_assumptions(commission, measured, settings, known), *job.assumed)
-    plan = plan_of(job, measured, solids.peel.value, done, assumed, known)
+    kinds = strategies_of(commission, library, basis, measures, solids.formed.value, peel)
+    plan = replace(plan_of(job, measured, peel, done, assumed, known), life=life, strategies=kinds)
     tradeoff, best = as_built(rows, plan.shell), recommended(rows, commission.shop.hour)
     plan = replace(plan, shell=replace(plan.shell, tradeoff=tradeoff, recommended=best), doubt=doubt)
     return Planned(replace(plan, plan_hash=hash_of(plan_to_json(plan))[:8].upper()), solids)

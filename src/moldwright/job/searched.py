@@ -6,30 +6,18 @@ from dataclasses import dataclass
 
 from moldwright.mold.measures import MoldMeasures
 from moldwright.plan.doubt import Hollow, Shape
-from moldwright.ranges import Range
+from moldwright.plan.mold import PiecesSearched
 
 
 @dataclass(frozen=True, slots=True)
-class Searched:
-    """The cheapest split found in at most so many pieces.
+class Searched(PiecesSearched):
+    """The same with what it measures.
 
     Parameters
     ----------
-    pieces : at most.
-    used : of them.
-    fill_ml : rubber to pack, over the grids on which it was searched and cut.
-    stiff_ml : of it, what is so thick that it does not roll.
-    seam_mm : how long its seams are.
-    energy_ml : what was weighed in the search.
     measures : all that quantities are reckoned from, were it built.
     """
 
-    pieces: int
-    used: int
-    fill_ml: Range
-    stiff_ml: float
-    seam_mm: float
-    energy_ml: float
     measures: MoldMeasures
 
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from moldwright.commission.orders import MoldOrder, OriginalOrder
+from moldwright.job.formed import Formed
 from moldwright.job.measured import Measured
 from moldwright.job.searched import KNOWN, Doubted, Tried
 from moldwright.mold.shell_settings import ShellSettings
@@ -40,6 +41,7 @@ COAT: Stage[Coats] = Stage("moldwright.job.rubbering:coated_with", "lay the coat
 SPLITS: Stage[Splits] = Stage("moldwright.job.shelling:splits_of")
 TRIED: Stage[Tried] = Stage("moldwright.job.tried:tried_with", kind=Tried)
 DOUBTED: Stage[Doubted] = Stage("moldwright.job.doubted:doubted_about", kind=Doubted)
+FORMED: Stage[Formed] = Stage("moldwright.job.forming:formed_about", "form other kinds of mold", kind=Formed)
 KEYS: Stage[CoatedBody] = Stage("moldwright.job.shelling:keyed_for")
 SHELL: Stage[BuiltShell] = Stage("moldwright.job.shelling:shell_of")
 GLOVE: Stage[Glove] = Stage("moldwright.job.rubbering:glove_of", "take the glove's solid")
@@ -52,11 +54,12 @@ MEASURE: Stage[Measured] = Stage("moldwright.job.measuring:measure", kind=Measur
 class KeptSolids:
     """The finished solids of a job and their measures, found or made when a value is asked for; `tried`: what shells in
     one to four pieces would take; `doubted`: the same about other solids that the original could be; `splits`: those
-    that were found."""
+    that were found; `formed`: what other kinds of mold would measure."""
 
     tried: Kept[Tried]
     doubted: Kept[Doubted]
     splits: Kept[Splits]
+    formed: Kept[Formed]
     mounted: Kept[Mounted]
     coated: Kept[CoatedBody]
     shell: Kept[BuiltShell]
@@ -102,13 +105,14 @@ def solids_for(
     shell: ShellSettings,
     peels_mm: float,
     allowed_stretch: float,
+    hook_mm: float,
     volume: Range,
     pieces_of: Callable[[Tried, Doubted], int],
     store: Store,
     progress: Progress,
 ) -> KeptSolids:
-    """The stages gaps, skin, coat, splits, tried, doubted, keys, shell, glove, measure and peel for an order; none is
-    run yet, but those up to the splits where the order does not tell how many pieces the shell has.
+    """The stages gaps, skin, coat, splits, tried, doubted, keys, shell, glove, measure, peel and form for an order;
+    none is run yet, but those up to the splits where the order does not tell how many pieces the shell has.
 
     Parameters
     ----------
@@ -120,6 +124,7 @@ def solids_for(
     shell : the shell's dimensions.
     peels_mm : thicker rubber does not peel [mm].
     allowed_stretch : how many times its own length the rubber may be stretched.
+    hook_mm : so far rubber gives way where it hooks behind the original [mm].
     volume : factor on the original's volume at 90 %, 1 where it is known.
     pieces_of : chooses how many pieces it has, where the order does not.
     store : where results are kept.
@@ -142,4 +147,5 @@ def solids_for(
     measured = MEASURE.kept(*at, scan, settled, mounted, gaps, skin, coated, built, glove, shell)
     peeled = PEEL.kept(*at, mounted, coated, built, peels_mm)
     peel = PEEL_TOLD.kept(*at, peeled, mounted, coated, built, allowed_stretch, mold.slit)
-    return KeptSolids(tried, doubted, splits, mounted, coated, built, glove, measured, peeled, peel)
+    formed = FORMED.kept(*at, mounted, settled, gaps, skin, mold.flange_mm, shell, peels_mm, hook_mm)
+    return KeptSolids(tried, doubted, splits, formed, mounted, coated, built, glove, measured, peeled, peel)

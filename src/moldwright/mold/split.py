@@ -31,6 +31,8 @@ class SplitSettings:
     further : draws that are tried for each further piece.
     draft_deg : every piece still draws off when it is turned by so much.
     stiff_from_mm : rubber packed farther than this over the core is stiff: it does not roll with the glove.
+    budget : points that are cut in all before what lies near the best pair is looked at: of few points all pairs are
+        tried.
     """
 
     seam_ml_per_mm: float = 0.015
@@ -42,6 +44,7 @@ class SplitSettings:
     further: int = 10
     draft_deg: int = 0
     stiff_from_mm: float = 6.0
+    budget: int = 400_000
 
     def least_of(self, pieces: int) -> float:
         """The least share of the space that each of so many pieces holds.

@@ -20,8 +20,6 @@ from moldwright.progress import Progress, silent
 
 SEARCHED, COARSER = 10_000, 2.5
 """Draws are searched on about so many points, at most so many times as far apart as those on which seams are cut."""
-BUDGET = 400_000
-"""Points that are cut in all before what lies near the best pair is looked at: of few points all pairs are tried."""
 FINALISTS = 2
 """So many of the best are cut on the closer points, where the best of them is taken: our own."""
 NEAR = 6
@@ -179,7 +177,7 @@ class Search:
         """
         space = self._cut.space
         bounds = pair_bounds(space.body, space.free | space.body, self.candidates)
-        tries = max(self._settings.shortlist, BUDGET // self._cut.points.count)
+        tries = max(self._settings.shortlist, self._settings.budget // self._cut.points.count)
         pairs = shortlist(bounds, self.candidates, replace(self._settings, shortlist=tries))
         best = self._least_of(pairs)
         while best is not None:

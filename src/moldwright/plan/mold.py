@@ -99,19 +99,17 @@ class RemovalPlan:
 
 
 @dataclass(frozen=True, slots=True)
-class PiecesTried:
-    """The cheapest shell found in at most so many pieces: as it was searched; of the number that was built, as built.
+class PiecesSearched:
+    """The cheapest shell found in at most so many pieces.
 
     Parameters
     ----------
     pieces : at most.
     used : of them: fewer where one more gains nothing.
-    fill_ml : rubber to pack, over the grids on which it was searched, cut and built.
+    fill_ml : rubber to pack, over the grids on which it was searched and cut.
     stiff_ml : of it, what makes the glove so thick that it does not roll.
     seam_mm : how long its seams are.
     energy : what was weighed in the search [ml]: the rubber, and each millimeter of seam as so much of it.
-    labor_min, material : hands and material of the whole job, its casts included, as searched.
-    rolls : whether the glove rolls: little of it is stiff, or none of fewer pieces is.
     """
 
     pieces: int
@@ -120,6 +118,18 @@ class PiecesTried:
     stiff_ml: float
     seam_mm: float
     energy: float
+
+
+@dataclass(frozen=True, slots=True)
+class PiecesTried(PiecesSearched):
+    """The same with what it costs; of the number that was built, its rubber and seam as built.
+
+    Parameters
+    ----------
+    labor_min, material : hands and material of the whole job, its casts included, as searched.
+    rolls : whether the glove rolls: little of it is stiff, or none of fewer pieces is.
+    """
+
     labor_min: float
     material: Decimal
     rolls: bool

@@ -14,11 +14,13 @@ from moldwright.plan.coats import CoatPlan
 from moldwright.plan.doubt import MoldDoubt
 from moldwright.plan.flange import FlangePlan
 from moldwright.plan.ids import CautionId, CoatId, MixId
+from moldwright.plan.life import LifePlan
 from moldwright.plan.mixes import MixFor, MixPlan
 from moldwright.plan.mold import BandagePlan, GlovePlan, PartingPlan, ShellPlan
 from moldwright.plan.needs import NeedPlan
 from moldwright.plan.original import MouthPlan, OriginalPlan
 from moldwright.plan.steps import StepPlan
+from moldwright.plan.strategies import StrategiesPlan
 from moldwright.plan.totals import TotalsPlan
 from moldwright.units.system import UnitSystem
 
@@ -34,7 +36,8 @@ class Plan:
     `marks_ml`: the step of the cups' marks where all is measured by volume, None where it is weighed to `scale_g`.
     `cures`: what cures by itself. `count`: casts of the edition; `rubber`: the chosen class's name, `temperature_c`:
     the shop's; both head every sheet; `shell_making`: how the shell is made. `doubt`: what of the mold is
-    sure, where the original was not scanned.
+    sure, where the original was not scanned. `life`: how many casts the glove gives;
+    `strategies`: other kinds of mold beside it.
     """
 
     schema_version: int
@@ -64,6 +67,8 @@ class Plan:
     count: int
     cures: tuple[CurePlan, ...] = ()
     doubt: MoldDoubt | None = None
+    life: LifePlan | None = None
+    strategies: StrategiesPlan | None = None
 
     def mix(self, id_: MixId) -> MixPlan:
         """The cup of that id."""

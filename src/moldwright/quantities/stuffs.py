@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from moldwright.materials import Library
 from moldwright.materials.kinds import Sheet
-from moldwright.plan.mixes import TRACES, MixKind, MixPart, MixPlan, PartKind, StuffKey
+from moldwright.plan.mixes import REACTING, TRACES, MixKind, MixPart, MixPlan, PartKind, StuffKey
+from moldwright.plan.needs import NeedPlan
 from moldwright.quantities.chosen import Chosen
 
 GYPSUM_WATER, GYPSUM_FIBER = "gypsum-water", "gypsum-fiber"
@@ -28,6 +30,20 @@ def with_stuffs(mixes: Iterable[MixPlan], chosen: Chosen) -> tuple[MixPlan, ...]
         replace(mix, parts=tuple(replace(part, stuff=_stuff_of(part, mix.for_.kind, chosen)) for part in mix.parts))
         for mix in mixes
     )
+
+
+def sheet_of(need: NeedPlan, library: Library) -> Sheet | None:
+    """The sheet of what a row needs, for a part of what two parts make the sheet of both; None for what has none.
+
+    Parameters
+    ----------
+    need : the row
+    library : all sheets
+
+    Source: the sheets.
+    """
+    id_ = need.id.removesuffix(f"-{need.part.lower()}") if need.part in REACTING else need.id
+    return library.sheets.get(need.kind, {}).get(id_)
 
 
 def _stuff_of(part: MixPart, kind: MixKind, chosen: Chosen) -> StuffKey:

@@ -6,6 +6,7 @@ from typing import Any
 
 from moldwright.plan.plan import Plan
 from moldwright.sheets.figures import figure_pairs
+from moldwright.sheets.mold_words import mold_rows
 from moldwright.sheets.step_texts import tells_in_full
 from moldwright.sheets.totals_words import totals_rows
 from moldwright.sheets.wording import Wording, table
@@ -22,7 +23,7 @@ def before_page(plan: Plan) -> dict[str, Any]:
     words = Wording(plan.units, plan.scale_g)
     return {
         "warned": [_warned(warned, words) for warned in before_you_start(plan)],
-        "totals": [[name.capitalize(), text] for name, text in totals_rows(plan)],
+        "totals": [[name.capitalize(), text] for name, text in (*totals_rows(plan), *mold_rows(plan))],
         "figures": figure_pairs(plan),
         "elsewhere": table()["before"]["elsewhere"],
         "materials": [words.caution(each) for each in plan.cautions if tells_in_full(each)],

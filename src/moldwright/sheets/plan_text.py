@@ -10,6 +10,7 @@ from moldwright.plan.lines import Line
 from moldwright.plan.needs import NeedPlan
 from moldwright.plan.plan import Plan
 from moldwright.plan.steps import StepPlan
+from moldwright.plan.strategies import KindRemark, StrategiesPlan
 from moldwright.sheets.need_words import need_name
 from moldwright.sheets.wording import Wording
 
@@ -28,7 +29,17 @@ def plan_text(plan: Plan) -> str:
         told[Caution.IN_WORDS] = words.caution(caution)
     for need, told in zip(plan.needs, tree["needs"], strict=True):
         told[NeedPlan.IN_WORDS] = need_name(need, plan.units, [step.id for step in plan.steps])
+    _tell_kinds(words, plan.strategies, tree)
     return text_of(tree)
+
+
+def _tell_kinds(words: Wording, kinds: StrategiesPlan | None, tree: dict[str, Any]) -> None:
+    if kinds is None:
+        return
+    for row, told in zip(kinds.rows, tree["strategies"]["rows"], strict=True):
+        lines, trees = (*row.barred, *row.risks), (*told["barred"], *told["risks"])
+        for each, in_words in zip(lines, trees, strict=True):
+            in_words[KindRemark.IN_WORDS] = words.line(each.line, each.quantities)
 
 
 def _tell_step(words: Wording, step: StepPlan, told: dict[str, Any]) -> None:

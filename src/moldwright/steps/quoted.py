@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from math import ceil, fsum
 
 from moldwright.materials.kinds import Release
+from moldwright.materials.mold_life import look_after_days
 from moldwright.materials.originals import UNKNOWN
 from moldwright.mixing.rubber import rubber_density_g_ml
 from moldwright.plan.mixes import BACK_FILL, SKIN
@@ -24,6 +25,8 @@ from moldwright.units.constants import GRAVITY_M_S2
 
 BOARD_BEYOND_MM = 50.0
 """Board beyond the shell's lip: common practice, no source."""
+
+DAY_S = 86_400.0
 
 LEVEL_CUP_ML = 100.0
 """What is weighed to know a powder again: our own."""
@@ -132,6 +135,7 @@ def _rubber(job: Quantities) -> Iterable[Quantity]:
     yield Quantity("rubber.pot_life", Dimension.DURATION, job.basis.lives.rubber.pot_life_s)
     yield Quantity("rubber.demold", Dimension.DURATION, wait_s(Wait.RUBBER_DEMOLD, job))
     yield Quantity("rubber.full_cure", Dimension.DURATION, wait_s(Wait.RUBBER_FULL_CURE, job))
+    yield Quantity("mold.look_after", Dimension.DURATION, DAY_S * look_after_days(rubber.chemistry))
     yield Quantity("layer.dry", Dimension.DURATION, wait_s(Wait.COAT_LAYERS, job))
     yield Quantity("pack.dry", Dimension.DURATION, wait_s(Wait.FILL_LAYERS, job))
     yield Quantity("tack.from", Dimension.DURATION, wait_s(Wait.TACK_WINDOW, job))

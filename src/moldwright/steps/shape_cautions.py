@@ -10,6 +10,7 @@ from moldwright.photos.ask import Ask
 from moldwright.plan.cautions import Caution, Severity, caution
 from moldwright.plan.doubt import MoldDoubt
 from moldwright.plan.ids import StepId
+from moldwright.plan.life import LifePlan
 from moldwright.plan.lines import Line
 from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.steps.quoted import holes_quoted
@@ -23,13 +24,15 @@ UNSUPPORTED_SHARE = 0.02
 @dataclass(frozen=True, slots=True)
 class ShapeFindings:
     """What a job's shape asks care for: its tightest neck, the share of bare rubber, of a lapped seam what would hook,
-    the level places that may hide a bowl, and what of the mold is sure where the original was not scanned."""
+    the level places that may hide a bowl, what of the mold is sure where the original was not scanned, and how long its
+    glove lasts, None where nobody reckoned it."""
 
     neck: NeckFinding | None
     uncovered_share: float
     lap_left_out_share: float = 0.0
     asks: tuple[Ask, ...] = ()
     doubt: MoldDoubt | None = None
+    life: LifePlan | None = None
 
 
 NO_SHAPE = ShapeFindings(None, 0.0)
@@ -45,7 +48,7 @@ def shape_cautions(shape: ShapeFindings, piece: PieceMeasures) -> list[Caution]:
     piece : the original's measures, with its through-holes.
     """
     found = *_neck(shape.neck), *_webs(piece), *_bare(shape.uncovered_share), *_lap(shape.lap_left_out_share)
-    return [*_bowls(shape.asks), *found]
+    return [*_bowls(shape.asks), *found, *_outlived(shape.life)]
 
 
 def _bowls(asks: tuple[Ask, ...]) -> Iterable[Caution]:
@@ -98,6 +101,16 @@ def _lap(left_out: float) -> Iterable[Caution]:
         left = (Quantity("lap.left", Dimension.SHARE, left_out),)
         source = "computed: ways out of the lap's points along the first draw"
         yield _of_shape("shell-1", "short-lap", ("shape.short-lap",), source, left, ruins=False)
+
+
+def _outlived(life: LifePlan | None) -> Iterable[Caution]:
+    """An edition that one glove does not last for."""
+    if life is None or life.molds < 2:
+        return
+    casts = Quantity("life.casts", Dimension.COUNT, round(life.casts.likely))
+    molds = Quantity("life.molds", Dimension.COUNT, life.molds)
+    source = f"computed: {life.source}, by what wears this glove"
+    yield _of_shape("return-original", "outlived", ("shape.outlived",), source, (casts, molds), ruins=True)
 
 
 def _of_shape(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from moldwright.plan.mold import PiecesTried, ShellPlan
+from moldwright.sheets.mold_words import hands_against, money_against
 from moldwright.sheets.totals_words import hands
 from moldwright.units import show_length, show_volume
 from moldwright.units.printing import show_range
@@ -105,18 +106,13 @@ def _remarks(tried: PiecesTried, best: PiecesTried, units: UnitSystem) -> tuple[
 
 
 def _labor(tried: PiecesTried, best: PiecesTried) -> str:
-    """Hands against the best's, with a sign."""
-    more_min = tried.labor_min - best.labor_min
-    return hands(abs(best.labor_min)) if tried.used == best.used else _signed(more_min < 0, hands(abs(more_min)))
+    same = tried.used == best.used
+    return hands(best.labor_min) if same else hands_against(tried.labor_min, best.labor_min)
 
 
 def _material(tried: PiecesTried, best: PiecesTried) -> str:
-    more = tried.material - best.material
-    return with_mark(str(best.material)) if tried.used == best.used else _signed(more < 0, with_mark(str(abs(more))))
-
-
-def _signed(fewer: bool, text: str) -> str:
-    return f"−{text}" if fewer else f"+{text}"
+    same = tried.used == best.used
+    return with_mark(str(best.material)) if same else money_against(tried.material, best.material)
 
 
 def _count(pieces: int) -> str:

@@ -22,6 +22,8 @@ from moldwright.records.shop import Shop
 
 CAST = (Kind.POWDER, Kind.RESIN)
 """Kinds of sheets of what a cast is of."""
+CLASS_LIFE = (1.0, 1.0, 1.0)
+"""A glove that lasts as its class does."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +38,7 @@ class MoldPlan:
     height_mm : of the original.
     shrink_pct : as the plan expects it on the height [%].
     mold_days : working days till a new mold is ready.
+    life : casts that its glove gives, as shares of those that its class gives: low, likely, high.
     """
 
     out: frozenset[StepId]
@@ -45,6 +48,7 @@ class MoldPlan:
     height_mm: float
     shrink_pct: Range
     mold_days: int
+    life: tuple[float, float, float] = CLASS_LIFE
 
     def names(self, kind: Kind) -> tuple[str, ...]:
         """Names of one kind of what is cast, each once.
@@ -98,16 +102,26 @@ def mold_plan(text: str) -> MoldPlan | None:
     tree = json.loads(text)
     if not OLDEST_READ <= tree["schema_version"] <= SCHEMA_VERSION:
         return None
-    shrinkage, height = tree["cast"]["shrinkage_mm"], tree["original"]["height_mm"]
+    shrinkage, height = _range(tree["cast"]["shrinkage_mm"]), tree["original"]["height_mm"]
     return MoldPlan(
         out=frozenset(StepId(step["id"]) for step in tree["steps"] if _is_out(step)),
         rubber=tree["rubber"],
         rubber_mixes=frozenset(MixId(m["id"]) for m in tree["mixes"] if MixKind(m["for"]["kind"]) in RUBBER_KINDS),
         cast={StuffKey(need["kind"], need["id"]): need["material"] for need in tree["needs"] if need["kind"] in CAST},
         height_mm=height,
-        shrink_pct=Range(shrinkage["low"], shrinkage["likely"], shrinkage["high"]) * (100.0 / height),
+        shrink_pct=shrinkage * (100.0 / height),
         mold_days=tree["totals"]["days"]["mold"],
+        life=_life(tree["life"]) if "life" in tree else CLASS_LIFE,
     )
+
+
+def _life(tree: dict[str, Any]) -> tuple[float, float, float]:
+    casts, of_class = _range(tree["casts"]), _range(tree["of_class"])
+    return casts.low / of_class.low, casts.likely / of_class.likely, casts.high / of_class.high
+
+
+def _range(tree: dict[str, float]) -> Range:
+    return Range(tree["low"], tree["likely"], tree["high"])
 
 
 def _is_out(step: dict[str, Any]) -> bool:

@@ -170,7 +170,7 @@ def _known(
     assert mold is not None
     plan = plans.get(mold.plan)
     rubber = _rubber(mold, known)
-    lasts, told_by = _lasts(mold, rubber, _cast_in(mold, runs, plan, plans, known))
+    lasts, told_by = _lasts(mold, rubber, _cast_in(mold, runs, plan, plans, known), plan)
     for_ = [open_[id_] for id_ in dict.fromkeys(run.edition for run in runs) if id_ is not None and id_ in open_]
     drawn_ms = [cast.at_ms for run in runs for cast in run.casts]
     facts = GloveFacts(
@@ -198,14 +198,19 @@ def _known(
     )
 
 
-def _lasts(mold: Mold, rubber: Chemistry | None, cast: Sequence[Chemistry]) -> tuple[Range | None, str]:
-    """Of several things that are cast in it that which wears it soonest."""
+def _lasts(
+    mold: Mold, rubber: Chemistry | None, cast: Sequence[Chemistry], plan: MoldPlan | None
+) -> tuple[Range | None, str]:
+    """Of several things that are cast in it that which wears it soonest; of a mold with a plan by what wears it."""
     if mold.lasts is not None:
         return Range.exactly(float(mold.lasts)), "told by the maker"
     if rubber is None or not cast:
         return None, ""
     figure = min((casts_of_glove(rubber, each) for each in cast), key=lambda figure: figure.likely)
-    return figure.range, figure.source
+    if plan is None:
+        return figure.range, figure.source
+    low, likely, high = plan.life
+    return Range(figure.low * low, figure.likely * likely, figure.high * high), f"{figure.source}, by its plan"
 
 
 def _rubber(mold: Mold, known: Library) -> Chemistry | None:

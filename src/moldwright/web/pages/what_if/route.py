@@ -10,9 +10,11 @@ from starlette.responses import Response
 from moldwright.errors import MoldwrightError
 from moldwright.log.ids import PlanId
 from moldwright.records.shop import Shop
-from moldwright.told.pieces_rows import PiecesRow, pieces_reason, pieces_rows
+from moldwright.sheets.mold_words import kinds_reason
+from moldwright.told.kind_rows import kind_rows
+from moldwright.told.pieces_rows import pieces_reason, pieces_rows
 from moldwright.told.plan_compared import plans_compared
-from moldwright.told.sure_rows import SureRows, sure_rows
+from moldwright.told.sure_rows import sure_rows
 from moldwright.units.system import UnitSystem
 from moldwright.web.at_hand import Clock, LongWork, OpenShop, Reading, Told
 from moldwright.web.doors.needs import needs
@@ -44,10 +46,11 @@ def what_if(request: Request, piece: str, shop: OpenShop, settings: Told, work: 
         "now": None,
         "pieces": (),
         "sure": None,
+        "kinds": (),
     }
     if of.piece.plan is not None:
         values["now"] = asked_now(shop, of.piece, reader.units)
-        values["pieces"], values["reason"], values["sure"] = _pieces(shop, of.piece.plan.plan, reader.units)
+        values |= _held_against(shop, of.piece.plan.plan, reader.units)
         values["job"] = work_told(work, job) if job is not None else None
     if of.piece.plan is not None and job is not None and job.state is WorkState.DONE and job.result is not None:
         own = found_plan(settings, of.piece.plan.plan, reader.units)
@@ -56,14 +59,20 @@ def what_if(request: Request, piece: str, shop: OpenShop, settings: Told, work: 
     return page(request, "what_if", values)
 
 
-def _pieces(shop: Shop, plan: PlanId, units: UnitSystem) -> tuple[tuple[PiecesRow, ...], str, SureRows | None]:
-    """What other numbers of pieces would take, why one is recommended, what is sure; nothing of a plan that cannot be
-    read."""
+def _held_against(shop: Shop, id_: PlanId, units: UnitSystem) -> dict[str, Any]:
+    """What other numbers of pieces and other kinds of mold would take, why one is recommended, what is sure; nothing of
+    a plan that cannot be read."""
     try:
-        told = shop.plan(plan)
+        plan = shop.plan(id_)
     except MoldwrightError:
-        return (), "", None
-    return pieces_rows(told.shell, units), pieces_reason(told.shell, units), sure_rows(told, units)
+        return {}
+    return {
+        "pieces": pieces_rows(plan.shell, units),
+        "reason": pieces_reason(plan.shell, units),
+        "sure": sure_rows(plan, units),
+        "kinds": kind_rows(plan, units),
+        "kinds_reason": kinds_reason(plan.strategies) if plan.strategies is not None else "",
+    }
 
 
 @router.post("/api/pieces/{piece}/trial", dependencies=ACT)

@@ -65,13 +65,12 @@ def tube(path: list[Point], radius_mm: float, sides: int = 16) -> m3.Manifold:
 
 
 def swallowing() -> m3.Manifold:
-    """A bulb whose neck bends round and leads back into it, and in it opens: one closed hollow outside, another inside
-    that is reached by nothing but a tube of 5 mm radius from above (as a Klein bottle is drawn, its wall cut once)."""
+    """A bulb of 31 mm radius inside, which is reached by nothing but its own neck of 5 mm radius, bent to the side."""
     bulb = bodies.ball(36, 64, (0, 0, 45)) + bodies.cone(24, 24, 20)
     inside = bodies.ball(31, 64, (0, 0, 45))
     way = [(20.0 * np.sin(a), 0.0, 86.0 + 16.0 * (1 - np.cos(a))) for a in np.linspace(0, np.pi / 2, 6)]
     path: list[Point] = [(0.0, 0.0, 60.0), *((float(x), y, float(z)) for x, y, z in way)]
-    return (bulb - inside) + (tube(path, 9.0) - inside) - tube(path, 5.0)
+    return (bulb - inside) + (tube(path, 9.0) - inside) - tube([*path, (34.0, 0.0, 102.0)], 5.0)
 
 
 def mesh(solid: m3.Manifold) -> Mesh:

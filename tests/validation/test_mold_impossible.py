@@ -63,7 +63,7 @@ def test_a_bottles_inside(tmp_path: Path, capsys: pytest.CaptureFixture[str]) ->
 
 
 @pytest.mark.slow
-def test_a_bulb_that_its_own_neck_leads_back_into(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_bulb_behind_a_bent_neck(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     told = refused(impossible.swallowing(), tmp_path, capsys)
     assert told["code"] == "rubber-trapped"
     assert told["place"]["height_mm"] == pytest.approx(45.0, abs=15.0)

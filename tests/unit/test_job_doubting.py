@@ -88,6 +88,15 @@ def test_where_one_piece_would_not_roll_on_some_two_are_planned_and_it_is_said()
     assert found.hollows == (HOLLOW,)
 
 
+def test_a_hollow_that_tells_next_to_nothing_is_not_asked_for() -> None:
+    """Beyond the likely 6 ml up to 80 more: a twentieth of that is 4, and the hollow takes 3."""
+    hollowed = other(Shape.HOLLOWED, (40.0, 45.0), (5.0, 0.0))
+    found = told(Doubted(LIKELY, (hollowed,), ((), (HOLLOW,))), 2)
+    assert found.packing_ml.high - found.packing_ml.likely >= 80.0
+    assert found.hollows == ()
+    assert Settle.HOLLOWS not in found.settled_by
+
+
 def test_a_seam_that_catches_is_not_sure() -> None:
     found = told(Doubted(LIKELY, (other(Shape.UNEVEN, (28.0, 5.0), (5.0, 0.0), 0.06),), ((), ())), 2)
     assert Matter.SEAM in found.unsure

@@ -10,7 +10,7 @@ from moldwright.job.costs import Cost
 from moldwright.job.pieces import recommended, rolls_below_ml, tried_rows
 from moldwright.job.searched import Doubted, OnSolid, Searched, Tried
 from moldwright.mold.measures import GloveMeasures, MoldMeasures
-from moldwright.plan.doubt import Matter, MoldDoubt, Settle, Shape, SolidTried
+from moldwright.plan.doubt import Hollow, Matter, MoldDoubt, Settle, Shape, SolidTried
 from moldwright.plan.known import Known
 from moldwright.plan.original import Source
 from moldwright.ranges import Range
@@ -21,6 +21,8 @@ SURE_ML, SURE_SHARE = 3.0, 0.02
 """What is packed is sure within so much, or within this share of the coats' rubber: our own."""
 CREVICE_SHARE = 0.02
 """Of the coats' rubber so much more may bridge crevices too narrow for the solids' grid: docs/decisions/0074."""
+WORTH_SHARE = 0.05
+"""A hollow is worth a measurement if it takes so much of what may be packed beyond the likely: our own."""
 WIDE_SHARE = 0.25
 """Where a volume may be off by more, nothing of its mold is sure: our own."""
 LEAST_SHARE = 0.7
@@ -125,7 +127,7 @@ def mold_doubt(
 
     broken = {matter: [solid.shape for solid in solids if wide or not holds(matter, solid)] for matter in Matter}
     unsure = tuple(matter for matter in Matter if broken[matter])
-    hollows = doubted.hollows[n] if doubted.hollows else ()
+    hollows = _worth(doubted.hollows[n] if doubted.hollows else (), packing)
     return MoldDoubt(
         solids=solids,
         packing_ml=packing,
@@ -135,6 +137,12 @@ def mold_doubt(
         unsure=unsure,
         settled_by=_settled_by({shape for matter in unsure for shape in broken[matter]}, bool(hollows), known),
     )
+
+
+def _worth(hollows: tuple[Hollow, ...], packing: Range) -> tuple[Hollow, ...]:
+    """Those that narrow what is packed by something."""
+    least_ml = WORTH_SHARE * (packing.high - packing.likely)
+    return tuple(hollow for hollow in hollows if hollow.packing_ml >= least_ml)
 
 
 def _too_wide(volume: Range) -> bool:

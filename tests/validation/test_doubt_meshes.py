@@ -194,7 +194,7 @@ def tried(name: str) -> Row | str:
 
 
 def test_the_planned_shell_comes_off_the_true_mesh_with_what_is_packed_in_its_range() -> None:
-    """Nine of ten are wanted on both counts. What is packed is not there yet: of eight that were tried six lie in their
+    """Nine of ten are wanted on both counts. What is packed is not there yet: of nine that were tried seven lie in their
     range; a triceratops packs 4 % more than told, and of a heap of bones photos tell no volume. The table is printed.
     """
     try:
@@ -204,7 +204,7 @@ def test_the_planned_shell_comes_off_the_true_mesh_with_what_is_packed_in_its_ra
     print(*rows, sep="\n")
     made = [each for each in rows if isinstance(each, Row)]
     assert sum(each.comes_off for each in made) >= 9
-    assert sum(each.holds for each in made) >= 6
+    assert sum(each.holds for each in made) >= 7
 
 
 def main(names: list[str]) -> None:

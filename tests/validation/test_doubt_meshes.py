@@ -194,8 +194,8 @@ def tried(name: str) -> Row | str:
 
 
 def test_the_planned_shell_comes_off_the_true_mesh_with_what_is_packed_in_its_range() -> None:
-    """Nine of ten are wanted on both counts. What is packed is not there yet: of nine that were tried seven lie in their
-    range; a triceratops packs 4 % more than told, and of a heap of bones photos tell no volume. The table is printed.
+    """Nine of ten are wanted on both counts. What is packed is not there yet: of nine that were tried seven lie in
+    their range; a triceratops packs 4 % more than told, and of a heap of bones photos tell no volume.
     """
     try:
         rows = [tried(one.file) for one in PROVEN]

@@ -27,7 +27,7 @@ class KindRow:
     days : till one mold is ready.
     remarks : whether it is recommended or planned.
     barred, risks : why it cannot be made, and what may go wrong.
-    share : its hands and material in money as a share of the dearest, 0 to 1, for a bar.
+    share : its rubber as a share of the most, 0 to 1, for a bar.
     """
 
     name: str
@@ -57,8 +57,8 @@ def kind_rows(plan: Plan, units: UnitSystem) -> tuple[KindRow, ...]:
     if kinds is None:
         return ()
     words = Wording(units, plan.scale_g)
-    most = max(row.whole(kinds.hour) for row in kinds.rows)
-    return tuple(_row(row, kinds, words, float(row.whole(kinds.hour) / most)) for row in kinds.rows)
+    most_g = max(row.rubber_g.likely for row in kinds.rows)
+    return tuple(_row(row, kinds, words, row.rubber_g.likely / most_g) for row in kinds.rows)
 
 
 def _row(row: StrategyPlan, kinds: StrategiesPlan, words: Wording, share: float) -> KindRow:

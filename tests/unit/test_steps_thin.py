@@ -34,7 +34,7 @@ def test_a_thin_place_is_told_at_the_laying_out_with_where_it_is() -> None:
     right, back = PLACE[0] - frame.left_mm, PLACE[1] - frame.front_mm
     assert (found.step, found.severity) == ("lay-out", Severity.HEED)
     assert f"only 3.5 mm thick {right:.3g} mm right, {back:.3g} mm back, 69 mm up, where 4 mm" in found.text
-    assert "by the needle" in found.text
+    assert "by the gauge" in found.text
 
 
 def test_a_foot_that_runs_out_is_told_where_its_joint_is_filled() -> None:

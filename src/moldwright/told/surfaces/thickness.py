@@ -50,7 +50,9 @@ def _foot(thickness: ThicknessPlan, units: UnitSystem) -> tuple[str, ...]:
 
 
 def _at_bench(plan: Plan, units: UnitSystem) -> str:
-    return say("Prick the last coat with the needle at the marks. Where it is darkest it is packed, and stiff to roll.")
+    return say(
+        "Touch the last coat with its gauge at the marks, never pressed. Where it is darkest it is packed: stiff to roll."
+    )
 
 
 def _places(plan: Plan) -> tuple[LengthAt, LengthAt] | None:

@@ -51,7 +51,8 @@ def _foot(thickness: ThicknessPlan, units: UnitSystem) -> tuple[str, ...]:
 
 def _at_bench(plan: Plan, units: UnitSystem) -> str:
     return say(
-        "Touch the last coat with its gauge at the marks, never pressed. Where it is darkest it is packed: stiff to roll."
+        "Touch the last coat with its gauge at the marks, never pressed. "
+        "Where it is darkest it is packed: stiff to roll."
     )
 
 

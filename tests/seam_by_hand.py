@@ -25,8 +25,11 @@ def from_the_table(plan: Plan, curve: SeamCurve, gloved: Mesh) -> tuple[float, f
     unit_mm = INCH_MM if plan.units is UnitSystem.US else 1.0
     bench = bench_of(plan, gloved)
     exact = np.concatenate([filled(part.points, part.closed) for part in curve.wall])
-    rubber = apart_mm(redrawn(bench, station_blocks(plan), unit_mm), exact)
-    told = [np.array([place(each, unit_mm) for each in row[1:]]) for row in crossing_rows(plan)]
+    rubber = apart_mm(redrawn(bench, station_blocks(plan.shell.seam_line, plan.units), unit_mm), exact)
+    told = [
+        np.array([place(each, unit_mm) for each in row[1:]])
+        for row in crossing_rows(plan.shell.seam_line, plan.flange.frame, plan.units)
+    ]
     drawn = [bench.corner + filled(places, closed=False) for places in told]
     ways = [filled(part.points[:, :2], closed=False) for part in curve.flange]
     flange = max((apart_mm(one, way) for one, way in zip(drawn, ways, strict=True)), default=0.0)

@@ -21,4 +21,4 @@ def reckoned(order: Order) -> None:
     coats = laid_out(mold.thickness_mm, mold.coats, order.library.rubber(mold.rubber))
     coat_ml = tuple(VOLUMES.piece.area_mm2 * coat.thickness_mm / 1000.0 for coat in coats)
     job = job_of(order.commission, order.library, volumes(glove__coat_ml=coat_ml))
-    work(job, order.library, ShapeFindings(None, 0.0), order.own_steps)
+    work(job, order.library, ShapeFindings(0.0), order.own_steps)

@@ -81,11 +81,10 @@ def values() -> list[Any]:
     from made_up_job import job_of  # noqa: PLC0415
     from told import done  # noqa: PLC0415
 
-    from moldwright.mold.measures import NeckFinding  # noqa: PLC0415
     from moldwright.plan.json_text import tree_of  # noqa: PLC0415
     from moldwright.steps.shape_cautions import ShapeFindings  # noqa: PLC0415
 
-    shape = ShapeFindings(NeckFinding(50.0, 100.0, 240.0, 2.4), 0.1)
+    shape = ShapeFindings(0.1)
     jobs = [job_of(order) for order in orders()]
     parts = [(job.rubber, job.cast.cast, job.mixes, job.needs, job.assumed, done(job, shape=shape)) for job in jobs]
     return [without_words(tree_of(part)) for part in parts]

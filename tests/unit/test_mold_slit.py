@@ -10,7 +10,8 @@ from conftest import Job
 
 from moldwright.errors import NoSafePlan
 from moldwright.geometry.closest import away_from_mesh
-from moldwright.job.peeling import refuse_a_glove_not_slit, refuse_what_does_not_bend
+from moldwright.job.peel_way import refuse_what_does_not_bend
+from moldwright.job.peeling import refuse_a_glove_not_slit
 from moldwright.materials import Rubber, library
 from moldwright.materials.kinds import Kind
 from moldwright.materials.peel_limits import BENDS, allowed_stretch
@@ -28,7 +29,7 @@ from moldwright.plan.seam import ViewSide, place_of
 def mushroom() -> Peeled:
     """A neck of 10 mm radius, 40 mm tall, under a ball of 24 mm radius."""
     body = bodies.mesh(bodies.cone(10, 10, 50, 64) + bodies.ball(24, 64, (0, 0, 60)))
-    return peeled_of(peel_surface(body, body, 13.0))
+    return peeled_of(peel_surface(body, body, 13.0), divided=True)
 
 
 def cut(peeled: Peeled, side: ViewSide | None, allowed: float = 1.5) -> tuple[np.ndarray, ...]:
@@ -63,7 +64,7 @@ def test_two_heads_are_opened_by_two_cuts_that_meet() -> None:
     head = neck + bodies.ball(14, 48, (0, 0, 45))
     block = bodies.box(90, 40, 20)
     body = bodies.mesh(block + head.translate((-28, 0, 20)) + head.translate((28, 0, 20)))
-    found = peeled_of(peel_surface(body, body, 13.0))
+    found = peeled_of(peel_surface(body, body, 13.0), divided=True)
     paths = cut(found, ViewSide.FRONT)
     assert sorted(round(np.sign(path[-1, 0])) for path in paths) == [-1, 1]
 

@@ -16,7 +16,6 @@ from told import NO_SHAPE, done
 
 from moldwright.commission.orders import CastOrder, MoldOrder
 from moldwright.desk.summary import summary
-from moldwright.mold.measures import NeckFinding
 from moldwright.photos.ask import Ask, AskKind, AskName
 from moldwright.plan.cautions import Severity
 from moldwright.plan.plan import Plan
@@ -64,9 +63,9 @@ def test_an_ordinary_job_has_no_stop_of_its_own() -> None:
 
 
 def test_stops_come_first_and_then_what_to_heed_in_the_order_of_the_work() -> None:
-    shape = ShapeFindings(NeckFinding(40.0, 60.0, 200.0, 3.3), 0.0)
+    shape = ShapeFindings(0.0, asks=(Ask(AskName.A, AskKind.BOWL, (0.0, 0.0, 140.0), 60.0, 300.0),))
     told = before_you_start(planned("sulfur clay", shape, mold=MoldOrder(sealer="none")))
-    assert "neck" in {each.caution.rule for each in told}
+    assert "open-bowl" in {each.caution.rule for each in told}
     assert [(-each.caution.severity.rank, each.number) for each in told] == sorted(
         (-each.caution.severity.rank, each.number) for each in told
     )
@@ -78,7 +77,7 @@ def test_a_bowl_that_nobody_answered_for_is_told_before_the_start_with_the_large
         Ask(AskName.A, AskKind.BOWL, (0.0, 0.0, 140.0), 60.0, 300.0),
         Ask(AskName.B, AskKind.BOWL, (30.0, 0.0, 90.0), 25.0, 30.0),
     )
-    told = before_you_start(planned("plastic", ShapeFindings(None, 0.0, asks=places)))
+    told = before_you_start(planned("plastic", ShapeFindings(0.0, asks=places)))
     (open_bowl,) = [each.caution for each in told if each.caution.rule == "open-bowl"]
     assert {quantity.name: quantity.value for quantity in open_bowl.quantities} == {
         "bowl.count": 2, "bowl.up": 140.0, "bowl.across": 60.0, "bowl.most": 300.0

@@ -66,7 +66,7 @@ def test_a_laid_shell_is_told_of_its_own_kind_of_seam(seam: Seam, shell: str) ->
 @pytest.mark.parametrize("shell", LAID)
 @pytest.mark.parametrize("seam", Seam)
 def test_no_figure_of_the_other_kind_is_quoted(seam: Seam, shell: str) -> None:
-    made = done(job(seam, shell), shape=ShapeFindings(None, 0.0, 0.5 if seam is Seam.LAP else 0.0))
+    made = done(job(seam, shell), shape=ShapeFindings(0.0, 0.5 if seam is Seam.LAP else 0.0))
     quoted = {quantity.name for step in made.steps for quantity in step.quantities}
     quoted |= {quantity.name for caution in made.cautions for quantity in caution.quantities}
     assert FIGURES[seam] <= quoted
@@ -92,7 +92,7 @@ def test_a_printed_shell_has_flanges_and_is_laid_against_nothing() -> None:
 
 @pytest.mark.parametrize(("share", "told"), [(0.0, False), (0.3, False), (0.4, True), (1.0, True)])
 def test_a_lap_that_is_mostly_left_out_is_told_as_this_jobs_own(share: float, told: bool) -> None:
-    made = done(job(Seam.LAP), shape=ShapeFindings(None, 0.0, share))
+    made = done(job(Seam.LAP), shape=ShapeFindings(0.0, share))
     found = [caution for caution in made.cautions if caution.rule == "short-lap"]
     assert len(found) == int(told)
     for caution in found:

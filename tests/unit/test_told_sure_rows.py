@@ -64,7 +64,7 @@ def test_of_a_scan_nothing_is_told(small_job: Job) -> None:
 
 
 def test_hollows_are_measured_first_and_the_rest_is_told_where_it_is_packed() -> None:
-    made = told(job_of(commission(), library(), VOLUMES), shape=ShapeFindings(None, 0.0, doubt=SOME))
+    made = told(job_of(commission(), library(), VOLUMES), shape=ShapeFindings(0.0, doubt=SOME))
     where = {each.rule: (each.step, each.severity) for each in made.cautions if each.rule.startswith("doubt")}
     assert where == {
         "doubt-hollow-1": ("receive", Severity.HEED),

@@ -17,6 +17,7 @@ from moldwright.told.surfaces.lengths import bars, stops_to
 from moldwright.told.surfaces.mapped import SurfaceMap, SurfaceMaps, asked_of, on_paper, shown_maps
 from moldwright.told.surfaces.places import between_words, draw_words, place_rows
 from moldwright.told.surfaces.quantity import quantities_on_surfaces
+from moldwright.told.surfaces.scale import TIMES
 from moldwright.told.surfaces.thickness import QUANTITY
 from moldwright.units.system import UnitSystem
 
@@ -61,6 +62,16 @@ def test_limits_of_inches_are_fractions_as_a_rule_has_them() -> None:
     assert told.limits[:3] == ("0", "1/16", "1/8")
 
 
+def test_how_many_times_something_is_stretched_has_leaves_of_its_own() -> None:
+    """1 to 3 times in eight leaves of a quarter, in every system."""
+    for units in UnitSystem:
+        told = legend_of(np.linspace(1.0, 3.0, 500), np.ones(500), units, scale=TIMES)
+        assert told.limits == ("1", "1.25", "1.5", "1.75", "2", "2.25", "2.5", "2.75", "3")
+        assert told.unit == "×"
+    rows = dict(place_rows("Packed", "Shell 2", (1.0, 2.0, 108.2), {"stretch": 1.254}, METRIC))
+    assert rows["Stretched in peeling"] == "1.25 ×"
+
+
 def test_what_is_nowhere_has_leaves_all_the_same() -> None:
     told = legend_of(np.full(3, np.nan), np.ones(3), METRIC)
     assert len(told.limits) == 9
@@ -94,7 +105,7 @@ def test_stops_reach_as_far_as_asked() -> None:
 
 def test_quantities_are_found_by_their_files_in_one_order() -> None:
     names = [each.name for each in quantities_on_surfaces()]
-    assert names == ["thickness", "packed", "undercut", "hold", "seam"]
+    assert names == ["thickness", "packed", "undercut", "hold", "stretch", "seam"]
 
 
 def test_the_thinnest_place_is_told_with_why_it_is_less_than_ordered() -> None:

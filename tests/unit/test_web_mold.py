@@ -59,7 +59,14 @@ def test_solids_are_told_in_words_and_sent_once(client: TestClient, plan: PlanId
     told = client.get(f"/api/plans/{plan}/mold").json()
     kinds = [part["kind"] for part in told["parts"]]
     assert kinds == ["original", "mount", "coat", "coat", "coat", "rubber", "shell", "shell"]
-    assert [each["name"] for each in told["quantities"]] == ["thickness", "packed", "undercut", "hold", "seam"]
+    assert [each["name"] for each in told["quantities"]] == [
+        "thickness",
+        "packed",
+        "undercut",
+        "hold",
+        "stretch",
+        "seam",
+    ]
     answer = client.get(told["solids"])
     assert answer.headers["content-encoding"] == "gzip"
     assert "immutable" in answer.headers["cache-control"]

@@ -15,7 +15,7 @@ from moldwright.sheets.wording import Wording
 from moldwright.steps.shape_cautions import ShapeFindings
 from moldwright.steps.written import Work, work
 
-NO_SHAPE = ShapeFindings(None, 0.0)
+NO_SHAPE = ShapeFindings(0.0)
 
 
 @dataclass(frozen=True)

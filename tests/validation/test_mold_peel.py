@@ -22,7 +22,7 @@ THICK = 13.0
 
 
 def peeled(solid: m3.Manifold, gloved: m3.Manifold | None = None) -> Peeled:
-    return peeled_of(peel_surface(bodies.mesh(solid), bodies.mesh(gloved or solid), THICK))
+    return peeled_of(peel_surface(bodies.mesh(solid), bodies.mesh(gloved or solid), THICK), divided=True)
 
 
 def vase(sides: int) -> m3.Manifold:
@@ -48,6 +48,16 @@ def test_a_cone_needs_nothing(low: float) -> None:
     found = peeled(bodies.cone(low, low / 3, 80, 96))
     assert found.stretch.max() == pytest.approx(1.0, abs=0.01)
     assert tight_places(found) == ()
+
+
+def test_the_tighter_of_two_necks_comes_first() -> None:
+    """Radii 12 and 8 mm under plates of radius 30 mm: the upper one 3.75 times, the lower one 2.5."""
+    body = bodies.cone(40, 40, 10, 128) + bodies.cone(12, 12, 40, 128)
+    body += bodies.cone(30, 30, 10, 128).translate((0, 0, 35)) + bodies.cone(8, 8, 30, 128).translate((0, 0, 40))
+    upper, lower, *_ = tight_places(peeled(body + bodies.cone(30, 30, 10, 128).translate((0, 0, 65))))
+    assert (upper.stretch, lower.stretch) == pytest.approx((3.75, 2.5), rel=0.01)
+    assert 45 < upper.at[2] < 66
+    assert 10 < lower.at[2] < 36
 
 
 def test_a_hanging_lobe_needs_what_its_own_root_needs() -> None:

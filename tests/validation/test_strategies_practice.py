@@ -77,7 +77,7 @@ def kinds_for(solid: m3.Manifold, stretch: float, count: int = 12) -> Strategies
     limits = basis.chosen.rubber.glove_mm.high, hook_mm(basis.chosen.rubber)
     gaps, settings = gaps_of(settled, mounted), shell_settings(basis.chosen.shell, order.mold)
     formed = forming.formed_about(mounted, settled, gaps, skin, order.mold.flange_mm, settings, *limits, silent)
-    peel = PeelFound(stretch, None, PeelPlan(PeelWay.ROLL, stretch, 0.0, (), 0.0))
+    peel = PeelFound(stretch, None, PeelPlan(PeelWay.ROLL, stretch, 0.0, (), 0.0, 0.0))
     glove = glove_like(formed.jacket.rows[-1].measures, formed.jacket_mm)
     return strategies_of(order, library(), basis, glove, formed, peel)
 

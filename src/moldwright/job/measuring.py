@@ -24,7 +24,6 @@ from moldwright.mold.measures import (
     SpotKind,
 )
 from moldwright.mold.mouth import Mounted, plinth_plan
-from moldwright.mold.necks import tightest_neck
 from moldwright.mold.shell import BuiltShell
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.spots import spots_of
@@ -68,7 +67,7 @@ def measure(
         original=original_plan(scan.watertight, settled, mounted, holes),
         mouth=mouth_plan(mounted),
         shell=shell_plan(shell, settings, coated.flange),
-        shape=ShapeFindings(tightest_neck(mounted.body), shell.uncovered_share, shell.lap_left_out_share),
+        shape=ShapeFindings(shell.uncovered_share, shell.lap_left_out_share),
         stance=settled.stance,
         sampling=Sampling(standing.step_mm, standing.error_mm, standing.exact, shell_step(settled), shell.clearance_mm),
     )

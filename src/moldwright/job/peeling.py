@@ -11,8 +11,9 @@ from moldwright.commission.orders import SlitSide
 from moldwright.errors import NoSafePlan
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.on_body import found_on
+from moldwright.job.plan_of_solids import holes_of
 from moldwright.job.shelling import stiff_packing_mm
-from moldwright.materials.peel_limits import BENDS, SLIDES
+from moldwright.job.standing import Gaps
 from moldwright.mold.glove import CoatedBody
 from moldwright.mold.mouth import Mounted
 from moldwright.mold.peel_places import Peeled, peeled_of, tight_places
@@ -20,7 +21,8 @@ from moldwright.mold.peel_surface import peel_surface
 from moldwright.mold.shell import BuiltShell
 from moldwright.mold.slit import slit_plan
 from moldwright.mold.slit_path import corner_costs, opened, slit_paths
-from moldwright.plan.peel import PeelFound, PeelPlan, PeelWay, SlitPlan, TightPlace, elongation_pct
+from moldwright.plan.original import divided
+from moldwright.plan.peel import PeelShape, SlitPlan, TightPlace, elongation_pct
 from moldwright.plan.seam import ViewSide
 from moldwright.ways import Change, figure, named_key
 
@@ -36,60 +38,31 @@ SIDES: Mapping[SlitSide, ViewSide | None] = MappingProxyType(
 )
 
 
-def peeled_off(mounted: Mounted, coated: CoatedBody, shell: BuiltShell, peels_mm: float) -> Peeled:
+def peeled_off(mounted: Mounted, gaps: Gaps, coated: CoatedBody, shell: BuiltShell, peels_mm: float) -> Peeled:
     """How each place of the glove stretches as it comes off the body.
 
     Parameters
     ----------
     mounted : the original on its plinth.
+    gaps : its through-holes.
     coated : its coats.
     shell : knows what was packed.
     peels_mm : thicker rubber, coats and packing together, does not peel [mm].
     """
     total_mm = coated.flange_mm
-    return peeled_of(peel_surface(mounted.body, shell.gloved, total_mm + stiff_packing_mm(total_mm, peels_mm)))
+    surface = peel_surface(mounted.body, shell.gloved, total_mm + stiff_packing_mm(total_mm, peels_mm))
+    return peeled_of(surface, divided(holes_of(gaps.handles, total_mm)))
 
 
-def peel_told(
-    peeled: Peeled, mounted: Mounted, coated: CoatedBody, shell: BuiltShell, allowed: float, side: SlitSide
-) -> PeelFound:
-    """What the peeling asks of the rubber, and where it is slit if that is too much.
-
-    Parameters
-    ----------
-    peeled : how each place of the glove stretches.
-    mounted, coated, shell : the solids that it is of.
-    allowed : how many times its own length the rubber may be stretched.
-    side : where the maker would have it slit.
-
-    Raises NoSafePlan ("rubber-too-stiff", "slit-not-wanted").
-    """
-    refuse_what_does_not_bend(allowed)
-    stretch, places = float(peeled.stretch.max(initial=1.0)), tight_places(peeled)
-    if stretch > allowed and side is SlitSide.NONE:
-        refuse_a_glove_not_slit(places[0], allowed, mounted.body)
-    slit = slit_of(peeled, mounted, coated, shell, allowed, side) if stretch > allowed else None
-    way = PeelWay.SLIT if slit else PeelWay.SLIDE if stretch < SLIDES else PeelWay.ROLL
-    plan = PeelPlan(way, allowed, peeled.farthest_mm, places, peeled.surface.error_mm)
-    return PeelFound(stretch, slit, plan)
-
-
-def refuse_what_does_not_bend(allowed: float) -> None:
-    """A rubber that does not even bend back on itself cannot be peeled at all, slit or not.
+def peel_shape(peeled: Peeled) -> PeelShape:
+    """What the peeling asks of the glove.
 
     Parameters
     ----------
-    allowed : how many times its own length the rubber may be stretched.
-
-    Raises NoSafePlan ("rubber-too-stiff").
+    peeled : how each place of it stretches.
     """
-    if allowed < BENDS:
-        remedy = (
-            "Rolled over itself or opened along a slit, a glove is stretched so far on the outside of the bend, and a "
-            f"third of the elongation that the rubber's sheet tells is less: change {named_key('mold.rubber')}"
-        )
-        needed, limit = round(elongation_pct(BENDS)), round(elongation_pct(allowed))
-        raise NoSafePlan("rubber-too-stiff", needed, limit, "%", remedy, Change("mold.rubber"))
+    surface, stretch = peeled.surface, float(peeled.stretch.max(initial=1.0))
+    return PeelShape(stretch, peeled.farthest_mm, tight_places(peeled), surface.stiff_mm, surface.error_mm)
 
 
 def refuse_a_glove_not_slit(tightest: TightPlace, allowed: float, body: Mesh) -> None:
@@ -121,8 +94,15 @@ def slit_of(
 
     Parameters
     ----------
-    peeled, mounted, coated, shell, allowed, side : as `peel_told` has them.
+    peeled : how each place of the glove stretches.
+    mounted, coated, shell : the solids that it is of.
+    allowed : how many times its own length the rubber may be stretched.
+    side : where the maker would have it slit.
+
+    Raises NoSafePlan ("slit-not-wanted").
     """
+    if side is SlitSide.NONE:
+        refuse_a_glove_not_slit(tight_places(peeled)[0], allowed, mounted.body)
     tight = np.flatnonzero(peeled.stretch > allowed).astype(np.int64)
     costs = corner_costs(peeled, [part.points for part in shell.seam.wall], SIDES[side])
     closed = ~opened(peeled, tight)

@@ -11,6 +11,7 @@ from moldwright.job.assumed import geometry_assumptions
 from moldwright.job.costs import cost_by
 from moldwright.job.doubting import mold_doubt, on_all
 from moldwright.job.measured import Measured
+from moldwright.job.peel_way import peel_found
 from moldwright.job.pieces import as_built, recommended, tried_rows
 from moldwright.job.searched import Doubted, Tried
 from moldwright.job.solids_chain import KeptSolids, body_for, solids_for
@@ -26,7 +27,6 @@ from moldwright.plan.json_text import plan_to_json
 from moldwright.plan.known import SCANNED, Known
 from moldwright.plan.mold import GlovePlan
 from moldwright.plan.original import Source
-from moldwright.plan.peel import PeelFound
 from moldwright.plan.plan import SCHEMA_VERSION, Plan
 from moldwright.progress import Progress
 from moldwright.quantities.life import life_of
@@ -99,14 +99,14 @@ def make_plan(
     doubt = mold_doubt(tried, doubted, cost, commission.shop.hour, measured.measures, known)
     known = known.packing(doubt.packing_ml) if doubt is not None else known
     rows = tried_rows(on_all(tried, doubted), cost)
-    measures = replace(measured.measures, spread=known.spread)
+    peel = peel_found(solids.peel.value, solids.slit, peels[1])
+    measures = replace(measured.measures, spread=known.spread, peel=peel)
     job = quantities(commission, library, basis, measures)
-    peel = solids.peel.value
     life = life_of(job, strain_of(basis, peel))
     done = work(job, library, replace(measured.shape, asks=known.asks, doubt=doubt, life=life), own_steps_text)
     assumed = (*geometry_assumptions(commission, measured, settings, known), *job.assumed)
     kinds = strategies_of(commission, library, basis, measures, solids.formed.value, peel)
-    plan = replace(plan_of(job, measured, peel, done, assumed, known), life=life, strategies=kinds)
+    plan = replace(plan_of(job, measured, done, assumed, known), life=life, strategies=kinds)
     tradeoff, best = as_built(rows, plan.shell), recommended(rows, commission.shop.hour)
     plan = replace(plan, shell=replace(plan.shell, tradeoff=tradeoff, recommended=best), doubt=doubt)
     return Planned(replace(plan, plan_hash=hash_of(plan_to_json(plan))[:8].upper()), solids)
@@ -154,26 +154,18 @@ def refuse_print_of_a_guess(shell: Shell, source: Source) -> None:
         raise InputRefused("printed-shell-without-scan", told, "a scan", "", remedy, Change("mold.shell"))
 
 
-def plan_of(
-    job: Quantities,
-    measured: Measured,
-    peel: PeelFound,
-    done: Work,
-    assumed: tuple[Assumption, ...],
-    known: Known,
-) -> Plan:
+def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assumption, ...], known: Known) -> Plan:
     """The plan from what was measured, reckoned and written; its hash is still empty.
 
     Parameters
     ----------
     job : the quantities.
     measured : the solids' measures.
-    peel : how the glove comes off.
     done : the steps and cautions.
     assumed : what nobody gave.
     known : what the original is known by.
     """
-    order, rubber = job.commission, job.rubber
+    order, rubber, peel = job.commission, job.rubber, job.measures.peel
     volume = rubber.laid * job.measures.glove.volume_ml
     return Plan(
         schema_version=SCHEMA_VERSION,

@@ -15,7 +15,7 @@ from moldwright.job.measured import Measured
 from moldwright.job.searched import KNOWN, Doubted, Tried
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.trapped import HollowsFound
-from moldwright.plan.peel import PeelFound
+from moldwright.plan.peel import PeelShape, SlitPlan
 from moldwright.progress import Progress
 from moldwright.ranges import Range
 from moldwright.store.memory import Store
@@ -46,7 +46,8 @@ KEYS: Stage[CoatedBody] = Stage("moldwright.job.shelling:keyed_for")
 SHELL: Stage[BuiltShell] = Stage("moldwright.job.shelling:shell_of")
 GLOVE: Stage[Glove] = Stage("moldwright.job.rubbering:glove_of", "take the glove's solid")
 PEEL: Stage[Peeled] = Stage("moldwright.job.peeling:peeled_off", "peel the glove")
-PEEL_TOLD: Stage[PeelFound] = Stage("moldwright.job.peeling:peel_told", kind=PeelFound)
+PEEL_SHAPE: Stage[PeelShape] = Stage("moldwright.job.peeling:peel_shape", kind=PeelShape)
+SLIT: Stage[SlitPlan] = Stage("moldwright.job.peeling:slit_of", "place the slit", kind=SlitPlan)
 MEASURE: Stage[Measured] = Stage("moldwright.job.measuring:measure", kind=Measured)
 
 
@@ -54,7 +55,8 @@ MEASURE: Stage[Measured] = Stage("moldwright.job.measuring:measure", kind=Measur
 class KeptSolids:
     """The finished solids of a job and their measures, found or made when a value is asked for; `tried`: what shells in
     one to four pieces would take; `doubted`: the same about other solids that the original could be; `splits`: those
-    that were found; `formed`: what other kinds of mold would measure."""
+    that were found; `formed`: what other kinds of mold would measure; `slit`: where the glove would be slit, made only
+    where it is."""
 
     tried: Kept[Tried]
     doubted: Kept[Doubted]
@@ -66,7 +68,8 @@ class KeptSolids:
     glove: Kept[Glove]
     measured: Kept[Measured]
     peeled: Kept[Peeled]
-    peel: Kept[PeelFound]
+    peel: Kept[PeelShape]
+    slit: Kept[SlitPlan]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -145,7 +148,8 @@ def solids_for(
     built = SHELL.kept(*at, coated, splits, pieces, settled, gaps, shell)
     glove = GLOVE.kept(*at, built, mounted)
     measured = MEASURE.kept(*at, scan, settled, mounted, gaps, skin, coated, built, glove, shell)
-    peeled = PEEL.kept(*at, mounted, coated, built, peels_mm)
-    peel = PEEL_TOLD.kept(*at, peeled, mounted, coated, built, allowed_stretch, mold.slit)
+    peeled = PEEL.kept(*at, mounted, gaps, coated, built, peels_mm)
+    peel = PEEL_SHAPE.kept(*at, peeled)
+    slit = SLIT.kept(*at, peeled, mounted, coated, built, allowed_stretch, mold.slit)
     formed = FORMED.kept(*at, mounted, settled, gaps, skin, mold.flange_mm, shell, peels_mm, hook_mm)
-    return KeptSolids(tried, doubted, splits, formed, mounted, coated, built, glove, measured, peeled, peel)
+    return KeptSolids(tried, doubted, splits, formed, mounted, coated, built, glove, measured, peeled, peel, slit)

@@ -9,6 +9,7 @@ from math import fsum
 from moldwright.geometry.seam_kind import Seam
 from moldwright.plan.flange import FlangePlan
 from moldwright.plan.original import Hole, HoleTreat
+from moldwright.plan.peel import NOT_PEELED, PeelFound
 from moldwright.plan.thickness import ThicknessPlan
 from moldwright.ranges import NO_SPREAD, Spread
 
@@ -154,27 +155,9 @@ class Skin:
 
 
 @dataclass(frozen=True, slots=True)
-class NeckFinding:
-    """The tightest neck of a body, by level sections.
-
-    Parameters
-    ----------
-    height_mm : where it is, over the board [mm].
-    around_mm : length of the section's hull there [mm].
-    over_mm : greatest such length above it [mm].
-    ratio : over_mm / around_mm, what the rubber must stretch.
-    """
-
-    height_mm: float
-    around_mm: float
-    over_mm: float
-    ratio: float
-
-
-@dataclass(frozen=True, slots=True)
 class MoldMeasures:
     """Everything that is measured on a job's solids. `flange`: as it is laid; `skin`: all of the cast but its core;
-    `spread`: how well the solids stand for the original."""
+    `spread`: how well the solids stand for the original; `peel`: how the glove comes off."""
 
     piece: PieceMeasures
     cavity: CavityMeasures
@@ -183,3 +166,4 @@ class MoldMeasures:
     shell: ShellMeasures
     skin: Skin
     spread: Spread = NO_SPREAD
+    peel: PeelFound = NOT_PEELED

@@ -19,7 +19,7 @@ Numbers = NDArray[np.int64]
 MOST_LEVELS, EDGES_APART = 120, 0.75
 """Loops are taken so many at the most from the opening on, so many edges apart at the least: our own."""
 LEAST_MM, LEAST_EDGES = 12.0, 6.0
-"""Shorter loops, in millimeters and in edges, are texture: our own."""
+"""A part whose loops are all shorter, in millimeters and in edges, is texture: our own."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -51,7 +51,7 @@ class PeelPart:
     level : number of the way, from 0.
     away_mm : the way [mm].
     below : number of the part that holds it, lower down; -1: none.
-    loops : its edge, texture left out: one; several where it is a handle, which the glove goes round.
+    loops : its edge: one; several, the longest first, where it is a handle, which the glove goes round.
     """
 
     level: int
@@ -109,7 +109,7 @@ def peel_parts(surface: PeelSurface) -> PeelParts:
 
 
 def _beyond(surface: PeelSurface, links: Numbers, at_mm: float) -> Iterator[tuple[Numbers, tuple[PeelLoop, ...]]]:
-    """The corners and loops of each part beyond a way that has a loop that counts."""
+    """The corners and loops of each part beyond a way that is no texture."""
     away = surface.away_mm
     beyond = (away >= at_mm) & np.isfinite(away)
     number = _numbered(links[beyond[links].all(axis=1)], len(away))
@@ -117,11 +117,12 @@ def _beyond(surface: PeelSurface, links: Numbers, at_mm: float) -> Iterator[tupl
     least_mm = max(LEAST_MM, LEAST_EDGES * surface.edge_mm)
     for line in level_lines(surface.mesh, away - at_mm):
         high = line.edges[0][np.argmax(away[line.edges[0]])]
-        loop = _loop(surface, line)
-        if line.closed and loop.length_mm >= least_mm:
-            loops.setdefault(int(number[high]), []).append(loop)
-    for part in sorted(loops):
-        yield np.flatnonzero(beyond & (number == part)), tuple(loops[part])
+        if line.closed:
+            loops.setdefault(int(number[high]), []).append(_loop(surface, line))
+    for part, edge in sorted(loops.items()):
+        if max(loop.length_mm for loop in edge) >= least_mm:
+            longest_first = sorted(edge, key=lambda loop: -loop.length_mm)
+            yield np.flatnonzero(beyond & (number == part)), tuple(longest_first)
 
 
 def _numbered(links: Numbers, count: int) -> Numbers:

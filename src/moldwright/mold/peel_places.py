@@ -7,15 +7,14 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from moldwright.materials.peel_limits import SLIDES
 from moldwright.mold.peel_parts import PeelPart, PeelParts, peel_parts
-from moldwright.mold.peel_stretch import over_mm, stretches
+from moldwright.mold.peel_stretch import over_mm, round_all_mm, stretches
 from moldwright.mold.peel_surface import PeelSurface
 from moldwright.plan.peel import TightPlace
 
 Floats = NDArray[np.float64]
 
-TOLD_FROM = 1.1
-"""Loops that widen by less than this factor are not told: our own."""
 MOST_TOLD, APART_SHARE, APART_MM = 5, 0.15, 15.0
 """So many places are told at most, so far apart at least, as a share of the longest way and in millimeters: our
 own."""
@@ -47,18 +46,31 @@ class Peeled:
         return float(away[np.isfinite(away)].max())
 
 
-def peeled_of(surface: PeelSurface) -> Peeled:
+def stretch_of_corners(peeled: Peeled) -> Floats:
+    """(n,) how far each corner's loop is stretched: that of the farthest part that it is of, 1 before the first.
+
+    Parameters
+    ----------
+    peeled : the glove as it comes off.
+
+    Source: our own.
+    """
+    return np.append(peeled.stretch, 1.0)[peeled.parts.of_corner]
+
+
+def peeled_of(surface: PeelSurface, divided: bool) -> Peeled:
     """How each place of a glove stretches as it comes off.
 
     Parameters
     ----------
     surface : its inner surface.
+    divided : whether its through-holes are opened by dividers or cut webs; else they are stopped.
 
     Source: as `over_mm` and `stretches`.
     """
     parts = peel_parts(surface)
     over = over_mm(surface, parts)
-    return Peeled(surface, parts, over, stretches(parts, over))
+    return Peeled(surface, parts, over, stretches(parts, over, divided))
 
 
 def tight_places(peeled: Peeled) -> tuple[TightPlace, ...]:
@@ -91,12 +103,14 @@ def _tightest_first(peeled: Peeled) -> list[int]:
     np.maximum.at(tightest, below[inner], steps[inner])
     np.maximum.at(tightest, inner, steps[below[inner]])
     order = np.lexsort((-np.arange(len(steps)), -steps))
-    return [int(n) for n in order if peeled.stretch[n] >= TOLD_FROM and steps[n] == tightest[n]]
+    return [int(n) for n in order if peeled.stretch[n] >= SLIDES and steps[n] == tightest[n]]
 
 
 def _place(peeled: Peeled, number: int) -> TightPlace:
     part: PeelPart = peeled.parts.all[number]
     loop = part.loops[0]
-    x, y, z = (round(float(each), 1) for each in loop.points.mean(axis=0))
+    x, y, z = (round(float(each), 1) for each in part.points.mean(axis=0))
     stretch, over = float(peeled.stretch[number]), float(peeled.over[number])
-    return TightPlace((x, y, z), part.away_mm, loop.length_mm, loop.stiff_mm, over, stretch)
+    around_mm = round_all_mm(part) if part.handle else loop.length_mm
+    stiff_mm = sum(each.stiff_mm for each in part.loops)
+    return TightPlace((x, y, z), part.away_mm, around_mm, stiff_mm, over, stretch)

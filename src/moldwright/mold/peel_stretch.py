@@ -41,31 +41,40 @@ def over_mm(surface: PeelSurface, parts: PeelParts) -> Floats:
         reached = [_with_branch(part, surface.mesh.vertices[within[n]]) for n in branches] if len(branches) > 1 else []
         for branch in branches:
             within[number] |= within[branch]
-        found[number] = max([_girth_mm(part), *found[branches], *sorted(reached)[:-1]])
+        found[number] = max([round_all_mm(part), *found[branches], *sorted(reached)[:-1]])
     return found
 
 
-def stretches(parts: PeelParts, over: Floats) -> Floats:
+def stretches(parts: PeelParts, over: Floats, divided: bool) -> Floats:
     """(n,) how many times its own length each part's edge is stretched: `(over - stiff) / (own - stiff)`, 1 at least.
 
-    Stiff rubber keeps its length, the rest of the loop stretches for it. A handle's edges are cut open before anything
-    is peeled, by its divider or through its web: 1. At least `LEAST_FREE` of a loop counts as free.
+    Stiff rubber keeps its length, the rest of the loop stretches for it; `LEAST_FREE` of a loop counts as free at
+    least. A handle's edges are cut open before anything is peeled, by its divider or through its web: 1. Where holes
+    are stopped, rubber goes round all its edges together.
 
     Parameters
     ----------
     parts : of the surface.
     over : (n,) what each must pass, see `over_mm` [mm].
+    divided : whether through-holes are opened; else they are stopped.
 
     Source: our own.
     """
-    whole = np.array([part.loops[0].length_mm for part in parts.all])
-    free = np.maximum(whole - np.array([part.loops[0].stiff_mm for part in parts.all]), LEAST_FREE * whole)
-    ratio = np.maximum(1.0, 1.0 + (over - whole) / free)
-    return np.where([part.handle for part in parts.all], 1.0, ratio)
+    whole = np.array([round_all_mm(part) if part.handle else part.loops[0].length_mm for part in parts.all])
+    stiff = np.array([sum(loop.stiff_mm for loop in part.loops) for part in parts.all])
+    ratio = np.maximum(1.0, 1.0 + (over - whole) / np.maximum(whole - stiff, LEAST_FREE * whole))
+    return np.where([part.handle and divided for part in parts.all], 1.0, ratio)
 
 
-def _girth_mm(part: PeelPart) -> float:
-    """Round its loops, seen along the way off: that of all together, or that on which they look smallest."""
+def round_all_mm(part: PeelPart) -> float:
+    """Length of a taut line round all of a part's loops, seen along the way off, or as they look smallest [mm].
+
+    Parameters
+    ----------
+    part : of a surface.
+
+    Source: as `taut_mm`.
+    """
     points, way = part.points, sum((loop.toward for loop in part.loops), np.zeros(3))
     ways = [way]
     if part.handle:

@@ -30,6 +30,7 @@ class PeelSurface:
     mesh : original and plinth, closed, standing on z = 0 [mm].
     away_mm : (n,) way over the surface from the board to each corner: in this order the glove comes off [mm].
     stiff : (n,) whether the rubber over a corner is too thick to stretch.
+    stiff_mm : from what thickness on [mm].
     edge_mm : length of an edge of even triangles [mm].
     error_mm : how far the surface may lie off the body's [mm].
     """
@@ -37,6 +38,7 @@ class PeelSurface:
     mesh: Mesh
     away_mm: Floats
     stiff: NDArray[np.bool_]
+    stiff_mm: float
     edge_mm: float
     error_mm: float
 
@@ -57,4 +59,4 @@ def peel_surface(body: Mesh, gloved: Mesh, stiff_mm: float) -> PeelSurface:
     mesh = mesh_of(solid_of(body).simplify(error_mm).refine_to_length(LONGEST * edge_mm))
     on_board = np.flatnonzero(mesh.vertices[:, 2] <= BOARD_MM).astype(np.int64)
     away = geodesic_mm(mesh, on_board)
-    return PeelSurface(mesh, away, away_from_mesh(mesh.vertices, gloved) > stiff_mm, edge_mm, error_mm)
+    return PeelSurface(mesh, away, away_from_mesh(mesh.vertices, gloved) > stiff_mm, stiff_mm, edge_mm, error_mm)

@@ -33,6 +33,8 @@ class SeenMold:
     seam : its lines on the rubber, each (n, 3) [mm].
     wall_mm, ceiling_mm : what an upright wall, and a ceiling, hold of the last coat's mix, wet; NaN where nobody knows.
     flange_mm : height of the flange's top [mm].
+    stretch : (n, 3) places of the inner surface [mm], and (n,) how far the rubber there is stretched in peeling; None
+        where nobody knows.
     """
 
     body: Mesh
@@ -43,6 +45,7 @@ class SeenMold:
     wall_mm: float = float("nan")
     ceiling_mm: float = float("nan")
     flange_mm: float = 0.0
+    stretch: tuple[Points, Points] | None = None
 
 
 def held_mm(mold: SeenMold, points: Points, normals: Points) -> Points:
@@ -57,6 +60,23 @@ def held_mm(mold: SeenMold, points: Points, normals: Points) -> Points:
     Source: `mold.hold.hold_mm`.
     """
     return np.minimum(hold_mm(normals[:, 2], mold.wall_mm, mold.ceiling_mm), MOST_HELD * mold.wall_mm)
+
+
+def stretched(mold: SeenMold, points: Points, normals: Points) -> Points:
+    """(n,) how many times its own length the loop of rubber at each place is stretched as the glove comes off: that of
+    the nearest place of the inner surface; NaN where nobody knows.
+
+    Parameters
+    ----------
+    mold : the mold.
+    points, normals : (n, 3) on the rubber [mm], and its outward unit vectors there.
+
+    Source: `mold.peel_stretch`, through a k-d tree (scipy).
+    """
+    if mold.stretch is None:
+        return np.full(len(points), np.nan)
+    places, times = mold.stretch
+    return np.asarray(times[cKDTree(places).query(points)[1]], np.float64)
 
 
 def rubber_mm(mold: SeenMold, points: Points, normals: Points) -> Points:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -66,6 +67,16 @@ def treat_of(width_mm: float, glove_mm: float) -> HoleTreat:
     Source: common practice, no source.
     """
     return HoleTreat.STOP if width_mm < TWO_COATS * glove_mm else HoleTreat.DIVIDER
+
+
+def divided(holes: Iterable[Hole]) -> bool:
+    """Whether some through-hole is opened, by a divider or a cut web.
+
+    Parameters
+    ----------
+    holes : of an original.
+    """
+    return any(hole.treat is HoleTreat.DIVIDER for hole in holes)
 
 
 class Source(StrEnum):

@@ -41,6 +41,18 @@ class TightPlace:
 
 
 @dataclass(frozen=True, slots=True)
+class PeelShape:
+    """What peeling asks of a glove, whatever its rubber: how many times its own length the tightest loop is stretched;
+    the rest as `PeelPlan` has it."""
+
+    stretch: float
+    farthest_mm: float
+    places: tuple[TightPlace, ...]
+    stiff_mm: float
+    error_mm: float
+
+
+@dataclass(frozen=True, slots=True)
 class PeelPlan:
     """How the glove comes off, in one piece with its flange, from the board on.
 
@@ -50,6 +62,7 @@ class PeelPlan:
     allowed : how many times its own length the rubber may be stretched, by its sheet.
     farthest_mm : the longest way that it comes off over, from the board over the surface [mm].
     places : where it is tight, the tightest first; none where nothing widens.
+    stiff_mm : rubber thicker than this counts as stiff [mm].
     error_mm : how far the surface that was measured may lie off the original's [mm].
     """
 
@@ -57,6 +70,7 @@ class PeelPlan:
     allowed: float
     farthest_mm: float
     places: tuple[TightPlace, ...]
+    stiff_mm: float
     error_mm: float
 
 
@@ -88,6 +102,10 @@ class PeelFound:
     stretch: float
     slit: SlitPlan | None
     plan: PeelPlan
+
+
+NOT_PEELED = PeelFound(1.0, None, PeelPlan(PeelWay.SLIDE, 1.0, 0.0, (), 0.0, 0.0))
+"""Of a glove that nobody has peeled yet: it asks nothing."""
 
 
 def elongation_pct(stretch: float) -> float:

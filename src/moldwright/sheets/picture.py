@@ -67,13 +67,15 @@ class Picture:
 
 @dataclass(frozen=True, slots=True)
 class Pictures:
-    """Every picture of a plan: `seam` has the four level views, `fill` those that show a spot to pack."""
+    """Every picture of a plan: `seam` has the four level views, `fill` those that show a spot to pack, `slit` the level
+    views that show a slit."""
 
     apart: Picture
     glove: Picture
     cut: Picture
     seam: tuple[Picture, ...]
     fill: tuple[Picture, ...]
+    slit: tuple[Picture, ...] = ()
 
 
 def placed(picture: Picture, name: str, files: dict[str, bytes]) -> dict[str, Any]:

@@ -18,6 +18,7 @@ from moldwright.sheets.picture import Mark, Picture, Pictures
 from moldwright.sheets.scene import Scene, look
 from moldwright.sheets.seam_views import seam_views
 from moldwright.sheets.shading import channels, paint, size_px, to_png
+from moldwright.sheets.slit_views import slit_views
 
 Point = tuple[float, float, float]
 RUBBER, PLASTER, ORIGINAL = "#5b93c9", "#e3dfd4", "#8b9a94"
@@ -33,6 +34,7 @@ class MoldMeshes:
     glove : the rubber. gloved : original, plinth and rubber in one.
     shell : the support shell's pieces in the order of removal; draws : a unit vector for each.
     spots : where rubber is packed, in the order of the plan's list; holes : the through-holes by their letters.
+    slit : the lines of a slit, stations in order.
     """
 
     original: Mesh
@@ -43,6 +45,7 @@ class MoldMeshes:
     draws: tuple[Point, ...]
     spots: tuple[Point, ...] = ()
     holes: tuple[LetteredPoint, ...] = ()
+    slit: tuple[tuple[Point, ...], ...] = ()
 
     @property
     def bare(self) -> tuple[Mesh, ...]:
@@ -60,6 +63,7 @@ def draw(meshes: MoldMeshes) -> Pictures:
         cut=cut_open([Scene([solid], smooth=False) for solid in bare], glove, shell, meshes.draws),
         seam=seam_views(meshes.gloved, shell),
         fill=fill_map(bare, meshes.gloved, meshes.spots, meshes.holes),
+        slit=slit_views(meshes.gloved, [np.array(line) for line in meshes.slit]),
     )
 
 

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from typing import Any
 
+from moldwright.plan.flange import Frame
 from moldwright.plan.plan import Plan
-from moldwright.sheets.picture import Pictures
-from moldwright.sheets.seam_words import HIDDEN, UNIT, line_titles, mark_of, numbered, place_text, station_row
+from moldwright.plan.seam import SeamPlan
+from moldwright.sheets.picture import Picture
+from moldwright.sheets.seam_words import HIDDEN, UNIT, is_slit, line_titles, mark_of, numbered, place_text, station_row
 from moldwright.units.constants import INCH_MM
 from moldwright.units.system import UnitSystem
 
@@ -22,27 +25,28 @@ LEAST_VIEW_MM, OLD_TABLE_MM = 52.0, 44.0
 """Views are not made smaller for the table's sake; what `view_tall_mm` already leaves for it [mm]."""
 
 
-def seam_page(plan: Plan, pictures: Pictures, view_tall_mm: float) -> dict[str, Any]:
+def seam_page(plan: Plan, seam: SeamPlan, views: Sequence[Picture], view_tall_mm: float) -> dict[str, Any]:
     """All numbers of the page.
 
     Parameters
     ----------
     plan : the plan.
-    pictures : its drawings.
+    seam : the lines that are marked: its shell's seam, or its slit.
+    views : the sides that show them.
     view_tall_mm : greatest height of a view on this paper [mm].
     """
     us = plan.units == UnitSystem.US
-    blocks = station_blocks(plan)
+    blocks = station_blocks(seam, plan.units)
     table_mm = TABLE_HEAD_MM + ROW_MM * max(map(len, blocks), default=0)
     beside_mm = view_tall_mm - max(0.0, table_mm - OLD_TABLE_MM) / 2
     together = beside_mm >= LEAST_VIEW_MM and len(blocks) <= ACROSS[plan.units]
-    scale = _scale(pictures, beside_mm if together else view_tall_mm)
+    scale = _scale(views, beside_mm if together else view_tall_mm)
     unit = INCH_MM if us else 1.0
     bar_mm = _nice(50.0 * scale / unit) * unit
     return {
         "scale": scale,
         "scale_text": f"1 : {scale:g}",
-        "ticks": _ticks(pictures, scale, us),
+        "ticks": _ticks(views, scale, us),
         "bar_mm": bar_mm,
         "bar_cells": 5,
         "bar_text": f"{bar_mm / unit:g} {'in' if us else 'mm'} on the piece, at the views' scale",
@@ -53,38 +57,41 @@ def seam_page(plan: Plan, pictures: Pictures, view_tall_mm: float) -> dict[str, 
         "across": ACROSS[plan.units],
         "together": together,
         "say": _sayings(plan),
-        "crossings": crossing_rows(plan),
+        "crossings": crossing_rows(seam, plan.flange.frame, plan.units),
     }
 
 
-def station_blocks(plan: Plan) -> list[list[list[str]]]:
+def station_blocks(seam: SeamPlan, units: UnitSystem) -> list[list[list[str]]]:
     """The stations in blocks of equal length; a row of one text is the title of a line.
 
     Parameters
     ----------
-    plan : the plan.
+    seam : the lines that are marked.
+    units : what is printed.
     """
     rows: list[list[str]] = []
-    for title, (_, stations) in zip(line_titles(plan.shell.seam_line), numbered(plan.shell.seam_line), strict=True):
+    for title, (_, stations) in zip(line_titles(seam), numbered(seam), strict=True):
         rows.append([title])
-        rows += [station_row(number, station, plan.units) for number, station in stations]
-    across = ACROSS[plan.units]
+        rows += [station_row(number, station, units) for number, station in stations]
+    across = ACROSS[units]
     pages = max(1, math.ceil(len(rows) / (across * MOST_ROWS)))
     each = max(1, math.ceil(len(rows) / (across * pages)))
     return [rows[k : k + each] for k in range(0, len(rows), each)]
 
 
-def crossing_rows(plan: Plan) -> list[list[str]]:
+def crossing_rows(seam: SeamPlan, frame: Frame, units: UnitSystem) -> list[list[str]]:
     """Each crossing's mark, and its places from the wall to the flange's edge.
 
     Parameters
     ----------
-    plan : the plan.
+    seam : the lines that are marked.
+    frame : on the board.
+    units : what is printed.
     """
-    frame, units = plan.flange.frame, plan.units
+    slit = is_slit(seam)
     return [
-        [mark_of(k), *(place_text(place, frame, units) for place in crossing.places)]
-        for k, crossing in enumerate(plan.shell.seam_line.crossings)
+        [mark_of(k, slit), *(place_text(place, frame, units) for place in crossing.places)]
+        for k, crossing in enumerate(seam.crossings)
     ]
 
 
@@ -99,8 +106,8 @@ def _sayings(plan: Plan) -> dict[str, str]:
     }
 
 
-def _scale(pictures: Pictures, view_tall_mm: float) -> float:
-    need = max(max(p.width_mm / VIEW_MM, p.height_mm / view_tall_mm) for p in pictures.seam)
+def _scale(views: Sequence[Picture], view_tall_mm: float) -> float:
+    need = max(max(p.width_mm / VIEW_MM, p.height_mm / view_tall_mm) for p in views)
     return next((s for s in SCALES if s >= need - 1e-9), math.ceil(need))
 
 
@@ -114,12 +121,12 @@ def _nice(most: float) -> float:
     return float(max(k * power for k in (1, 2, 5) if k * power <= most * (1 + 1e-9)))
 
 
-def _ticks(pictures: Pictures, scale: float, us: bool) -> list[dict[str, Any]]:
+def _ticks(views: Sequence[Picture], scale: float, us: bool) -> list[dict[str, Any]]:
     """Heights at least 5 mm apart on the paper, written in millimeters or inches."""
     unit = INCH_MM if us else 1.0
     least = 5.0 * scale / unit
     step = next(k * p for p in (0.1, 1.0, 10.0, 100.0) for k in (1.0, 2.0, 5.0) if k * p >= least - 1e-9)
-    first = pictures.seam[0]
+    first = views[0]
     top = first.bottom_mm + first.height_mm * 0.995
     count = int(top / (step * unit)) + 1
     return [{"at_mm": k * step * unit, "text": f"{round(k * step, 3):g}"} for k in range(count)]

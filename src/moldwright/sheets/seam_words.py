@@ -94,17 +94,28 @@ def numbered(seam: SeamPlan) -> Iterator[tuple[SeamLine, list[tuple[int, SeamSta
         yield line, rows
 
 
-def mark_of(number: int) -> str:
+def mark_of(number: int, slit: bool = False) -> str:
     """The name of a crossing of the flange, counted from 0.
 
     Parameters
     ----------
     number : of the crossing.
+    slit : whether it is a slit's, not a seam's.
 
-    >>> mark_of(0)
-    'S1'
+    >>> mark_of(0), mark_of(1, slit=True)
+    ('S1', 'C2')
     """
-    return f"S{number + 1}"
+    return f"{'C' if slit else 'S'}{number + 1}"
+
+
+def is_slit(seam: SeamPlan) -> bool:
+    """Whether lines are a slit's, which is no piece's edge.
+
+    Parameters
+    ----------
+    seam : lines on the rubber.
+    """
+    return all(line.piece == 0 for line in seam.lines)
 
 
 def place_text(place: Point2, frame: Frame, units: UnitSystem) -> str:
@@ -158,7 +169,10 @@ def line_titles(seam: SeamPlan) -> list[str]:
 def _way(line: SeamLine) -> str:
     if line.closed:
         return "Closed loop, back to its first"
-    begins, ends = (None if end is None else mark_of(end) for end in (line.begins, line.ends))
+    slit = line.piece == 0
+    begins, ends = (None if end is None else mark_of(end, slit) for end in (line.begins, line.ends))
+    if slit:
+        return "From a cut above to its end" if begins is None else f"{begins} up to its end"
     if begins is None:
         return "From a line above over to another" if ends is None else f"From a line above down to {ends}"
     return f"{begins} up to a line above" if ends is None else f"{begins} up, over and down to {ends}"

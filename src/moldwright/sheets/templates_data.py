@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import asdict
 from math import ceil, floor
+from types import MappingProxyType
 from typing import Any
 
 from moldwright.plan.plan import Plan
@@ -25,7 +26,22 @@ ROOM_MM = {"a4": (186.0, 220.0), "us-letter": (191.0, 202.0)}
 """What of a sheet holds a tile, by the paper's name in the form [mm]."""
 BARS_MM = 84.0
 """What bars and titles of the seam's page take, and what is left there for its table [mm]."""
-SEAM = "Four sides of the gloved piece. Heavy line: the seam; numbers: the shell's pieces, 1 off first."
+SEAM = MappingProxyType(
+    {
+        "intro": "Four sides of the gloved piece. Heavy line: the seam; numbers: the shell's pieces, 1 off first.",
+        "name": "The seam: four sides and its stations",
+        "title": "The seam, for the hand",
+        "stations": "Stations of the seam",
+    }
+)
+SLIT = MappingProxyType(
+    {
+        "intro": "The gloved piece from where its slit is seen. Heavy line: the slit, cut only once the shell is off.",
+        "name": "The slit: its sides and stations",
+        "title": "The slit, for the hand",
+        "stations": "Stations of the slit",
+    }
+)
 NOT_UNROLLED = " Not unrolled: round most of it a tape would bridge hollows, or several parts."
 MOST_SHEETS = 40
 """More sheets than this are too many to join: the drawing is halved until it fits. Our choice."""
@@ -59,7 +75,7 @@ def templates_data(
     wide, tall = ROOM_MM[paper]
     files: dict[str, bytes] = {}
     data = heading(plan, "templates", paper) | {
-        "seam": _seam(plan, pictures, paper_mm, files, bool(unrolled)) if plan.shell.joined else None,
+        "marked": list(_marked_pages(plan, pictures, paper_mm, files, bool(unrolled))),
         "tile": {"wide": wide, "tall": tall},
         "bar": {
             "mm": 4 * INCH_MM if us else 100.0,
@@ -72,15 +88,18 @@ def templates_data(
     return data, files
 
 
-def _seam(plan: Plan, pictures: Pictures, paper_mm: float, files: dict[str, bytes], unrolled: bool) -> dict[str, Any]:
-    """The page from which the seam is marked; its views go among the files."""
-    seam = seam_page(plan, pictures, (paper_mm - FRAME_MM - BARS_MM) / 2)
-    sides = [placed(p, f"seam-{k}", files) for k, p in enumerate(pictures.seam)]
-    return seam | {
-        "views": sides,
-        "intro": SEAM if unrolled else SEAM + NOT_UNROLLED,
-        "name": "The seam: four sides and its stations",
-    }
+def _marked_pages(
+    plan: Plan, pictures: Pictures, paper_mm: float, files: dict[str, bytes], unrolled: bool
+) -> Iterator[dict[str, Any]]:
+    """The pages from which seam and slit are marked; their views go among the files."""
+    tall_mm = (paper_mm - FRAME_MM - BARS_MM) / 2
+    if plan.shell.joined:
+        sides = [placed(p, f"seam-{k}", files) for k, p in enumerate(pictures.seam)]
+        told = dict(SEAM) | {"intro": SEAM["intro"] if unrolled else SEAM["intro"] + NOT_UNROLLED}
+        yield seam_page(plan, plan.shell.seam_line, pictures.seam, tall_mm) | {"views": sides, **told}
+    if plan.glove.slit is not None and pictures.slit:
+        sides = [placed(p, f"slit-{k}", files) for k, p in enumerate(pictures.slit)]
+        yield seam_page(plan, plan.glove.slit.line, pictures.slit, tall_mm) | {"views": sides, **SLIT}
 
 
 def view_drawing(plan: Plan, seen: SideDrawing) -> Drawing:

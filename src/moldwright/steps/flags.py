@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
+from types import MappingProxyType
 
 from moldwright.geometry.seam_kind import Seam
 from moldwright.materials.compatibility import Trial
@@ -12,6 +13,7 @@ from moldwright.materials.words import Chemistry, Making, Tag
 from moldwright.plan.cast import CastWay
 from moldwright.plan.coats import CoatPlan, Gesture
 from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixKind
+from moldwright.plan.peel import PeelWay
 from moldwright.quantities.knobs import knob_cup_of
 from moldwright.quantities.quantities import Quantities
 
@@ -77,6 +79,9 @@ class Flag(StrEnum):
     HANDLES = "handles"
     DIVIDERS = "dividers"
     STOPPED_HOLES = "stopped-holes"
+    SLIDES = "slides"
+    ROLLS = "rolls"
+    SLIT = "slit"
     PATCH_TEST = "patch-test"
     RESIN_TEST = "resin-test"
     POWDER_TEST = "powder-test"
@@ -263,7 +268,11 @@ def _shell(job: Quantities) -> dict[Flag, bool]:
     }
 
 
+_PEELED = MappingProxyType({Flag.SLIDES: PeelWay.SLIDE, Flag.ROLLS: PeelWay.ROLL, Flag.SLIT: PeelWay.SLIT})
+
+
 def _piece(job: Quantities) -> dict[Flag, bool]:
+    way = job.measures.peel.plan.way
     return {
         Flag.BY_VOLUME: job.commission.shop.by_volume,
         Flag.PLINTH: job.measures.cavity.plinth_height_mm > 0.0,
@@ -272,5 +281,6 @@ def _piece(job: Quantities) -> dict[Flag, bool]:
         Flag.STOPPED_HOLES: bool(job.measures.piece.stopped),
         Flag.MATERIAL_UNKNOWN: Tag.UNKNOWN in job.basis.chosen.material.tags,
         Flag.SCANNED: job.measures.spread.known,
+        **{flag: way is of for flag, of in _PEELED.items()},
         Flag.EDITION: job.commission.edition.count > 1,
     }

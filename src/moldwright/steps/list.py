@@ -22,6 +22,7 @@ WORDS = {
     Condition(Flag.RELEASE): "a release is chosen",
     Condition(Flag.RESIN_TEST): "resin and rubber are in doubt",
     Condition(Flag.SEALER): "a sealer is chosen",
+    Condition(Flag.SLIT): "the glove cannot be peeled whole",
     Condition(Flag.TIME_TO_DEAIR): "the pot life leaves the time",
     Condition(Flag.SHELL_TEST): "shell and rubber are in doubt",
     Condition(Flag.WALL_SEAM): "the shell is laid by hand, its seam against a wall",

@@ -42,7 +42,7 @@ def job_quoted(job: Quantities) -> Quoted:
     job : the order, the materials and the quantities.
     """
     shells = (*_shell(job), *_bandage(job))
-    every = (*_piece(job), *_flange(job), *_rubber(job), *_knobs(job), *shells, *_cast(job), *_powder(job))
+    every = (*_piece(job), *_flange(job), *_rubber(job), *_knobs(job), *_peel(job), *shells, *_cast(job), *_powder(job))
     return {quantity.name: quantity for quantity in every}
 
 
@@ -146,6 +146,20 @@ def _rubber(job: Quantities) -> Iterable[Quantity]:
     glove = glove_ml if by_volume else glove_g
     yield Quantity("glove.low", measure, glove.low)
     yield Quantity("glove.high", measure, glove.high)
+
+
+def _peel(job: Quantities) -> Iterable[Quantity]:
+    """Where the glove is tightest and how far it must stretch there; how long its slit is and how high it ends."""
+    found = job.measures.peel
+    for place in found.plan.places[:1]:
+        yield Quantity("tight.height", Dimension.LENGTH, place.at[2])
+        yield Quantity("tight.around", Dimension.LENGTH, place.around_mm)
+        yield Quantity("tight.over", Dimension.LENGTH, place.over_mm)
+        yield Quantity("tight.stretch", Dimension.FACTOR, found.stretch)
+    if found.slit is not None:
+        yield Quantity("slit.length", Dimension.LENGTH, found.slit.length_mm)
+        yield Quantity("slit.on_cast", Dimension.LENGTH, found.slit.on_cast_mm)
+        yield Quantity("slit.end", Dimension.LENGTH, max(end[2] for end in found.slit.ends))
 
 
 def _knobs(job: Quantities) -> Iterable[Quantity]:

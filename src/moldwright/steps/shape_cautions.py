@@ -1,17 +1,18 @@
-"""Cautions that come from the shape: necks, webs, rubber that nothing supports."""
+"""Cautions that come from the shape: a slit, webs, rubber that nothing supports."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from moldwright.mold.measures import NeckFinding, PieceMeasures
+from moldwright.mold.measures import PieceMeasures
 from moldwright.photos.ask import Ask
 from moldwright.plan.cautions import Caution, Severity, caution
 from moldwright.plan.doubt import MoldDoubt
 from moldwright.plan.ids import StepId
 from moldwright.plan.life import LifePlan
 from moldwright.plan.lines import Line
+from moldwright.plan.peel import SlitPlan
 from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.steps.quoted import holes_quoted
 
@@ -23,11 +24,10 @@ UNSUPPORTED_SHARE = 0.02
 
 @dataclass(frozen=True, slots=True)
 class ShapeFindings:
-    """What a job's shape asks care for: its tightest neck, the share of bare rubber, of a lapped seam what would hook,
-    the level places that may hide a bowl, what of the mold is sure where the original was not scanned, and how long its
-    glove lasts, None where nobody reckoned it."""
+    """What a job's shape asks care for: the share of bare rubber, of a lapped seam what would hook, the level places
+    that may hide a bowl, what of the mold is sure where the original was not scanned, and how long its glove lasts, None
+    where nobody reckoned it."""
 
-    neck: NeckFinding | None
     uncovered_share: float
     lap_left_out_share: float = 0.0
     asks: tuple[Ask, ...] = ()
@@ -35,19 +35,20 @@ class ShapeFindings:
     life: LifePlan | None = None
 
 
-NO_SHAPE = ShapeFindings(None, 0.0)
+NO_SHAPE = ShapeFindings(0.0)
 """Of a job whose solids nobody has yet."""
 
 
-def shape_cautions(shape: ShapeFindings, piece: PieceMeasures) -> list[Caution]:
+def shape_cautions(shape: ShapeFindings, piece: PieceMeasures, slit: SlitPlan | None) -> list[Caution]:
     """The cautions that the shape asks for.
 
     Parameters
     ----------
     shape : what was found on the solids.
     piece : the original's measures, with its through-holes.
+    slit : where the glove is slit; None: nowhere.
     """
-    found = *_neck(shape.neck), *_webs(piece), *_bare(shape.uncovered_share), *_lap(shape.lap_left_out_share)
+    found = *_slit(slit), *_webs(piece), *_bare(shape.uncovered_share), *_lap(shape.lap_left_out_share)
     return [*_bowls(shape.asks), *found, *_outlived(shape.life)]
 
 
@@ -65,17 +66,12 @@ def _bowls(asks: tuple[Ask, ...]) -> Iterable[Caution]:
     yield _of_shape("receive", "open-bowl", ("shape.bowl", "shape.bowl-answer"), source, quantities, ruins=True)
 
 
-def _neck(neck: NeckFinding | None) -> Iterable[Caution]:
-    if neck is None:
+def _slit(slit: SlitPlan | None) -> Iterable[Caution]:
+    if slit is None:
         return
-    quantities = (
-        Quantity("neck.height", Dimension.LENGTH, neck.height_mm),
-        Quantity("neck.around", Dimension.LENGTH, neck.around_mm),
-        Quantity("neck.over", Dimension.LENGTH, neck.over_mm),
-        Quantity("neck.ratio", Dimension.FACTOR, neck.ratio),
-    )
-    source = "computed: hulls of level sections"
-    yield _of_shape("peel", "neck", ("shape.neck",), source, quantities, ruins=True)
+    quantities = (Quantity("slit.on_cast", Dimension.LENGTH, slit.on_cast_mm),)
+    source = "computed: stretch of loops over the surface against a third of the elongation at break"
+    yield _of_shape("receive", "slit-line", ("shape.slit", "shape.slit-agreed"), source, quantities, ruins=True)
 
 
 def _webs(piece: PieceMeasures) -> Iterable[Caution]:

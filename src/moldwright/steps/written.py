@@ -77,7 +77,7 @@ def _of_job(
     first = job.rubber.coats[0].id
     told = {caution.rule for said in standing.values() for caution in said.cautions}
     return [
-        *shape_cautions(shape, job.measures.piece),
+        *shape_cautions(shape, job.measures.piece, job.measures.peel.slit),
         *sure_cautions(shape.doubt, coat_mix_step(job.rubber.coats[-1].id)),
         *finding_cautions(job.basis.findings, first, told, standing),
         *hazard_cautions(job, first, standing),

@@ -7,6 +7,7 @@ from pathlib import Path
 from moldwright.job.planning import Planned
 from moldwright.making.files.solids import SolidFiles
 from moldwright.plan.plan import Plan
+from moldwright.plan.seam import Point3, place_of
 from moldwright.progress import Progress
 from moldwright.sheets.picture import Pictures
 from moldwright.sheets.plan_text import plan_text
@@ -41,7 +42,7 @@ def write_plan(planned: Planned, store: Store, folder: Path, progress: Progress)
     maps = MAPS.kept(
         store, progress, solids.mounted, solids.coated, solids.shell, asked_of(plan), stays_mm(plan), plan.units
     )
-    pictures = PICTURES.kept(store, progress, *shapes, spots, holes)
+    pictures = PICTURES.kept(store, progress, *shapes, spots, holes, _slit_of(plan))
     drawings = DRAWINGS.kept(store, progress, solids.shell, plan.shell.seam_line, plan.flange.frame)
     for name, content in files.value.contents.items():
         (folder / name).parent.mkdir(parents=True, exist_ok=True)
@@ -53,6 +54,12 @@ def write_plan(planned: Planned, store: Store, folder: Path, progress: Progress)
     write_templates(plan, drawn, shown, folder)
     (folder / "plan.json").write_bytes(plan_text(plan).encode())
     progress("setting sheets", 1.0)
+
+
+def _slit_of(plan: Plan) -> tuple[tuple[Point3, ...], ...]:
+    """The lines of its slit."""
+    lines = plan.glove.slit.line.lines if plan.glove.slit else ()
+    return tuple(tuple(place_of(station, plan.flange.frame) for station in line.stations) for line in lines)
 
 
 def write_pictures(pictures: Pictures, folder: Path) -> None:

@@ -76,7 +76,12 @@ def drawings_of(shell: BuiltShell, seam: SeamPlan, frame: Frame) -> Drawings:
 
 
 def pictures_of(
-    mounted: Mounted, glove: Glove, shell: BuiltShell, spots: tuple[Point, ...], holes: tuple[LetteredPoint, ...]
+    mounted: Mounted,
+    glove: Glove,
+    shell: BuiltShell,
+    spots: tuple[Point, ...],
+    holes: tuple[LetteredPoint, ...],
+    slit: tuple[tuple[Point, ...], ...],
 ) -> Pictures:
     """The sheets' pictures.
 
@@ -85,6 +90,8 @@ def pictures_of(
     mounted, glove, shell : the finished solids.
     spots : where rubber is packed, in the order of the plan's list [mm].
     holes : the through-holes, each with its letter [mm].
+    slit : the lines of a slit, stations in order [mm].
     """
     pieces, draws = tuple(piece.mesh for piece in shell.pieces), tuple(piece.draw for piece in shell.pieces)
-    return draw(MoldMeshes(mounted.original, mounted.plinth, glove.mesh, shell.gloved, pieces, draws, spots, holes))
+    bare = mounted.original, mounted.plinth
+    return draw(MoldMeshes(*bare, glove.mesh, shell.gloved, pieces, draws, spots, holes, slit))

@@ -16,8 +16,11 @@ from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.outline import prism
 from moldwright.geometry.slabs import standing_body, standing_surfaces
 from moldwright.geometry.solid import Solid, largest_body, mesh_of, solid_of
+from moldwright.mold.peel_places import peeled_of, stretch_of_corners
+from moldwright.mold.peel_surface import peel_surface
 from moldwright.mold.seen import Points, SeenMold
 from moldwright.plan.flange import Frame
+from moldwright.plan.original import divided
 from moldwright.plan.plan import Plan
 from moldwright.plan.seam import SeamLine, SeamPlan, place_of
 from moldwright.sheets.model_files import read_again
@@ -67,7 +70,9 @@ def solids_of(folder: Path, plan: Plan) -> MoldSolids:
     draws = tuple(piece.draw for piece in plan.shell.pieces)
     seam = seam_lines(plan.shell.seam_line, plan.flange.frame, sum(coat.thickness_mm for coat in plan.glove.coats))
     flange_mm = sum(coat.thickness_mm for coat in plan.glove.coats)
-    seen = SeenMold(body, coats[-1], pieces, draws, seam, *stays_mm(plan), flange_mm)
+    peeled = peeled_of(peel_surface(body, gloved, plan.glove.peel.stiff_mm), divided(plan.original.holes))
+    stretch = peeled.surface.mesh.vertices, stretch_of_corners(peeled)
+    seen = SeenMold(body, coats[-1], pieces, draws, seam, *stays_mm(plan), flange_mm, stretch)
     return MoldSolids(original, mount, coats, gloved, pieces, seen)
 
 

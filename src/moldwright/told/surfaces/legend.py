@@ -8,22 +8,12 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from moldwright.units import length_mm, show_length, show_share
-from moldwright.units.constants import INCH_MM
+from moldwright.told.surfaces.scale import LENGTH, SurfaceScale
+from moldwright.units import show_share
 from moldwright.units.system import UnitSystem
 
 Points = NDArray[np.float64]
 LEAVES = 8
-STEPS = {
-    UnitSystem.METRIC: (0.1, 0.2, 0.25, 0.5, 1.0, 2.0, 2.5, 5.0, 10.0, 20.0, 25.0, 50.0, 100.0),
-    UnitSystem.US: tuple(INCH_MM * each for each in (1 / 64, 1 / 32, 1 / 16, 1 / 8, 1 / 4, 1 / 2, 1.0, 2.0, 4.0)),
-}
-"""Leaves are so thick [mm]: what a rule tells at a glance; our own."""
-HALVED = {
-    UnitSystem.METRIC: (0.2, 1.0, 2.0, 10.0, 20.0, 100.0),
-    UnitSystem.US: tuple(INCH_MM * each for each in (1 / 16, 1 / 8, 1 / 4, 1 / 2, 1.0, 2.0, 4.0)),
-}
-"""Those of them whose halves are printed as what they are."""
 TOLD_OFF = 0.02
 """A limit may be printed so many steps off what it is: 3/64 of an inch is 0.047; our own."""
 LEFT_OUT = 0.005
@@ -51,8 +41,14 @@ class SurfaceLegend:
     above: bool
 
 
-def legend_of(values_mm: Points, areas: Points, units: UnitSystem, common_mm: float | None = None) -> SurfaceLegend:
-    """The legend of what a surface has.
+def legend_of(
+    values_mm: Points,
+    areas: Points,
+    units: UnitSystem,
+    common_mm: float | None = None,
+    scale: SurfaceScale = LENGTH,
+) -> SurfaceLegend:
+    """The legend of what a surface has; of another scale than lengths, values and limits are in that one's unit.
 
     Parameters
     ----------
@@ -60,13 +56,14 @@ def legend_of(values_mm: Points, areas: Points, units: UnitSystem, common_mm: fl
     areas : (n,) what each place stands for.
     units : of who reads.
     common_mm : what most places have, which no limit may part; None for none such.
+    scale : what they are measured in.
     """
     known = np.isfinite(values_mm)
     values, weights = values_mm[known], areas[known]
-    limits = _limits(values, weights, units, common_mm)
+    limits = _limits(values, weights, units, common_mm, scale)
     leaf = np.clip(np.searchsorted(limits, values, side="right") - 1, 0, LEAVES - 1)
     shares = np.bincount(leaf, weights, LEAVES) / max(float(weights.sum()), 1e-12)
-    told = [show_length(limit, units) for limit in limits]
+    told = [scale.show(float(limit), units) for limit in limits]
     return SurfaceLegend(
         limits_mm=tuple(float(limit) for limit in limits),
         limits=tuple(text.rpartition(" ")[0] for text in told),
@@ -78,15 +75,17 @@ def legend_of(values_mm: Points, areas: Points, units: UnitSystem, common_mm: fl
     )
 
 
-def _limits(values: Points, weights: Points, units: UnitSystem, common_mm: float | None) -> Points:
+def _limits(values: Points, weights: Points, units: UnitSystem, common_mm: float | None, scale: SurfaceScale) -> Points:
     """The thinnest leaves that hold nearly all of it."""
     if not len(values):
-        return STEPS[units][0] * np.arange(LEAVES + 1.0)
+        return scale.steps[units][0] * np.arange(LEAVES + 1.0)
     order = np.argsort(values)
     part = np.cumsum(weights[order]) / max(float(weights.sum()), 1e-12)
     low, high = (_reached(values[order], part, share) for share in (LEFT_OUT, 1 - LEFT_OUT))
-    every = [(_first(low, step, common_mm), step) for step in (STEPS if common_mm is None else HALVED)[units]]
-    fits = ((first, step) for first, step in every if first + LEAVES * step >= high and _told_whole(first, step, units))
+    steps = (scale.steps if common_mm is None else scale.halved)[units]
+    every = [(_first(low, step, common_mm), step) for step in steps]
+    wide = ((first, step) for first, step in every if first + LEAVES * step >= high)
+    fits = ((first, step) for first, step in wide if _told_whole(first, step, units, scale))
     return _evenly(*next(fits, every[-1]))
 
 
@@ -95,10 +94,10 @@ def _evenly(first: float, step: float) -> Points:
     return limits
 
 
-def _told_whole(first: float, step: float, units: UnitSystem) -> bool:
+def _told_whole(first: float, step: float, units: UnitSystem, scale: SurfaceScale) -> bool:
     """Whether each limit is printed as what it is: a rounded one would tell another leaf."""
     return all(
-        abs(length_mm(show_length(each, units)) - each) <= TOLD_OFF * step for each in _evenly(first, step).tolist()
+        abs(scale.read(scale.show(each, units)) - each) <= TOLD_OFF * step for each in _evenly(first, step).tolist()
     )
 
 

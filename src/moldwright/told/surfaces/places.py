@@ -29,7 +29,7 @@ def place_rows(
     units : of who reads.
     """
     known = [each for each in quantities_on_surfaces() if math.isfinite(lengths_mm.get(each.name, math.nan))]
-    rows = [(say(each.row), show_length(lengths_mm[each.name], units)) for each in known]
+    rows = [(say(each.row), each.scale.show(lengths_mm[each.name], units)) for each in known]
     return ((say("On"), solid), (say("Over the board"), show_length(at[2], units)), *rows, (say("Under"), piece))
 
 

@@ -14,6 +14,7 @@ from moldwright.plan.plan import Plan
 from moldwright.plan.thickness import LengthAt
 from moldwright.sheets.palettes import Palette
 from moldwright.told import surfaces
+from moldwright.told.surfaces.scale import LENGTH, SurfaceScale
 from moldwright.units.system import UnitSystem
 from moldwright.words.marked import Words
 
@@ -37,7 +38,7 @@ def _none(plan: Plan) -> None:
 
 @dataclass(frozen=True, slots=True)
 class SurfaceQuantity:
-    """A length that every place of a surface has.
+    """What every place of a surface has: a length, or so many times one as `scale` says; all its values are in that.
 
     Parameters
     ----------
@@ -52,6 +53,7 @@ class SurfaceQuantity:
     common_mm : what most places have, which no limit of the legend parts; None for none such.
     allowed_mm, needed_mm : past the one, and short of the other, it is hatched; None where nothing is.
     places : where it is least and most, where the plan tells; else it is found.
+    scale : what it is measured in.
     at_bench : what a hand does by it: it is printed on the bench sheets then; None, or nothing told: it is not.
     """
 
@@ -68,6 +70,7 @@ class SurfaceQuantity:
     needed_mm: Callable[[Plan], float | None] = _none
     places: Callable[[Plan], tuple[LengthAt, LengthAt] | None] = _none
     at_bench: Callable[[Plan, UnitSystem], str] | None = None
+    scale: SurfaceScale = LENGTH
 
     def values_mm(self, mold: SeenMold, points: Points, normals: Points) -> Points:
         """(n,) what it is at places of its solid, NaN where there is none [mm].

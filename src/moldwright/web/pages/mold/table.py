@@ -79,7 +79,8 @@ def _surfaces(plan: Plan, mold: ScreenMold) -> Iterator[MoldTable]:
     for quantity in quantities_on_surfaces():
         part = next((each for each in mold.parts if quantity.name in each.quantities), None)
         if part is not None:
-            legend = legend_of(part.quantities[quantity.name], part.areas_mm2, plan.units, quantity.common_mm(plan))
+            values, common_mm = part.quantities[quantity.name], quantity.common_mm(plan)
+            legend = legend_of(values, part.areas_mm2, plan.units, common_mm, quantity.scale)
             leaves = zip(legend.limits[:-1], legend.limits[1:], legend.shares_told, strict=True)
             rows = tuple((f"{low}–{high} {legend.unit}", share) for low, high, share in leaves)
             yield MoldTable(quantity.title, (words("From, to"), words("Share of the surface")), rows)

@@ -71,7 +71,8 @@ def _part(part: ScreenPart, found: FoundPlan) -> dict[str, Any]:
 
 
 def _quantity(quantity: SurfaceQuantity, part: ScreenPart, found: FoundPlan) -> dict[str, Any]:
-    legend = legend_of(part.quantities[quantity.name], part.areas_mm2, found.plan.units, quantity.common_mm(found.plan))
+    values, plan = part.quantities[quantity.name], found.plan
+    legend = legend_of(values, part.areas_mm2, plan.units, quantity.common_mm(plan), quantity.scale)
     return {
         "name": quantity.name,
         "title": say(quantity.title),

@@ -25,8 +25,8 @@ UNSUPPORTED_SHARE = 0.02
 @dataclass(frozen=True, slots=True)
 class ShapeFindings:
     """What a job's shape asks care for: the share of bare rubber, of a lapped seam what would hook, the level places
-    that may hide a bowl, what of the mold is sure where the original was not scanned, and how long its glove lasts, None
-    where nobody reckoned it."""
+    that may hide a bowl, what of the mold is sure where the original was not scanned, and how long its glove lasts,
+    None where nobody reckoned it."""
 
     uncovered_share: float
     lap_left_out_share: float = 0.0

@@ -111,7 +111,7 @@ def test_what_shapes_nothing_computes_no_geometry(small_job: Job, what: str) -> 
     store = Recall(small_job.store)
     changed = plan(CHEAP[what](small_job.order), small_job.scan, store)
     assert not GEOMETRY & set(store.made)
-    kept = ["hollows_in", "tried_with", "measure", "peel_shape"]
+    kept = ["hollows_in", "tried_with", "measure", "peel_shape", "formed_about"]
     assert what == "paper" or store.asked == kept, "no solid is even unpacked"
     first = small_job.planned
     assert all(meshes_of(changed)[name] is mesh for name, mesh in meshes_of(first).items())

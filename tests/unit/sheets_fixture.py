@@ -312,6 +312,7 @@ def plan(units: UnitSystem = UnitSystem.METRIC) -> Plan:
         BandagePlan(
             4, 2, 36, 250.0, 100.0, 3, 620.0, Range(560.0, 720.0, 880.0), 3000.0, (StripsOfPiece(18, 1500.0),) * 2
         ),
+        None,
         PartingPlan(Range(8.0, 12.0, 20.0), Range(3.0, 6.0, 12.0), Range(280.0, 380.0, 500.0)),
         ClosurePlan(2.1, (14.2, 14.2), (0.0, 0.0), 3, 0, 6, 8, 100.0),
         CastPlan(402.0, SkinPlan(4.0, 118.0), 284.0, Range(610, 655, 700), 58.2, 14.6, 78.1, Range(0.2, 0.4, 0.6)),

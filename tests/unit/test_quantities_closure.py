@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import pi, sin
 
 import pytest
@@ -9,7 +10,7 @@ from made_up_job import commission, job_of, volumes
 
 from moldwright.geometry.seam_kind import Seam
 from moldwright.materials import library
-from moldwright.mold.measures import MoldMeasures, Push
+from moldwright.mold.measures import Fasteners, MoldMeasures, Push
 from moldwright.quantities.quantities import Quantities
 from moldwright.units.constants import GRAVITY_M_S2
 
@@ -67,3 +68,14 @@ def test_what_is_lifted_beyond_its_weight_is_weighted() -> None:
     assert job.closure.weights_kg == pytest.approx((2.0 * job.closure.density_g_ml - half_kg,) * 2, rel=1e-3)
     assert made(pressed(100.0, up_ml=-500.0)).closure.weights_kg == (0.0, 0.0)
     assert made(pressed(100.0, up_ml=20.0)).closure.weights_kg == (0.0, 0.0), "it is heavier than its lift"
+
+
+def test_clamps_stand_where_bolts_of_a_printed_seam_found_no_place() -> None:
+    """620 mm of seam take seven by practice, whichever they are."""
+    few, enough = Fasteners(1, 1, 4), Fasteners(10, 9, 6)
+    for fasteners, clamped in ((few, True), (enough, False)):
+        measures = pressed(100.0)
+        held = made(replace(measures, shell=replace(measures.shell, fasteners=fasteners))).closure
+        assert (held.seam_clamps > 0) is clamped
+        assert held.seam_clamps == max(0, 7 - fasteners.seam_bolts)
+        assert held.bolts == fasteners.seam_bolts + fasteners.base_bolts

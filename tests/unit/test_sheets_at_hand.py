@@ -30,6 +30,7 @@ from moldwright.steps.sheet import Listed
 BUYS = (
     (r"cup", "cup"), (r"bucket", "bucket"), (r"stick", "stir-stick"), (r"syringe", "syringe"), (r"clay", "clay"),
     (r"talc", "talc"), (r"paste wax", "paste-wax"), (r"dark wax", "dark-wax"), (r"bands", "band"), (r"clamps", "clamp"),
+    (r"rolls? of plaster", "plaster-bandage"), (r"scissors", "scissors"),
     (r"knife|blade", "knife"), (r"gloves", "vinyl-gloves"), (r"respirator for fine", "dust-respirator"),
     (r"dust mask", "dust-mask"), (r"steel wool", "steel-wool"), (r"wet-and-dry", "sandpaper"),
     (r"solvent", "isopropanol"), (r"gloves for it", "solvent-gloves"), (r"felt", "felt"), (r"plies", "plaster-bandage"),

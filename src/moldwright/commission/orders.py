@@ -212,6 +212,9 @@ class ShopOrder:
     scale_g: float = 0.1
     cup_ml: float = 500.0
     bucket_ml: float = 5000.0
+    printer_width_mm: float = 220.0
+    printer_depth_mm: float = 220.0
+    printer_height_mm: float = 250.0
     measure: Measure = Measure.WEIGHT
     marks_ml: float = 2.0
     paper: Paper = Paper.A4
@@ -229,6 +232,11 @@ class ShopOrder:
     def by_volume(self) -> bool:
         """Whether it works without a scale."""
         return self.measure is Measure.VOLUME
+
+    @property
+    def printer_mm(self) -> tuple[float, float, float]:
+        """What its printer holds: width, depth, height [mm]."""
+        return self.printer_width_mm, self.printer_depth_mm, self.printer_height_mm
 
     @property
     def hours_min(self) -> tuple[float, float]:

@@ -120,7 +120,7 @@ def _glove(coated: CoatedBody, shell: BuiltShell, glove: Glove) -> GloveMeasures
 def _shell(shell: BuiltShell, coated: CoatedBody, settings: ShellSettings) -> ShellMeasures:
     volume_ml = sum(piece.mesh.volume_ml for piece in shell.pieces)
     bare = shell_measures(shell.gloved, coated, volume_ml, shell.edges_mm, shell.shares, settings)
-    return replace(bare, pushes=shell.pushes)
+    return replace(bare, pushes=shell.pushes, bands=shell.bands, fasteners=shell.fasteners)
 
 
 def shell_measures(

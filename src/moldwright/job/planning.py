@@ -93,14 +93,16 @@ def make_plan(
     peels = rubber.glove_mm.high, allowed_stretch(rubber.elongation_pct.range)
     body = body_for(scan, commission.original, mold, *at)
     refuse_trapped(body, RubberGives(sum(coats_mm), *peels))
-    of_all = known.spread.volume, pieces_of
-    solids = solids_for(scan, body, mold, coats_mm, skin_mm, settings, *peels, hook_mm(rubber), *of_all, *at)
+    room, of_all = commission.shop.printer_mm, (known.spread.volume, pieces_of)
+    solids = solids_for(scan, body, mold, coats_mm, skin_mm, settings, room, *peels, hook_mm(rubber), *of_all, *at)
     measured, tried, doubted = solids.measured.value, solids.tried.value, solids.doubted.value
     doubt = mold_doubt(tried, doubted, cost, commission.shop.hour, measured.measures, known)
     known = known.packing(doubt.packing_ml) if doubt is not None else known
     rows = tried_rows(on_all(tried, doubted), cost)
     peel = peel_found(solids.peel.value, solids.slit, peels[1])
     measures = replace(measured.measures, spread=known.spread, peel=peel)
+    if settings.bolted:
+        measures = replace(measures, shell=replace(measures.shell, printed=solids.printed.value))
     job = quantities(commission, library, basis, measures)
     life = life_of(job, strain_of(basis, peel))
     done = work(job, library, replace(measured.shape, asks=known.asks, doubt=doubt, life=life), own_steps_text)
@@ -135,6 +137,7 @@ def shell_settings(shell: Shell, mold: MoldOrder) -> ShellSettings:
         lap_thickness_mm=wall_mm / layers,
         base_lip_mm=shell.beyond_rubber_mm.likely,
         draft_deg=mold.draft_deg,
+        bolted=not shell.making.by_hand,
     )
 
 
@@ -191,6 +194,7 @@ def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assu
         ),
         shell=measured.shell,
         bandage=job.bandage,
+        printing=job.printing,
         parting=job.parting,
         closure=job.closure,
         cast=job.cast.cast,

@@ -13,6 +13,7 @@ from moldwright.commission.orders import MoldOrder, OriginalOrder
 from moldwright.job.formed import Formed
 from moldwright.job.measured import Measured
 from moldwright.job.searched import KNOWN, Doubted, Tried
+from moldwright.mold.measures import PrintMeasures
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.trapped import HollowsFound
 from moldwright.plan.peel import PeelShape, SlitPlan
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
     from moldwright.mold.measures import Skin
     from moldwright.mold.mouth import Mounted
     from moldwright.mold.peel_places import Peeled
+    from moldwright.mold.plates import LaidPlates
     from moldwright.mold.shell import BuiltShell
     from moldwright.mold.split_search import Splits
     from moldwright.scan.scan import Scan
@@ -49,6 +51,8 @@ PEEL: Stage[Peeled] = Stage("moldwright.job.peeling:peeled_off", "peel the glove
 PEEL_SHAPE: Stage[PeelShape] = Stage("moldwright.job.peeling:peel_shape", kind=PeelShape)
 SLIT: Stage[SlitPlan] = Stage("moldwright.job.peeling:slit_of", "place the slit", kind=SlitPlan)
 MEASURE: Stage[Measured] = Stage("moldwright.job.measuring:measure", kind=Measured)
+PLATES: Stage[LaidPlates] = Stage("moldwright.job.printing:plates_of", "lay out the plates")
+PRINTED: Stage[PrintMeasures] = Stage("moldwright.job.printing:measured_plates", kind=PrintMeasures)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -56,7 +60,7 @@ class KeptSolids:
     """The finished solids of a job and their measures, found or made when a value is asked for; `tried`: what shells in
     one to four pieces would take; `doubted`: the same about other solids that the original could be; `splits`: those
     that were found; `formed`: what other kinds of mold would measure; `slit`: where the glove would be slit, made only
-    where it is."""
+    where it is; `plates` and `printed` are asked for of a printed shell alone."""
 
     tried: Kept[Tried]
     doubted: Kept[Doubted]
@@ -70,6 +74,8 @@ class KeptSolids:
     peeled: Kept[Peeled]
     peel: Kept[PeelShape]
     slit: Kept[SlitPlan]
+    plates: Kept[LaidPlates]
+    printed: Kept[PrintMeasures]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -106,6 +112,7 @@ def solids_for(
     coats_mm: tuple[float, ...],
     skin_mm: float,
     shell: ShellSettings,
+    room: tuple[float, float, float],
     peels_mm: float,
     allowed_stretch: float,
     hook_mm: float,
@@ -125,6 +132,7 @@ def solids_for(
     coats_mm : thickness of each coat [mm].
     skin_mm : thickness of the cast's skin [mm].
     shell : the shell's dimensions.
+    room : what the printer holds, width, depth and height [mm].
     peels_mm : thicker rubber does not peel [mm].
     allowed_stretch : how many times its own length the rubber may be stretched.
     hook_mm : so far rubber gives way where it hooks behind the original [mm].
@@ -152,4 +160,8 @@ def solids_for(
     peel = PEEL_SHAPE.kept(*at, peeled)
     slit = SLIT.kept(*at, peeled, mounted, coated, built, allowed_stretch, mold.slit)
     formed = FORMED.kept(*at, mounted, settled, gaps, skin, mold.flange_mm, shell, peels_mm, hook_mm)
-    return KeptSolids(tried, doubted, splits, formed, mounted, coated, built, glove, measured, peeled, peel, slit)
+    plates = PLATES.kept(*at, built, room)
+    printed = PRINTED.kept(*at, plates)
+    return KeptSolids(
+        tried, doubted, splits, formed, mounted, coated, built, glove, measured, peeled, peel, slit, plates, printed
+    )

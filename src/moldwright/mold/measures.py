@@ -114,12 +114,40 @@ class Push:
 
 
 @dataclass(frozen=True, slots=True)
+class Fasteners:
+    """What is bored and set in a printed shell: bolts through the flanges of its seam, keys between them, bolts through
+    its base flange."""
+
+    seam_bolts: int
+    keys: int
+    base_bolts: int
+
+
+@dataclass(frozen=True, slots=True)
+class PrintMeasures:
+    """The plates of a printed shell, each part by its piece and its number; pins between parts; volume of all [ml]."""
+
+    plates: tuple[tuple[tuple[int, int], ...], ...]
+    pins: int
+    volume_ml: float
+
+
+@dataclass(frozen=True, slots=True)
+class ShellBand:
+    """A level band of what a piece of the shell covers: its surface [mm2], and how far round it is [mm]."""
+
+    area_mm2: float
+    girth_mm: float
+
+
+@dataclass(frozen=True, slots=True)
 class ShellMeasures:
     """The shell: the gloved surface that it covers, flange and base lip included [mm2], its own volume [ml], the seam's
     kind, how far it stands beyond the rubber on the board [mm].
 
     `edges_mm`: of each piece, first off first, how long the seam is up to which it is laid; `shares`: how much of the
-    shell's volume it is; `pushes`: what a full mold presses on it, none where nobody knows the solid. `seam_flange_mm`
+    shell's volume it is; `pushes`: what a full mold presses on it; `bands`: what it covers above the flange, from there
+    up; both none where nobody knows the solid; `fasteners` and `printed`: of a printed one. `seam_flange_mm`
     is the flange's width, 0 where the seam is lapped; `lap_mm` the lap's, 0 against a wall.
     """
 
@@ -132,6 +160,9 @@ class ShellMeasures:
     base_lip_mm: float
     shares: tuple[float, ...] = (0.5, 0.5)
     pushes: tuple[Push, ...] = ()
+    bands: tuple[tuple[ShellBand, ...], ...] = ()
+    fasteners: Fasteners | None = None
+    printed: PrintMeasures | None = None
 
     @property
     def pieces(self) -> int:

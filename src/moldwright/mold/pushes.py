@@ -35,7 +35,7 @@ def pushes_on(
     corners = gloved.corners
     middles = corners.mean(axis=1)
     wet = middles[:, 2] > floor_mm + 1e-3
-    corners, owner = corners[wet], _owner(middles[wet], sides, grid)
+    corners, owner = corners[wet], owners(middles[wet], sides, grid)
     pressed = (pressed_mm3(corners[owner == number]) for number in range(len(draws)))
     return tuple(
         Push(off_ml=float(force @ np.asarray(draw)) / 1000.0, up_ml=float(-force[2]) / 1000.0)
@@ -43,8 +43,17 @@ def pushes_on(
     )
 
 
-def _owner(points: NDArray[np.float64], sides: Sequence[Field], grid: Grid) -> NDArray[np.intp]:
-    """(n,) on whose side of the seam each point lies."""
+def owners(points: NDArray[np.float64], sides: Sequence[Field], grid: Grid) -> NDArray[np.intp]:
+    """(n,) on which piece's side of the seam each point lies, from 0.
+
+    Parameters
+    ----------
+    points : (n, 3) [mm].
+    sides : of each piece, positive on its side of the seam.
+    grid : where they are sampled.
+
+    Source: our own.
+    """
     places = ((points - grid.origin) / grid.step_mm).T
     away = np.array([map_coordinates(side, places, order=1, mode="nearest") for side in sides])
     return np.asarray(away.argmax(axis=0), dtype=np.intp)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,10 +12,12 @@ from moldwright.geometry.grid import Field
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.on_body import found_on
 from moldwright.geometry.seam_kind import Seam
+from moldwright.mold.bands import bands_of
 from moldwright.mold.blank import Blank, cut_piece, lay_out, room_for
+from moldwright.mold.fasten import fastened
 from moldwright.mold.glove import Outline
 from moldwright.mold.lap import cut_lapped
-from moldwright.mold.measures import Push
+from moldwright.mold.measures import Fasteners, Push, ShellBand
 from moldwright.mold.packed import Packed
 from moldwright.mold.pushes import pushes_on
 from moldwright.mold.removal import Met, Removal, check_removal, touches, what_is_met
@@ -51,6 +53,8 @@ class BuiltShell:
     uncovered_share : share of the gloved surface that no piece supports.
     lap_left_out_share : share of a lapped seam's lip that would hook and is left out; 0 against a wall.
     pushes : what a full mold presses on each piece.
+    bands : what each piece covers above the flange, from there up.
+    fasteners : what is bored and set in a printed one.
     """
 
     pieces: tuple[Piece, ...]
@@ -63,6 +67,8 @@ class BuiltShell:
     clearance_mm: float
     removal: Removal
     pushes: tuple[Push, ...] = ()
+    bands: tuple[tuple[ShellBand, ...], ...] = ()
+    fasteners: Fasteners | None = None
 
     @property
     def seam_mm(self) -> float:
@@ -118,18 +124,37 @@ def build_shell(
     blank = lay_out(core, outline, floor_mm, split, step_mm, s, dividers)
     progress("build the shell", 0.5)
     cut = _cut_free(blank, s, s.clearance_mm * max(1.0, step_mm), progress)
+    seam = seam_curve(blank.gloved, blank.hidden.sides, blank.grid, blank.floor_mm)
+    fasteners = None
+    if s.bolted:
+        cut, fasteners = _bored(cut, seam, blank, outline, s, progress)
     return BuiltShell(
         pieces=tuple(map(Piece, cut.meshes, cut.draws, _fill_by_piece(blank))),
         gloved=blank.gloved,
         spots=blank.spots,
         edges_mm=edges_mm(blank, s.seam_reach_mm),
-        seam=seam_curve(blank.gloved, blank.hidden.sides, blank.grid, blank.floor_mm),
+        seam=seam,
         uncovered_share=uncovered_share(blank),
         lap_left_out_share=cut.left_out_share,
         clearance_mm=cut.clearance_mm,
         removal=cut.removal,
         pushes=pushes_on(blank.gloved, blank.hidden.sides, blank.grid, cut.draws, blank.floor_mm),
+        bands=bands_of(blank.gloved, blank.hidden.sides, blank.grid, blank.floor_mm),
+        fasteners=fasteners,
     )
+
+
+def _bored(
+    cut: _Cut, seam: SeamCurve, blank: Blank, outline: Outline, s: ShellSettings, progress: Progress
+) -> tuple[_Cut, Fasteners]:
+    """The pieces with their holes and keys, proven anew; without keys where one of them locks, bare where that is in
+    vain."""
+    for keyed in (True, False):
+        made = fastened(cut.meshes, cut.draws, seam, blank.gloved, outline, blank.floor_mm, s, keyed)
+        removal = check_removal(made.meshes, cut.draws, blank.gloved, progress, whole_way=not keyed)
+        if removal.free:
+            return replace(cut, meshes=made.meshes, removal=removal), made.count
+    return cut, Fasteners(0, 0, 0)
 
 
 def _cut_free(blank: Blank, s: ShellSettings, least_mm: float, progress: Progress) -> _Cut:

@@ -14,6 +14,7 @@ class ShellSettings:
     A seam against a wall has two flanges, `seam_flange_mm` wide, each as thick as the wall; a lapped one has a lip
     of piece 1 over piece 2's outside, `lap_mm` wide at most (at least 25: common practice, no source) and
     `lap_thickness_mm` thick, a layer of plies. `draft_deg`: by how much a piece may be turned and still draws off.
+    `bolted`: its flanges are bored and keyed, as they are printed.
     """
 
     wall_mm: float = 9.0
@@ -24,6 +25,7 @@ class ShellSettings:
     base_lip_mm: float = 15.0
     clearance_mm: float = 0.5
     draft_deg: int = 0
+    bolted: bool = False
 
     @property
     def seam_reach_mm(self) -> float:

@@ -16,6 +16,7 @@ class ClosurePlan:
     weights_kg : what lies on each piece so that the cast does not lift it, 0 where it is not lifted.
     bands : rubber bands round the shell; `straps`: with a buckle, where bands would be too many.
     seam_clamps, flange_clamps : on the seam's two flanges, none where it is lapped or bolted; on the glove's flange.
+    seam_bolts, base_bolts : through the flanges of a printed shell, at its seam and round its base.
     pitch_mm : how far apart clamps or bolts stand along the seam at the most.
     """
 
@@ -27,6 +28,8 @@ class ClosurePlan:
     seam_clamps: int
     flange_clamps: int
     pitch_mm: float
+    seam_bolts: int = 0
+    base_bolts: int = 0
 
     @property
     def push_n(self) -> float:
@@ -37,3 +40,8 @@ class ClosurePlan:
     def clamps(self) -> int:
         """All clamps."""
         return self.seam_clamps + self.flange_clamps
+
+    @property
+    def bolts(self) -> int:
+        """All bolts."""
+        return self.seam_bolts + self.base_bolts

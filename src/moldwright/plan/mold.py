@@ -15,6 +15,8 @@ from moldwright.ranges import Range
 
 Point = tuple[float, float, float]
 
+NOT_LAID = Range.exactly(0.0)
+"""No thickness [mm]."""
 MOST_PIECES = 4
 """A shell's pieces at the most: common practice, no source."""
 
@@ -166,17 +168,35 @@ class ShellPlan:
 
 
 @dataclass(frozen=True, slots=True)
+class StripCut:
+    """So many of one length [mm]."""
+
+    length_mm: float
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class RollCut:
+    """So many rolls that are cut alike: `cuts` what each gives, in single plies."""
+
+    rolls: int
+    cuts: tuple[StripCut, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class StripsOfPiece:
-    """What one piece of the shell takes: strips, and dipping water in a bowl of its own."""
+    """What one piece of the shell takes: strips, all and by their lengths, and dipping water in a bowl of its own."""
 
     strips: int
     water_ml: float
+    cuts: tuple[StripCut, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class BandagePlan:
     """`dry_g`: bandage to lay, waste included; `set_g`: the shell of it, set and dry; `water_ml` for all pieces, and
-    `pieces` what each takes, first off first."""
+    `pieces` what each takes, first off first; `strip_length_mm`: the longest strip; `on_rolls`: how the rolls are cut;
+    `laid_mm`: how thick all layers together come out."""
 
     plies: int
     layers: int
@@ -188,6 +208,8 @@ class BandagePlan:
     set_g: Range
     water_ml: float
     pieces: tuple[StripsOfPiece, ...]
+    on_rolls: tuple[RollCut, ...] = ()
+    laid_mm: Range = NOT_LAID
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,6 +19,7 @@ from moldwright.plan.mixes import MixFor, MixPlan
 from moldwright.plan.mold import BandagePlan, GlovePlan, PartingPlan, ShellPlan
 from moldwright.plan.needs import NeedPlan
 from moldwright.plan.original import MouthPlan, OriginalPlan
+from moldwright.plan.printing import PrintPlan
 from moldwright.plan.steps import StepPlan
 from moldwright.plan.strategies import StrategiesPlan
 from moldwright.plan.totals import TotalsPlan
@@ -51,6 +52,7 @@ class Plan:
     glove: GlovePlan
     shell: ShellPlan
     bandage: BandagePlan | None
+    printing: PrintPlan | None
     parting: PartingPlan
     closure: ClosurePlan
     cast: CastPlan

@@ -7,8 +7,10 @@ from math import ceil, fsum
 
 from moldwright.errors import InputRefused
 from moldwright.mixing.scale_steps import apportion
-from moldwright.plan.mold import BandagePlan, StripsOfPiece
+from moldwright.plan.mold import BandagePlan, StripCut, StripsOfPiece
 from moldwright.quantities.laid_steps import whole_steps
+from moldwright.quantities.rolls import rolls_cut
+from moldwright.quantities.strips import OVERLAP_SHARE, PieceCover, piece_strips
 from moldwright.ranges import Range
 from moldwright.units.constants import WATER_G_MOL
 
@@ -19,14 +21,13 @@ GAUZE_SHARE = 0.08
 """Gauze and binder in the dry bandage, by weight: from memory, low confidence."""
 STRIP_LENGTH_MM = 250.0
 STRIP_PLIES = 4
-OVERLAP_SHARE = 1 / 3
-"""A strip lies a third on its neighbors: common practice, no source."""
 WATER_PER_DRY, LEAST_BOWL_ML = 3.0, 1500.0
 """Dipping water per gram of dry bandage, and the least for the bowl of one piece: common practice, no source."""
 LARGE_MM, LARGE_LAYERS, SMALL_LAYERS = 250.0, 3, 2
 """Pieces taller or wider than this take a third layer: common practice, no source."""
 
 EXACT = Range(1.0, 1.0, 1.0)
+NO_PLY = Range(0.0, 0.0, 0.0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +43,8 @@ class Roll:
 @dataclass(frozen=True, slots=True)
 class ShellSurface:
     """What the bandage covers: area [mm2], seam [mm], width of its flange or of its lap, the other 0 [mm], greatest
-    extent [mm]; how much of it each piece takes, first off first."""
+    extent [mm]; how much of it each piece takes, first off first; what each covers, none where nobody knows the
+    solid."""
 
     area_mm2: float
     seam_mm: float
@@ -50,6 +52,7 @@ class ShellSurface:
     lap_mm: float
     extent_mm: float
     shares: tuple[float, ...] = (0.5, 0.5)
+    covers: tuple[PieceCover, ...] = ()
 
 
 def layers_for(extent_mm: float) -> int:
@@ -75,10 +78,13 @@ def bandage(
     layers: int | None = None,
     waste: float = 0.0,
     water_step_ml: float = 100.0,
+    cut_step_mm: float = 10.0,
+    ply_mm: Range = NO_PLY,
 ) -> BandagePlan:
     """How much bandage a shell takes, and of that each piece.
 
-    Area laid: `layers (A + 2 s w) + s l`, s the seams, w the width of the flange that both pieces have there in all
+    Where the solid is known each piece's strips go by its own girths, see `quantities.strips`. Else by area alone:
+    `layers (A + 2 s w) + s l`, s the seams, w the width of the flange that both pieces have there in all
     their layers, l that of the lap, one layer over the other; `strips = laid (1 + waste) / (l b (1 - overlap))`.
 
     Parameters
@@ -86,10 +92,12 @@ def bandage(
     surface : what is covered, lengths [mm] and area [mm2], > 0
     roll : the bandage as bought, all > 0
     plies : folds of one strip, 3 to 6
-    strip_length_mm : length of a folded strip [mm], 50 to 1000
+    strip_length_mm : length of a folded strip, the longest where the solid is known [mm], 50 to 1000
     layers : layers of strips; None: by size
     waste : share lost, 0 to 1
     water_step_ml : steps in which the dipping water is measured, rounded up to [ml], > 0
+    cut_step_mm : steps of the lengths that are cut by girths [mm], > 0
+    ply_mm : how thick a laid ply is [mm]
 
     What is lost as waste is not in the set shell. Source: common practice, no source; bound water by stoichiometry.
 
@@ -98,41 +106,52 @@ def bandage(
     """
     _refuse(surface, roll, plies, strip_length_mm)
     count = layers or layers_for(surface.extent_mm)
-    laid_mm2 = _laid_mm2(surface, count) * (1.0 + waste)
-    strips = ceil(laid_mm2 / (strip_length_mm * roll.width_mm * (1.0 - OVERLAP_SHARE)))
-    cloth_mm2 = strips * plies * strip_length_mm * roll.width_mm
+    pieces = _cut(surface, roll, strip_length_mm, count, waste, cut_step_mm)
+    cuts = [cut for piece in pieces for cut in piece]
+    cloth_mm2 = fsum(cut.count * cut.length_mm for cut in cuts) * plies * roll.width_mm
     dry_g = cloth_mm2 * 1e-6 * roll.dry_g_m2
-    pieces = tuple(
-        StripsOfPiece(count, whole_steps(max(LEAST_BOWL_ML, WATER_PER_DRY * dry_g * count / strips), water_step_ml))
-        for count in apportion(strips, surface.shares)
+    bowls_ml = (_bowl_ml(piece, plies, roll, water_step_ml) for piece in pieces)
+    of_pieces = tuple(
+        StripsOfPiece(sum(cut.count for cut in piece), bowl_ml, piece)
+        for piece, bowl_ml in zip(pieces, bowls_ml, strict=True)
     )
+    on_rolls = rolls_cut((StripCut(cut.length_mm, cut.count * plies) for cut in cuts), roll.length_mm)
     return BandagePlan(
         plies=plies,
         layers=count,
-        strips=strips,
-        strip_length_mm=strip_length_mm,
+        strips=sum(piece.strips for piece in of_pieces),
+        strip_length_mm=max((cut.length_mm for cut in cuts), default=strip_length_mm),
         strip_width_mm=roll.width_mm,
-        rolls=_rolls(strips * plies, strip_length_mm, roll.length_mm),
+        rolls=sum(roll_cut.rolls for roll_cut in on_rolls),
         dry_g=round(dry_g, 1),
         set_g=roll.spread * (dry_shell_g(dry_g) / (1.0 + waste)),
-        water_ml=fsum(piece.water_ml for piece in pieces),
-        pieces=pieces,
+        water_ml=fsum(piece.water_ml for piece in of_pieces),
+        pieces=of_pieces,
+        on_rolls=on_rolls,
+        laid_mm=ply_mm * (count * plies),
     )
+
+
+def _cut(
+    surface: ShellSurface, roll: Roll, longest_mm: float, layers: int, waste: float, step_mm: float
+) -> list[tuple[StripCut, ...]]:
+    """The strips of every piece: by its own girths, or of one length for all by area where nobody knows the solid."""
+    if surface.covers:
+        return [piece_strips(cover, roll.width_mm, longest_mm, layers, waste, step_mm) for cover in surface.covers]
+    laid_mm2 = _laid_mm2(surface, layers) * (1.0 + waste)
+    strips = ceil(laid_mm2 / (longest_mm * roll.width_mm * (1.0 - OVERLAP_SHARE)))
+    return [(StripCut(longest_mm, count),) for count in apportion(strips, surface.shares)]
+
+
+def _bowl_ml(cuts: tuple[StripCut, ...], plies: int, roll: Roll, step_ml: float) -> float:
+    dry_g = fsum(cut.count * cut.length_mm for cut in cuts) * plies * roll.width_mm * 1e-6 * roll.dry_g_m2
+    return whole_steps(max(LEAST_BOWL_ML, WATER_PER_DRY * dry_g), step_ml)
 
 
 def _laid_mm2(surface: ShellSurface, layers: int) -> float:
     """Wall and both flanges in all their layers, the lap in one."""
     flanges_mm2 = 2.0 * surface.seam_mm * surface.seam_flange_mm
     return layers * (surface.area_mm2 + flanges_mm2) + surface.seam_mm * surface.lap_mm
-
-
-def _rolls(pieces: int, cut_mm: float, roll_mm: float) -> int:
-    """Whole rolls, each cut into whole single plies: a strip is folded or stacked of them, from one roll or from two.
-
-    A ply longer than a roll is pieced.
-    """
-    per_roll = int(roll_mm / cut_mm + 1e-9)
-    return ceil(pieces / per_roll) if per_roll else ceil(pieces * cut_mm / roll_mm)
 
 
 def dry_shell_g(dry_bandage_g: float) -> float:

@@ -15,7 +15,7 @@ from moldwright.plan.closure import ClosurePlan
 from moldwright.quantities.cast import CastQuantities
 from moldwright.units.constants import GRAVITY_M_S2
 
-BAND, STRAP, CLAMP = "band", "strap", "clamp"
+BAND, STRAP, CLAMP, BOLT = "band", "strap", "clamp", "bolt"
 """The consumables' sheets that it is reckoned from."""
 EVERY_MM = 100.0
 """One clamp or bolt for so much of an edge at least: common practice, no source."""
@@ -47,6 +47,7 @@ def closure(measures: MoldMeasures, cast: CastQuantities, shell_g: float, librar
     pushes_n = tuple(max(_newton(density * push.off_ml), 0.0) for push in shell.pushes)
     joined = shell.pieces > 1
     pitch_mm = _pitch_mm(shell, pushes_n, _holds_n(library, CLAMP)) if joined else EVERY_MM
+    bolts = shell.fasteners.seam_bolts if shell.fasteners else 0
     clamped = joined and shell.seam is Seam.WALL
     bands, straps = _round_it(shell, pushes_n, library) if joined else (0, 0)
     return ClosurePlan(
@@ -55,9 +56,11 @@ def closure(measures: MoldMeasures, cast: CastQuantities, shell_g: float, librar
         weights_kg=_weights_kg(shell, density, shell_g),
         bands=bands,
         straps=straps,
-        seam_clamps=ceil(shell.seam_mm / pitch_mm) if clamped else 0,
+        seam_clamps=max(0, ceil(shell.seam_mm / pitch_mm) - bolts) if clamped else 0,
         flange_clamps=ceil(measures.flange.edge_mm / EVERY_MM),
         pitch_mm=pitch_mm,
+        seam_bolts=bolts,
+        base_bolts=shell.fasteners.base_bolts if shell.fasteners else 0,
     )
 
 

@@ -4,20 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
+from math import fsum
 
 from moldwright.commission.orders import ShopOrder
 from moldwright.errors import InputRefused
+from moldwright.geometry.seam_kind import Seam
 from moldwright.materials import Figure, Shell
 from moldwright.materials.words import Making
-from moldwright.mold.measures import MoldMeasures, ShellMeasures
+from moldwright.mold.measures import MoldMeasures, ShellBand, ShellMeasures
 from moldwright.plan.mixes import MixPlan, PartKind
 from moldwright.plan.mold import BandagePlan
 from moldwright.plan.needs import NeedForm, NeedGroup, NeedPlan, NeedUnit
 from moldwright.quantities.bandage import Roll, ShellSurface, bandage
 from moldwright.quantities.cast_doubt import shell_doubt
 from moldwright.quantities.gypsum import gypsum_part_g
-from moldwright.quantities.laid_steps import WATER_STEP
+from moldwright.quantities.laid_steps import CUT_STEP, WATER_STEP
 from moldwright.quantities.need_rows import plain_row, row
+from moldwright.quantities.strips import PieceCover
 from moldwright.quantities.stuffs import GYPSUM_FIBER, GYPSUM_WATER
 from moldwright.ranges import Range
 
@@ -46,6 +49,8 @@ def bandage_plan(shell: Shell, measures: MoldMeasures, shop: ShopOrder) -> Banda
         layers=round(shell.layers.likely) if shell.layers else None,
         waste=shop.waste,
         water_step_ml=WATER_STEP[shop.units],
+        cut_step_mm=CUT_STEP[shop.units],
+        ply_mm=known(shell, "ply_thickness_mm").range,
     )
 
 
@@ -66,6 +71,30 @@ def bandage_surface(measures: MoldMeasures) -> ShellSurface:
         laid_on.lap_mm,
         max(piece.height_mm, piece.widest_mm),
         laid_on.shares,
+        _covers(measures),
+    )
+
+
+def _covers(measures: MoldMeasures) -> tuple[PieceCover, ...]:
+    """What each piece covers: the base flange with its lip as the first of its bands."""
+    shell = measures.shell
+    wide_mm = measures.flange.width_mm + shell.base_lip_mm
+    rising_mm2 = fsum(band.area_mm2 for bands in shell.bands for band in bands)
+    base_mm2 = max(shell.area_mm2 - rising_mm2, 0.0)
+    feet_mm = [bands[0].girth_mm if bands else 0.0 for bands in shell.bands]
+    laps_mm = (*shell.edges_mm[1:], 0.0) if shell.seam is Seam.LAP else (0.0,) * shell.pieces
+    return (
+        tuple(
+            PieceCover(
+                (ShellBand(base_mm2 * foot / fsum(feet_mm), base_mm2 * foot / fsum(feet_mm) / wide_mm), *bands),
+                shell.seam_flange_mm if shell.pieces > 1 else 0.0,
+                lap_mm,
+                shell.lap_mm,
+            )
+            for bands, foot, lap_mm in zip(shell.bands, feet_mm, laps_mm, strict=True)
+        )
+        if shell.bands
+        else ()
     )
 
 

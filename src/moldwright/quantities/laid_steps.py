@@ -11,6 +11,8 @@ MASS_STEP = {UnitSystem.METRIC: 10.0, UnitSystem.US: factor_of("mass", "oz")}
 """Steps in which the weight of a shell is told [g]: no more is known; our own."""
 WATER_STEP = {UnitSystem.METRIC: 100.0, UnitSystem.US: 4.0 * factor_of("volume", "fl oz")}
 """Steps in which dipping water is measured [ml]: common practice, no source."""
+CUT_STEP = {UnitSystem.METRIC: 10.0, UnitSystem.US: 0.5 * factor_of("length", "in")}
+"""Steps in which strips are cut to length [mm]: our own."""
 
 
 def whole_steps(amount: float, step: float) -> float:

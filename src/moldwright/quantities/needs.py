@@ -15,7 +15,7 @@ from moldwright.plan.mold import BandagePlan
 from moldwright.plan.needs import NeedForm, NeedGroup, NeedPlan, NeedUnit
 from moldwright.quantities.cast import solid_by
 from moldwright.quantities.cast_doubt import shell_doubt
-from moldwright.quantities.closure import BAND, CLAMP, STRAP
+from moldwright.quantities.closure import BAND, BOLT, CLAMP, STRAP
 from moldwright.quantities.laid_shell import dry_g, fiber_gypsum, known
 from moldwright.quantities.mixed import POT_RESIDUE, WASTE_SPREAD
 from moldwright.quantities.need_cups import buckets, cups, syringes
@@ -101,7 +101,7 @@ def _shell(scope: NeedScope) -> Iterable[NeedPlan]:
 
 def _closing(scope: NeedScope) -> Iterable[NeedPlan]:
     held = scope.closure
-    for id_, count in ((BAND, held.bands), (STRAP, held.straps), (CLAMP, held.clamps)):
+    for id_, count in ((BAND, held.bands), (STRAP, held.straps), (CLAMP, held.clamps), (BOLT, held.bolts)):
         if count:
             yield consumed(scope.library.consumable(id_), each(count), NeedGroup.SHELL)
 

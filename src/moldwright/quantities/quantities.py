@@ -16,6 +16,7 @@ from moldwright.plan.coats import Coat, CoatHold
 from moldwright.plan.mixes import MixFor, MixPlan
 from moldwright.plan.mold import BandagePlan, PartingPlan
 from moldwright.plan.needs import NeedPlan
+from moldwright.plan.printing import PrintPlan
 from moldwright.quantities.assumptions import class_assumptions, default_assumptions, solid_assumption
 from moldwright.quantities.cast import CastQuantities, cast_quantities, solid_by
 from moldwright.quantities.chosen import Chosen, chosen
@@ -27,6 +28,7 @@ from moldwright.quantities.need_rows import NeedScope
 from moldwright.quantities.needs import shopping
 from moldwright.quantities.parting import parting
 from moldwright.quantities.pot_lives import PotLives, pot_lives
+from moldwright.quantities.printed import print_plan
 from moldwright.quantities.rubber import RubberQuantities, rubber_quantities
 from moldwright.quantities.stuffs import with_stuffs
 from moldwright.ranges import Range
@@ -60,6 +62,7 @@ class Quantities:
     cast: CastQuantities
     shell_mixes: tuple[MixPlan, ...]
     bandage: BandagePlan | None
+    printing: PrintPlan | None
     parting: PartingPlan
     closure: ClosurePlan
     needs: tuple[NeedPlan, ...]
@@ -170,6 +173,7 @@ def quantities(commission: Commission, library: Library, basis: Basis, measures:
         cast=cast,
         shell_mixes=poured,
         bandage=bandage,
+        printing=print_plan(sheets.shell, measures.shell.printed),
         parting=laid,
         closure=closed,
         needs=shopping(scope),

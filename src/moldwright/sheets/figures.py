@@ -135,6 +135,11 @@ def _shell(plan: Plan) -> Rows:
         ToldFigure(say("Sight lines along its way"), lines, on.TRIED, SHELL),
     ]
     rows += _closing(plan)
+    if plan.printing:
+        made = plan.printing
+        plates = say_count("{num} plate", "{num} plates", len(made.plates), num=len(made.plates))
+        rows.append(ToldFigure(say("Printed on"), plates, on.SHELL, SHELL))
+        rows.append(ToldFigure(say("Filament"), show_range(made.filament_g, "mass", units), on.SHELL, SHELL))
     if plan.bandage:
         b = plan.bandage
         rows.append(
@@ -156,6 +161,7 @@ def _closing(plan: Plan) -> Rows:
     counts = (
         (held.bands, say_count("{num} band", "{num} bands", held.bands, num=held.bands)),
         (held.straps, say_count("{num} strap", "{num} straps", held.straps, num=held.straps)),
+        (held.seam_bolts, say_count("{num} bolt", "{num} bolts", held.seam_bolts, num=held.seam_bolts)),
         (held.seam_clamps, say_count("{num} clamp", "{num} clamps", held.seam_clamps, num=held.seam_clamps)),
     )
     told = ", ".join(text for count, text in counts if count)

@@ -66,6 +66,11 @@ class Flag(StrEnum):
     WALL_SEAM = "wall-seam"
     LAP_SEAM = "lap-seam"
     ONE_PIECE = "one-piece"
+    BOLTED = "bolted"
+    PRINT_LAID = "print-laid"
+    PRINT_PARTED = "print-parted"
+    PINNED = "pinned"
+    CLAMPED_SEAM = "clamped-seam"
     BANDED = "banded"
     STRAPPED = "strapped"
     PRESSED = "pressed"
@@ -259,6 +264,11 @@ def _shell(job: Quantities) -> dict[Flag, bool]:
         Flag.LAID_SHELL: making.by_hand,
         Flag.WALL_SEAM: joined and shell.seam is Seam.WALL,
         Flag.LAP_SEAM: joined and shell.seam is Seam.LAP,
+        Flag.BOLTED: job.closure.bolts > 0,
+        Flag.PRINT_LAID: job.printing is not None,
+        Flag.PRINT_PARTED: job.printing is not None and job.printing.parts > shell.pieces,
+        Flag.PINNED: job.printing is not None and job.printing.pins > 0,
+        Flag.CLAMPED_SEAM: job.closure.seam_clamps > 0,
         Flag.BANDED: job.closure.bands > 0,
         Flag.STRAPPED: job.closure.straps > 0,
         Flag.PRESSED: shell.pieces > 1 and job.closure.push_n > 0.0,

@@ -19,6 +19,8 @@ WORDS = {
     Condition(Flag.POWDER): "powder goes in",
     Condition(Flag.POWDER_TEST): "powder and resin are in doubt",
     Condition(Flag.PRINTED_SHELL): "the shell is printed",
+    Condition(Flag.PRINT_LAID): "the shell is printed and its plates are laid out",
+    Condition(Flag.BANDAGE): "the shell is of plaster bandage",
     Condition(Flag.RELEASE): "a release is chosen",
     Condition(Flag.RESIN_TEST): "resin and rubber are in doubt",
     Condition(Flag.SEALER): "a sealer is chosen",

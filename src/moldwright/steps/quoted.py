@@ -10,6 +10,7 @@ from moldwright.materials.mold_life import look_after_days
 from moldwright.materials.originals import UNKNOWN
 from moldwright.mixing.rubber import rubber_density_g_ml
 from moldwright.plan.mixes import BACK_FILL, SKIN
+from moldwright.plan.mold import StripCut
 from moldwright.plan.original import Hole
 from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.quantities.gypsum import workable_s
@@ -41,7 +42,7 @@ def job_quoted(job: Quantities) -> Quoted:
     ----------
     job : the order, the materials and the quantities.
     """
-    shells = (*_shell(job), *_bandage(job))
+    shells = (*_shell(job), *_bandage(job), *_printing(job))
     every = (*_piece(job), *_flange(job), *_rubber(job), *_knobs(job), *_peel(job), *shells, *_cast(job), *_powder(job))
     return {quantity.name: quantity for quantity in every}
 
@@ -75,6 +76,7 @@ def _closure(job: Quantities) -> Iterable[Quantity]:
     """What holds the shell closed, and what it holds: a push is told as the weight that would press so."""
     held = job.closure
     yield Quantity("clamps", Dimension.COUNT, held.clamps)
+    yield Quantity("bolts", Dimension.COUNT, held.bolts)
     yield Quantity("bands", Dimension.COUNT, held.bands)
     yield Quantity("straps", Dimension.COUNT, held.straps)
     if held.pushes_n:
@@ -204,6 +206,40 @@ def _bandage(job: Quantities) -> Iterable[Quantity]:
     yield Quantity("plies", Dimension.COUNT, bandage.plies)
     yield Quantity("layers", Dimension.COUNT, bandage.layers)
     yield Quantity("rolls", Dimension.COUNT, bandage.rolls)
+    yield Quantity(
+        "roll.cuts", Dimension.ROLLS, "; ".join(f"{each.rolls}:{_cuts(each.cuts)}" for each in bandage.on_rolls)
+    )
+    yield Quantity("laid.thickness", Dimension.LENGTH, bandage.laid_mm)
+
+
+def cuts_quoted(name: str, cuts: Iterable[StripCut]) -> Quantity:
+    """Lengths to cut, each with how many.
+
+    Parameters
+    ----------
+    name : the quantity's.
+    cuts : longest first.
+    """
+    return Quantity(name, Dimension.CUTS, _cuts(cuts))
+
+
+def _cuts(cuts: Iterable[StripCut]) -> str:
+    return " ".join(f"{cut.count}={cut.length_mm:g}" for cut in cuts)
+
+
+def _printing(job: Quantities) -> Iterable[Quantity]:
+    printing = job.printing
+    if printing is None:
+        return
+    shop = job.commission.shop
+    yield Quantity("plates", Dimension.COUNT, len(printing.plates))
+    yield Quantity("parts", Dimension.COUNT, printing.parts)
+    yield Quantity("pins", Dimension.COUNT, printing.pins)
+    yield Quantity("filament.mass", Dimension.MASS, printing.filament_g)
+    yield Quantity("filament.length", Dimension.COUNT, printing.filament_m.likely)
+    yield Quantity("printer.width", Dimension.LENGTH, shop.printer_width_mm)
+    yield Quantity("printer.depth", Dimension.LENGTH, shop.printer_depth_mm)
+    yield Quantity("printer.height", Dimension.LENGTH, shop.printer_height_mm)
 
 
 def _cast(job: Quantities) -> Iterable[Quantity]:

@@ -19,6 +19,7 @@ from moldwright.told.surfaces.hold import stays_mm
 from moldwright.told.surfaces.mapped import SurfaceMaps, asked_of, shown_maps
 
 SOLID_FILES = Stage("moldwright.making.files.stages:solid_files", "writing solids", SolidFiles)
+PLATE_FILES = Stage("moldwright.making.files.stages:plate_files", "writing plates", SolidFiles)
 PICTURES = Stage("moldwright.making.files.stages:pictures_of", "drawing pictures", Pictures)
 MAPS = Stage("moldwright.making.files.mapping:maps_of", "drawing maps", SurfaceMaps)
 DRAWINGS = Stage("moldwright.making.files.stages:drawings_of", kind=Drawings)
@@ -44,7 +45,10 @@ def write_plan(planned: Planned, store: Store, folder: Path, progress: Progress)
     )
     pictures = PICTURES.kept(store, progress, *shapes, spots, holes, _slit_of(plan))
     drawings = DRAWINGS.kept(store, progress, solids.shell, plan.shell.seam_line, plan.flange.frame)
-    for name, content in files.value.contents.items():
+    contents = dict(files.value.contents)
+    if plan.printing is not None:
+        contents |= PLATE_FILES.kept(store, progress, solids.plates).value.contents
+    for name, content in contents.items():
         (folder / name).parent.mkdir(parents=True, exist_ok=True)
         (folder / name).write_bytes(content)
     shown, drawn, mapped = pictures.value, drawings.value, maps.value

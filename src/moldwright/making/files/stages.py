@@ -13,8 +13,10 @@ from moldwright.job.named_meshes import named_meshes, shell_file
 from moldwright.job.rubbering import Glove
 from moldwright.making.files.solids import SolidFiles
 from moldwright.mold.mouth import Mounted
+from moldwright.mold.plates import LaidPlate, LaidPlates
 from moldwright.mold.shell import BuiltShell
 from moldwright.plan.flange import Frame
+from moldwright.plan.printing import plate_file
 from moldwright.plan.seam import SeamPlan
 from moldwright.sheets.apart import drawn_apart
 from moldwright.sheets.levels_drawn import level_drawings
@@ -27,6 +29,8 @@ from moldwright.sheets.unrolled_drawn import unrolled_seam
 
 MODEL, MODEL_APART = "mold/mold.3mf", "mold/mold-apart.3mf"
 ORIGINAL, MOUNT, GLOVE, SHELL = "#8b9a94", "#b9c2bc", "#5b93c9", "#e3dfd4"
+PIECES = ("#e3dfd4", "#8fb3a5", "#d9a86c", "#a7a3c9")
+"""Parts by their piece, first off first."""
 Point = tuple[float, float, float]
 LetteredPoint = tuple[str, Point]
 
@@ -48,6 +52,25 @@ def solid_files(mounted: Mounted, glove: Glove, shell: BuiltShell) -> SolidFiles
     moved = [replace(solid, way_mm=tuple(way.tolist())) for solid, way in zip(whole, ways, strict=True)]
     packages = {MODEL: package_bytes(whole, "mold"), MODEL_APART: package_bytes(moved, "mold drawn apart")}
     return SolidFiles({**contents, **packages})
+
+
+def plate_files(plates: LaidPlates) -> SolidFiles:
+    """One 3MF for each plate, its parts named and colored by their piece.
+
+    Parameters
+    ----------
+    plates : laid out.
+    """
+    return SolidFiles(
+        {plate_file(n): package_bytes(_on_plate(plate), f"plate {n}") for n, plate in enumerate(plates.plates, start=1)}
+    )
+
+
+def _on_plate(plate: LaidPlate) -> list[NamedSolid]:
+    return [
+        NamedSolid(f"shell-{laid.part.piece} part {laid.part.number}", laid.mesh, PIECES[laid.part.piece - 1])
+        for laid in plate.parts
+    ]
 
 
 def _colored(meshes: Mapping[str, Mesh], count: int) -> list[NamedSolid]:

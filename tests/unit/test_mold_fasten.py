@@ -1,0 +1,70 @@
+"""Bolt holes and keys of a printed shell, measured on its solids."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from bolted_shell import PRINTED, block_shell
+
+from moldwright.geometry.solid import solid_of
+from moldwright.mold.fasten import BOLT_MM, EVERY_MM
+from moldwright.mold.removal import check_removal
+
+
+def test_every_piece_is_one_closed_body_that_still_comes_off() -> None:
+    """The project's own proof, run on the bored and keyed pieces, and its control."""
+    shell = block_shell()
+    assert [piece.mesh.why_invalid() for piece in shell.pieces] == ["", ""]
+    assert shell.removal.free
+    assert shell.removal.overlap_mm3 == 0.0
+    assert shell.removal.control_overlap_mm3 > 0.0
+
+
+def test_holes_and_sockets_are_all_that_is_taken_and_keys_all_that_is_added() -> None:
+    """A seam of 230 mm round the block: a bolt every 60 mm. The flange is as thick as the wall less the clearance."""
+    plain, bored = block_shell(bolted=False), block_shell()
+    assert bored.fasteners is not None
+    bolts, keys, base = bored.fasteners.seam_bolts, bored.fasteners.keys, bored.fasteners.base_bolts
+    assert abs(bolts - plain.seam_mm / EVERY_MM) <= 1.0
+    assert keys in (bolts, bolts - 1)
+    assert base >= 4
+    before, after = ([solid_of(p.mesh) for p in shell.pieces] for shell in (plain, bored))
+    round_mm2 = np.pi * (BOLT_MM / 2) ** 2
+    flange_mm = PRINTED.wall_mm - plain.clearance_mm
+    taken = [float((old - new).volume()) for old, new in zip(before, after, strict=True)]
+    added = [float((new - old).volume()) for old, new in zip(before, after, strict=True)]
+    holes = bolts * round_mm2 * flange_mm
+    base_most = base * round_mm2 * PRINTED.wall_mm
+    assert holes * 0.97 <= taken[0] <= holes + base_most
+    assert taken[1] > holes + keys * 20.0, "sockets are on the other piece"
+    assert added[0] > keys * 30.0
+    assert added[1] < 1.0
+
+
+def test_a_bolt_goes_through_both_flanges_at_one_place() -> None:
+    """Pushed together by the gap between them, the holes of one piece lie on those of the other."""
+    plain, bored = block_shell(bolted=False), block_shell()
+    rods = [
+        body
+        for old, new in zip(plain.pieces, bored.pieces, strict=True)
+        for body in (solid_of(old.mesh) - solid_of(new.mesh)).decompose()
+        if body.volume() > 50.0
+    ]
+    middles = [np.array(rod.bounding_box()).reshape(2, 3).mean(axis=0) for rod in rods]
+    across = [tuple(np.round(middle[1:], 1)) for middle in middles if abs(middle[0]) < 8.0]
+    twice = {place for place in across if across.count(place) >= 2}
+    assert bored.fasteners is not None
+    assert len(twice) >= bored.fasteners.seam_bolts
+
+
+def test_a_key_without_a_socket_locks() -> None:
+    """Control: the keyed piece does not come off the one without sockets, along a way across the seam's face."""
+    plain, bored = block_shell(bolted=False), block_shell()
+    mixed = (bored.pieces[0].mesh, plain.pieces[1].mesh)
+    draws = tuple(piece.draw for piece in plain.pieces)
+    assert check_removal(mixed, draws, plain.gloved).overlap_mm3 > 1.0
+
+
+def test_a_shell_that_is_laid_has_none() -> None:
+    assert block_shell(bolted=False).fasteners is None
+    assert PRINTED.wall_mm == pytest.approx(4.0)

@@ -82,7 +82,7 @@ class CoarseSplit:
         return min(map(self.share_of, range(self.pieces)))
 
     def goes_on_from(self, other: CoarseSplit) -> bool:
-        """Whether the first draws of this split are those of another one.
+        """Whether its first draws are another split's.
 
         Parameters
         ----------
@@ -182,8 +182,8 @@ class SpaceCut:
         Source: our own.
         """
         ways = self.ways(draws)
-        cost, fill = self.points.energy(labels, ways), self.points.hidden(labels, ways)
-        return CoarseSplit(draws, self.space.grid, self.points.on_grid(labels), cost, fill)
+        costs = self.points.energy(labels, ways), self.points.hidden(labels, ways)
+        return CoarseSplit(draws, self.space.grid, self.points.on_grid(labels), *costs)
 
     def stiff_ml(self, split: CoarseSplit) -> float:
         """Rubber that a split packs so far over the core that it is stiff [ml].
@@ -238,8 +238,8 @@ class SpaceCut:
         """
         ways = self.ways(split.directions)
         for number in range(split.pieces):
-            own = split.labels[self.space.free]
-            moved = self.split(split.directions, self.points.moved(own, ways, number, open_=open_))
+            labels = self.points.moved(split.labels[self.space.free], ways, number, open_=open_)
+            moved = self.split(split.directions, labels)
             split = moved if moved.energy_ml < split.energy_ml else split
         return split
 
@@ -252,10 +252,8 @@ class SpaceCut:
 
         Source: our own.
         """
-        if len(draws) == 1:
-            return self.all_in_one(draws)
-        if len(draws) == 2:
-            return self.two(draws)
+        if len(draws) <= 2:
+            return self.all_in_one(draws) if len(draws) == 1 else self.two(draws)
         return self.settled(self.with_one_more(self.along(draws[:-1]), draws[-1]))
 
     def is_real(self, split: CoarseSplit) -> bool:

@@ -79,6 +79,23 @@ def find_handles(mesh: Mesh, coarse_mm: float) -> tuple[Handle, ...]:
     )
 
 
+def open_loop(mesh: Mesh) -> NDArray[np.float64] | None:
+    """(n, 3) the shortest of the loops about through-holes whose middle lies in the open [mm]; None without one.
+
+    Parameters
+    ----------
+    mesh : one closed body, no edge shared by more than two triangles [mm].
+
+    Source: as `find_handles`.
+    """
+    corners = len(np.unique(mesh.faces))
+    if corners - len(mesh.faces) // 2 >= 2:
+        return None
+    loops = [mesh.vertices[loop] for loop in _loops(mesh)]
+    in_open = winding_numbers(mesh, np.array([loop.mean(axis=0) for loop in loops])) < 0.5
+    return min((loop for loop, free in zip(loops, in_open, strict=True) if free), key=_length, default=None)
+
+
 def _length(points: NDArray[np.float64]) -> float:
     return float(np.linalg.norm(points - np.roll(points, 1, axis=0), axis=1).sum())
 

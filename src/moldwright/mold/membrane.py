@@ -1,0 +1,141 @@
+"""The glove peeled off as a sheet of rubber: how far it stretches, where most, and whether it comes off.
+
+It is held by the edge at its opening, which hands spread past all that is still above, and drawn over the piece inside
+out. How far it stretches does not depend on the rubber; forces go with its modulus.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from math import sqrt
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.sparse import coo_matrix
+from scipy.sparse.csgraph import dijkstra
+
+from moldwright.geometry.mesh import Mesh
+from moldwright.mold.membrane_body import coarse_field, open_edges, sheet_on, without_holes
+from moldwright.mold.membrane_contact import obstacle_of
+from moldwright.mold.membrane_pull import Drawn, PullSettings, drawn_off
+from moldwright.mold.membrane_sheet import Sheet, sheet_of
+from moldwright.mold.strained import Strained, StrainSpot
+
+Floats = NDArray[np.float64]
+
+TRIANGLES = 3500
+"""About so many: the 95th and 99th percentiles then stay as they are on finer ones (docs/decisions): our own."""
+PER_STEP = 2.41
+"""Triangles for each square of a step of the surface, as found: our own."""
+DEEPEST_MM = 1.0
+"""A force is told only where the sheet nowhere got further into the body than that: our own."""
+SPOTS = 5
+APART_SHARE = 0.12
+"""Two places are told apart that are further from each other than this share of the height: our own."""
+LEAST = 1.1
+"""A place is told only where it stretches at least so much: our own."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Peeled:
+    """A glove as a sheet, and how it was drawn off."""
+
+    sheet: Sheet
+    drawn: Drawn
+
+    def below(self, share: float) -> float:
+        """The stretch that so much of the sheet's area stays at or below.
+
+        Parameters
+        ----------
+        share : of the area, 0 to 1.
+
+        Source: our own.
+        """
+        order = np.argsort(self.drawn.stretch)
+        part = np.cumsum(self.sheet.area[order]) / self.sheet.area.sum()
+        return float(self.drawn.stretch[order][min(int(np.searchsorted(part, share)), len(order) - 1)])
+
+
+def peeled(
+    body: Mesh, off_mm: float, triangles: int, settings: PullSettings, told: Callable[[float], None]
+) -> Peeled:
+    """A sheet that fits a body, drawn off it.
+
+    Parameters
+    ----------
+    body : closed, standing on z = 0, one opening there [mm].
+    off_mm : how far outside of it the sheet lies [mm]; less than 0: inside.
+    triangles : of the sheet, about.
+    settings : how it is drawn.
+    told : called with the share done; it may raise to cancel.
+
+    Source: our own; see `membrane_sheet` and `membrane_pull`.
+    """
+    step_mm = sqrt(PER_STEP * body.area_mm2 / triangles)
+    field = without_holes(coarse_field(body, step_mm, off_mm))
+    mesh = sheet_on(field)
+    edge = open_edges(mesh)[0]
+    travel_mm = float(mesh.vertices[:, 2].max()) + _longest_way(mesh, edge)
+    sheet = sheet_of(mesh)
+    return Peeled(sheet, drawn_off(sheet, obstacle_of(field), edge, travel_mm, settings, told))
+
+
+def strained(glove: Peeled) -> Strained:
+    """What a peeling tells, in plain values.
+
+    Parameters
+    ----------
+    glove : drawn off.
+
+    Source: our own.
+    """
+    drawn = glove.drawn
+    told = drawn.off and drawn.deepest_mm < DEEPEST_MM
+    return Strained(
+        off=drawn.off,
+        most_95=glove.below(0.95),
+        most_99=glove.below(0.99),
+        spots=_spots(glove),
+        force_mm=float(drawn.force.max()) if told else None,
+        triangles=len(glove.sheet.faces),
+    )
+
+
+def _spots(glove: Peeled) -> tuple[StrainSpot, ...]:
+    """Where it stretches most, each place apart from those before it: the mean about it, by area."""
+    sheet, stretch = glove.sheet, glove.drawn.stretch
+    middles = sheet.rest[sheet.faces].mean(axis=1)
+    apart = APART_SHARE * float(sheet.rest[:, 2].max())
+    smooth = _about(sheet, stretch)
+    left, spots = smooth.copy(), []
+    while len(spots) < SPOTS and left.max() >= LEAST:
+        at = int(left.argmax())
+        x, y, z = middles[at].tolist()
+        spots.append(StrainSpot((x, y, z), float(smooth[at])))
+        left[np.linalg.norm(middles - middles[at], axis=1) < apart] = 0.0
+    return tuple(spots)
+
+
+def _about(sheet: Sheet, values: Floats) -> Floats:
+    """(m,) each triangle's mean with all that share a corner with it: one triangle alone tells nothing."""
+    count = len(sheet.rest)
+    corners = sheet.faces.ravel()
+    weight = np.repeat(sheet.area, 3)
+    at_corner = np.bincount(corners, weight * np.repeat(values, 3), count) / np.bincount(corners, weight, count)
+    mean: Floats = at_corner[sheet.faces].mean(axis=1)
+    return mean
+
+
+def _longest_way(mesh: Mesh, edge: NDArray[np.int64]) -> float:
+    """The furthest that a corner is from the open edge along the sides of triangles [mm]."""
+    f = mesh.faces
+    sides = np.concatenate([f[:, [0, 1]], f[:, [1, 2]], f[:, [2, 0]]])
+    length = np.linalg.norm(mesh.vertices[sides[:, 0]] - mesh.vertices[sides[:, 1]], axis=1)
+    count = len(mesh.vertices)
+    sides = np.sort(sides, axis=1)
+    _, first = np.unique(sides[:, 0].astype(np.int64) * count + sides[:, 1], return_index=True)
+    graph = coo_matrix((length[first], tuple(sides[first].T)), shape=(count, count)).tocsr()
+    away = dijkstra(graph, directed=False, indices=edge, min_only=True)
+    return float(away[np.isfinite(away)].max())

@@ -58,9 +58,7 @@ class Peeled:
         return float(self.drawn.stretch[order][min(int(np.searchsorted(part, share)), len(order) - 1)])
 
 
-def peeled(
-    body: Mesh, off_mm: float, triangles: int, settings: PullSettings, told: Callable[[float], None]
-) -> Peeled:
+def peeled(body: Mesh, off_mm: float, triangles: int, settings: PullSettings, told: Callable[[float], None]) -> Peeled:
     """A sheet that fits a body, drawn off it.
 
     Parameters

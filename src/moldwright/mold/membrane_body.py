@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
-import numba as nb
 import numpy as np
 from numpy.typing import NDArray
 from scipy.sparse import coo_matrix
@@ -16,12 +13,14 @@ from moldwright.geometry.grid import Grid
 from moldwright.geometry.handles import open_loop
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.net import net_of
-from moldwright.mold.membrane_contact import away
+from moldwright.mold.membrane_steps import fit
 
 Floats = NDArray[np.float64]
 
 FINER = 3
 """The distance is sampled so many times finer than it is used, since it errs by a share of its step: our own."""
+CLOSED = 1.5
+"""Hollows narrower than twice so many steps are filled: our own."""
 ROUNDS = 12
 """So often the corners are moved toward the middle of their neighbors and back onto the surface: our own."""
 BELOW = 3
@@ -35,27 +34,44 @@ PLUG_SHARE = 0.75
 
 
 def coarse_field(body: Mesh, step_mm: float, off_mm: float) -> Sampled:
-    """Signed distance to the surface `off_mm` outside of a body that stands on z = 0; the body goes on below the board as
-    its mirror image. The board lies half a step over the third layer.
+    """Signed distance to the surface `off_mm` outside of a body that stands on z = 0.
+
+    Hollows narrower than twice `CLOSED` steps are filled: no sheet of such triangles lies in them. The body goes on
+    below the board as its mirror image, `BELOW` layers of it; the board lies half a step over the highest of these.
 
     Parameters
     ----------
     body : closed, standing on z = 0 [mm].
     step_mm : between two points [mm], > 0.
-    off_mm : how far the surface lies outside [mm], >= 0.
+    off_mm : how far the surface lies outside [mm]; less than 0: inside.
 
-    Source: our own; see `geometry.field`.
+    Source: our own; see `geometry.field`; closing: Serra 1982, "Image analysis and mathematical morphology" (from
+    memory).
     """
     low, high = body.bounds_mm
-    margin = off_mm + 2.5 * step_mm
+    closed_mm, fine = CLOSED * step_mm, step_mm / FINER
+    margin = max(off_mm, 0.0) + closed_mm + 1.5 * step_mm
     first = np.floor((low - margin) / step_mm)
-    counts = np.ceil((high + margin) / step_mm) - first
-    shape = (int(counts[0]) * FINER + 1, int(counts[1]) * FINER + 1, int((high[2] + margin) / step_mm) * FINER + 1)
-    grid = Grid((first[0] * step_mm, first[1] * step_mm, step_mm / 2), step_mm / FINER, shape)
-    exact = standing_band(body, grid, 4 * step_mm + off_mm)[::FINER, ::FINER, ::FINER] - np.float32(off_mm)
-    field = np.concatenate([exact[:, :, BELOW - 1 :: -1], exact], axis=2)
-    origin = (grid.origin_mm[0], grid.origin_mm[1], (0.5 - BELOW) * step_mm)
+    counts = [int(n) for n in np.ceil((high + margin) / step_mm) - first]
+    shape = (counts[0] * FINER + 1, counts[1] * FINER + 1, (int((high[2] + margin) / step_mm) + 1) * FINER)
+    grid = Grid((first[0] * step_mm, first[1] * step_mm, fine / 2), fine, shape)
+    exact = standing_band(body, grid, 4 * step_mm + abs(off_mm)) - np.float32(off_mm)
+    under = BELOW * FINER
+    lowest = Grid((*grid.origin_mm[:2], (0.5 - under) * fine), fine, (shape[0], shape[1], shape[2] + under))
+    whole = _filled(Sampled(np.concatenate([exact[:, :, under - 1 :: -1], exact], axis=2), lowest), closed_mm)
+    field = np.ascontiguousarray(whole[::FINER, ::FINER, FINER // 2 :: FINER])
+    origin = (*lowest.origin_mm[:2], (0.5 - BELOW) * step_mm)
     return Sampled(field, Grid(origin, step_mm, (field.shape[0], field.shape[1], field.shape[2])))
+
+
+def _filled(sampled: Sampled, radius_mm: float) -> NDArray[np.float32]:
+    """The field closed by a ball: where no ball of that radius comes to from outside is inside."""
+    field, grid = sampled.field, sampled.grid
+    grown = net_of(Sampled(field - np.float32(radius_mm), grid))
+    reach = np.float32(2 * radius_mm)
+    depth, _ = unsigned_band(grown, grid, float(reach))
+    closed = np.minimum(field, np.float32(radius_mm) - np.minimum(depth, reach))
+    return np.where(field < radius_mm, closed, field).astype(np.float32)
 
 
 def without_holes(sampled: Sampled) -> Sampled:
@@ -141,36 +157,8 @@ def sheet_on(sampled: Sampled) -> Mesh:
     rim[edges[times == 1]] = True
     x = net.vertices.copy()
     x[rim, 2] = 0.0
-    _fit(x, edges, rim, ROUNDS, np.asarray(sampled.field, np.float64), grid.origin, grid.step_mm)
+    fit(x, edges, rim, ROUNDS, np.asarray(sampled.field, np.float64), grid.origin, grid.step_mm)
     return _joined(Mesh(x, net.faces), edges, SHORT_SHARE * grid.step_mm)
-
-
-@nb.njit(cache=True)
-def _fit(x: Any, edges: Any, rim: Any, rounds: int, field: Any, origin: Any, step: float) -> None:
-    middle, times = np.zeros_like(x), np.zeros(x.shape[0])
-    for _ in range(rounds):
-        middle[:] = 0.0
-        times[:] = 0.0
-        for n in range(edges.shape[0]):
-            i, j = edges[n, 0], edges[n, 1]
-            if rim[j] or not rim[i]:
-                middle[i] += x[j]
-                times[i] += 1
-            if rim[i] or not rim[j]:
-                middle[j] += x[i]
-                times[j] += 1
-        for n in range(x.shape[0]):
-            x[n] += 0.6 * (middle[n] / times[n] - x[n])
-            for _ in range(2):
-                far, gx, gy, gz = away(field, origin, step, x[n, 0], x[n, 1], x[n, 2])
-                if rim[n]:
-                    gz = 0.0
-                square = gx * gx + gy * gy + gz * gz
-                if square > 1e-2:
-                    by = min(max(-far / square, -step), step)
-                    x[n, 0] += by * gx
-                    x[n, 1] += by * gy
-                    x[n, 2] += by * gz
 
 
 def _joined(mesh: Mesh, edges: NDArray[np.int32], short_mm: float) -> Mesh:

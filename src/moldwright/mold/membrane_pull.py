@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any
 
-import numba as nb
 import numpy as np
 from numpy.typing import NDArray
 
-from moldwright.mold.membrane_contact import Obstacle, away, clear, keep_out, level_ways, middles
-from moldwright.mold.membrane_sheet import Sheet, pull
+from moldwright.mold.membrane_contact import Obstacle, level_ways
+from moldwright.mold.membrane_sheet import Sheet
+from moldwright.mold.membrane_steps import SPARSE, advance, clear, depths, touching
 
 Floats = NDArray[np.float64]
 
@@ -21,6 +20,8 @@ SPEED = 0.006
 """By how much of a mean side of a triangle the edge moves in a step: our own."""
 DAMPING = 0.005
 """Share of its speed that a corner loses in a step: our own."""
+TOO_MUCH_SHARE = 0.01
+"""It is given up where more of it than this is stretched too far: our own."""
 TOUCHES_SHARE = 0.15
 """Nearer than this share of a triangle's side the sheet still lies on the body: our own."""
 
@@ -28,7 +29,7 @@ TOUCHES_SHARE = 0.15
 @dataclass(frozen=True, slots=True)
 class PullSettings:
     """speed : of the edge, in mean sides of a triangle for each step. damping : share of its speed lost in a step.
-    most : stretch at which it is given up."""
+    most : it is given up where more than a hundredth of it is stretched further."""
 
     speed: float = SPEED
     damping: float = DAMPING
@@ -71,65 +72,46 @@ def drawn_off(
     Source: dynamic relaxation with scaled masses (A. S. Day 1965; from memory).
     """
     x, v = sheet.rest.copy(), np.zeros_like(sheet.rest)
-    stretch = np.ones(len(sheet.faces))
-    sides = np.linalg.norm(x[sheet.faces] - x[np.roll(sheet.faces, 1, axis=1)], axis=2)
-    side = float(sides.mean())
+    body = obstacle.field, obstacle.origin, obstacle.step
+    within = depths(x, *body), depths(x[sheet.faces].mean(axis=1), *body)
+    stretch, weight = np.ones(len(sheet.faces)), sheet.area / sheet.area.sum()
+    side = float(np.linalg.norm(x[sheet.faces] - x[np.roll(sheet.faces, 1, axis=1)], axis=2).mean())
     rise = np.copysign(settings.speed * side, travel_mm)
-    z = float(x[edge, 2].mean())
-    ways, deepest = level_ways(), 0.0
-    short = clear(x.copy(), v.copy(), edge, z, 0.0, obstacle.reach, ways, obstacle.origin, obstacle.step)
-    looks = int(np.ceil((abs(travel_mm) + short) / abs(rise) / STEPS))
-    force, height = [], []
-    off, within = False, np.zeros(len(stretch))
-    middles(x, sheet.faces, obstacle.field, obstacle.origin, obstacle.step, within)
+    z, hands, deepest = float(x[edge, 2].mean()), _hands(x, edge, obstacle), 0.0
+    left = hands.first_mm + hands.spread_mm
+    looks = int(np.ceil((abs(travel_mm) + left) / abs(rise) / STEPS))
+    force, height, off = [], [], False
     for look in range(looks):
         start = z
-        pulled, deep, z, short = _advance(
-            x, v, sheet.mass, sheet.faces, within, sheet.area, sheet.inverse, edge, z, short, rise, STEPS, settings.damping,
-            obstacle.field, obstacle.origin, obstacle.step, obstacle.reach, ways, stretch,
+        pulled, deep, z, left = advance(
+            x, v, sheet.mass, sheet.faces, *within, sheet.area, sheet.inverse, edge, z, left, rise, STEPS,
+            settings.damping, *body, obstacle.reach, hands.ways, hands.own, hands.spread_mm, stretch,
         )  # fmt: skip
         deepest = max(deepest, deep)
         force.append(float(pulled))
         height.append((start + z) / 2)
         told((look + 1) / looks)
-        if _touching(x, TOUCHES_SHARE * side, obstacle.field, obstacle.origin, obstacle.step) == 0:
-            off = True
-            break
-        if stretch.max() > settings.most:
+        off = touching(x, TOUCHES_SHARE * side, *body) == 0
+        if off or weight[stretch > settings.most].sum() > TOO_MUCH_SHARE:
             break
     return Drawn(off, stretch, np.array(force), np.array(height), deepest, x)
 
 
-@nb.njit(cache=True)
-def _touching(x: Any, near: float, field: Any, origin: Any, step: float) -> int:
-    count = 0
-    for n in range(x.shape[0]):
-        far, _, _, _ = away(field, origin, step, x[n, 0], x[n, 1], x[n, 2])
-        if far < near:
-            count += 1
-    return count
+@dataclass(frozen=True, slots=True, eq=False)
+class _Hands:
+    """How the edge is spread: own (WAYS,) how far it reaches along each of `ways` as it lies; first_mm: until it lies
+    along its own hull, spread_mm: from there until it clears all that is above [mm]."""
+
+    ways: Floats
+    own: Floats
+    first_mm: float
+    spread_mm: float
 
 
-@nb.njit(cache=True)
-def _advance(
-    x: Any, v: Any, mass: Any, faces: Any, within: Any, area: Any, inverse: Any, edge: Any, z: float, short: float, rise: float, steps: int,
-    damping: float, field: Any, origin: Any, step: float, reach: Any, ways: Any, stretch: Any,
-) -> Any:  # fmt: skip
-    """So many steps; the mean force on the edge and the deepest middle."""
-    force = np.zeros_like(x)
-    pulled, deepest = 0.0, 0.0
-    for _ in range(steps):
-        pull(x, faces, area, inverse, force, stretch)
-        for n in edge:
-            pulled += force[n, 2]
-        for n in range(x.shape[0]):
-            for axis in range(3):
-                v[n, axis] = (v[n, axis] + force[n, axis] / mass[n]) * (1.0 - damping)
-                x[n, axis] += v[n, axis]
-        deepest = max(deepest, keep_out(x, v, faces, within, field, origin, step))
-        clear(x, v, edge, z, short, reach, ways, origin, step)
-        if short > 0.0:
-            short -= abs(rise)
-        else:
-            z += rise
-    return -pulled / steps, deepest, z, short
+def _hands(x: Floats, edge: NDArray[np.int64], obstacle: Obstacle) -> _Hands:
+    ways = level_ways()
+    own = (x[edge, :2] @ ways.T).max(axis=0)
+    z = float(x[edge, 2].mean())
+    first_mm = float(clear(x.copy(), np.zeros_like(x), edge, z, own, 0.0, ways, SPARSE * obstacle.step))
+    layer = max(int((z - obstacle.origin[2]) / obstacle.step), 0)
+    return _Hands(ways, own, first_mm, max(0.0, float((obstacle.reach[layer] - own).max())))

@@ -6,7 +6,7 @@ out. How far it stretches does not depend on the rubber; forces go with its modu
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import sqrt
 
@@ -24,12 +24,12 @@ from moldwright.mold.strained import Strained, StrainSpot
 
 Floats = NDArray[np.float64]
 
-TRIANGLES = 3500
-"""About so many: the 95th and 99th percentiles then stay as they are on finer ones (docs/decisions): our own."""
 PER_STEP = 2.41
 """Triangles for each square of a step of the surface, as found: our own."""
 DEEPEST_MM = 1.0
 """A force is told only where the sheet nowhere got further into the body than that: our own."""
+AGREES = 0.3
+"""Forces agree that differ by no more than this share: our own."""
 SPOTS = 5
 APART_SHARE = 0.12
 """Two places are told apart that are further from each other than this share of the height: our own."""
@@ -38,7 +38,7 @@ LEAST = 1.1
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Peeled:
+class SheetPeeled:
     """A glove as a sheet, and how it was drawn off."""
 
     sheet: Sheet
@@ -58,7 +58,9 @@ class Peeled:
         return float(self.drawn.stretch[order][min(int(np.searchsorted(part, share)), len(order) - 1)])
 
 
-def peeled(body: Mesh, off_mm: float, triangles: int, settings: PullSettings, told: Callable[[float], None]) -> Peeled:
+def sheet_peeled(
+    body: Mesh, off_mm: float, triangles: int, settings: PullSettings, told: Callable[[float], None]
+) -> SheetPeeled:
     """A sheet that fits a body, drawn off it.
 
     Parameters
@@ -77,37 +79,47 @@ def peeled(body: Mesh, off_mm: float, triangles: int, settings: PullSettings, to
     edge = open_edges(mesh)[0]
     travel_mm = float(mesh.vertices[:, 2].max()) + _longest_way(mesh, edge)
     sheet = sheet_of(mesh)
-    return Peeled(sheet, drawn_off(sheet, obstacle_of(field), edge, travel_mm, settings, told))
+    return SheetPeeled(sheet, drawn_off(sheet, obstacle_of(field), edge, travel_mm, settings, told))
 
 
-def strained(glove: Peeled) -> Strained:
-    """What a peeling tells, in plain values.
+def strained(gloves: Sequence[SheetPeeled]) -> Strained:
+    """What peelings of one glove in coarser and finer triangles tell, in plain values.
+
+    A sheet that catches on a corner of its own triangles is stretched more, never less: the one that comes off with the
+    least is told. A force is told where all came off and agree.
 
     Parameters
     ----------
-    glove : drawn off.
+    gloves : of one glove, drawn off.
 
     Source: our own.
     """
-    drawn = glove.drawn
-    told = drawn.off and drawn.deepest_mm < DEEPEST_MM
+    best = min(gloves, key=lambda glove: (not glove.drawn.off, glove.below(0.99)))
     return Strained(
-        off=drawn.off,
-        most_95=glove.below(0.95),
-        most_99=glove.below(0.99),
-        spots=_spots(glove),
-        force_mm=float(drawn.force.max()) if told else None,
-        triangles=len(glove.sheet.faces),
+        off=best.drawn.off,
+        most_95=best.below(0.95),
+        most_99=best.below(0.99),
+        spots=_spots(best),
+        force_mm=_force_mm(gloves),
+        triangles=len(best.sheet.faces),
     )
 
 
-def _spots(glove: Peeled) -> tuple[StrainSpot, ...]:
+def _force_mm(gloves: Sequence[SheetPeeled]) -> float | None:
+    if any(not glove.drawn.off or glove.drawn.deepest_mm >= DEEPEST_MM for glove in gloves):
+        return None
+    forces = [float(glove.drawn.force.max()) for glove in gloves]
+    return max(forces) if max(forces) <= (1 + AGREES) * min(forces) else None
+
+
+def _spots(glove: SheetPeeled) -> tuple[StrainSpot, ...]:
     """Where it stretches most, each place apart from those before it: the mean about it, by area."""
     sheet, stretch = glove.sheet, glove.drawn.stretch
     middles = sheet.rest[sheet.faces].mean(axis=1)
     apart = APART_SHARE * float(sheet.rest[:, 2].max())
     smooth = _about(sheet, stretch)
-    left, spots = smooth.copy(), []
+    left = smooth.copy()
+    spots: list[StrainSpot] = []
     while len(spots) < SPOTS and left.max() >= LEAST:
         at = int(left.argmax())
         x, y, z = middles[at].tolist()

@@ -37,7 +37,7 @@ def coarse_field(body: Mesh, step_mm: float, off_mm: float) -> Sampled:
     """Signed distance to the surface `off_mm` outside of a body that stands on z = 0.
 
     Hollows narrower than twice `CLOSED` steps are filled: no sheet of such triangles lies in them. The body goes on
-    below the board as its mirror image, `BELOW` layers of it; the board lies half a step over the highest of these.
+    below the board as it slopes there, `BELOW` layers of it; the board lies half a step over the highest of these.
 
     Parameters
     ----------
@@ -58,7 +58,9 @@ def coarse_field(body: Mesh, step_mm: float, off_mm: float) -> Sampled:
     exact = standing_band(body, grid, 4 * step_mm + abs(off_mm)) - np.float32(off_mm)
     under = BELOW * FINER
     lowest = Grid((*grid.origin_mm[:2], (0.5 - under) * fine), fine, (shape[0], shape[1], shape[2] + under))
-    whole = _filled(Sampled(np.concatenate([exact[:, :, under - 1 :: -1], exact], axis=2), lowest), closed_mm)
+    rises = exact[:, :, :1] - exact[:, :, 1:2]
+    below = exact[:, :, :1] + rises * np.arange(under, 0, -1, dtype=np.float32)
+    whole = _filled(Sampled(np.concatenate([below, exact], axis=2), lowest), closed_mm)
     field = np.ascontiguousarray(whole[::FINER, ::FINER, FINER // 2 :: FINER])
     origin = (*lowest.origin_mm[:2], (0.5 - BELOW) * step_mm)
     return Sampled(field, Grid(origin, step_mm, (field.shape[0], field.shape[1], field.shape[2])))
@@ -75,8 +77,7 @@ def _filled(sampled: Sampled, radius_mm: float) -> NDArray[np.float32]:
 
 
 def without_holes(sampled: Sampled) -> Sampled:
-    """A coarse body with its through-holes closed where they are narrowest, as by a divider or where the rubber in them is
-    cut.
+    """A coarse body with its through-holes closed where they are narrowest, as by a divider or a cut web.
 
     Parameters
     ----------

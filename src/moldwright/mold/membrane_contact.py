@@ -19,9 +19,12 @@ SPREADS = 1.0
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Obstacle:
-    """A body as its signed distance [mm] at the points `origin + step * (i, j, k)`, and for every layer k how far out the
-    edge is held there along each of `WAYS` level directions, so that it clears all that is at that height or above
-    [mm]: outward by `SPREADS` for each millimeter that it still has to rise."""
+    """What the sheet is drawn off.
+
+    field : its signed distance [mm] at the points `origin + step * (i, j, k)`.
+    reach : for every layer k how far out the edge is held there along each of `WAYS` level directions, so that it
+        clears all that is at that height or above [mm]: outward by `SPREADS` for each millimeter that it still rises.
+    """
 
     field: Floats
     origin: Floats

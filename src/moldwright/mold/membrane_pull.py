@@ -38,9 +38,12 @@ class PullSettings:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Drawn:
-    """A sheet drawn off. off : whether it came off. stretch : (m,) the largest that each triangle saw. force : (k,) on the
-    edge, look by look [N for mu h = 1 N/mm]; height : (k,) where the edge then was, in the middle of the look [mm]. deepest_mm : furthest that a
-    triangle's middle lay in the body. places : (n, 3) where its corners are in the end [mm]."""
+    """A sheet drawn off.
+
+    off : whether it came off. stretch : (m,) the largest that each triangle saw. force : (k,) on the edge, look by look
+    [N for mu h = 1 N/mm]. height : (k,) where the edge then was, in the middle of the look [mm]. deepest_mm : furthest
+    that the sheet got into the body, beyond how it fits. places : (n, 3) where its corners are in the end [mm].
+    """
 
     off: bool
     stretch: Floats

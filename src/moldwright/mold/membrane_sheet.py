@@ -5,8 +5,8 @@ stretches, mu the shear modulus, h the thickness. A sheet so thin folds rather t
 less than `1 / sqrt(l1)` it hangs in folds across `l1` and carries `W(l1, 1 / sqrt(l1))`; where `l1 <= 1` too, nothing.
 All is reckoned with `mu h = 1 N/mm`: the shape that a sheet takes does not depend on it, and forces are in its ratio.
 
-Source: L. R. G. Treloar, "The physics of rubber elasticity" (from memory); A. C. Pipkin, "The relaxed energy density for
-isotropic elastic membranes", IMA J. Appl. Math. 36 (1986) 85 (from memory); constant-strain triangles, textbook.
+Source: L. R. G. Treloar, "The physics of rubber elasticity" (from memory); A. C. Pipkin, "The relaxed energy density
+for isotropic elastic membranes", IMA J. Appl. Math. 36 (1986) 85 (from memory); triangles of constant strain: textbook.
 """
 
 from __future__ import annotations
@@ -28,8 +28,11 @@ MASS_OVER = 1.5
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Sheet:
-    """A sheet unstretched: rest (n, 3) [mm], faces (m, 3), area (m,) [mm2], inverse (m, 2, 2) of each triangle's sides in
-    its own plane [1/mm]; mass (n,) with which a time step of 1 is stable, no real one."""
+    """A sheet unstretched.
+
+    rest : (n, 3) [mm]. faces : (m, 3). area : (m,) [mm2]. inverse : (m, 2, 2) of each triangle's sides in its own plane
+    [1/mm]. mass : (n,) with which a time step of 1 is stable, no real one.
+    """
 
     rest: Floats
     faces: NDArray[np.int32]
@@ -59,5 +62,5 @@ def sheet_of(mesh: Mesh) -> Sheet:
     area = twice / 2
     slopes = np.concatenate([-inverse.sum(axis=1, keepdims=True), inverse], axis=1)
     stiffness = STIFFEST * area[:, None] * (slopes**2).sum(axis=2)
-    mass = np.bincount(mesh.faces.ravel(), stiffness.ravel(), len(mesh.vertices))
+    mass: Floats = np.bincount(mesh.faces.ravel(), stiffness.ravel(), len(mesh.vertices)).astype(np.float64)
     return Sheet(mesh.vertices.copy(), mesh.faces, area, inverse, MASS_OVER * mass)

@@ -15,8 +15,8 @@ SPARSE = 2.5
 
 @nb.njit(cache=True)
 def pull(x: Any, faces: Any, area: Any, inverse: Any, force: Any, stretch: Any) -> None:
-    """Sets `force` (n, 3) to what the sheet pulls at each corner [N, for mu h = 1 N/mm] and raises `stretch` (m,) to the
-    larger principal stretch of each triangle where that is more.
+    """Sets `force` (n, 3) to what the sheet pulls at each corner [N, for mu h = 1 N/mm] and raises `stretch` (m,) to
+    the larger principal stretch of each triangle where that is more.
 
     Parameters
     ----------
@@ -150,7 +150,7 @@ def _hold(
     _push(x, v, j, far * b / square, gx, gy, gz)
     if c > 1e-9:
         _push(x, v, k, far * c / square, gx, gy, gz)
-    return -far
+    return float(-far)
 
 
 @nb.njit(cache=True, inline="always")

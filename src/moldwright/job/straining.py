@@ -1,0 +1,36 @@
+"""Stage: the glove as a sheet of rubber is drawn off, which tells how far it stretches and where most."""
+
+from __future__ import annotations
+
+from moldwright.mold.glove import Coats
+from moldwright.mold.membrane import sheet_peeled, strained
+from moldwright.mold.membrane_pull import PullSettings
+from moldwright.mold.strained import Strained
+from moldwright.progress import Progress
+
+TRIANGLES = (2000, 3000)
+"""It is drawn off in coarser and in finer triangles: what does not hold for both is not told: our own."""
+TOLD = "stretch the glove"
+
+
+def strained_off(coats: Coats, progress: Progress) -> Strained:
+    """How far the glove stretches as it is peeled, in the middle of its thickness.
+
+    Parameters
+    ----------
+    coats : on the walls, crevices bridged.
+    progress : told how far it is; it may raise to cancel.
+    """
+    runs = len(TRIANGLES)
+    return strained(
+        [
+            sheet_peeled(
+                coats.closed,
+                -coats.total_mm / 2,
+                triangles,
+                PullSettings(),
+                lambda part, done=number: progress(TOLD, (done + part) / runs),  # type: ignore[misc]
+            )
+            for number, triangles in enumerate(TRIANGLES)
+        ]
+    )

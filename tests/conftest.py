@@ -12,7 +12,7 @@ from shops import postgres, shop, shop_at  # noqa: F401
 
 from moldwright.commission.orders import Commission, MoldOrder, OriginalOrder
 from moldwright.geometry.mesh import Mesh
-from moldwright.job import forming, shelling
+from moldwright.job import forming, shelling, straining
 from moldwright.job.planning import Planned, make_plan
 from moldwright.materials import library
 from moldwright.progress import silent
@@ -40,12 +40,14 @@ def small_figure() -> Mesh:
 
 @pytest.fixture(scope="session")
 def coarse_search() -> Iterator[None]:
-    """The search for the seam on a grid half as fine, which all else follows: an eighth of its time."""
+    """The search for the seam on a grid half as fine, which all else follows: an eighth of its time; the glove as a
+    sheet of few triangles."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(shelling, "SEARCH_STEPS", 30)
         patch.setattr(forming, "POINTS", 6_000)
         patch.setattr(forming, "TRIES", 20_000)
         patch.setattr(forming, "COARSE_STEPS", 30)
+        patch.setattr(straining, "TRIANGLES", (400,))
         yield
 
 

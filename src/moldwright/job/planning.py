@@ -31,6 +31,7 @@ from moldwright.plan.plan import SCHEMA_VERSION, Plan
 from moldwright.progress import Progress
 from moldwright.quantities.life import life_of
 from moldwright.quantities.need_rows import merged
+from moldwright.quantities.peel_effort import strain_plan
 from moldwright.quantities.quantities import Quantities, basis_of, quantities
 from moldwright.scan.scan import Scan
 from moldwright.steps.closing import cures
@@ -104,11 +105,14 @@ def make_plan(
     if settings.bolted:
         measures = replace(measures, shell=replace(measures.shell, printed=solids.printed.value))
     job = quantities(commission, library, basis, measures)
+    strain = None if peel.slit else strain_plan(solids.strained.value, peels[1], rubber.shore_a.range, sum(coats_mm))
     life = life_of(job, strain_of(basis, peel))
-    done = work(job, library, replace(measured.shape, asks=known.asks, doubt=doubt, life=life), own_steps_text)
+    shape = replace(measured.shape, asks=known.asks, doubt=doubt, life=life, strain=strain)
+    done = work(job, library, shape, own_steps_text)
     assumed = (*geometry_assumptions(commission, measured, settings, known), *job.assumed)
     kinds = strategies_of(commission, library, basis, measures, solids.formed.value, peel)
     plan = replace(plan_of(job, measured, done, assumed, known), life=life, strategies=kinds)
+    plan = replace(plan, glove=replace(plan.glove, strain=strain))
     tradeoff, best = as_built(rows, plan.shell), recommended(rows, commission.shop.hour)
     plan = replace(plan, shell=replace(plan.shell, tradeoff=tradeoff, recommended=best), doubt=doubt)
     return Planned(replace(plan, plan_hash=hash_of(plan_to_json(plan))[:8].upper()), solids)

@@ -15,6 +15,7 @@ from moldwright.job.measured import Measured
 from moldwright.job.searched import KNOWN, Doubted, Tried
 from moldwright.mold.measures import PrintMeasures
 from moldwright.mold.shell_settings import ShellSettings
+from moldwright.mold.strained import Strained
 from moldwright.mold.trapped import HollowsFound
 from moldwright.plan.peel import PeelShape, SlitPlan
 from moldwright.progress import Progress
@@ -50,6 +51,7 @@ GLOVE: Stage[Glove] = Stage("moldwright.job.rubbering:glove_of", "take the glove
 PEEL: Stage[Peeled] = Stage("moldwright.job.peeling:peeled_off", "peel the glove")
 PEEL_SHAPE: Stage[PeelShape] = Stage("moldwright.job.peeling:peel_shape", kind=PeelShape)
 SLIT: Stage[SlitPlan] = Stage("moldwright.job.peeling:slit_of", "place the slit", kind=SlitPlan)
+STRAIN: Stage[Strained] = Stage("moldwright.job.straining:strained_off", kind=Strained)
 MEASURE: Stage[Measured] = Stage("moldwright.job.measuring:measure", kind=Measured)
 PLATES: Stage[LaidPlates] = Stage("moldwright.job.printing:plates_of", "lay out the plates")
 PRINTED: Stage[PrintMeasures] = Stage("moldwright.job.printing:measured_plates", kind=PrintMeasures)
@@ -76,6 +78,7 @@ class KeptSolids:
     slit: Kept[SlitPlan]
     plates: Kept[LaidPlates]
     printed: Kept[PrintMeasures]
+    strained: Kept[Strained]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -162,6 +165,7 @@ def solids_for(
     formed = FORMED.kept(*at, mounted, settled, gaps, skin, mold.flange_mm, shell, peels_mm, hook_mm)
     plates = PLATES.kept(*at, built, room)
     printed = PRINTED.kept(*at, plates)
-    return KeptSolids(
-        tried, doubted, splits, formed, mounted, coated, built, glove, measured, peeled, peel, slit, plates, printed
-    )
+    strained = STRAIN.kept(*at, coats)
+    found = tried, doubted, splits, formed
+    made = mounted, coated, built, glove, measured, peeled, peel, slit, plates, printed, strained
+    return KeptSolids(*found, *made)

@@ -10,6 +10,7 @@ from moldwright.plan.coats import CoatHold, CoatPlan
 from moldwright.plan.ids import CoatId, SpotId
 from moldwright.plan.peel import PeelPlan, SlitPlan
 from moldwright.plan.seam import SeamPlan
+from moldwright.plan.strain import StrainPlan
 from moldwright.plan.thickness import ThicknessPlan
 from moldwright.ranges import Range
 
@@ -58,7 +59,7 @@ class GlovePlan:
     """The rubber. `spots` and `small_spots` together are the fill. `holds`: how thick each coat stays wet. `stretch`:
     how many times its own length the tightest loop of it is stretched in peeling if nothing is slit; `slit`: where it
     is, None where it needs none; `peel`: how it comes off; `thickness`: of
-    the finished glove, as measured."""
+    the finished glove, as measured; `strain`: how far all of it stretches, None where it is slit."""
 
     volume_ml: Range
     coats: tuple[CoatPlan, ...]
@@ -71,6 +72,7 @@ class GlovePlan:
     slit: SlitPlan | None
     peel: PeelPlan
     thickness: ThicknessPlan | None = None
+    strain: StrainPlan | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,9 @@ from moldwright.plan.life import LifePlan
 from moldwright.plan.lines import Line
 from moldwright.plan.peel import SlitPlan
 from moldwright.plan.quantity import Dimension, Quantity
+from moldwright.plan.strain import StrainPlan
 from moldwright.steps.quoted import holes_quoted
+from moldwright.steps.strain_cautions import strain_cautions
 
 SHORT_LAP_SHARE = 1 / 3
 """From this share of the lap on, what is left out of it is told: common practice, no source."""
@@ -25,14 +27,15 @@ UNSUPPORTED_SHARE = 0.02
 @dataclass(frozen=True, slots=True)
 class ShapeFindings:
     """What a job's shape asks care for: the share of bare rubber, of a lapped seam what would hook, the level places
-    that may hide a bowl, what of the mold is sure where the original was not scanned, and how long its glove lasts,
-    None where nobody reckoned it."""
+    that may hide a bowl, what of the mold is sure where the original was not scanned, how long its glove lasts, None
+    where nobody reckoned it, and how far that stretches as it is peeled."""
 
     uncovered_share: float
     lap_left_out_share: float = 0.0
     asks: tuple[Ask, ...] = ()
     doubt: MoldDoubt | None = None
     life: LifePlan | None = None
+    strain: StrainPlan | None = None
 
 
 NO_SHAPE = ShapeFindings(0.0)
@@ -49,7 +52,7 @@ def shape_cautions(shape: ShapeFindings, piece: PieceMeasures, slit: SlitPlan | 
     slit : where the glove is slit; None: nowhere.
     """
     found = *_slit(slit), *_webs(piece), *_bare(shape.uncovered_share), *_lap(shape.lap_left_out_share)
-    return [*_bowls(shape.asks), *found, *_outlived(shape.life)]
+    return [*_bowls(shape.asks), *found, *_outlived(shape.life), *strain_cautions(shape.strain)]
 
 
 def _bowls(asks: tuple[Ask, ...]) -> Iterable[Caution]:

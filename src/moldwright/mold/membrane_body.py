@@ -206,13 +206,20 @@ def _across_solid(mesh: Mesh, sides: NDArray[np.int64]) -> NDArray[np.int64]:
     face, at = sides % count, sides // count
     start, end, apex = (mesh.vertices[f[face, (at + turn) % 3]] for turn in range(3))
     forward = f[face, at] == f[face[0], at[0]]
-    along = (end[0] - start[0]) / np.linalg.norm(end[0] - start[0])
-    across = apex - start[0]
-    u = across[0] - along * (across[0] @ along)
-    angle = np.arctan2(across @ np.cross(along, u / np.linalg.norm(u)), across @ (u / np.linalg.norm(u)))
-    turned = np.argsort(angle)
+    along, across = _unit(end[0] - start[0]), apex - start[0]
+    u = _unit(across[0] - along * (across[0] @ along))
+    turned = np.argsort(np.arctan2(across @ np.cross(along, u), across @ u))
     backward = np.flatnonzero(~forward[turned])
-    return np.stack([sides[turned[backward]], sides[turned[(backward + 1) % 4]]], axis=1)
+    one, other = turned[backward], turned[(backward + 1) % 4]
+    if not forward[other].all():
+        one, other = np.flatnonzero(~forward), np.flatnonzero(forward)
+    return np.stack([sides[one], sides[other]], axis=1)
+
+
+def _unit(vector: Floats) -> Floats:
+    """Of length 1; 0 stays 0."""
+    unit: Floats = vector / max(float(np.linalg.norm(vector)), 1e-12)
+    return unit
 
 
 def _largest(mesh: Mesh) -> Mesh:

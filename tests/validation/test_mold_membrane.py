@@ -23,7 +23,7 @@ from moldwright.geometry.grid import Grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.mold.membrane import SheetPeeled, sheet_peeled, strained
 from moldwright.mold.membrane_contact import Obstacle, obstacle_of
-from moldwright.mold.membrane_pull import Drawn, PullSettings, drawn_off
+from moldwright.mold.membrane_pull import DrawnSheet, PullSettings, drawn_off
 from moldwright.mold.membrane_sheet import sheet_of
 from moldwright.mold.membrane_steps import pull
 
@@ -105,7 +105,7 @@ def cone() -> Obstacle:
 
 
 @cache
-def drawn_over(around: int) -> tuple[Mesh, Drawn]:
+def drawn_over(around: int) -> tuple[Mesh, DrawnSheet]:
     sleeve = tube(around)
     edge = np.flatnonzero(sleeve.vertices[:, 2] > SLEEVE_L - 1e-6)
     return sleeve, drawn_off(sheet_of(sleeve), cone(), edge, 85.0, PullSettings(), lambda part: None)

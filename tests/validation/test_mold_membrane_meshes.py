@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from real_meshes import file_of
 
-from moldwright.commission.orders import MoldOrder, OriginalOrder
+from moldwright.commission.orders import MoldOrder
 from moldwright.job.solids_chain import MOUNT, SETTLE
 from moldwright.mold.glove import coat
 from moldwright.mold.membrane import sheet_peeled

@@ -18,8 +18,8 @@ from scipy.sparse.csgraph import dijkstra
 from moldwright.geometry.mesh import Mesh
 from moldwright.mold.membrane_body import coarse_field, open_edges, sheet_on, without_holes
 from moldwright.mold.membrane_contact import obstacle_of
-from moldwright.mold.membrane_pull import Drawn, PullSettings, drawn_off
-from moldwright.mold.membrane_sheet import Sheet, sheet_of
+from moldwright.mold.membrane_pull import DrawnSheet, PullSettings, drawn_off
+from moldwright.mold.membrane_sheet import RubberSheet, sheet_of
 from moldwright.mold.strained import Strained, StrainSpot
 
 Floats = NDArray[np.float64]
@@ -41,8 +41,8 @@ LEAST = 1.1
 class SheetPeeled:
     """A glove as a sheet, and how it was drawn off."""
 
-    sheet: Sheet
-    drawn: Drawn
+    sheet: RubberSheet
+    drawn: DrawnSheet
 
     def below(self, share: float) -> float:
         """The stretch that so much of the sheet's area stays at or below.
@@ -128,7 +128,7 @@ def _spots(glove: SheetPeeled) -> tuple[StrainSpot, ...]:
     return tuple(spots)
 
 
-def _about(sheet: Sheet, values: Floats) -> Floats:
+def _about(sheet: RubberSheet, values: Floats) -> Floats:
     """(m,) each triangle's mean with all that share a corner with it: one triangle alone tells nothing."""
     count = len(sheet.rest)
     corners = sheet.faces.ravel()

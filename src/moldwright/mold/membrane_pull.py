@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from moldwright.mold.membrane_contact import Obstacle, level_ways
-from moldwright.mold.membrane_sheet import Sheet
+from moldwright.mold.membrane_sheet import RubberSheet
 from moldwright.mold.membrane_steps import SPARSE, advance, clear, depths, touching
 
 Floats = NDArray[np.float64]
@@ -37,7 +37,7 @@ class PullSettings:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Drawn:
+class DrawnSheet:
     """A sheet drawn off.
 
     off : whether it came off. stretch : (m,) the largest that each triangle saw. force : (k,) on the edge, look by look
@@ -54,13 +54,13 @@ class Drawn:
 
 
 def drawn_off(
-    sheet: Sheet,
+    sheet: RubberSheet,
     obstacle: Obstacle,
     edge: NDArray[np.int64],
     travel_mm: float,
     settings: PullSettings,
     told: Callable[[float], None],
-) -> Drawn:
+) -> DrawnSheet:
     """The sheet drawn off by its edge, upward; it ends where nothing touches the body any more, or at `travel_mm`.
 
     Parameters
@@ -97,7 +97,7 @@ def drawn_off(
         off = touching(x, TOUCHES_SHARE * side, *body) == 0
         if off or weight[stretch > settings.most].sum() > TOO_MUCH_SHARE:
             break
-    return Drawn(off, stretch, np.array(force), np.array(height), deepest, x)
+    return DrawnSheet(off, stretch, np.array(force), np.array(height), deepest, x)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

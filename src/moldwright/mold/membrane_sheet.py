@@ -27,7 +27,7 @@ MASS_OVER = 1.5
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Sheet:
+class RubberSheet:
     """A sheet unstretched.
 
     rest : (n, 3) [mm]. faces : (m, 3). area : (m,) [mm2]. inverse : (m, 2, 2) of each triangle's sides in its own plane
@@ -41,7 +41,7 @@ class Sheet:
     mass: Floats
 
 
-def sheet_of(mesh: Mesh) -> Sheet:
+def sheet_of(mesh: Mesh) -> RubberSheet:
     """A mesh as an unstretched sheet.
 
     Parameters
@@ -63,4 +63,4 @@ def sheet_of(mesh: Mesh) -> Sheet:
     slopes = np.concatenate([-inverse.sum(axis=1, keepdims=True), inverse], axis=1)
     stiffness = STIFFEST * area[:, None] * (slopes**2).sum(axis=2)
     mass: Floats = np.bincount(mesh.faces.ravel(), stiffness.ravel(), len(mesh.vertices)).astype(np.float64)
-    return Sheet(mesh.vertices.copy(), mesh.faces, area, inverse, MASS_OVER * mass)
+    return RubberSheet(mesh.vertices.copy(), mesh.faces, area, inverse, MASS_OVER * mass)

@@ -21,8 +21,10 @@ def pull(x: Any, faces: Any, area: Any, inverse: Any, force: Any, stretch: Any) 
     Parameters
     ----------
     x : (n, 3) where the corners are [mm].
-    faces, area, inverse : see `membrane_sheet.Sheet`.
+    faces, area, inverse : see `membrane_sheet.RubberSheet`.
     force, stretch : (n, 3) and (m,) that are changed.
+
+    Source: as `membrane_sheet`.
     """
     force[:] = 0.0
     for n in range(faces.shape[0]):
@@ -69,7 +71,15 @@ def pull(x: Any, faces: Any, area: Any, inverse: Any, force: Any, stretch: Any) 
 
 @nb.njit(cache=True, inline="always")
 def away(field: Any, origin: Any, step: float, px: float, py: float, pz: float) -> Any:
-    """Distance to the body at a point and its gradient, by trilinear interpolation; far outside the grid."""
+    """Distance to the body at a point and its gradient, by trilinear interpolation; far outside the grid.
+
+    Parameters
+    ----------
+    field, origin, step : see `membrane_contact.Obstacle`.
+    px, py, pz : the point [mm].
+
+    Source: trilinear interpolation, textbook.
+    """
     u, v, w = (px - origin[0]) / step, (py - origin[1]) / step, (pz - origin[2]) / step
     i, j, k = int(np.floor(u)), int(np.floor(v)), int(np.floor(w))
     if i < 0 or j < 0 or k < 0 or i >= field.shape[0] - 1 or j >= field.shape[1] - 1 or k >= field.shape[2] - 1:
@@ -94,8 +104,11 @@ def keep_out(x: Any, v: Any, faces: Any, at: Any, within: Any, field: Any, origi
     Parameters
     ----------
     x, v : (n, 3) places [mm] and speeds, changed.
-    faces : (m, 3). at, within : (n,) and (m,) how far each corner and each middle may lie inside [mm], see `depths`.
+    faces : (m, 3).
+    at, within : (n,) and (m,) how far each corner and each middle may lie inside [mm], see `depths`.
     field, origin, step : see `membrane_contact.Obstacle`.
+
+    Source: our own.
     """
     for n in range(x.shape[0]):
         far, gx, gy, gz = away(field, origin, step, x[n, 0], x[n, 1], x[n, 2])
@@ -123,7 +136,10 @@ def depths(points: Any, field: Any, origin: Any, step: float) -> Any:
 
     Parameters
     ----------
-    points : (n, 3) [mm]. field, origin, step : see `membrane_contact.Obstacle`.
+    points : (n, 3) [mm].
+    field, origin, step : see `membrane_contact.Obstacle`.
+
+    Source: our own.
     """
     inside = np.zeros(points.shape[0])
     for n in range(points.shape[0]):
@@ -178,9 +194,11 @@ def clear(x: Any, v: Any, edge: Any, z: float, reach: Any, short: float, ways: A
     x, v : (n, 3) places [mm] and speeds, changed.
     edge : numbers of its corners in turn.
     z : its height [mm].
-    reach : (k,) of the hull along each of `ways` (k, 2) [mm].
+    reach, ways : (k,) how far the hull reaches along each of (k, 2) level directions [mm].
     short : by how much it may still lie within [mm].
     side : longer parts of the edge are held out between their corners too [mm].
+
+    Source: our own.
     """
     moved = 0.0
     for n in edge:
@@ -210,6 +228,16 @@ def clear(x: Any, v: Any, edge: Any, z: float, reach: Any, short: float, ways: A
 
 @nb.njit(cache=True)
 def touching(x: Any, near: float, field: Any, origin: Any, step: float) -> int:
+    """How many corners lie nearer to the body than that.
+
+    Parameters
+    ----------
+    x : (n, 3) places [mm].
+    near : [mm].
+    field, origin, step : see `membrane_contact.Obstacle`.
+
+    Source: our own.
+    """
     count = 0
     for n in range(x.shape[0]):
         far, _, _, _ = away(field, origin, step, x[n, 0], x[n, 1], x[n, 2])
@@ -227,6 +255,25 @@ def advance(
     """So many steps; the mean force on the edge, the deepest middle, the edge's height, and what is left to spread it.
 
     The hull that it must clear grows evenly from its own to that of all that is above (their reaches are mixed).
+
+    Parameters
+    ----------
+    x, v : (n, 3) places [mm] and speeds, changed.
+    mass, faces, area, inverse : see `membrane_sheet.RubberSheet`.
+    at, within : see `keep_out`.
+    edge : numbers of its corners in turn.
+    z : its height [mm].
+    left : what is left to spread it: until it lies along its own hull, and `spread` from there [mm].
+    rise : how far it moves in a step [mm].
+    steps : how many.
+    damping : share of its speed that a corner loses in a step.
+    field, origin, step, reach : see `membrane_contact.Obstacle`.
+    ways : see `membrane_contact.level_ways`.
+    own : (k,) reach of its own hull along each of them [mm].
+    spread : how far the two hulls lie apart [mm].
+    stretch : (m,) raised to the largest stretch of each triangle.
+
+    Source: central differences, textbook; see `membrane_pull`.
     """
     force = np.zeros_like(x)
     nothing = np.full_like(own, -1e9)
@@ -255,6 +302,18 @@ def advance(
 
 @nb.njit(cache=True)
 def fit(x: Any, edges: Any, rim: Any, rounds: int, field: Any, origin: Any, step: float) -> None:
+    """Moves corners toward the middle of their neighbors and back onto the body, in turn; those of the rim along it.
+
+    Parameters
+    ----------
+    x : (n, 3) places [mm], changed.
+    edges : (e, 2) corners of each side.
+    rim : (n,) which corners stay at their height.
+    rounds : how often.
+    field, origin, step : see `membrane_contact.Obstacle`.
+
+    Source: Laplacian smoothing and Newton's step, textbook.
+    """
     middle, times = np.zeros_like(x), np.zeros(x.shape[0])
     for _ in range(rounds):
         middle[:] = 0.0

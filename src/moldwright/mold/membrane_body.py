@@ -13,7 +13,7 @@ from moldwright.geometry.grid import Grid
 from moldwright.geometry.handles import open_loop
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.net import net_of
-from moldwright.mold.membrane_steps import fit
+from moldwright.mold.membrane_fit import fit
 
 Floats = NDArray[np.float64]
 

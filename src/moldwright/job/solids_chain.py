@@ -166,6 +166,20 @@ def solids_for(
     plates = PLATES.kept(*at, built, room)
     printed = PRINTED.kept(*at, plates)
     strained = STRAIN.kept(*at, coats)
-    found = tried, doubted, splits, formed
-    made = mounted, coated, built, glove, measured, peeled, peel, slit, plates, printed, strained
-    return KeptSolids(*found, *made)
+    return KeptSolids(
+        tried,
+        doubted,
+        splits,
+        formed,
+        mounted,
+        coated,
+        built,
+        glove,
+        measured,
+        peeled,
+        peel,
+        slit,
+        plates,
+        printed,
+        strained,
+    )

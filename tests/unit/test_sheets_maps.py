@@ -127,5 +127,5 @@ def test_the_bench_sheets_print_them_and_say_where(views: tuple[Picture, ...], p
     assert "Map of two" in texts[on[0] - 1]
     assert "Map of three" in texts[on[1] - 1]
     assert "What to do by it." in texts[on[0] - 1]
-    assert f"Map of one, map of two and map of three: sheet {on[0]}." in texts[0]
+    assert f"Map of one, map of two and map of three: from sheet {on[0]}." in texts[0]
     assert len(reader.pages[on[0] - 1].images) > 0

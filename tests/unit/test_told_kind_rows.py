@@ -77,8 +77,8 @@ def test_why_a_kind_is_recommended_in_money_and_minutes() -> None:
         "shell, as planned: hands +5 h, material −30.00 against it."
     )
     assert kinds_reason(alike) == (
-        "Brushed glove under a shell: One-piece block, open, no cut would cost less by no more than minutes of common "
-        "practice tell (hands −5 h, material +30.00)."
+        "Brushed glove under a shell. One-piece block, open, no cut would cost about the same, too close to tell by "
+        "minutes of common practice (hands −5 h, material +30.00)."
     )
 
 

@@ -125,7 +125,9 @@ def test_the_thinnest_place_is_told_with_why_it_is_less_than_ordered() -> None:
 
 def test_what_a_hand_does_by_a_map_puts_it_on_paper() -> None:
     """A quantity without it, or of which this plan knows nothing, is seen on the screen alone."""
-    its = plan()
+    tight = plan()
+    assert [each.name for each in on_paper(tight)] == ["thickness", "stretch"]
+    its = replace(tight, glove=replace(tight.glove, peel=replace(tight.glove.peel, places=())))
     assert [each.name for each in on_paper(its)] == ["thickness"]
     hold = CoatHold(its.glove.coats[-1].id, 2.0, Range(1.0, 1.5, 2.0), Range(0.5, 1.0, 1.5), 0.3, 0.5, 2, None)
     held = replace(its, glove=replace(its.glove, holds=(hold,)))
@@ -137,10 +139,11 @@ def test_what_a_hand_does_by_a_map_puts_it_on_paper() -> None:
 
 
 def test_ends_of_a_legend_that_hold_more_say_so() -> None:
+    its = plan()
     legend = legend_of(np.linspace(0.0, 100.0, 20001) ** 2 / 100.0, np.ones(20001), METRIC)
     view = Picture("Front", b"", 10.0, 10.0)
     maps = SurfaceMaps((SurfaceMap("thickness", replace(legend, below=True, above=True), (view,) * 4, None, None),))
-    (shown,) = shown_maps(plan(), maps)
+    (shown,) = shown_maps(replace(its, glove=replace(its.glove, peel=replace(its.glove.peel, places=()))), maps)
     assert shown.leaves[0].limits == f"up to {legend.limits[1]}"
     assert shown.leaves[-1].limits == f"from {legend.limits[-2]}"
     assert shown.leaves[3].limits == f"{legend.limits[3]}–{legend.limits[4]}"

@@ -70,8 +70,8 @@ def kinds_reason(kinds: StrategiesPlan) -> str:
     best, planned, least = kinds.of(kinds.recommended), kinds.of(kinds.planned), kinds.cheapest
     if best is not least:
         return say(
-            "{name}: {other} would cost less by no more than minutes of common practice tell (hands {labor}, material "
-            "{material}).",
+            "{name}. {other} would cost about the same, too close to tell by minutes of common practice (hands "
+            "{labor}, material {material}).",
             name=kind_name(best),
             other=kind_name(least),
             **_against(least, best),

@@ -10,6 +10,7 @@ from moldwright.making.screen.made import values_on
 from moldwright.making.screen.packed_parts import ScreenPart, drawable
 from moldwright.mold.glove import CoatedBody
 from moldwright.mold.mouth import Mounted
+from moldwright.mold.peel_places import Peeled, stretch_of_corners
 from moldwright.mold.seen import Points, SeenMold
 from moldwright.mold.shell import BuiltShell
 from moldwright.plan.thickness import LengthAt
@@ -30,6 +31,7 @@ def maps_of(
     mounted: Mounted,
     coated: CoatedBody,
     shell: BuiltShell,
+    peeled: Peeled,
     asked: tuple[MapAsked, ...],
     stays_mm: tuple[float, float],
     units: UnitSystem,
@@ -39,12 +41,14 @@ def maps_of(
     Parameters
     ----------
     mounted, coated, shell : the solids.
+    peeled : how the glove comes off.
     asked : which quantities, and what shapes each.
     stays_mm : what an upright wall and a ceiling hold of the last coat's mix [mm].
     units : of who reads.
     """
     pieces, draws = tuple(piece.mesh for piece in shell.pieces), tuple(piece.draw for piece in shell.pieces)
-    mold = SeenMold(mounted.body, coated.gloved, pieces, draws, (), *stays_mm, coated.flange_mm)
+    stretch = peeled.surface.mesh.vertices, stretch_of_corners(peeled)
+    mold = SeenMold(mounted.body, coated.gloved, pieces, draws, (), *stays_mm, coated.flange_mm, stretch)
     surfaces = {Solid.COAT: coated.gloved, Solid.RUBBER: shell.gloved}
     every = {each.name: each for each in quantities_on_surfaces()}
     wanted = {every[each.name].on for each in asked}
@@ -59,7 +63,7 @@ def _fewer(on: Solid, mesh: Mesh) -> ScreenPart:
 
 def _map(quantity: SurfaceQuantity, asked: MapAsked, part: ScreenPart, mold: SeenMold, units: UnitSystem) -> SurfaceMap:
     values, areas = values_on(part, quantity, mold), part.areas_mm2
-    legend = legend_of(values, areas, units, asked.common_mm)
+    legend = legend_of(values, areas, units, asked.common_mm, quantity.scale)
     least, most = asked.places or (_extreme(part, values, areas, -1.0), _extreme(part, values, areas, 1.0))
     drawn = MappedSurface(
         mesh=Mesh(part.vertices, part.faces.astype(np.int32)),

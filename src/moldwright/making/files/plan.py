@@ -40,9 +40,8 @@ def write_plan(planned: Planned, store: Store, folder: Path, progress: Progress)
     shapes = solids.mounted, solids.glove, solids.shell
     files = SOLID_FILES.kept(store, progress, *shapes)
     spots, holes = tuple(s.at for s in plan.glove.spots), tuple((h.letter, h.at) for h in plan.original.holes)
-    maps = MAPS.kept(
-        store, progress, solids.mounted, solids.coated, solids.shell, asked_of(plan), stays_mm(plan), plan.units
-    )
+    body = solids.mounted, solids.coated, solids.shell, solids.peeled
+    maps = MAPS.kept(store, progress, *body, asked_of(plan), stays_mm(plan), plan.units)
     pictures = PICTURES.kept(store, progress, *shapes, spots, holes, _slit_of(plan))
     drawings = DRAWINGS.kept(store, progress, solids.shell, plan.shell.seam_line, plan.flange.frame)
     contents = dict(files.value.contents)

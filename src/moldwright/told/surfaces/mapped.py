@@ -12,8 +12,6 @@ from moldwright.sheets.picture import Picture
 from moldwright.sheets.seam_words import UNIT, point_text
 from moldwright.told.surfaces.legend import SurfaceLegend
 from moldwright.told.surfaces.quantity import SurfaceQuantity, quantities_on_surfaces
-from moldwright.units import show_length
-from moldwright.units.system import UnitSystem
 from moldwright.words.speaker import say
 
 
@@ -104,14 +102,15 @@ def _shown(plan: Plan, quantity: SurfaceQuantity, its: SurfaceMap) -> ShownMap:
         at_bench="" if quantity.at_bench is None else quantity.at_bench(plan, units),
         leaves=tuple(map(ShownLeaf, colors, limits, legend.shares_told)),
         unit=legend.unit,
-        least=_at(say("least"), its.least, plan, units),
-        most=_at(say("most"), its.most, plan, units),
+        least=_at(say("least"), its.least, quantity, plan),
+        most=_at(say("most"), its.most, quantity, plan),
         views=its.views,
     )
 
 
-def _at(word: str, place: LengthAt | None, plan: Plan, units: UnitSystem) -> str:
+def _at(word: str, place: LengthAt | None, quantity: SurfaceQuantity, plan: Plan) -> str:
     if place is None:
         return ""
-    at = f"{point_text(place.at, plan.flange.frame, units)} {UNIT[units]}"
-    return say("{word} {length}, right, back, up: {at}", word=word, length=show_length(place.mm, units), at=at)
+    at = f"{point_text(place.at, plan.flange.frame, plan.units)} {UNIT[plan.units]}"
+    value = quantity.scale.show(place.mm, plan.units)
+    return say("{word} {length}, right, back, up: {at}", word=word, length=value, at=at)

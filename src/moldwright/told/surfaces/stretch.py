@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from moldwright.plan.peel import elongation_pct
+from moldwright.plan.peel import PeelWay, elongation_pct
 from moldwright.plan.plan import Plan
 from moldwright.sheets.palettes import Palette
 from moldwright.told.surfaces.quantity import Solid, SurfaceQuantity
@@ -22,6 +22,14 @@ def _told(plan: Plan, units: UnitSystem) -> str:
     )  # fmt: skip
 
 
+def _at_bench(plan: Plan, units: UnitSystem) -> str:
+    if plan.glove.peel.way is PeelWay.SLIDE or not plan.glove.peel.places:
+        return ""
+    if plan.glove.peel.way is PeelWay.SLIT:
+        return say("Hatched: it passes only when it is slit. Where it is darkest ease it over by hand, slowly.")
+    return say("Where it is darkest ease the rubber over by hand, slowly, never by a jerk or a tool.")
+
+
 def _allowed(plan: Plan) -> float:
     return plan.glove.peel.allowed
 
@@ -37,4 +45,5 @@ QUANTITY = SurfaceQuantity(
     at="moldwright.mold.seen:stretched",
     allowed_mm=_allowed,
     scale=TIMES,
+    at_bench=_at_bench,
 )

@@ -151,6 +151,7 @@ def bench_plan(count_: int = 3) -> Plan:
         scale_g=0.1,
         marks_ml=None,
         count=count_,
+        strategies=None,
     )
 
 

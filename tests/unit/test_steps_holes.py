@@ -77,10 +77,10 @@ def test_what_is_stopped_is_told_as_lost_detail_of_this_job() -> None:
     assert not [each for each in work_of(job(WIDE)).cautions if each.rule == "lost-detail"]
 
 
-def test_the_web_is_opened_before_the_glove_is_rolled() -> None:
+def test_the_web_is_opened_before_the_glove_is_moved() -> None:
     done = told(job(WIDE))
-    assert place(done, "peel", "cut the web") < place(done, "peel", "Roll it over itself")
-    assert place(done, "demold", "Open the cut in A (30 mm)") < place(done, "demold", "Roll the glove over itself")
+    assert place(done, "peel", "cut the web") < place(done, "peel", "like a sock")
+    assert place(done, "demold", "Open the cut in A (30 mm)") < place(done, "demold", "Slide the glove off")
 
 
 @pytest.mark.parametrize("release", ["none", "petroleum-jelly"])

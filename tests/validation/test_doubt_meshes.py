@@ -34,9 +34,10 @@ from tests.photographed import Outlined, fitting, outlined
 from moldwright.commission.orders import Commission, MoldOrder, OriginalOrder
 from moldwright.errors import MoldwrightError
 from moldwright.job import sources
+from moldwright.job.costs import cost_by
 from moldwright.job.doubted import doubted_about
 from moldwright.job.doubting import mold_doubt, on_all
-from moldwright.job.pieces import cost_by, recommended, tried_rows
+from moldwright.job.pieces import recommended, tried_rows
 from moldwright.job.planning import make_plan, shell_settings
 from moldwright.job.shelling import split_settings
 from moldwright.job.standing import gaps_of, mounted_on, settle

@@ -61,7 +61,7 @@ def over(likely: Range, more: list[float]) -> Range:
     more : what each other solid adds [ml].
 
     >>> over(Range(9.0, 10.0, 11.0), [-2.0, 4.0])
-    Range(low=7.0, likely=10.0, high=16.0)
+    Range(low=6.0, likely=10.0, high=18.0)
     """
     low, high = (likely.likely + MORE * end for end in (min(0.0, *more), max(0.0, *more)))
     return Range(max(min(likely.low, low), 0.0), likely.likely, max(likely.high, high))

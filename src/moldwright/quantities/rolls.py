@@ -32,7 +32,7 @@ def rolls_cut(cuts: Iterable[StripCut], roll_mm: float) -> tuple[RollCut, ...]:
 
     >>> [(roll.rolls, [(cut.count, cut.length_mm) for cut in roll.cuts]) for roll in
     ...  rolls_cut([StripCut(300.0, 4), StripCut(250.0, 8)], 1100.0)]
-    [(4, [(1, 300.0), (2, 250.0)])]
+    [(2, [(2, 300.0), (2, 250.0)]), (1, [(4, 250.0)])]
     """
     room, wanted = round(roll_mm / UNIT_MM), Counter[int]()
     for cut in cuts:

@@ -67,6 +67,7 @@ NOT_ASKED = (
     ("mold.coats", words("Coats, one by one")),
     ("mold.pieces", words("Pieces of the support shell")),
     ("mold.draft", words("Draft of the shell, in degrees")),
+    ("mold.slit", words("Where the glove may be slit")),
     ("mold.hangs", words("Hang test: what stayed on an upright card")),
     ("mold.drips", words("Hang test: what stayed under a level card")),
     ("mold.mouth-width", words("Narrowest mouth without a plinth")),

@@ -11,18 +11,23 @@ from types import SimpleNamespace
 from typing import Any, NamedTuple
 
 import jsonschema
+import numpy as np
 import pytest
 from sheets_fixture import FLANGE, mold_meshes
 from sheets_fixture import plan as sample
 
 from moldwright.desk import main
 from moldwright.errors import NoSafePlan
+from moldwright.geometry.mesh import Mesh
 from moldwright.job.rubbering import Glove
 from moldwright.making import order
 from moldwright.making import plan as making
 from moldwright.making.store import store_of
 from moldwright.mold.glove import CoatedBody
 from moldwright.mold.mouth import Mounted, Mouth
+from moldwright.mold.peel_parts import PeelParts
+from moldwright.mold.peel_places import Peeled
+from moldwright.mold.peel_surface import PeelSurface
 from moldwright.mold.removal import Removal
 from moldwright.mold.seam_line import SeamCurve
 from moldwright.mold.shell import BuiltShell, Piece
@@ -65,8 +70,16 @@ def planned(*_: Any) -> MadeUp:
         "glove": Glove(made.glove, 300.0),
         "coated": CoatedBody(made.gloved, FLANGE, (1.0,), 1.0, 4.0, 0.0, (), ()),
         "shell": BuiltShell(pieces, made.gloved, (), (0.0, 500.0), SeamCurve(()), 0.0, 0.0, 0.5, removal),
+        "peeled": sliding(made.original),
     }
     return MadeUp(sample(), SimpleNamespace(**{name: kept(name, value) for name, value in solids.items()}))
+
+
+def sliding(body: Mesh) -> Peeled:
+    """A glove that is stretched nowhere."""
+    count = len(body.vertices)
+    surface = PeelSurface(body, np.zeros(count), np.zeros(count, bool), 13.0, 4.0, 0.1)
+    return Peeled(surface, PeelParts((), np.full(count, -1, np.int64)), np.zeros(0), np.zeros(0))
 
 
 @pytest.fixture
@@ -133,9 +146,9 @@ def test_solids_and_pictures_that_were_written_once_are_not_made_again(
     monkeypatch.setattr(Stage, "_made", lambda self, *given: drawn.append(self.name) or real(self, *given))
     without_sheets(monkeypatch)
     run("one")
-    assert (drawn, MADE.total()) == (["solid_files", "pictures_of", "drawings_of", "maps_of"], 4)
+    assert (drawn, MADE.total()) == (["solid_files", "pictures_of", "drawings_of", "maps_of"], 5)
     run("two")
-    assert (drawn, MADE.total()) == (["solid_files", "pictures_of", "drawings_of", "maps_of"], 4)
+    assert (drawn, MADE.total()) == (["solid_files", "pictures_of", "drawings_of", "maps_of"], 5)
     assert Path("one/mold/mold.3mf").read_bytes() == Path("two/mold/mold.3mf").read_bytes()
 
 

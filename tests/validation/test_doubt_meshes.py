@@ -194,18 +194,26 @@ def tried(name: str) -> Row | str:
         return f"! {name:14} {refused}"
 
 
-def test_the_planned_shell_comes_off_the_true_mesh_with_what_is_packed_in_its_range() -> None:
-    """Nine of ten are wanted on both counts. What is packed is not there yet: of nine that were tried seven lie in
-    their range; a triceratops packs 4 % more than told, and of a heap of bones photos tell no volume.
-    """
+@cache
+def proven() -> tuple[Row, ...]:
+    """What held of each of the ten meshes for which a plan was made."""
     try:
         rows = [tried(one.file) for one in PROVEN]
     except FileNotFoundError:
         pytest.skip("the meshes of libcgal-demo are not here; set MOLDWRIGHT_MESHES")
     print(*rows, sep="\n")
-    made = [each for each in rows if isinstance(each, Row)]
-    assert sum(each.comes_off for each in made) >= 9
-    assert sum(each.holds for each in made) >= 7
+    return tuple(each for each in rows if isinstance(each, Row))
+
+
+def test_the_planned_shell_comes_off_the_true_mesh() -> None:
+    """Of nine of ten at least."""
+    assert sum(each.comes_off for each in proven()) >= 9
+
+
+@pytest.mark.xfail(strict=True, reason="7 of 9: a triceratops packs 4 % more than told, bones' volume photos miss")
+def test_what_is_packed_on_the_true_mesh_lies_in_its_range() -> None:
+    """Of nine of ten at least; not reached yet."""
+    assert sum(each.holds for each in proven()) >= 9
 
 
 def main(names: list[str]) -> None:

@@ -14,6 +14,7 @@ from moldwright.job.plan_of_solids import holes_of, mouth_plan, original_plan, s
 from moldwright.job.rubbering import Glove
 from moldwright.job.standing import Gaps, Settled, shell_step
 from moldwright.mold.glove import CoatedBody
+from moldwright.mold.lip import lip_reach
 from moldwright.mold.measures import (
     CavityMeasures,
     GloveMeasures,
@@ -28,6 +29,7 @@ from moldwright.mold.shell import BuiltShell
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.spots import spots_of
 from moldwright.mold.thickness import thickness_of
+from moldwright.plan.mold import LipPlan
 from moldwright.plan.original import Hole
 from moldwright.scan.scan import Scan
 from moldwright.steps.shape_cautions import ShapeFindings
@@ -55,18 +57,20 @@ def measure(
     standing, holes = settled.standing, holes_of(gaps.handles, coated.flange_mm)
     step_mm = max(standing.step_mm, shell_step(settled))
     thickness = thickness_of(shell.gloved, mounted.body, coated.flange_mm, step_mm)
+    meshes = [piece.mesh for piece in shell.pieces]
+    lip = lip_reach(meshes, coated.outline, coated.flange_mm, settings.wall_mm, shell.clearance_mm)
     return Measured(
         measures=MoldMeasures(
             piece=piece_measures(settled, mounted, holes),
             cavity=cavity_measures(mounted),
             flange=coated.flange,
             glove=replace(_glove(coated, shell, glove), thickness=thickness),
-            shell=_shell(shell, coated, settings),
+            shell=_shell(shell, coated, settings, lip),
             skin=skin,
         ),
         original=original_plan(scan.watertight, settled, mounted, holes),
         mouth=mouth_plan(mounted),
-        shell=shell_plan(shell, settings, coated.flange),
+        shell=shell_plan(shell, settings, coated.flange, lip),
         shape=ShapeFindings(shell.uncovered_share, shell.lap_left_out_share),
         stance=settled.stance,
         sampling=Sampling(standing.step_mm, standing.error_mm, standing.exact, shell_step(settled), shell.clearance_mm),
@@ -117,10 +121,10 @@ def _glove(coated: CoatedBody, shell: BuiltShell, glove: Glove) -> GloveMeasures
     )
 
 
-def _shell(shell: BuiltShell, coated: CoatedBody, settings: ShellSettings) -> ShellMeasures:
+def _shell(shell: BuiltShell, coated: CoatedBody, settings: ShellSettings, lip: LipPlan) -> ShellMeasures:
     volume_ml = sum(piece.mesh.volume_ml for piece in shell.pieces)
     bare = shell_measures(shell.gloved, coated, volume_ml, shell.edges_mm, shell.shares, settings)
-    return replace(bare, pushes=shell.pushes, bands=shell.bands, fasteners=shell.fasteners)
+    return replace(bare, pushes=shell.pushes, bands=shell.bands, fasteners=shell.fasteners, lip=lip)
 
 
 def shell_measures(

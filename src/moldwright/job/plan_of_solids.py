@@ -11,7 +11,7 @@ from moldwright.mold.seam_stations import seam_plan
 from moldwright.mold.shell import BuiltShell
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.plan.flange import FlangePlan
-from moldwright.plan.mold import PiecePlan, RemovalPlan, ShellPlan
+from moldwright.plan.mold import LipPlan, PiecePlan, RemovalPlan, ShellPlan
 from moldwright.plan.original import Hole, MouthPlan, OriginalPlan, Source, treat_of
 from moldwright.scan.repairs import Repair
 
@@ -79,7 +79,7 @@ def mouth_plan(mounted: Mounted) -> MouthPlan:
     return MouthPlan(mouth.area_mm2, mouth.narrowest_mm, mouth.loops, plinth_plan(mounted))
 
 
-def shell_plan(shell: BuiltShell, settings: ShellSettings, flange: FlangePlan) -> ShellPlan:
+def shell_plan(shell: BuiltShell, settings: ShellSettings, flange: FlangePlan, lip: LipPlan) -> ShellPlan:
     """The shell's pieces in the order of removal, and the proof that they come off.
 
     Parameters
@@ -87,6 +87,7 @@ def shell_plan(shell: BuiltShell, settings: ShellSettings, flange: FlangePlan) -
     shell : the finished shell.
     settings : the shell's dimensions.
     flange : in whose frame the seam is measured.
+    lip : as built.
     """
     removal = shell.removal
     return ShellPlan(
@@ -111,4 +112,5 @@ def shell_plan(shell: BuiltShell, settings: ShellSettings, flange: FlangePlan) -
             removal.rays_blocked,
             removal.control_overlap_mm3,
         ),
+        lip=lip,
     )

@@ -8,6 +8,7 @@ from math import fsum
 
 from moldwright.geometry.seam_kind import Seam
 from moldwright.plan.flange import FlangePlan
+from moldwright.plan.mold import LipPlan
 from moldwright.plan.original import Hole, HoleTreat
 from moldwright.plan.peel import NOT_PEELED, PeelFound
 from moldwright.plan.thickness import ThicknessPlan
@@ -147,8 +148,8 @@ class ShellMeasures:
 
     `edges_mm`: of each piece, first off first, how long the seam is up to which it is laid; `shares`: how much of the
     shell's volume it is; `pushes`: what a full mold presses on it; `bands`: what it covers above the flange, from there
-    up; both none where nobody knows the solid; `fasteners` and `printed`: of a printed one. `seam_flange_mm`
-    is the flange's width, 0 where the seam is lapped; `lap_mm` the lap's, 0 against a wall.
+    up; both none where nobody knows the solid; `fasteners` and `printed`: of a printed one; `lip`: on the board, as
+    built. `seam_flange_mm` is the flange's width, 0 where the seam is lapped; `lap_mm` the lap's, 0 against a wall.
     """
 
     area_mm2: float
@@ -163,6 +164,7 @@ class ShellMeasures:
     bands: tuple[tuple[ShellBand, ...], ...] = ()
     fasteners: Fasteners | None = None
     printed: PrintMeasures | None = None
+    lip: LipPlan | None = None
 
     @property
     def pieces(self) -> int:

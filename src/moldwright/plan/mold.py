@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
+from enum import StrEnum
 
 from moldwright.geometry.seam_kind import Seam
 from moldwright.plan.coats import CoatHold, CoatPlan
@@ -18,6 +19,8 @@ Point = tuple[float, float, float]
 
 NOT_LAID = Range.exactly(0.0)
 """No thickness [mm]."""
+LEAST_LIP_MM = 13.0
+"""So far a shell stands beyond the rubber's edge at least: common practice, no source (half an inch)."""
 MOST_PIECES = 4
 """A shell's pieces at the most: common practice, no source."""
 
@@ -103,6 +106,16 @@ class RemovalPlan:
 
 
 @dataclass(frozen=True, slots=True)
+class LipPlan:
+    """The lip of the finished shell on the board: how far it stands beyond the rubber's edge where it does least, where
+    that is, and along how much of the edge it is less than it should be [mm]."""
+
+    least_mm: float
+    at: Point
+    short_mm: float
+
+
+@dataclass(frozen=True, slots=True)
 class PiecesSearched:
     """The cheapest shell found in at most so many pieces.
 
@@ -146,8 +159,8 @@ class ShellPlan:
     `seam_mm` leaves out what dividers part in through-holes. `seam_flange_mm`: how wide each piece's flange is at a
     seam against a wall, 0 where it is lapped; `lap_mm`: how far a piece reaches over those after it, at most;
     `lap_left_out_share`: of the lap, because it would hook; `lip_mm`: how far it stands beyond the rubber's edge on the
-    board; `tradeoff`: what one to four pieces would take; `recommended`: how many cost the least
-    of those with which the glove rolls, 0 where nothing was tried.
+    board, and `lip` as built, None where nobody measured it; `tradeoff`: what one to four pieces would take;
+    `recommended`: how many cost the least of those with which the glove rolls, 0 where nothing was tried.
     """
 
     pieces: tuple[PiecePlan, ...]
@@ -160,6 +173,7 @@ class ShellPlan:
     lip_mm: float
     thickness_mm: float
     removal: RemovalPlan
+    lip: LipPlan | None = None
     tradeoff: tuple[PiecesTried, ...] = ()
     recommended: int = 0
 
@@ -169,9 +183,30 @@ class ShellPlan:
         return len(self.pieces) > 1
 
 
+class StripUse(StrEnum):
+    """What a strip is for: layers that go round, and that stand upright across them; one more along the base; the lap;
+    all over, where nobody knows the solid."""
+
+    ROUND = "round"
+    UPRIGHT = "upright"
+    BASE = "base"
+    LAP = "lap"
+    FIELD = "field"
+
+
 @dataclass(frozen=True, slots=True)
 class StripCut:
-    """So many of one length [mm]."""
+    """So many strips of one use, length and width [mm]; a narrow one is half a roll wide."""
+
+    use: StripUse
+    length_mm: float
+    width_mm: float
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class PlyCut:
+    """So many single plies of one length, as wide as the roll [mm]."""
 
     length_mm: float
     count: int
@@ -179,15 +214,15 @@ class StripCut:
 
 @dataclass(frozen=True, slots=True)
 class RollCut:
-    """So many rolls that are cut alike: `cuts` what each gives, in single plies."""
+    """So many rolls that are cut alike: `cuts` what each gives."""
 
     rolls: int
-    cuts: tuple[StripCut, ...]
+    cuts: tuple[PlyCut, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class StripsOfPiece:
-    """What one piece of the shell takes: strips, all and by their lengths, and dipping water in a bowl of its own."""
+    """What one piece of the shell takes: strips, all and by use and size, and dipping water in a bowl of its own."""
 
     strips: int
     water_ml: float

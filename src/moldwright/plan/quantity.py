@@ -35,8 +35,6 @@ class Dimension(StrEnum):
     TOOL = "what a coat is laid with, by its gesture"
     HOLES = "through-holes: letter=width, mm"
     PARTS = "parts of a cup: kind=amount, g, ml or ml by syringe"
-    CUTS = "lengths to cut: count=length, mm"
-    ROLLS = "rolls and what each is cut into: rolls:count=length count=length, mm"
     CODES = "hazard statements in short, by code"
     CODES_IN_FULL = "hazard statements in full, by code"
 

@@ -21,6 +21,14 @@ class Per(StrEnum):
     EDITION = "edition"
 
 
+class Shows(StrEnum):
+    """The table that stands under a step's lines: strips of bandage, of one piece of the shell or of all with the rolls
+    that they are cut from; pieces of matting, the same."""
+
+    STRIPS = "strips"
+    MATS = "mats"
+
+
 EACH_CAST = (Per.BATCH, Per.CAST)
 """What may come as often as a cast: a batch may be for one."""
 
@@ -76,6 +84,7 @@ class StepPlan:
         time.
     closes_min : counted as the wait is, when `closes_for` must have been begun at the latest [min].
     closes_for : the step whose work goes on only while this one's is tacky.
+    shows : the table under its lines, None for none.
     """
 
     id: StepId
@@ -98,3 +107,9 @@ class StepPlan:
     cures: tuple[Curing, ...] = ()
     closes_min: Range | None = None
     closes_for: StepId = NOWHERE
+    shows: Shows | None = None
+
+    @property
+    def laid_piece(self) -> int | None:
+        """The piece of the shell that is laid in its phase, from 1; None where it is of none or of all."""
+        return LAID_IN.index(self.phase) + 1 if self.phase in LAID_IN else None

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 from math import ceil, fsum
 
 from moldwright.errors import InputRefused
 from moldwright.mixing.scale_steps import apportion
-from moldwright.plan.mold import BandagePlan, StripCut, StripsOfPiece
+from moldwright.plan.mold import BandagePlan, PlyCut, StripCut, StripsOfPiece, StripUse
 from moldwright.quantities.laid_steps import whole_steps
 from moldwright.quantities.rolls import rolls_cut
 from moldwright.quantities.strips import OVERLAP_SHARE, PieceCover, piece_strips
@@ -108,14 +110,13 @@ def bandage(
     count = layers or layers_for(surface.extent_mm)
     pieces = _cut(surface, roll, strip_length_mm, count, waste, cut_step_mm)
     cuts = [cut for piece in pieces for cut in piece]
-    cloth_mm2 = fsum(cut.count * cut.length_mm for cut in cuts) * plies * roll.width_mm
-    dry_g = cloth_mm2 * 1e-6 * roll.dry_g_m2
+    dry_g = _dry_g(cuts, plies, roll)
     bowls_ml = (_bowl_ml(piece, plies, roll, water_step_ml) for piece in pieces)
     of_pieces = tuple(
         StripsOfPiece(sum(cut.count for cut in piece), bowl_ml, piece)
         for piece, bowl_ml in zip(pieces, bowls_ml, strict=True)
     )
-    on_rolls = rolls_cut((StripCut(cut.length_mm, cut.count * plies) for cut in cuts), roll.length_mm)
+    on_rolls = rolls_cut(_plies_of(cuts, plies, roll.width_mm), roll.length_mm)
     return BandagePlan(
         plies=plies,
         layers=count,
@@ -140,12 +141,23 @@ def _cut(
         return [piece_strips(cover, roll.width_mm, longest_mm, layers, waste, step_mm) for cover in surface.covers]
     laid_mm2 = _laid_mm2(surface, layers) * (1.0 + waste)
     strips = ceil(laid_mm2 / (longest_mm * roll.width_mm * (1.0 - OVERLAP_SHARE)))
-    return [(StripCut(longest_mm, count),) for count in apportion(strips, surface.shares)]
+    return [(StripCut(StripUse.FIELD, longest_mm, roll.width_mm, count),) for count in apportion(strips, surface.shares)]
 
 
 def _bowl_ml(cuts: tuple[StripCut, ...], plies: int, roll: Roll, step_ml: float) -> float:
-    dry_g = fsum(cut.count * cut.length_mm for cut in cuts) * plies * roll.width_mm * 1e-6 * roll.dry_g_m2
-    return whole_steps(max(LEAST_BOWL_ML, WATER_PER_DRY * dry_g), step_ml)
+    return whole_steps(max(LEAST_BOWL_ML, WATER_PER_DRY * _dry_g(cuts, plies, roll)), step_ml)
+
+
+def _dry_g(cuts: Iterable[StripCut], plies: int, roll: Roll) -> float:
+    return fsum(cut.count * cut.length_mm * cut.width_mm for cut in cuts) * plies * 1e-6 * roll.dry_g_m2
+
+
+def _plies_of(cuts: Iterable[StripCut], plies: int, width_mm: float) -> Iterable[PlyCut]:
+    """Single plies as they come off the rolls: two narrow ones of a length are one ply cut along its middle."""
+    wide, narrow = Counter[float](), Counter[float]()
+    for cut in cuts:
+        (narrow if cut.width_mm < width_mm else wide)[cut.length_mm] += cut.count * plies
+    return (PlyCut(length, wide[length] + ceil(narrow[length] / 2)) for length in wide.keys() | narrow.keys())
 
 
 def _laid_mm2(surface: ShellSurface, layers: int) -> float:

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from math import ceil
 
-from moldwright.plan.mold import RollCut, StripCut
+from moldwright.plan.mold import PlyCut, RollCut
 
 UNIT_MM = 0.1
 """Lengths are laid out in whole steps of this."""
@@ -15,7 +15,7 @@ Pattern = tuple[tuple[int, int], ...]
 """What one roll gives: lengths in steps, longest first, and how many."""
 
 
-def rolls_cut(cuts: Iterable[StripCut], roll_mm: float) -> tuple[RollCut, ...]:
+def rolls_cut(cuts: Iterable[PlyCut], roll_mm: float) -> tuple[RollCut, ...]:
     """Every length laid out on rolls, rolls that are cut alike together, those with the longest first.
 
     Two ways are tried and the one with fewer rolls taken: longest first onto the first roll that still holds it, at
@@ -31,7 +31,7 @@ def rolls_cut(cuts: Iterable[StripCut], roll_mm: float) -> tuple[RollCut, ...]:
     algorithm is FFD(I) <= 11/9 OPT(I) + 6/9" (from memory); the fullest roll is a subset sum by dynamic programming.
 
     >>> [(roll.rolls, [(cut.count, cut.length_mm) for cut in roll.cuts]) for roll in
-    ...  rolls_cut([StripCut(300.0, 4), StripCut(250.0, 8)], 1100.0)]
+    ...  rolls_cut([PlyCut(300.0, 4), PlyCut(250.0, 8)], 1100.0)]
     [(2, [(2, 300.0), (2, 250.0)]), (1, [(4, 250.0)])]
     """
     room, wanted = round(roll_mm / UNIT_MM), Counter[int]()
@@ -41,7 +41,7 @@ def rolls_cut(cuts: Iterable[StripCut], roll_mm: float) -> tuple[RollCut, ...]:
     ways = _first_fit(wanted, room), _fullest_first(wanted, room)
     best = min(ways, key=lambda way: (sum(way.values()), len(way)))
     return tuple(
-        RollCut(rolls, tuple(StripCut(round(length * UNIT_MM, 1), count) for length, count in pattern))
+        RollCut(rolls, tuple(PlyCut(round(length * UNIT_MM, 1), count) for length, count in pattern))
         for pattern, rolls in sorted(best.items(), reverse=True)
     )
 

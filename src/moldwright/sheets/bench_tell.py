@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from textwrap import wrap
+from typing import Any
 
 from moldwright.bench.cup_now import ClockStage, CupNow, PartNow, PartState
 from moldwright.bench.now import ActNow, ActState, TackStage, WaitNow, WaitStage, WindowNow
@@ -50,6 +51,8 @@ def act_lines(words: BenchWords, act: ActNow) -> Iterator[str]:
         yield from _block("LIFT: ", _text(told["lift"]))
     for each in _texts(told["do"]):
         yield from _block("- ", each)
+    for table in _tables(told["tables"]):
+        yield from (f"    {line}" for line in columns([table["head"], *table["rows"]], table["words"]))
     if told["wait"]:
         yield f"  {'Waits within it' if told['within'] else 'Wait behind it'}: {told['wait']}."
 
@@ -62,6 +65,27 @@ def _block(head: str, text: str) -> Iterator[str]:
     lines = wrap(harmless(text), WIDE - 2 - len(head), break_on_hyphens=False) or [""]
     yield f"  {head}{lines[0]}"
     yield from (f"  {' ' * len(head)}{line}" for line in lines[1:])
+
+
+def columns(rows: Sequence[Sequence[str]], words: int) -> Iterator[str]:
+    """A table's rows, its columns as wide as they need: words to the left, figures to the right.
+
+    Parameters
+    ----------
+    rows : heads first, as many texts in each.
+    words : so many of the first columns are words.
+
+    >>> list(columns([("For", "Strips"), ("round", "12")], 1))
+    ['For    Strips', 'round      12']
+    """
+    wide = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    for row in rows:
+        cells = [t.ljust(w) if k < words else t.rjust(w) for k, (t, w) in enumerate(zip(row, wide, strict=True))]
+        yield harmless("  ".join(cells)).rstrip()
+
+
+def _tables(value: object) -> list[dict[str, Any]]:
+    return [dict(each) for each in value] if isinstance(value, list) else []
 
 
 def _text(value: object) -> str:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import Any
 
 from moldwright.plan.cautions import Caution
 from moldwright.plan.plan import Plan
 from moldwright.plan.quantity import Dimension
 from moldwright.plan.steps import Per, StepPlan
+from moldwright.sheets.step_tables import step_tables
 from moldwright.sheets.walls import Place, places
 from moldwright.sheets.wording import Wording, show_lift
 from moldwright.sheets.words import labor_text
@@ -64,6 +65,7 @@ def step_texts(plan: Plan, words: Wording, its: Numbered) -> dict[str, Any]:
         "at_hand": _listed(needs), "before": before, "do": do, "write": write,
         "cautions": _cautions(plan, words, step),
         "lift": _heavy(step, plan.units),
+        "tables": [asdict(table) for table in step_tables(plan, step)],
         "wait": _wait(step), "within": step.waits_within, "reused": step.per is Per.CAST,
     }  # fmt: skip
 

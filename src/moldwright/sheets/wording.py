@@ -98,8 +98,6 @@ class Wording:
         listed = {
             Dimension.HOLES: self._holes,
             Dimension.PARTS: self._parts,
-            Dimension.CUTS: self._cuts,
-            Dimension.ROLLS: self._rolls,
         }
         if measure in listed:
             return listed[measure](str(value))
@@ -135,20 +133,6 @@ class Wording:
         """Holes by their letters on the map, each with its width: "A (12 mm), B (30 mm)"."""
         pairs = [hole.partition("=") for hole in text.split()]
         return ", ".join(f"{letter} ({show_length(float(width), self.units)})" for letter, _, width in pairs)
-
-    def _cuts(self, text: str) -> str:
-        """Lengths to cut, each with how many: "12 × 250 mm, 8 × 180 mm"."""
-        pairs = [cut.partition("=") for cut in text.split()]
-        return ", ".join(f"{count} × {show_length(float(length), self.units)}" for count, _, length in pairs)
-
-    def _rolls(self, text: str) -> str:
-        """What rolls are cut into: "3 rolls: 8 × 300 mm, 1 × 250 mm; 1 roll: 4 × 250 mm"."""
-        told = []
-        for alike in text.split("; "):
-            count, _, cuts = alike.partition(":")
-            rolls = say_count("{told} roll", "{told} rolls", int(count), told=count)
-            told.append(f"{rolls}: {self._cuts(cuts)}")
-        return "; ".join(told)
 
     def _parts(self, text: str) -> str:
         """Parts of a cup in their order: "B 3.6 g, A 3.6 g, thixotropic agent 0.2 ml by syringe"."""

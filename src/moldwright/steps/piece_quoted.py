@@ -10,7 +10,7 @@ from moldwright.quantities.gypsum import MIX_S
 from moldwright.quantities.quantities import Quantities
 from moldwright.steps.cup_quoted import mixed
 from moldwright.steps.flags import Flag
-from moldwright.steps.quoted import Quoted, cuts_quoted
+from moldwright.steps.quoted import Quoted
 
 
 def piece_quoted(job: Quantities, number: int) -> Quoted:
@@ -35,7 +35,6 @@ def _strips(job: Quantities, number: int) -> Iterable[Quantity]:
         return
     laid = job.bandage.pieces[number - 1]
     yield Quantity("piece.strips", Dimension.COUNT, laid.strips)
-    yield cuts_quoted("piece.cuts", laid.cuts)
     yield Quantity("piece.water", Dimension.VOLUME, laid.water_ml)
 
 

@@ -10,7 +10,6 @@ from moldwright.materials.mold_life import look_after_days
 from moldwright.materials.originals import UNKNOWN
 from moldwright.mixing.rubber import rubber_density_g_ml
 from moldwright.plan.mixes import BACK_FILL, SKIN
-from moldwright.plan.mold import StripCut
 from moldwright.plan.original import Hole
 from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.quantities.gypsum import workable_s
@@ -206,25 +205,7 @@ def _bandage(job: Quantities) -> Iterable[Quantity]:
     yield Quantity("plies", Dimension.COUNT, bandage.plies)
     yield Quantity("layers", Dimension.COUNT, bandage.layers)
     yield Quantity("rolls", Dimension.COUNT, bandage.rolls)
-    yield Quantity(
-        "roll.cuts", Dimension.ROLLS, "; ".join(f"{each.rolls}:{_cuts(each.cuts)}" for each in bandage.on_rolls)
-    )
     yield Quantity("laid.thickness", Dimension.LENGTH, bandage.laid_mm)
-
-
-def cuts_quoted(name: str, cuts: Iterable[StripCut]) -> Quantity:
-    """Lengths to cut, each with how many.
-
-    Parameters
-    ----------
-    name : the quantity's.
-    cuts : longest first.
-    """
-    return Quantity(name, Dimension.CUTS, _cuts(cuts))
-
-
-def _cuts(cuts: Iterable[StripCut]) -> str:
-    return " ".join(f"{cut.count}={cut.length_mm:g}" for cut in cuts)
 
 
 def _printing(job: Quantities) -> Iterable[Quantity]:

@@ -14,7 +14,7 @@ from moldwright.errors import ComputationFailed
 from moldwright.materials.gear import Gear
 from moldwright.plan.cautions import Severity
 from moldwright.plan.mixes import MixKind
-from moldwright.plan.steps import Per, Phase
+from moldwright.plan.steps import Per, Phase, Shows
 from moldwright.steps.flags import Condition, condition
 from moldwright.steps.lifts import Lift
 from moldwright.steps.waits import Wait
@@ -24,7 +24,7 @@ FILES = ("original", "rubber", "shell", "cast", "finish")
 DEFER = "defer"
 """The rule of the caution that names what comes before this software's reminder; every step with a hazard has it."""
 _MUST = frozenset(("id", "phase", "group", "title", "per", "labor", "needs", "do", "before", "caution"))
-_KEYS = _MUST | {"write", "plain", "titles", "each", "when", "wait", "lift", "people", "mixes"}
+_KEYS = _MUST | {"write", "plain", "titles", "each", "when", "wait", "lift", "people", "mixes", "shows"}
 
 
 class Each(StrEnum):
@@ -88,7 +88,7 @@ class StepSheet:
     `plain` is the title without quantities, as other steps and tables name it; `labor` is minutes per quantity ("fixed"
     counts once); `wait` a material's time or three minutes (low, likely, high); `each`: written once, or for every
     coat, fill or piece of the shell; `people`: how many it takes at the least; `mixes`: whose cups it holds; `write`:
-    what is written down, the label of its box.
+    what is written down, the label of its box; `shows`: the table under its lines.
     """
 
     id: str
@@ -105,6 +105,7 @@ class StepSheet:
     lift: Lift | None
     people: int
     mixes: MixKind | None
+    shows: Shows | None
     needs: tuple[Sentence, ...]
     do: tuple[Sentence, ...]
     before: tuple[Sentence, ...]
@@ -160,6 +161,7 @@ def _read(id_: str, table: Mapping[str, Any]) -> StepSheet:
         lift=Lift(table["lift"]) if "lift" in table else None,
         people=int(table.get("people", 1)),
         mixes=MixKind(table["mixes"]) if "mixes" in table else None,
+        shows=Shows(table["shows"]) if "shows" in table else None,
         needs=_sentences(f"{id_}.needs", table["needs"]),
         do=_sentences(f"{id_}.do", table["do"]),
         before=_sentences(f"{id_}.before", table["before"]),

@@ -36,7 +36,7 @@ def _foot(thickness: ThicknessPlan, frame: Frame) -> Iterable[Caution]:
     quantities = (
         Quantity("foot.ordered", Dimension.LENGTH, thickness.ordered_mm),
         Quantity("foot.reach", Dimension.LENGTH, thickness.foot.reach_mm),
-        *_placed("foot", thickness.foot.at, frame),
+        *placed("foot", thickness.foot.at, frame),
     )
     lines = (Line("shape.foot"), Line("shape.foot-clay"))
     yield caution(GAPS, "thin-foot", Severity.HEED, lines, FOOT_SOURCE, quantities, particular=True, ruins=True)
@@ -48,14 +48,22 @@ def _thin(thickness: ThicknessPlan, frame: Frame) -> Iterable[Caution]:
     quantities = (
         Quantity("thin.ordered", Dimension.LENGTH, thickness.ordered_mm),
         Quantity("thin.least", Dimension.LENGTH, thickness.least.mm),
-        *_placed("thin", thickness.least.at, frame),
+        *placed("thin", thickness.least.at, frame),
         Quantity("thin.up", Dimension.LENGTH, thickness.least.at[2]),
     )
     lines = (Line("shape.thin"), Line("shape.thin-lay"))
     yield caution(LAY_OUT, "thin-glove", Severity.HEED, lines, THIN_SOURCE, quantities, particular=True)
 
 
-def _placed(name: str, at: Point, frame: Frame) -> Iterable[Quantity]:
+def placed(name: str, at: Point, frame: Frame) -> Iterable[Quantity]:
+    """Where a point is, as it is measured from the frame's front left corner.
+
+    Parameters
+    ----------
+    name : of what is there.
+    at : the point [mm].
+    frame : about the flange.
+    """
     right_mm, back_mm = frame.measured(at[:2])
     yield Quantity(f"{name}.right", Dimension.LENGTH, right_mm)
     yield Quantity(f"{name}.back", Dimension.LENGTH, back_mm)

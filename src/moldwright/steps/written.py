@@ -13,7 +13,7 @@ from moldwright.plan.ids import NOWHERE, StepId, caution_id, coat_mix_step
 from moldwright.plan.lines import Line
 from moldwright.plan.mixes import MixPlan
 from moldwright.plan.needs import NeedPlan
-from moldwright.plan.steps import StepPlan
+from moldwright.plan.steps import Shows, StepPlan
 from moldwright.quantities.quantities import Quantities
 from moldwright.ranges import Range
 from moldwright.steps.closing import closing, cured_in
@@ -23,6 +23,7 @@ from moldwright.steps.flags import holds
 from moldwright.steps.gear import gear_needs
 from moldwright.steps.hazard_cautions import hazard_cautions
 from moldwright.steps.job_cautions import job_cautions
+from moldwright.steps.lip_cautions import lip_cautions
 from moldwright.steps.own import StepEntry, owned
 from moldwright.steps.own_file import own_steps
 from moldwright.steps.placeholders import quantities_in
@@ -83,6 +84,7 @@ def _of_job(
         *hazard_cautions(job, first, standing),
         *job_cautions(job, library),
         *thin_cautions(job),
+        *lip_cautions(job),
     ]
 
 
@@ -110,11 +112,19 @@ def _entry(draft: Draft, said: tuple[Caution, ...], job: Quantities, later: Sequ
         people=sheet.people,
         waits_within=isinstance(sheet.wait, Wait) and waits_within(sheet.wait, job),
         cures=cured_in(draft, job),
+        shows=_shown(draft, job),
     )
     if draft.stands:
         step = closing(draft, step, later, job)
     told_as = TOLD_AS.get(sheet.wait, "") if isinstance(sheet.wait, Wait) else ""
     return StepEntry(step, Line(plain.key), said, draft.stands, told_as)
+
+
+def _shown(draft: Draft, job: Quantities) -> Shows | None:
+    """The step's table, where this job has what it tells."""
+    told = {Shows.STRIPS: job.bandage is not None, Shows.MATS: False}
+    shows = draft.sheet.shows
+    return shows if draft.stands and shows is not None and told[shows] else None
 
 
 def _titles(draft: Draft) -> tuple[Sentence, Sentence]:

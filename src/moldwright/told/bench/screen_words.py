@@ -15,6 +15,7 @@ from moldwright.plan.quantity import Dimension
 from moldwright.plan.steps import StepPlan
 from moldwright.sheets.bench_words import BenchWords
 from moldwright.sheets.need_words import part_name
+from moldwright.sheets.step_tables import step_tables
 from moldwright.sheets.step_texts import Numbered, cautions_of, numbered, step_texts
 from moldwright.sheets.walls import ALL, Layer, walls
 from moldwright.text.harmless import harmless
@@ -69,6 +70,7 @@ class ScreenWords(BenchWords):
             lift=told["lift"],
             wait=told["wait"],
             waits_within=told["within"],
+            tables=step_tables(self.plan, its.step),
         )
 
     def _caution(self, caution: Caution) -> CautionShown:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from moldwright.materials.pictograms import Pictogram
+from moldwright.sheets.step_tables import StepTable
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +51,7 @@ class StepShown:
     lift: str
     wait: str
     waits_within: bool
+    tables: tuple[StepTable, ...] = ()
     sheets: tuple[SheetOf, ...] = ()
 
 

@@ -126,6 +126,14 @@ export interface Caution {
   readonly gear: readonly string[];
 }
 
+/** So many of the first columns are words. */
+export interface Table {
+  readonly title: string;
+  readonly head: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+  readonly words: number;
+}
+
 export interface Step {
   readonly number: number;
   readonly title: string;
@@ -141,6 +149,7 @@ export interface Step {
   readonly lift: string;
   readonly wait: string;
   readonly waits_within: boolean;
+  readonly tables: readonly Table[];
   readonly sheets: readonly { readonly stuff: string; readonly file: string }[];
 }
 

@@ -3,7 +3,7 @@
 import { make, type Inside } from "../../../parts/make";
 import { lying } from "../draw/wall";
 import { say } from "../../../parts/words";
-import type { Step, View } from "../told";
+import type { Step, Table, View } from "../told";
 import { cautionOf, firstAid, shownCautions, stepCautions } from "./caution";
 import type { AtBench } from "./at";
 import { pourFigure } from "./pour";
@@ -69,7 +69,20 @@ function ladder(view: View): Inside {
 export function lines(step: Step | null): Inside {
   if (!step) return null;
   const all = [...step.before, ...step.do, ...(step.lift ? [step.lift] : [])];
-  return all.length ? make("ul.lines", {}, all.map((line) => make("li", {}, line))) : null;
+  const told = [...all.map((line) => make("li", {}, line)), ...step.tables.map((table) => make("li", {}, tableOf(table)))];
+  return told.length ? make("ul.lines", {}, told) : null;
+}
+
+/** What the sheet prints under the step's lines. */
+function tableOf(table: Table): HTMLElement {
+  const cell = (tag: string, text: string, k: number) => make(k < table.words ? tag : `${tag}.num`, {}, text);
+  return make(
+    "table",
+    {},
+    make("caption", {}, table.title),
+    make("thead", {}, make("tr", {}, table.head.map((text, k) => cell("th", text, k)))),
+    make("tbody", {}, table.rows.map((row) => make("tr", {}, row.map((text, k) => cell("td", text, k))))),
+  );
 }
 
 function heedful(at: AtBench): Inside {

@@ -32,7 +32,9 @@ from moldwright.progress import silent
 from moldwright.scan import read_with_hash
 from moldwright.store.memory import MemoryStore
 
-SOURCE = ("Reference libraries trimesh (sections, rays), manifold3d (overlap of solids) and shapely (distances in plan)",)
+SOURCE = (
+    "Reference libraries trimesh (sections, rays), manifold3d (overlap of solids) and shapely (distances in plan)",
+)
 
 LEAST_LIP_MM = 13.0
 GAP_MM = 4.0
@@ -76,7 +78,7 @@ def check_lip(planned: Planned, pieces: list[Mesh]) -> None:
 
 
 def check_order(pieces: list[Mesh], draws: list[np.ndarray], gloved: Mesh) -> None:
-    """First piece first each is free, rubber and later ones in place; the last one drawn first meets what lies on it."""
+    """First piece first each is free, rubber and later ones in place; a later one drawn first meets what lies on it."""
     body, solids = bodies.solid(gloved), [bodies.solid(piece) for piece in pieces]
     for n, (piece, draw) in enumerate(zip(pieces, draws, strict=True)):
         standing = [body, *solids[n + 1 :]]

@@ -141,7 +141,9 @@ def _cut(
         return [piece_strips(cover, roll.width_mm, longest_mm, layers, waste, step_mm) for cover in surface.covers]
     laid_mm2 = _laid_mm2(surface, layers) * (1.0 + waste)
     strips = ceil(laid_mm2 / (longest_mm * roll.width_mm * (1.0 - OVERLAP_SHARE)))
-    return [(StripCut(StripUse.FIELD, longest_mm, roll.width_mm, count),) for count in apportion(strips, surface.shares)]
+    return [
+        (StripCut(StripUse.FIELD, longest_mm, roll.width_mm, count),) for count in apportion(strips, surface.shares)
+    ]
 
 
 def _bowl_ml(cuts: tuple[StripCut, ...], plies: int, roll: Roll, step_ml: float) -> float:

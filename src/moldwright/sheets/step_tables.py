@@ -14,8 +14,8 @@ from moldwright.words.marked import Words, words
 from moldwright.words.speaker import say
 
 USES: dict[StripUse, Words] = {
-    StripUse.ROUND: words("round"),
-    StripUse.UPRIGHT: words("upright"),
+    StripUse.ROUND: words("goes round"),
+    StripUse.UPRIGHT: words("stands upright"),
     StripUse.BASE: words("along the base"),
     StripUse.LAP: words("lap"),
     StripUse.FIELD: words("all over"),
@@ -53,7 +53,13 @@ def _tables(plan: Plan, step: StepPlan) -> Iterator[StepTable]:
 def _strips(bandage: BandagePlan, only: int | None, units: UnitSystem) -> StepTable:
     pieces = enumerate(bandage.pieces, start=1)
     rows = [
-        (str(number), say(USES[cut.use]), str(cut.count), *_size(cut.length_mm, cut.width_mm, units), str(bandage.plies))
+        (
+            str(number),
+            say(USES[cut.use]),
+            str(cut.count),
+            *_size(cut.length_mm, cut.width_mm, units),
+            str(bandage.plies),
+        )
         for number, piece in pieces
         if only in (None, number)
         for cut in piece.cuts

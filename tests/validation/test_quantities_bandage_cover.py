@@ -2,8 +2,8 @@
 
 Published practice of plaster casts: turns lap by one third to one half (Hospital Corpsman manual), by a quarter to a
 half (a course on orthopedic casts). Strips that lap a share s of their width take 1 / (1 - s) times the surface: 1.33
-at a quarter, 1.5 at a third, 2 at a half. Ends that lap 30 mm of strips 250 mm long add 250 / 220 where strips go on end
-on end: at a third 1.70 in all. Areas: 2 pi r h of a cylinder, and of a sphere's zone h high (Archimedes).
+at a quarter, 1.5 at a third, 2 at a half. Ends that lap 30 mm of strips 250 mm long add 250 / 220 where strips go on
+end on end: at a third 1.70 in all. Areas: 2 pi r h of a cylinder, and of a sphere's zone h high (Archimedes).
 """
 
 from __future__ import annotations

@@ -15,7 +15,8 @@ from moldwright.geometry.directions import upper_directions
 from moldwright.geometry.mesh import Mesh
 from moldwright.mold.space import space_about
 from moldwright.mold.split import SpaceCut, SplitSettings
-from moldwright.mold.split_search import Splits, splits_about
+from moldwright.mold.split_search import splits_about
+from moldwright.mold.splits import Splits
 
 WIDE_MM, STEP_MM = 8.0, 4.0
 SETTINGS = SplitSettings(tilts_deg=(0, 36))

@@ -47,7 +47,8 @@ from moldwright.mold.flange import keyed
 from moldwright.mold.glove import coat
 from moldwright.mold.measures import Skin
 from moldwright.mold.mouth import Mounted
-from moldwright.mold.split_search import Splits, splits_about
+from moldwright.mold.split_search import splits_about
+from moldwright.mold.splits import Splits
 from moldwright.photos.photograph import photograph
 from moldwright.photos.photographed import PhotosAsked
 from moldwright.photos.reading.read import read_photos

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numba as nb
@@ -33,11 +33,13 @@ class WayOff:
     ----------
     hidden : (n,) share of each free point's cell that is hidden along it, 0 to 1.
     cost : (n,) what that costs, in the cut's whole numbers.
-    tails, heads : free points that see out along it, and the next free point on their way.
+    sees : (n,) which free points see out along it.
+    tails, heads : those that do, and the next free point on their way.
     """
 
     hidden: NDArray[np.float32]
     cost: NDArray[np.int64]
+    sees: Mask
     tails: Points
     heads: Points
 
@@ -46,7 +48,8 @@ class Labeling:
     """Free points that are to be labeled so that hidden points and the border between labels cost least.
 
     E = point_weight * (sum of the hidden shares along each point's label) + area_weight * (border area in squared
-    steps), where a point that sees out along its label's direction keeps the whole ray in its label.
+    steps), where a point that sees out along its label's direction keeps the whole ray in its label; where labels are
+    drawn off in their order, in its label or earlier ones, which have left by then.
 
     Parameters
     ----------
@@ -82,9 +85,8 @@ class Labeling:
         """
         share = hidden[self.free].astype(np.float32)
         cost = np.rint(share.astype(np.float64) * (self.point_weight * UNIT)).astype(np.int64)
-        line = digital_line(direction, max(self.free.shape))
-        tails, heads = _forward_pairs(self._number, ~binary_shadow(self.core, direction), line)
-        return WayOff(share, cost, tails, heads)
+        line, seen = digital_line(direction, max(self.free.shape)), ~binary_shadow(self.core, direction)
+        return WayOff(share, cost, seen[self.free], *_forward_pairs(self._number, seen, line))
 
     def hidden(self, labels: Labels, ways: Sequence[WayOff]) -> float:
         """What the hidden points of a labeling cost.
@@ -120,6 +122,7 @@ class Labeling:
         into: int,
         besides: NDArray[np.float32] | None = None,
         open_: Mask | None = None,
+        in_order: bool = False,
     ) -> Labels:
         """The labeling that costs least of all in which any points went over to one label: a minimum cut.
 
@@ -133,6 +136,7 @@ class Labeling:
         into : the label that may gain points.
         besides : (k, n) what each label costs each point besides, where it counts in no energy.
         open_ : (n,) which points may go over; None: all.
+        in_order : the labels are drawn off in their order, the first one first; else in any.
 
         Raises ComputationFailed where the cut is not solved.
 
@@ -151,7 +155,7 @@ class Labeling:
             own = besides[labels, np.arange(self.count)]
             more += np.rint((besides[into] - own).astype(np.float64) * UNIT).astype(np.int64)
         flow.add_arcs_with_capacity(*_links(self._one, self._other, self._area, labels, np.int8(into), goes, more))
-        _add_rays(flow, labels, ways, into, goes, more)
+        _add_rays(flow, _kept(labels, ways, into, goes, in_order), goes, more)
         free = np.arange(self.count, dtype=np.int32)
         dear, cheap = free[goes & (more > 0)], free[goes & (more < 0)]
         flow.add_arcs_with_capacity(dear, np.full(len(dear), sink, np.int32), more[dear])
@@ -216,24 +220,35 @@ def _links(
     return tails[:count], heads[:count], room[:count]
 
 
-def _add_rays(
-    flow: SimpleMaxFlow, labels: Labels, ways: Sequence[WayOff], into: int, goes: Mask, more: NDArray[np.int64]
-) -> None:
-    """A point that goes over takes its ray along, one that stays keeps its own: one whose ray cannot go, and one on the
-    ray of a point that cannot, stays (`more`)."""
-    there = labels == into
+def _kept(
+    labels: Labels, ways: Sequence[WayOff], into: int, goes: Mask, in_order: bool
+) -> Iterator[tuple[Points, Points]]:
+    """Of each label the points, and those that have to go over where they do.
+
+    A point that goes over takes its ray along, one that stays keeps its own: but where the labels are drawn off in
+    their order, for what sees out in an earlier one.
+    """
     for n, way in enumerate(ways):
         tails, heads = way.tails, way.heads
         if n == into:
-            both = goes[tails] & ~there[heads]
-            tails, heads = tails[both], heads[both]
+            clear = labels == into
+            for m in range(into if in_order else 0):
+                clear |= (labels == m) & ways[m].sees
+            held = goes[tails] & ~clear[heads]
+            yield tails[held], heads[held]
         else:
-            both = (labels[tails] == n) & goes[heads]
-            tails, heads = heads[both], tails[both]
+            held = (labels[tails] == n) & goes[heads]
+            if in_order and into < n:
+                held &= ~ways[into].sees[heads]
+            yield heads[held], tails[held]
+
+
+def _add_rays(flow: SimpleMaxFlow, kept: Iterable[tuple[Points, Points]], goes: Mask, more: NDArray[np.int64]) -> None:
+    """One that has to take along what cannot go stays (`more`)."""
+    for tails, heads in kept:
         bound = goes[heads]
         more[tails[~bound]] = FOREVER
-        tails, heads = tails[bound], heads[bound]
-        flow.add_arcs_with_capacity(tails, heads, np.full(len(tails), FOREVER, np.int64))
+        flow.add_arcs_with_capacity(tails[bound], heads[bound], np.full(int(bound.sum()), FOREVER, np.int64))
 
 
 def _half_neighbors() -> list[tuple[tuple[int, int, int], float]]:

@@ -19,7 +19,7 @@ from moldwright.mold.glove import Coats, coat
 from moldwright.mold.held import Held, HeldSplits
 from moldwright.mold.mouth import Mounted, plinth_plan
 from moldwright.mold.shell_settings import ShellSettings
-from moldwright.mold.split_search import Splits
+from moldwright.mold.splits import Splits
 from moldwright.plan.doubt import Hollow, Shape
 from moldwright.progress import Progress
 from moldwright.ranges import Range

@@ -23,7 +23,8 @@ from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.slim import slim_of
 from moldwright.mold.space import space_about
 from moldwright.mold.split import SplitSettings
-from moldwright.mold.split_search import Splits, splits_about
+from moldwright.mold.split_search import splits_about
+from moldwright.mold.splits import Splits
 from moldwright.progress import Progress
 
 JACKET_MM, JACKET_SHARE, JACKET_LEAST_MM, JACKET_MOST_MM = 6.0, 0.02, 8.0, 12.0

@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import numpy as np
+
+from moldwright.errors import NoSafePlan
 from moldwright.job.standing import Gaps, Settled, shell_step
 from moldwright.mold.flange import keyed
 from moldwright.mold.glove import CoatedBody, Coats, flanged
 from moldwright.mold.seam_on_flange import seam_on_flange
 from moldwright.mold.shell import BuiltShell, build_shell
 from moldwright.mold.shell_settings import ShellSettings
-from moldwright.mold.split import SplitSettings
-from moldwright.mold.split_search import Splits, splits_about
+from moldwright.mold.split import CoarseSplit, SplitSettings
+from moldwright.mold.split_search import splits_about
+from moldwright.mold.splits import Splits
 from moldwright.plan.original import HoleTreat, treat_of
 from moldwright.progress import Progress
 
@@ -81,7 +85,9 @@ def keyed_for(coats: Coats, splits: Splits, pieces: int) -> CoatedBody:
 
     Raises NoSafePlan ("no-such-shell").
     """
-    return flanged(coats, keyed(coats.flange, seam_on_flange(splits.of(pieces), coats.flange)))
+    either = (splits.of(pieces), splits.without_order(pieces))
+    seams = [seam_on_flange(split, coats.flange) for split in either if split is not None]
+    return flanged(coats, keyed(coats.flange, np.concatenate(seams)))
 
 
 def shell_of(
@@ -93,7 +99,7 @@ def shell_of(
     shell: ShellSettings,
     progress: Progress,
 ) -> BuiltShell:
-    """The shell's pieces.
+    """The shell's pieces; where those that come off in their order only are not free, such as need none.
 
     Parameters
     ----------
@@ -107,5 +113,14 @@ def shell_of(
     """
     total_mm, step_mm = coated.flange_mm, shell_step(settled)
     dividers = tuple(h.at for h in gaps.handles if treat_of(h.width_mm, total_mm) is HoleTreat.DIVIDER)
-    split = splits.of(pieces)
-    return build_shell(coated.gloved, coated.outline, total_mm, split, step_mm, shell, dividers, progress)
+
+    def built(split: CoarseSplit) -> BuiltShell:
+        return build_shell(coated.gloved, coated.outline, total_mm, split, step_mm, shell, dividers, progress)
+
+    spare = splits.without_order(pieces)
+    if spare is None:
+        return built(splits.of(pieces))
+    try:
+        return built(splits.of(pieces))
+    except NoSafePlan:
+        return built(spare)

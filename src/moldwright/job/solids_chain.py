@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from moldwright.mold.peel_places import Peeled
     from moldwright.mold.plates import LaidPlates
     from moldwright.mold.shell import BuiltShell
-    from moldwright.mold.split_search import Splits
+    from moldwright.mold.splits import Splits
     from moldwright.scan.scan import Scan
 
 SETTLE: Stage[Settled] = Stage("moldwright.job.standing:settle", "stand the original on the board")

@@ -15,7 +15,7 @@ from moldwright.mold.measures import GloveMeasures, MoldMeasures, ShellMeasures,
 from moldwright.mold.mouth import Mounted
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.split import CoarseSplit
-from moldwright.mold.split_search import Splits
+from moldwright.mold.splits import Splits
 from moldwright.ranges import Range
 
 

@@ -42,6 +42,7 @@ class Blank:
     band : signed field (<= 0: shell) of wall, base flange and, where the seam has one, its flange together [mm].
     draws : (k, 3) unit vectors. floor_mm : where the shell stands.
     divided : points near the seam in a through-hole, where a divider parts the pieces.
+    in_order : the pieces come off in their order only.
     """
 
     hidden: InTheWay
@@ -53,6 +54,7 @@ class Blank:
     draws: NDArray[np.float64]
     floor_mm: float
     divided: NDArray[np.bool_]
+    in_order: bool = False
 
     @property
     def grid(self) -> Grid:
@@ -102,7 +104,8 @@ def lay_out(
     half_mm = max(floor_mm + SHEET_MM / 2, SLAB_STEPS * step_mm)
     divided = divided_by(hidden.core, seam_away, grid, half_mm, dividers)
     kept_apart(band, seam_away, divided, half_mm)
-    return Blank(hidden, seam_away, whole, gloved, spots, band, split.directions, floor_mm, divided)
+    draws, in_order = split.directions, split.in_order
+    return Blank(hidden, seam_away, whole, gloved, spots, band, draws, floor_mm, divided, in_order)
 
 
 def _band(gloved: Mesh, grid: Grid, seam_away: Field, outline: Outline, floor_mm: float, s: ShellSettings) -> Field:
@@ -151,7 +154,8 @@ def room_for(blank: Blank, number: int) -> Field:
     """How far each point of a piece stays from the rubber and from the other piece on its whole way out [mm].
 
     A point is kept only where its whole way out stays on its own side of the seam (through space that shell may
-    fill), so that the piece is free by construction.
+    fill), so that the piece is free by construction; of pieces that come off in their order only, where it stays clear
+    of what is packed and of those that come off later.
 
     Parameters
     ----------
@@ -162,7 +166,8 @@ def room_for(blank: Blank, number: int) -> Field:
     """
     side = blank.hidden.sides[number]
     matters = (blank.band <= 1.5 * blank.grid.step_mm) & (blank.hidden.core > 0)
-    own = np.where(matters, np.minimum(side, np.float32(FAR_MM)), np.float32(FAR_MM)).astype(np.float32)
+    way = _left_by_then(blank, number) if blank.in_order else side
+    own = np.where(matters, np.minimum(way, np.float32(FAR_MM)), np.float32(FAR_MM)).astype(np.float32)
     room = least_along(own, blank.draws[number], FAR_MM)
     np.minimum(room, side, out=room)
     return np.minimum(room, blank.hidden.ways[number], out=room)
@@ -208,3 +213,10 @@ def standing_piece(blank: Blank, field: Field, clearance_mm: float) -> Mesh:
     Source: our own.
     """
     return exportable(standing_solid(Sampled(field, blank.grid), 0.0, blank.floor_mm + clearance_mm), np.inf)
+
+
+def _left_by_then(blank: Blank, number: int) -> Field:
+    """How far each point lies on the side of a piece or of earlier ones, and out of what is packed [mm]."""
+    packed = np.where(blank.whole < blank.hidden.core, blank.whole, np.float32(FAR_MM))
+    left = np.minimum(np.maximum.reduce(blank.hidden.sides[: number + 1]), packed)
+    return np.asarray(np.maximum(blank.hidden.sides[number], left), np.float32)

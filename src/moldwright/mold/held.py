@@ -65,7 +65,7 @@ class HeldSplits:
         labels = _carried(split, space.grid)
         labels[~space.free] = -1
         own = labels[space.free]
-        held = self._cut.split(split.directions, own)
+        held = self._cut.split(split.directions, own, split.in_order)
         hidden = np.zeros(space.grid.shape, np.float32)
         hidden[space.free] = np.choose(own, [way.hidden for way in self._cut.ways(split.directions)])
         return Held(
@@ -94,7 +94,8 @@ def _nearest(grid: Grid, other: Grid, axis: int) -> NDArray[np.int64]:
 def _caught(split: CoarseSplit, labels: NDArray[np.int8], sees_out: Mask, near: Mask) -> float:
     caught = every = 0
     for number, draw in enumerate(split.directions):
-        others = near & (labels >= 0) & (labels != number)
+        stay = (labels > number) if split.in_order else (labels >= 0) & (labels != number)
+        others = near & stay
         own = near & (labels == number) & sees_out
         caught += int((binary_shadow(others, draw) & own).sum())
         every += int(own.sum())

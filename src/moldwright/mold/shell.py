@@ -151,7 +151,7 @@ def _bored(
     vain."""
     for keyed in (True, False):
         made = fastened(cut.meshes, cut.draws, seam, blank.gloved, outline, blank.floor_mm, s, keyed)
-        removal = check_removal(made.meshes, cut.draws, blank.gloved, progress, whole_way=not keyed)
+        removal = check_removal(made.meshes, cut.draws, blank.gloved, progress, not keyed, blank.in_order)
         if removal.free:
             return replace(cut, meshes=made.meshes, removal=removal), made.count
     return cut, Fasteners(0, 0, 0)
@@ -161,7 +161,7 @@ def _cut_free(blank: Blank, s: ShellSettings, least_mm: float, progress: Progres
     """Cut the pieces; where the proof finds a touch (creases finer than the grid), again with more clearance."""
     draws = tuple(_unit(draw) for draw in blank.draws)
     rooms = tuple(room_for(blank, number) for number in range(len(draws)))
-    in_order = s.seam is Seam.LAP
+    in_order = s.seam is Seam.LAP or blank.in_order
     met: Met | None = None
     for factor in CLEARANCES:
         clearance_mm = factor * least_mm

@@ -13,10 +13,6 @@ from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.sign import Mask
 from moldwright.mold.space import Directions, Space, hidden_share
 
-PULLS = (1 / 8, 1 / 4, 1 / 2, 1.0, 2.0, 4.0)
-"""What is put, as a share of a hidden cell and the space's reach, on a point that a piece takes which moves off another
-way, where a piece is too small to be held: our own."""
-
 
 @dataclass(frozen=True, slots=True)
 class SplitSettings:
@@ -63,6 +59,8 @@ class CoarseSplit:
     """A split: directions (k, 3), and for each point of `grid` the piece that takes it, from 0; -1 where none may.
 
     energy_ml, fill_ml : what the cut cost, and the rubber among it.
+    in_order : the pieces come off in their order, the first one first: the way of one leads through the space of
+        earlier ones; else in any.
     """
 
     directions: Directions
@@ -70,6 +68,7 @@ class CoarseSplit:
     labels: NDArray[np.int8]
     energy_ml: float
     fill_ml: float
+    in_order: bool = False
 
     @property
     def pieces(self) -> int:
@@ -171,19 +170,20 @@ class SpaceCut:
         """
         return self.split(draws, np.zeros(self.points.count, np.int8))
 
-    def split(self, draws: Directions, labels: Labels) -> CoarseSplit:
+    def split(self, draws: Directions, labels: Labels, in_order: bool = False) -> CoarseSplit:
         """A split with what it costs.
 
         Parameters
         ----------
         draws : (k, 3) unit vectors.
         labels : (n,) the piece that takes each free point.
+        in_order : the pieces come off in their order only.
 
         Source: our own.
         """
         ways = self.ways(draws)
         costs = self.points.energy(labels, ways), self.points.hidden(labels, ways)
-        return CoarseSplit(draws, self.space.grid, self.points.on_grid(labels), *costs)
+        return CoarseSplit(draws, self.space.grid, self.points.on_grid(labels), *costs, in_order)
 
     def stiff_ml(self, split: CoarseSplit) -> float:
         """Rubber that a split packs so far over the core that it is stiff [ml].
@@ -199,17 +199,18 @@ class SpaceCut:
         packed = np.choose(labels, [way.hidden for way in self.ways(split.directions)])
         return float(packed[over_mm > self._settings.stiff_from_mm].sum(dtype=np.float64)) * step_mm**3 / 1000
 
-    def two(self, draws: Directions) -> CoarseSplit:
+    def two(self, draws: Directions, in_order: bool = False) -> CoarseSplit:
         """The seam that costs least for two given draws: the global optimum.
 
         Parameters
         ----------
         draws : (2, 3) unit vectors.
+        in_order : the first piece comes off first; else any does.
 
         Source: our own.
         """
         labels = np.ones(self.points.count, np.int8)
-        return self.split(draws, self.points.moved(labels, self.ways(draws), 0))
+        return self.split(draws, self.points.moved(labels, self.ways(draws), 0, in_order=in_order), in_order)
 
     def with_one_more(self, split: CoarseSplit, draw: NDArray[np.float64], open_: Mask | None = None) -> CoarseSplit:
         """A split with a further piece, which takes what is cheaper there: its energy is never above what it was.
@@ -238,8 +239,9 @@ class SpaceCut:
         """
         ways = self.ways(split.directions)
         for number in range(split.pieces):
-            labels = self.points.moved(split.labels[self.space.free], ways, number, open_=open_)
-            moved = self.split(split.directions, labels)
+            own, in_order = split.labels[self.space.free], split.in_order
+            labels = self.points.moved(own, ways, number, open_=open_, in_order=in_order)
+            moved = self.split(split.directions, labels, in_order)
             split = moved if moved.energy_ml < split.energy_ml else split
         return split
 
@@ -266,34 +268,3 @@ class SpaceCut:
         Source: our own.
         """
         return split.least_share >= self._settings.least_of(split.pieces)
-
-    def to_be_held(self, split: CoarseSplit) -> CoarseSplit | None:
-        """A split of which each piece can be held: where one is too small, points are drawn toward the piece that moves
-        off their way, more and more; None where that does not help.
-
-        Parameters
-        ----------
-        split : of this space.
-
-        Source: our own.
-        """
-        if self.is_real(split):
-            return split
-        pull_ml = self._away(split.directions) * np.float32(self.space.grid.step_mm**3 / 1000)
-        ways, labels = self.ways(split.directions), split.labels[self.space.free]
-        for share in PULLS:
-            for number in range(split.pieces):
-                labels = self.points.moved(labels, ways, number, np.float32(share) * pull_ml)
-            drawn = self.split(split.directions, labels)
-            if self.is_real(drawn):
-                return drawn
-        return None
-
-    def _away(self, draws: Directions) -> NDArray[np.float32]:
-        """(k, n) how much farther a point lies from the middle along some draw than along each, by the whole reach."""
-        grid = self.space.grid
-        places = np.argwhere(self.space.free) * grid.step_mm
-        places -= places.mean(axis=0)
-        along = (places @ draws.T).astype(np.float32)
-        away: NDArray[np.float32] = ((along.max(axis=1, keepdims=True) - along) / np.ptp(places)).T
-        return away

@@ -11,6 +11,7 @@ from scipy import ndimage
 from moldwright.geometry.grid import Grid
 from moldwright.geometry.sign import Mask
 from moldwright.mold.split import CoarseSplit, SpaceCut
+from moldwright.mold.split_real import to_be_held
 
 NEAR_STEPS = 2.0
 """A seam is looked for again within so many coarse steps of where it was found: our own."""
@@ -29,13 +30,13 @@ def closer(cut: SpaceCut, coarse: CoarseSplit, known: Sequence[CoarseSplit]) -> 
     """
     draws = coarse.directions
     if len(draws) <= 2:
-        return cut.to_be_held(cut.along(draws))
+        return to_be_held(cut, cut.along(draws))
     split = max(filter(coarse.goes_on_from, known), key=lambda each: each.pieces, default=None) or cut.two(draws[:2])
     label, near = carried(coarse, cut.space.grid)
     label, near = label[cut.space.free], near[cut.space.free]
     for number in range(split.pieces, len(draws)):
         split = cut.with_one_more(split, draws[number], near | (label == number))
-    return cut.to_be_held(cut.settled(split, near))
+    return to_be_held(cut, cut.settled(split, near))
 
 
 def carried(coarse: CoarseSplit, grid: Grid) -> tuple[NDArray[np.int8], Mask]:

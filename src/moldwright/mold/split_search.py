@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
 
-from moldwright.errors import NoSafePlan
 from moldwright.geometry.directions import upper_directions
 from moldwright.geometry.mesh import Mesh
 from moldwright.mold.pairs import pair_bounds, shortlist
 from moldwright.mold.space import Directions, space_about
 from moldwright.mold.split import CoarseSplit, SpaceCut, SplitSettings
 from moldwright.mold.split_closer import closer
+from moldwright.mold.split_ordered import cheapest_in_order, closer_in_order
+from moldwright.mold.split_real import to_be_held
+from moldwright.mold.splits import Splits
 from moldwright.plan.mold import MOST_PIECES
 from moldwright.progress import Progress, silent
 
@@ -28,71 +30,10 @@ BEST = 3
 """Of the draws that are tried for a further piece so many are settled with the others."""
 TURNS = 6
 """Turns of draws spread evenly that are tried."""
+PAIRS_IN_ORDER, ANGLE_IN_ORDER_DEG = 6, 80.0
+"""Pairs of draws that are tried of two pieces which come off in their order only, and how far they open at least: our
+own."""
 Pair = tuple[int, int]
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Splits:
-    """The best split found of one piece, of two, and so on.
-
-    real : of just so many pieces, each of a size to be held; None where none was found.
-    coarse_fill_ml : its rubber on the coarser grid: how far that is from `fill_ml` tells how well it is known.
-    stiff_ml : of its rubber, what is packed so thick that it is stiff.
-    """
-
-    real: tuple[CoarseSplit | None, ...]
-    coarse_fill_ml: tuple[float, ...]
-    stiff_ml: tuple[float, ...]
-
-    def least(self, pieces: int) -> CoarseSplit:
-        """The cheapest split in at most so many pieces.
-
-        Parameters
-        ----------
-        pieces : 1 or more.
-
-        Source: our own.
-        """
-        return min((each for each in self.real[:pieces] if each is not None), key=lambda split: split.energy_ml)
-
-    def coarse_of(self, split: CoarseSplit) -> float:
-        """What one of these splits needed packed on the coarser grid [ml].
-
-        Parameters
-        ----------
-        split : one of `real`.
-
-        Source: our own.
-        """
-        return self.coarse_fill_ml[split.pieces - 1]
-
-    def stiff_of(self, split: CoarseSplit) -> float:
-        """What one of these splits packs so thick that it is stiff [ml].
-
-        Parameters
-        ----------
-        split : one of `real`.
-
-        Source: our own.
-        """
-        return self.stiff_ml[split.pieces - 1]
-
-    def of(self, pieces: int) -> CoarseSplit:
-        """The split in just so many pieces.
-
-        Parameters
-        ----------
-        pieces : 1 or more.
-
-        Raises NoSafePlan ("no-such-shell") where there is none.
-
-        Source: our own.
-        """
-        found = self.real[pieces - 1]
-        if found is None:
-            remedy = "Let the shell have another number of pieces, or turn the original another way up."
-            raise NoSafePlan("no-such-shell", 0, 1, f"ways to split the shell in {pieces} real pieces", remedy)
-        return found
 
 
 def splits_about(
@@ -126,7 +67,21 @@ def splits_about(
     while len(coarse) < most:
         base = next(best[0] for best in reversed(coarse) if best)
         coarse.append(search.more(len(coarse) + 1, base))
-    return _finer(fine, coarse[:most], progress)
+    ordered = [search.in_order(coarse[: number + 1]) for number in range(most)]
+    return _ordered(fine, _finer(fine, coarse[:most], progress), ordered)
+
+
+def _ordered(cut: SpaceCut, splits: Splits, ordered: Sequence[CoarseSplit | None]) -> Splits:
+    """With those in the place of others whose order is worth minding on closer points too."""
+    for n, coarse in enumerate(ordered):
+        free = splits.real[n]
+        if coarse is None or free is None:
+            continue
+        base = min((each for each in splits.real[: n + 1] if each is not None), key=lambda split: split.energy_ml)
+        found = closer_in_order(cut, coarse, free, base)
+        if found is not None:
+            splits = splits.with_order(n, found, coarse.fill_ml, cut.stiff_ml(found))
+    return splits
 
 
 def _finer(cut: SpaceCut, coarse: Sequence[Sequence[CoarseSplit]], progress: Progress) -> Splits:
@@ -160,6 +115,7 @@ class Search:
         self.candidates = upper_directions(tilts_deg=settings.tilts_deg)
         self._hidden = np.stack([way.hidden for way in cut.ways(self.candidates)])
         self._tried: dict[Pair, CoarseSplit] = {}
+        self._in_order: list[Directions] = []
 
     def one(self) -> CoarseSplit:
         """One piece, drawn along what hides least.
@@ -177,6 +133,8 @@ class Search:
         """
         space = self._cut.space
         bounds = pair_bounds(space.body, space.free | space.body, self.candidates)
+        wide = replace(self._settings, shortlist=PAIRS_IN_ORDER, least_angle_deg=ANGLE_IN_ORDER_DEG)
+        self._in_order = [self.candidates[list(pair)] for pair in shortlist(bounds, self.candidates, wide)]
         tries = max(self._settings.shortlist, self._settings.budget // self._cut.points.count)
         pairs = shortlist(bounds, self.candidates, replace(self._settings, shortlist=tries))
         best = self._least_of(pairs)
@@ -224,6 +182,20 @@ class Search:
         every = (*settled, *self._spread(pieces))
         return self._held(split for split in every if split.pieces == pieces)
 
+    def in_order(self, found: Sequence[Sequence[CoarseSplit]]) -> CoarseSplit | None:
+        """The cheapest whose pieces come off in their order only; None where minding that is worth nothing.
+
+        Parameters
+        ----------
+        found : the best in one piece, in two and so on, up to as many as are asked about.
+
+        Source: our own.
+        """
+        if len(found) == 1 or not found[-1]:
+            return None
+        base = min((best[0] for best in found if best), key=lambda split: split.energy_ml)
+        return cheapest_in_order(self._cut, found[-1][0], base, self._in_order)
+
     def _further(self, base: CoarseSplit) -> Iterator[CoarseSplit]:
         labels = base.labels[self._cut.space.free]
         packed = sum(np.where(labels == n, way.hidden, 0) for n, way in enumerate(self._cut.ways(base.directions)))
@@ -237,7 +209,7 @@ class Search:
         for split in sorted(splits, key=lambda each: each.energy_ml):
             if len(best) == FINALISTS and split.energy_ml >= best[-1].energy_ml:
                 break
-            held = self._cut.to_be_held(split)
+            held = to_be_held(self._cut, split)
             best = sorted((*best, held) if held else best, key=lambda each: each.energy_ml)[:FINALISTS]
         return best
 

@@ -36,7 +36,7 @@ def measures_of(pieces: int, fill_ml: float) -> MoldMeasures:
 
 def searched(pieces: int, fill_ml: float, stiff_ml: float) -> Searched:
     told = Range.exactly(fill_ml)
-    return Searched(pieces, pieces, told, stiff_ml, 0.0, fill_ml, measures_of(pieces, fill_ml))
+    return Searched(pieces, pieces, told, stiff_ml, 0.0, fill_ml, False, measures_of(pieces, fill_ml))
 
 
 TRIED = Tried((searched(1, 30.0, 5.0), searched(2, 6.0, 0.0)))

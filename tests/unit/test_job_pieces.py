@@ -22,7 +22,7 @@ def searched(pieces: int, used: int, stiff_ml: float) -> Searched:
     glove = replace(VOLUMES.glove, coat_ml=(COATS_ML,))
     shell = replace(VOLUMES.shell, shares=(1.0 / used,) * used)
     measures = replace(VOLUMES, glove=glove, shell=shell)
-    return Searched(pieces, used, Range.exactly(10.0), stiff_ml, 500.0, 20.0, measures)
+    return Searched(pieces, used, Range.exactly(10.0), stiff_ml, 500.0, 20.0, False, measures)
 
 
 def chosen(stiff_ml: tuple[float, ...], costs: dict[int, Cost], hour: Decimal = HOUR) -> int:

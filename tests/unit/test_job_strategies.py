@@ -21,7 +21,7 @@ from moldwright.plan.strategies import StrategiesPlan, Strategy, StrategyPlan
 from moldwright.quantities.quantities import basis_of
 from moldwright.ranges import Range
 
-JACKET = Tried(tuple(Searched(n, n, Range.exactly(5.0), 0.0, 500.0, 12.0, VOLUMES) for n in (2,)))
+JACKET = Tried(tuple(Searched(n, n, Range.exactly(5.0), 0.0, 500.0, 12.0, False, VOLUMES) for n in (2,)))
 FORMED = Formed(
     slim=Slim(0.0, 0.0),
     jacket_mm=9.0,

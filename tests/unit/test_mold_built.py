@@ -89,7 +89,7 @@ def test_where_it_touches_it_is_cut_again_with_more_clearance(
         return COMES_OFF if len(tried) == rounds else TOUCHES
 
     monkeypatch.setattr(module, "check_removal", proof)
-    found = module._cut_free(SimpleNamespace(draws=2.0 * np.eye(2, 3), gloved=None), SHELL, 0.5, silent)
+    found = module._cut_free(SimpleNamespace(draws=2.0 * np.eye(2, 3), gloved=None, in_order=False), SHELL, 0.5, silent)
     assert len(tried) == rounds
     assert to_the_end[-1] == (rounds == 4), "only the last round is checked to its end"
     assert tried == sorted(set(tried))
@@ -106,7 +106,7 @@ def test_what_never_comes_off_is_refused_where_it_is_held(monkeypatch: pytest.Mo
     monkeypatch.setattr(module, "check_removal", lambda *given, **more: TOUCHES)
     gloved = bodies.mesh(bodies.box(30, 30, 40))
     with pytest.raises(NoSafePlan) as refused:
-        module._cut_free(SimpleNamespace(draws=np.eye(2, 3), gloved=gloved), SHELL, 0.5, silent)
+        module._cut_free(SimpleNamespace(draws=np.eye(2, 3), gloved=gloved, in_order=False), SHELL, 0.5, silent)
     place = refused.value.place
     assert (refused.value.code, refused.value.actual, refused.value.limit) == ("shell-locked", 1.5, 0)
     assert "Shell piece 2" in refused.value.remedy

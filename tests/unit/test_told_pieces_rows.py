@@ -12,9 +12,9 @@ from moldwright.ranges import Range
 from moldwright.told.pieces_rows import PiecesRow, pieces_reason, pieces_rows
 from moldwright.units.system import UnitSystem
 
-ONE = PiecesTried(1, 1, Range(404.0, 425.0, 425.0), 230.0, 0.0, 425.0, 900.0, Decimal("110.00"), False)
-TWO = PiecesTried(2, 2, Range(10.9, 13.1, 13.1), 0.5, 955.0, 27.4, 1100.0, Decimal("102.50"), True)
-FOUR = PiecesTried(4, 4, Range(1.0, 1.2, 1.3), 0.0, 1500.0, 23.7, 1400.0, Decimal("115.00"), True)
+ONE = PiecesTried(1, 1, Range(404.0, 425.0, 425.0), 230.0, 0.0, 425.0, False, 900.0, Decimal("110.00"), False)
+TWO = PiecesTried(2, 2, Range(10.9, 13.1, 13.1), 0.5, 955.0, 27.4, False, 1100.0, Decimal("102.50"), True)
+FOUR = PiecesTried(4, 4, Range(1.0, 1.2, 1.3), 0.0, 1500.0, 23.7, False, 1400.0, Decimal("115.00"), True)
 TRIED = (ONE, TWO, replace(TWO, pieces=3), FOUR)
 
 

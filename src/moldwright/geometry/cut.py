@@ -156,6 +156,7 @@ class Labeling:
             more += np.rint((besides[into] - own).astype(np.float64) * UNIT).astype(np.int64)
         flow.add_arcs_with_capacity(*_links(self._one, self._other, self._area, labels, np.int8(into), goes, more))
         _add_rays(flow, _kept(labels, ways, into, goes, in_order), goes, more)
+        flow.add_arc_with_capacity(source, sink, 0)  # so that both are there where no point is dear
         free = np.arange(self.count, dtype=np.int32)
         dear, cheap = free[goes & (more > 0)], free[goes & (more < 0)]
         flow.add_arcs_with_capacity(dear, np.full(len(dear), sink, np.int32), more[dear])

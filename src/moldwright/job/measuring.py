@@ -124,7 +124,8 @@ def _glove(coated: CoatedBody, shell: BuiltShell, glove: Glove) -> GloveMeasures
 def _shell(shell: BuiltShell, coated: CoatedBody, settings: ShellSettings, lip: LipPlan) -> ShellMeasures:
     volume_ml = sum(piece.mesh.volume_ml for piece in shell.pieces)
     bare = shell_measures(shell.gloved, coated, volume_ml, shell.edges_mm, shell.shares, settings)
-    return replace(bare, pushes=shell.pushes, bands=shell.bands, fasteners=shell.fasteners, lip=lip)
+    known = replace(bare, pushes=shell.pushes, bands=shell.bands, fasteners=shell.fasteners)
+    return replace(known, lip=lip, in_order=shell.in_order)
 
 
 def shell_measures(

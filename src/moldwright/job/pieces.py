@@ -82,4 +82,5 @@ def as_built(rows: tuple[PiecesTried, ...], shell: ShellPlan) -> tuple[PiecesTri
 def _built(row: PiecesTried, shell: ShellPlan) -> PiecesTried:
     fill_ml = fsum(piece.fill_ml for piece in shell.pieces)
     spread = Range(min(row.fill_ml.low, fill_ml), fill_ml, max(row.fill_ml.high, fill_ml))
-    return replace(row, fill_ml=spread, seam_mm=shell.seam_mm)
+    in_order = row.in_order and shell.removal.in_order
+    return replace(row, fill_ml=spread, seam_mm=shell.seam_mm, in_order=in_order)

@@ -105,7 +105,7 @@ def shell_plan(shell: BuiltShell, settings: ShellSettings, flange: FlangePlan, l
         thickness_mm=settings.wall_mm,
         removal=RemovalPlan(
             removal.free,
-            settings.seam is Seam.LAP,
+            settings.seam is Seam.LAP or shell.in_order,
             removal.overlap_mm3,
             removal.offsets,
             removal.rays,

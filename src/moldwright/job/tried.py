@@ -53,7 +53,16 @@ def _searched(pieces: int, splits: Splits, coated: CoatedBody, bare: MoldMeasure
         shell=_shell(coated, seam_mm, split.pieces, shell),
     )
     fill_ml = _fill_ml(split, splits)
-    return Searched(pieces, split.pieces, fill_ml, splits.stiff_of(split), seam_mm, split.energy_ml, measures)
+    return Searched(
+        pieces=pieces,
+        used=split.pieces,
+        fill_ml=fill_ml,
+        stiff_ml=splits.stiff_of(split),
+        seam_mm=seam_mm,
+        energy=split.energy_ml,
+        in_order=split.in_order,
+        measures=measures,
+    )
 
 
 def _fill_ml(split: CoarseSplit, splits: Splits) -> Range:

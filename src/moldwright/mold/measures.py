@@ -150,6 +150,7 @@ class ShellMeasures:
     shell's volume it is; `pushes`: what a full mold presses on it; `bands`: what it covers above the flange, from there
     up; both none where nobody knows the solid; `fasteners` and `printed`: of a printed one; `lip`: on the board, as
     built. `seam_flange_mm` is the flange's width, 0 where the seam is lapped; `lap_mm` the lap's, 0 against a wall.
+    `in_order`: its pieces come off in their order only, the way of one through the place of earlier ones.
     """
 
     area_mm2: float
@@ -165,6 +166,7 @@ class ShellMeasures:
     fasteners: Fasteners | None = None
     printed: PrintMeasures | None = None
     lip: LipPlan | None = None
+    in_order: bool = False
 
     @property
     def pieces(self) -> int:

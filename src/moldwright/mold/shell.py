@@ -55,6 +55,7 @@ class BuiltShell:
     pushes : what a full mold presses on each piece.
     bands : what each piece covers above the flange, from there up.
     fasteners : what is bored and set in a printed one.
+    in_order : its pieces come off in their order only, the way of one through the place of earlier ones.
     """
 
     pieces: tuple[Piece, ...]
@@ -69,6 +70,7 @@ class BuiltShell:
     pushes: tuple[Push, ...] = ()
     bands: tuple[tuple[ShellBand, ...], ...] = ()
     fasteners: Fasteners | None = None
+    in_order: bool = False
 
     @property
     def seam_mm(self) -> float:
@@ -91,6 +93,7 @@ class _Cut:
     draws: tuple[Draw, ...]
     clearance_mm: float
     removal: Removal
+    in_order: bool
 
 
 def build_shell(
@@ -141,6 +144,7 @@ def build_shell(
         pushes=pushes_on(blank.gloved, blank.hidden.sides, blank.grid, cut.draws, blank.floor_mm),
         bands=bands_of(blank.gloved, blank.hidden.sides, blank.grid, blank.floor_mm),
         fasteners=fasteners,
+        in_order=cut.in_order,
     )
 
 
@@ -151,7 +155,9 @@ def _bored(
     vain."""
     for keyed in (True, False):
         made = fastened(cut.meshes, cut.draws, seam, blank.gloved, outline, blank.floor_mm, s, keyed)
-        removal = check_removal(made.meshes, cut.draws, blank.gloved, progress, not keyed, blank.in_order)
+        removal = check_removal(
+            made.meshes, cut.draws, blank.gloved, progress, whole_way=not keyed, in_order=cut.in_order
+        )
         if removal.free:
             return replace(cut, meshes=made.meshes, removal=removal), made.count
     return cut, Fasteners(0, 0, 0)
@@ -174,9 +180,18 @@ def _cut_free(blank: Blank, s: ShellSettings, least_mm: float, progress: Progres
         last = factor == CLEARANCES[-1]
         removal = check_removal(meshes, draws, blank.gloved, progress, whole_way=last, in_order=in_order)
         if removal.free:
-            return _Cut(meshes, left_out, draws, clearance_mm, removal)
+            cut = _Cut(meshes, left_out, draws, clearance_mm, removal, blank.in_order)
+            return _in_any_order(cut, blank, s, progress) if blank.in_order else cut
         met = removal.met or met
     raise _locked(met, clearance_mm, blank.gloved)
+
+
+def _in_any_order(cut: _Cut, blank: Blank, s: ShellSettings, progress: Progress) -> _Cut:
+    """The same pieces, as thin as they are, where the order in which their spaces leave does not hold them."""
+    if s.seam is Seam.LAP:
+        return cut
+    removal = check_removal(cut.meshes, cut.draws, blank.gloved, progress, whole_way=False)
+    return replace(cut, removal=removal, in_order=False) if removal.free else cut
 
 
 def _locked(met: Met | None, clearance_mm: float, gloved: Mesh) -> NoSafePlan:

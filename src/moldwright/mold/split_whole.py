@@ -80,7 +80,7 @@ def _piece(cut: SpaceCut, split: CoarseSplit, number: int) -> _Piece:
     sizes = np.bincount(bodies.ravel(), minlength=count + 1)[1:]
     main = int(sizes.argmax()) + 1 if count else 0
     loose_ml = float(sizes.sum() - sizes.max(initial=0)) * space.grid.step_mm**3 / 1000
-    return _Piece(may, bodies, main, loose_ml)
+    return _Piece(may, bodies.astype(np.int32), main, loose_ml)
 
 
 def _bridges(piece: _Piece) -> Mask:

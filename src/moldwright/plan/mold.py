@@ -127,6 +127,7 @@ class PiecesSearched:
     stiff_ml : of it, what makes the glove so thick that it does not roll.
     seam_mm : how long its seams are.
     energy : what was weighed in the search [ml]: the rubber, and each millimeter of seam as so much of it.
+    in_order : they come off in the order of their numbers: the way of one leads through the place of earlier ones.
     """
 
     pieces: int
@@ -135,6 +136,7 @@ class PiecesSearched:
     stiff_ml: float
     seam_mm: float
     energy: float
+    in_order: bool
 
 
 @dataclass(frozen=True, slots=True)

@@ -75,6 +75,7 @@ class Flag(StrEnum):
     STRAPPED = "strapped"
     PRESSED = "pressed"
     LIFTED = "lifted"
+    ONLY_IN_ORDER = "only-in-order"
     FIRST_LAID = "first-laid"
     LAST_LAID = "last-laid"
     FIBER_SHELL = "fiber-shell"
@@ -273,6 +274,7 @@ def _shell(job: Quantities) -> dict[Flag, bool]:
         Flag.STRAPPED: job.closure.straps > 0,
         Flag.PRESSED: shell.pieces > 1 and job.closure.push_n > 0.0,
         Flag.LIFTED: any(kg > 0.0 for kg in job.closure.weights_kg),
+        Flag.ONLY_IN_ORDER: shell.in_order,
         Flag.FIBER_SHELL: making is Making.GYPSUM,
         Flag.BANDAGE: making is Making.BANDAGE,
     }

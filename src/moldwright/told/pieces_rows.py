@@ -102,7 +102,8 @@ def _row(tried: PiecesTried, best: PiecesTried, planned: int, most_ml: float, un
 def _remarks(tried: PiecesTried, best: PiecesTried, units: UnitSystem) -> tuple[str, ...]:
     least = (say("recommended"),) if tried.used == best.used else ()
     thick = () if tried.rolls else (say("{stiff} too thick to roll", stiff=show_volume(tried.stiff_ml, units)),)
-    return (*least, *thick)
+    ordered = (say("off in the order of their numbers"),) if tried.in_order else ()
+    return (*least, *thick, *ordered)
 
 
 def _labor(tried: PiecesTried, best: PiecesTried) -> str:

@@ -198,6 +198,7 @@ def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assu
         ),
         shell=measured.shell,
         bandage=job.bandage,
+        mats=job.mats,
         printing=job.printing,
         parting=job.parting,
         closure=job.closure,

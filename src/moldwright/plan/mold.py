@@ -252,6 +252,29 @@ class BandagePlan:
 
 
 @dataclass(frozen=True, slots=True)
+class MatsOfPiece:
+    """Squares of matting for one layer of a piece of the shell, what that layer covers [mm2], and the mass of all its
+    layers [g]."""
+
+    squares: int
+    area_mm2: float
+    mass_g: float
+
+
+@dataclass(frozen=True, slots=True)
+class MatsPlan:
+    """Matting in a shell of gypsum: squares `edge_mm` long and wide, that lap `lap_mm`, in so many of its `layers`; the
+    mass of all of it, waste included [g]; `pieces`: of the shell, first off first."""
+
+    layers: int
+    matted: int
+    edge_mm: float
+    lap_mm: float
+    mass_g: Range
+    pieces: tuple[MatsOfPiece, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class PartingPlan:
     """What keeps shell, seam and glove apart [g]: paste wax on rubber and seam; talc for one peeling; clay for the
     wall along the seam, none at a lapped seam and under a printed shell."""

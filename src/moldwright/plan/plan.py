@@ -16,7 +16,7 @@ from moldwright.plan.flange import FlangePlan
 from moldwright.plan.ids import CautionId, CoatId, MixId
 from moldwright.plan.life import LifePlan
 from moldwright.plan.mixes import MixFor, MixPlan
-from moldwright.plan.mold import BandagePlan, GlovePlan, PartingPlan, ShellPlan
+from moldwright.plan.mold import BandagePlan, GlovePlan, MatsPlan, PartingPlan, ShellPlan
 from moldwright.plan.needs import NeedPlan
 from moldwright.plan.original import MouthPlan, OriginalPlan
 from moldwright.plan.printing import PrintPlan
@@ -38,7 +38,7 @@ class Plan:
     `cures`: what cures by itself. `count`: casts of the edition; `rubber`: the chosen class's name, `temperature_c`:
     the shop's; both head every sheet; `shell_making`: how the shell is made. `doubt`: what of the mold is
     sure, where the original was not scanned. `life`: how many casts the glove gives;
-    `strategies`: other kinds of mold beside it.
+    `strategies`: other kinds of mold beside it; `mats`: the matting in a shell of gypsum.
     """
 
     schema_version: int
@@ -71,6 +71,7 @@ class Plan:
     doubt: MoldDoubt | None = None
     life: LifePlan | None = None
     strategies: StrategiesPlan | None = None
+    mats: MatsPlan | None = None
 
     def mix(self, id_: MixId) -> MixPlan:
         """The cup of that id."""

@@ -22,11 +22,10 @@ class Per(StrEnum):
 
 
 class Shows(StrEnum):
-    """The table that stands under a step's lines: strips of bandage, of one piece of the shell or of all with the rolls
-    that they are cut from; pieces of matting, the same."""
+    """The table that stands under a step's lines: what is cut for a laid shell, strips of bandage or squares of
+    matting, of one piece of it or of all, with the rolls that they are cut from."""
 
-    STRIPS = "strips"
-    MATS = "mats"
+    CUTS = "cuts"
 
 
 EACH_CAST = (Per.BATCH, Per.CAST)

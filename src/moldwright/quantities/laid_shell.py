@@ -13,7 +13,7 @@ from moldwright.materials import Figure, Shell
 from moldwright.materials.words import Making
 from moldwright.mold.measures import MoldMeasures, ShellBand, ShellMeasures
 from moldwright.plan.mixes import MixPlan, PartKind
-from moldwright.plan.mold import BandagePlan
+from moldwright.plan.mold import BandagePlan, MatsPlan
 from moldwright.plan.needs import NeedForm, NeedGroup, NeedPlan, NeedUnit
 from moldwright.quantities.bandage import Roll, ShellSurface, bandage
 from moldwright.quantities.cast_doubt import shell_doubt
@@ -21,7 +21,7 @@ from moldwright.quantities.gypsum import gypsum_part_g
 from moldwright.quantities.laid_steps import CUT_STEP, WATER_STEP
 from moldwright.quantities.need_rows import plain_row, row
 from moldwright.quantities.strips import PieceCover
-from moldwright.quantities.stuffs import GYPSUM_FIBER, GYPSUM_WATER
+from moldwright.quantities.stuffs import GYPSUM_FIBER, GYPSUM_MAT, GYPSUM_WATER
 from moldwright.ranges import Range
 
 
@@ -98,13 +98,14 @@ def _covers(measures: MoldMeasures) -> tuple[PieceCover, ...]:
     )
 
 
-def fiber_gypsum(shell: Shell, mixes: tuple[MixPlan, ...], doubt: Range) -> Iterable[NeedPlan]:
-    """Gypsum, water and fiber for a laid shell: what its buckets hold, spread as its density is.
+def fiber_gypsum(shell: Shell, mixes: tuple[MixPlan, ...], mats: MatsPlan | None, doubt: Range) -> Iterable[NeedPlan]:
+    """Gypsum, water, fiber and matting for a laid shell: what its buckets hold, spread as its density is.
 
     Parameters
     ----------
     shell : its sheet
     mixes : the job's
+    mats : its matting, None for none
     doubt : factor on what is laid, 1 where the original was scanned
 
     Source: sums of the plan's own quantities.
@@ -118,6 +119,8 @@ def fiber_gypsum(shell: Shell, mixes: tuple[MixPlan, ...], doubt: Range) -> Iter
     yield plain_row(GYPSUM_WATER, water, NeedUnit.MILLILITER, group)
     if fiber.likely > 0.0:
         yield plain_row(GYPSUM_FIBER, fiber, NeedUnit.GRAM, group)
+    if mats is not None:
+        yield plain_row(GYPSUM_MAT, mats.mass_g.doubted(doubt), NeedUnit.GRAM, group)
 
 
 def dry_g(shell: Shell, measures: ShellMeasures, bandage: BandagePlan | None) -> Range:

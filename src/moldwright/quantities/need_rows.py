@@ -13,7 +13,7 @@ from moldwright.materials.kinds import Coating, Consumable, Release, Sheet
 from moldwright.mold.measures import MoldMeasures
 from moldwright.plan.closure import ClosurePlan
 from moldwright.plan.mixes import MixPlan
-from moldwright.plan.mold import BandagePlan, PartingPlan
+from moldwright.plan.mold import BandagePlan, MatsPlan, PartingPlan
 from moldwright.plan.needs import NeedForm, NeedGroup, NeedPlan, NeedUnit
 from moldwright.quantities.cast_doubt import CastDoubt
 from moldwright.quantities.chosen import Chosen
@@ -34,6 +34,7 @@ class NeedScope:
     rubber: RubberQuantities
     doubt: CastDoubt
     bandage: BandagePlan | None
+    mats: MatsPlan | None
     parting: PartingPlan
     closure: ClosurePlan
     mixes: tuple[MixPlan, ...]

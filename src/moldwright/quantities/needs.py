@@ -89,7 +89,7 @@ def _shell(scope: NeedScope) -> Iterable[NeedPlan]:
         filament = row(shell, dry_g(shell, measures, None), NeedUnit.GRAM, group)
         yield replace(filament, form=NeedForm.FILAMENT)
     else:
-        yield from fiber_gypsum(shell, scope.mixes, shell_doubt(scope.measures.spread))
+        yield from fiber_gypsum(shell, scope.mixes, scope.mats, shell_doubt(scope.measures.spread))
         yield from buckets(scope, scope.mixes, group)
     if shell.making.by_hand:
         yield consumed(consumable(CLAY), parting.clay_g, group)

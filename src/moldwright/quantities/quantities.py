@@ -14,7 +14,7 @@ from moldwright.plan.assumptions import Assumption
 from moldwright.plan.closure import ClosurePlan
 from moldwright.plan.coats import Coat, CoatHold
 from moldwright.plan.mixes import MixFor, MixPlan
-from moldwright.plan.mold import BandagePlan, PartingPlan
+from moldwright.plan.mold import BandagePlan, MatsPlan, PartingPlan
 from moldwright.plan.needs import NeedPlan
 from moldwright.plan.printing import PrintPlan
 from moldwright.quantities.assumptions import class_assumptions, default_assumptions, solid_assumption
@@ -24,6 +24,7 @@ from moldwright.quantities.closure import closure
 from moldwright.quantities.coat_hold import coat_holds
 from moldwright.quantities.gypsum import gypsum_mixes, refuse_unless_workable
 from moldwright.quantities.laid_shell import bandage_plan, dry_g
+from moldwright.quantities.mats import mats_plan
 from moldwright.quantities.need_rows import NeedScope
 from moldwright.quantities.needs import shopping
 from moldwright.quantities.parting import parting
@@ -62,6 +63,7 @@ class Quantities:
     cast: CastQuantities
     shell_mixes: tuple[MixPlan, ...]
     bandage: BandagePlan | None
+    mats: MatsPlan | None
     printing: PrintPlan | None
     parting: PartingPlan
     closure: ClosurePlan
@@ -157,13 +159,14 @@ def quantities(commission: Commission, library: Library, basis: Basis, measures:
     cast = cast_quantities(commission.cast, shop, sheets, measures, lives)
     cast = replace(cast, mixes=with_stuffs(cast.mixes, sheets))
     bandage = bandage_plan(sheets.shell, measures, shop)
+    mats = mats_plan(sheets.shell, measures.shell, shop.waste)
     laid = parting(sheets.shell, sheets.shell_wax, measures.shell, library)
     dry = dry_g(sheets.shell, measures.shell, bandage)
     poured = with_stuffs(gypsum_mixes(sheets.shell, dry.likely, measures.shell.shares, shop), sheets)
     mixes = rubber.mixes + poured + cast.mixes
     closed = closure(measures, cast, dry.likely, library)
     scope = NeedScope(
-        commission, library, sheets, measures, rubber, cast.doubt, bandage, laid, closed, mixes, basis.trials
+        commission, library, sheets, measures, rubber, cast.doubt, bandage, mats, laid, closed, mixes, basis.trials
     )
     return Quantities(
         commission=commission,
@@ -173,6 +176,7 @@ def quantities(commission: Commission, library: Library, basis: Basis, measures:
         cast=cast,
         shell_mixes=poured,
         bandage=bandage,
+        mats=mats,
         printing=print_plan(sheets.shell, measures.shell.printed),
         parting=laid,
         closure=closed,

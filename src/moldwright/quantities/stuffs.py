@@ -11,7 +11,7 @@ from moldwright.plan.mixes import REACTING, TRACES, MixKind, MixPart, MixPlan, P
 from moldwright.plan.needs import NeedPlan
 from moldwright.quantities.chosen import Chosen
 
-GYPSUM_WATER, GYPSUM_FIBER = "gypsum-water", "gypsum-fiber"
+GYPSUM_WATER, GYPSUM_FIBER, GYPSUM_MAT = "gypsum-water", "gypsum-fiber", "gypsum-mat"
 BESIDE_GYPSUM = {PartKind.WATER: GYPSUM_WATER, PartKind.FIBER: GYPSUM_FIBER}
 """Ids of what goes into a shell of gypsum beside it."""
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from moldwright.plan.mold import BandagePlan, PlyCut, StripUse
+from moldwright.plan.mold import BandagePlan, MatsPlan, PlyCut, StripUse
 from moldwright.plan.plan import Plan
 from moldwright.plan.steps import Shows, StepPlan
-from moldwright.units import show_length
+from moldwright.sheets.wording import show_area
+from moldwright.units import show_length, show_mass
 from moldwright.units.system import UnitSystem
 from moldwright.words.marked import Words, words
 from moldwright.words.speaker import say
@@ -44,10 +45,14 @@ def step_tables(plan: Plan, step: StepPlan) -> tuple[StepTable, ...]:
 
 
 def _tables(plan: Plan, step: StepPlan) -> Iterator[StepTable]:
-    if step.shows is Shows.STRIPS and plan.bandage is not None:
+    if step.shows is not Shows.CUTS:
+        return
+    if plan.bandage is not None:
         yield _strips(plan.bandage, step.laid_piece, plan.units)
         if step.laid_piece is None:
             yield _rolls(plan.bandage, plan.units)
+    if plan.mats is not None:
+        yield _mats(plan.mats, step.laid_piece, plan)
 
 
 def _strips(bandage: BandagePlan, only: int | None, units: UnitSystem) -> StepTable:
@@ -77,6 +82,25 @@ def _size(length_mm: float, width_mm: float, units: UnitSystem) -> tuple[str, st
 def _rolls(bandage: BandagePlan, units: UnitSystem) -> StepTable:
     rows = tuple((str(each.rolls), _off(each.cuts, units)) for each in bandage.on_rolls)
     return StepTable(say("Rolls"), (say("Rolls"), say("Single plies off each, full width")), rows, words=2)
+
+
+def _mats(mats: MatsPlan, only: int | None, plan: Plan) -> StepTable:
+    """Layer by layer: the first is bare, so matting begins with the second."""
+    first = mats.layers - mats.matted + 1
+    rows = tuple(
+        (
+            str(number),
+            str(layer),
+            str(piece.squares),
+            show_mass(piece.mass_g / mats.matted, plan.units, 1.0),
+            show_area(piece.area_mm2, plan.units),
+        )
+        for number, piece in enumerate(mats.pieces, start=1)
+        if only in (None, number)
+        for layer in range(first, mats.layers + 1)
+    )
+    head = say("Shell"), say("Layer"), say("Squares"), say("Mass"), say("Covers")
+    return StepTable(say("Matting"), head, rows)
 
 
 def _off(cuts: Iterable[PlyCut], units: UnitSystem) -> str:

@@ -79,6 +79,7 @@ class Flag(StrEnum):
     FIRST_LAID = "first-laid"
     LAST_LAID = "last-laid"
     FIBER_SHELL = "fiber-shell"
+    MATS = "mats"
     BANDAGE = "bandage"
     BY_VOLUME = "by-volume"
     PLINTH = "plinth"
@@ -277,6 +278,7 @@ def _shell(job: Quantities) -> dict[Flag, bool]:
         Flag.ONLY_IN_ORDER: shell.in_order,
         Flag.FIBER_SHELL: making is Making.GYPSUM,
         Flag.BANDAGE: making is Making.BANDAGE,
+        Flag.MATS: job.mats is not None,
     }
 
 

@@ -21,6 +21,7 @@ WORDS = {
     Condition(Flag.PRINTED_SHELL): "the shell is printed",
     Condition(Flag.PRINT_LAID): "the shell is printed and its plates are laid out",
     Condition(Flag.BANDAGE): "the shell is of plaster bandage",
+    Condition(Flag.MATS): "the shell is of gypsum with matting",
     Condition(Flag.RELEASE): "a release is chosen",
     Condition(Flag.RESIN_TEST): "resin and rubber are in doubt",
     Condition(Flag.SEALER): "a sealer is chosen",

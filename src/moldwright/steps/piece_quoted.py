@@ -42,6 +42,8 @@ def _buckets(job: Quantities, number: int) -> Iterable[Quantity]:
     if not job.shell_mixes:
         return
     mixes = job.mixes_for(MixFor(MixKind.SHELL, piece=number))
+    if job.mats is not None:
+        yield Quantity("piece.squares", Dimension.COUNT, job.mats.matted * job.mats.pieces[number - 1].squares)
     yield Quantity("piece.buckets", Dimension.COUNT, len(mixes))
     yield mixed("piece.mix", mixes)
 

@@ -41,7 +41,7 @@ def job_quoted(job: Quantities) -> Quoted:
     ----------
     job : the order, the materials and the quantities.
     """
-    shells = (*_shell(job), *_bandage(job), *_printing(job))
+    shells = (*_shell(job), *_bandage(job), *_mats(job), *_printing(job))
     every = (*_piece(job), *_flange(job), *_rubber(job), *_knobs(job), *_peel(job), *shells, *_cast(job), *_powder(job))
     return {quantity.name: quantity for quantity in every}
 
@@ -206,6 +206,17 @@ def _bandage(job: Quantities) -> Iterable[Quantity]:
     yield Quantity("layers", Dimension.COUNT, bandage.layers)
     yield Quantity("rolls", Dimension.COUNT, bandage.rolls)
     yield Quantity("laid.thickness", Dimension.LENGTH, bandage.laid_mm)
+
+
+def _mats(job: Quantities) -> Iterable[Quantity]:
+    mats = job.mats
+    if mats is None:
+        return
+    yield Quantity("mats.mass", Dimension.COARSE_MASS, mats.mass_g.likely)
+    yield Quantity("mats.edge", Dimension.LENGTH, mats.edge_mm)
+    yield Quantity("mats.lap", Dimension.LENGTH, mats.lap_mm)
+    yield Quantity("mats.layers", Dimension.COUNT, mats.matted)
+    yield Quantity("mats.squares", Dimension.COUNT, mats.matted * sum(piece.squares for piece in mats.pieces))
 
 
 def _printing(job: Quantities) -> Iterable[Quantity]:

@@ -122,9 +122,7 @@ def _entry(draft: Draft, said: tuple[Caution, ...], job: Quantities, later: Sequ
 
 def _shown(draft: Draft, job: Quantities) -> Shows | None:
     """The step's table, where this job has what it tells."""
-    told = {Shows.STRIPS: job.bandage is not None, Shows.MATS: False}
-    shows = draft.sheet.shows
-    return shows if draft.stands and shows is not None and told[shows] else None
+    return draft.sheet.shows if draft.stands and (job.bandage is not None or job.mats is not None) else None
 
 
 def _titles(draft: Draft) -> tuple[Sentence, Sentence]:

@@ -18,8 +18,20 @@ from moldwright.mold.shell import build_shell
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.split import CoarseSplit
 from moldwright.plan.flange import Point2
+from moldwright.plan.original import Source
+from moldwright.ranges import Spread
 
 STEP_MM = 2.0
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Guessed:
+    """A true body, and the solid that stands for it by photos or a tape, on the same axes [mm]."""
+
+    body: trimesh.Trimesh
+    mesh: Mesh
+    spread: Spread
+    source: Source = Source.PHOTOS
 
 
 @dataclass(frozen=True, slots=True)

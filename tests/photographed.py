@@ -6,17 +6,15 @@ off on the photo (found poses are 0.3 to 0.6 px off: docs/decisions/0040).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import cv2
 import numpy as np
 import trimesh
+from tests.held_truth import Guessed
 from tests.photo_sets.camera import TrueView
 from tests.photo_sets.catalog import fitting
 from tests.photo_sets.person import answers
 from tests.photo_sets.shoot import Shoot, put_down, views_of
 
-from moldwright.geometry.mesh import Mesh
 from moldwright.photos.hull.settings import HullSettings
 from moldwright.photos.hull.solid import hulled
 from moldwright.photos.hull.views import Seen
@@ -24,7 +22,6 @@ from moldwright.photos.outlines.outline import outline_from
 from moldwright.photos.photographed import PhotosAsked
 from moldwright.photos.sheet.layout import photo_sheet
 from moldwright.photos.view import Lens, View
-from moldwright.ranges import Spread
 
 POSE_PX = 0.4
 WIDE_PX = 800
@@ -32,16 +29,7 @@ FINER, PARTS = 2, 4
 STEPS = 140
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Outlined:
-    """A body as it stood on its sheet, and the solid that stands for it, on the same axes [mm]."""
-
-    body: trimesh.Trimesh
-    mesh: Mesh
-    spread: Spread
-
-
-def outlined(body: trimesh.Trimesh, seed: int) -> Outlined:
+def outlined(body: trimesh.Trimesh, seed: int) -> Guessed:
     """Two rings of 24 views and one from above; the likely solid as photos would give it."""
     size = fitting(body)
     sheet = photo_sheet(size)
@@ -54,7 +42,7 @@ def outlined(body: trimesh.Trimesh, seed: int) -> Outlined:
     found = hulled(seen, sheet, PhotosAsked(), settings)
     if found.asks:
         found = hulled(seen, sheet, PhotosAsked(bowls=answers(stood, found.asks)), settings)
-    return Outlined(stood, found.mesh, found.spread)
+    return Guessed(stood, found.mesh, found.spread)
 
 
 def _seen(body: trimesh.Trimesh, view: TrueView, chance: np.random.Generator) -> Seen:

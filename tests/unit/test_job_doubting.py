@@ -9,13 +9,17 @@ import pytest
 from made_up_job import VOLUMES
 
 from moldwright.job.doubting import MORE, mold_doubt, on_all, over
+from moldwright.job.peel_way import peel_found
 from moldwright.job.pieces import Cost
 from moldwright.job.searched import KNOWN, Doubted, OnSolid, Searched, Tried
 from moldwright.mold.measures import MoldMeasures
 from moldwright.plan.doubt import Hollow, Matter, MoldDoubt, Settle, Shape
 from moldwright.plan.known import Known
 from moldwright.plan.original import Source
+from moldwright.plan.peel import PeelFound, PeelShape, PeelWay, SlitPlan, TightPlace
+from moldwright.plan.seam import SeamPlan
 from moldwright.ranges import Range, Spread
+from moldwright.store.stage import Kept
 
 HOUR = Decimal("30.00")
 PHOTOS = Known(Source.PHOTOS, (), Spread(Range(0.9, 1.0, 1.05), unseen_ml=2.0))
@@ -40,25 +44,29 @@ def searched(pieces: int, fill_ml: float, stiff_ml: float) -> Searched:
 
 
 TRIED = Tried((searched(1, 30.0, 5.0), searched(2, 6.0, 0.0)))
-LIKELY = OnSolid(Shape.LIKELY, 500.0, 0.5, (28.0, 5.0), (5.0, 0.0), (0.0, 0.0))
+NECK = TightPlace((0.0, 0.0, 90.0), 120.0, 60.0, 0.0, 90.0, 1.5)
+CUT = SlitPlan(182.0, 164.0, 1.2, (), SeamPlan((), (), 10.0, 40.0))
+ROLLED = peel_found(PeelShape(1.6, 200.0, (NECK,), 9.0, 0.5), Kept("slit", lambda: CUT), 2.0)
+LIKELY = OnSolid(Shape.LIKELY, 500.0, 0.5, (28.0, 5.0), (5.0, 0.0), (0.0, 0.0), (1.5, 1.2), (NECK, NECK))
 
 
 def other(shape: Shape, fill_ml: tuple[float, float], stiff_ml: tuple[float, float], caught: float = 0.0) -> OnSolid:
-    return OnSolid(shape, 450.0, 0.5, fill_ml, stiff_ml, (0.0, caught))
+    return replace(LIKELY, shape=shape, volume_ml=450.0, fill_ml=fill_ml, stiff_ml=stiff_ml, caught_share=(0.0, caught))
 
 
 SAME = Doubted(LIKELY, (replace(LIKELY, shape=Shape.LEAN), replace(LIKELY, shape=Shape.FULL)), ((), ()))
 
 
-def told(doubted: Doubted, pieces: int, known: Known = PHOTOS) -> MoldDoubt:
-    found = mold_doubt(TRIED, doubted, cost, HOUR, measures_of(pieces, TRIED.rows[pieces - 1].fill_ml.likely), known)
+def told(doubted: Doubted, pieces: int, known: Known = PHOTOS, peel: PeelFound = ROLLED) -> MoldDoubt:
+    built = measures_of(pieces, TRIED.rows[pieces - 1].fill_ml.likely)
+    found = mold_doubt(TRIED, doubted, cost, HOUR, built, peel, known)
     assert found is not None
     return found
 
 
 def test_a_known_original_changes_nothing() -> None:
     assert on_all(TRIED, KNOWN) is TRIED
-    assert mold_doubt(TRIED, KNOWN, cost, HOUR, measures_of(1, 30.0), Known()) is None
+    assert mold_doubt(TRIED, KNOWN, cost, HOUR, measures_of(1, 30.0), ROLLED, Known()) is None
 
 
 def test_rows_hold_what_every_solid_packs_and_the_most_that_is_stiff() -> None:
@@ -101,6 +109,25 @@ def test_a_seam_that_catches_is_not_sure() -> None:
     found = told(Doubted(LIKELY, (other(Shape.UNEVEN, (28.0, 5.0), (5.0, 0.0), 0.06),), ((), ())), 2)
     assert Matter.SEAM in found.unsure
     assert Settle.VIEWS in found.settled_by
+
+
+def test_a_glove_that_some_solid_would_not_let_off_is_settled_by_girths() -> None:
+    """1.2 times on the likely solid as it was tried, 1.6 as it is planned: 0.5 more are past the 2 that are allowed."""
+    wider = replace(LIKELY, shape=Shape.UNEVEN, stretch=(1.5, 1.7), tight=(NECK, replace(NECK, at=(0.0, 0.0, 70.0))))
+    found = told(Doubted(LIKELY, (wider,), ((), ())), 2)
+    assert found.unsure == (Matter.PEEL,)
+    assert found.stretch == Range(1.6, 1.6, 2.1)
+    assert found.solids[0].way is PeelWay.SLIT
+    assert found.tight is not None
+    assert found.tight.at[2] == 70.0
+    assert Settle.GIRTHS in found.settled_by
+
+
+def test_a_glove_that_is_slit_on_all_of_them_is_sure() -> None:
+    slit = peel_found(PeelShape(3.0, 200.0, (NECK,), 9.0, 0.5), Kept("slit", lambda: CUT), 2.0)
+    found = told(SAME, 2, peel=slit)
+    assert Matter.PEEL in found.sure
+    assert Settle.GIRTHS not in found.settled_by
 
 
 def test_of_a_volume_that_nobody_knows_nothing_is_sure() -> None:

@@ -11,23 +11,27 @@ from told import told
 from moldwright.materials import library
 from moldwright.plan.cautions import Severity
 from moldwright.plan.doubt import Hollow, Matter, MoldDoubt, Settle, Shape, SolidTried
+from moldwright.plan.peel import PeelWay, TightPlace
 from moldwright.ranges import Range
 from moldwright.steps.shape_cautions import ShapeFindings
 from moldwright.told.sure_rows import sure_rows
 from moldwright.units.system import UnitSystem
 
 SOLIDS = (
-    SolidTried(Shape.LEAN, 450.0, 2, 6.0, 0.5, 0.0),
-    SolidTried(Shape.HOLLOWED, 450.0, 3, 22.0, 14.0, 0.06),
+    SolidTried(Shape.LEAN, 450.0, 2, 6.0, 0.5, 0.0, 1.3, PeelWay.ROLL),
+    SolidTried(Shape.HOLLOWED, 450.0, 3, 22.0, 14.0, 0.06, 2.4, PeelWay.SLIT),
 )
 SOME = MoldDoubt(
     solids=SOLIDS,
     packing_ml=Range(5.0, 6.0, 25.0),
     rolls_below_ml=10.0,
+    stretch=Range(1.3, 1.5, 2.4),
+    unslit_below=2.0,
+    tight=TightPlace((0.0, 0.0, 110.0), 120.0, 60.0, 0.0, 90.0, 2.4),
     hollows=(Hollow((0.0, -30.0, 140.0), 8.0, 12.0),),
     sure=(Matter.SEAM, Matter.ROLLS),
-    unsure=(Matter.PIECES, Matter.PACKING),
-    settled_by=(Settle.HOLLOWS, Settle.WATER),
+    unsure=(Matter.PIECES, Matter.PEEL, Matter.PACKING),
+    settled_by=(Settle.HOLLOWS, Settle.GIRTHS, Settle.WATER),
 )
 NOTHING = replace(SOME, sure=(), unsure=tuple(Matter))
 
@@ -41,14 +45,26 @@ def test_what_is_sure_and_what_is_not_is_said_with_what_would_settle_it(small_jo
     )
     assert rows.unsure == (
         "Not sure: how many pieces are best, 2 or 3.",
+        "Not sure: whether the glove comes off without a slit. Unslit it is stretched 1.3 to 2.4 times at its "
+        "tightest; its rubber's sheet allows 2.0 times.",
         "Not sure: how much is packed, 6.0 ml (5.0–25.0); mix it cup by cup.",
         "It would be settled by how deep the hollows are that the first step names.",
+        "It would be settled by a tape, 110 mm up, where the glove is tightest: once round the original there, once "
+        "round the widest place beyond. Up to 2.0 times as far round, it needs no slit.",
         "It would be settled by how much water the original displaces (displaced in the commission).",
     )
     (place,) = rows.measure
     assert place.startswith("On the front, 140 mm up,")
     assert "up to 8.0 mm deeper" in place or "up to 8 mm deeper" in place
     assert "calipers" in place
+
+
+def test_a_glove_that_comes_off_unslit_on_all_is_said_with_its_greatest_stretch(small_job: Job) -> None:
+    rolled = tuple(replace(solid, way=PeelWay.ROLL, stretch=1.3) for solid in SOLIDS)
+    sure = replace(SOME, solids=rolled, stretch=Range(1.3, 1.4, 1.7), sure=(Matter.PEEL,))
+    rows = sure_rows(replace(small_job.planned.plan, doubt=sure), UnitSystem.METRIC)
+    assert rows is not None
+    assert rows.sure == ("Sure: the glove comes off without a slit on all of them, stretched 1.7 times at the most.",)
 
 
 def test_where_nothing_is_sure_it_is_said_first(small_job: Job) -> None:

@@ -14,6 +14,9 @@ from moldwright.geometry.mesh import Mesh
 
 Floats = NDArray[np.float64]
 
+FLAT = 1e-5
+"""Of the mean side, so much shorter is a triangle's longest side at least than the other two together."""
+
 
 def geodesic_mm(mesh: Mesh, sources: NDArray[np.int64]) -> Floats:
     """(n,) how far each corner is from the nearest source over the surface [mm]; infinite where none is reached.
@@ -33,12 +36,29 @@ def geodesic_mm(mesh: Mesh, sources: NDArray[np.int64]) -> Floats:
     intrinsic triangles by libigl.
     """
     faces = np.ascontiguousarray(mesh.faces, np.int64)
-    lengths, flipped, *_ = igl.intrinsic_delaunay_triangulation(igl.edge_lengths(mesh.vertices, faces), faces)
+    own = mollified(igl.edge_lengths(mesh.vertices, faces))
+    lengths, flipped, *_ = igl.intrinsic_delaunay_triangulation(own, faces)
     flipped = np.ascontiguousarray(flipped, np.int64)
     order = np.argsort(flipped.ravel(), kind="stable")
     starts = np.searchsorted(flipped.ravel()[order], np.arange(len(mesh.vertices) + 1))
     found: Floats = _marched(flipped, np.ascontiguousarray(lengths), order, starts, np.asarray(sources, np.int64))
     return found
+
+
+def mollified(sides: Floats) -> Floats:
+    """(n, 3) sides of triangles, all a little longer by the same, so that none is flat: flips end only then.
+
+    Parameters
+    ----------
+    sides : (n, 3) [mm].
+
+    Source: Sharp & Crane 2020, "A Laplacian for nonmanifold triangle meshes", section 4.5 (from memory).
+
+    >>> mollified(np.array([[3.0, 4.0, 5.0]])).tolist()
+    [[3.0, 4.0, 5.0]]
+    """
+    slack = sides.sum(axis=1) - 2.0 * sides.max(axis=1)
+    return sides + max(0.0, FLAT * float(sides.mean()) - float(slack.min()))
 
 
 @nb.njit(cache=True)

@@ -12,15 +12,20 @@ from moldwright.geometry.grid import Field
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.resample import resampled
 from moldwright.geometry.sign import Mask, inside_solid
+from moldwright.job.doubted_peel import peeled_on
+from moldwright.job.plan_of_solids import holes_of
 from moldwright.job.searched import Doubted, OnSolid
-from moldwright.job.shelling import split_settings
+from moldwright.job.shelling import split_settings, stiff_packing_mm
+from moldwright.job.standing import Gaps
 from moldwright.mold.could_be import CouldBe, could_be
 from moldwright.mold.glove import Coats, coat
 from moldwright.mold.held import Held, HeldSplits
 from moldwright.mold.mouth import Mounted, plinth_plan
+from moldwright.mold.peel_places import Peeled, tight_places
 from moldwright.mold.shell_settings import ShellSettings
 from moldwright.mold.splits import Splits
 from moldwright.plan.doubt import Hollow, Shape
+from moldwright.plan.original import divided
 from moldwright.progress import Progress
 from moldwright.ranges import Range
 
@@ -37,6 +42,7 @@ def doubted_about(
     coats: Coats,
     splits: Splits,
     shell: ShellSettings,
+    gaps: Gaps,
     peels_mm: float,
     volume: Range,
     progress: Progress,
@@ -49,6 +55,7 @@ def doubted_about(
     coats : its rubber.
     splits : that were found of the shell.
     shell : its dimensions.
+    gaps : the likely original's through-holes.
     peels_mm : thicker rubber, coats and packing together, does not peel [mm].
     volume : factor on the original's volume at 90 %, likely 1, in doubt.
     progress : told how many of the solids are done.
@@ -69,13 +76,16 @@ def doubted_about(
         likely = likely or core
         about = HeldSplits(core, shell.seam_flange_mm, coats.total_mm, step_mm, settings)
         held = [None if split is None else about.held(split) for split in splits.real]
-        on.append(_on(solid, laid, held))
+        stiff_mm = coats.total_mm + stiff_packing_mm(coats.total_mm, peels_mm)
+        peeled = peeled_on(solid.body, held, stiff_mm, divided(holes_of(gaps.handles, coats.total_mm)))
+        on.append(_on(solid, laid, held, peeled))
         if solid.shape is Shape.HOLLOWED:
             hollows = tuple(_hollows(solid, mounted.body, likely, each) for each in held)
     return Doubted(on[0], tuple(on[1:]), hollows)
 
 
-def _on(solid: CouldBe, laid: Coats, held: Sequence[Held | None]) -> OnSolid:
+def _on(solid: CouldBe, laid: Coats, held: Sequence[Held | None], peeled: Sequence[Peeled | None]) -> OnSolid:
+    places = [tight_places(each) if each else () for each in peeled]
     return OnSolid(
         shape=solid.shape,
         volume_ml=solid.volume_ml,
@@ -83,6 +93,8 @@ def _on(solid: CouldBe, laid: Coats, held: Sequence[Held | None]) -> OnSolid:
         fill_ml=tuple(each.fill_ml if each else 0.0 for each in held),
         stiff_ml=tuple(each.stiff_ml if each else 0.0 for each in held),
         caught_share=tuple(each.caught_share if each else 0.0 for each in held),
+        stretch=tuple(float(each.stretch.max(initial=1.0)) if each else 1.0 for each in peeled),
+        tight=tuple(next(iter(each), None) for each in places),
     )
 
 

@@ -21,10 +21,23 @@ def peel_found(shape: PeelShape, slit: Kept[SlitPlan], allowed: float) -> PeelFo
     Raises NoSafePlan ("rubber-too-stiff"), and as the slit does.
     """
     refuse_what_does_not_bend(allowed)
-    slits = shape.stretch > allowed
-    way = PeelWay.SLIT if slits else PeelWay.SLIDE if shape.stretch < SLIDES else PeelWay.ROLL
+    way = way_of(shape.stretch, allowed)
     plan = PeelPlan(way, allowed, shape.farthest_mm, shape.places, shape.stiff_mm, shape.error_mm)
-    return PeelFound(shape.stretch, slit.value if slits else None, plan)
+    return PeelFound(shape.stretch, slit.value if way is PeelWay.SLIT else None, plan)
+
+
+def way_of(stretch: float, allowed: float) -> PeelWay:
+    """How a glove comes off.
+
+    Parameters
+    ----------
+    stretch : of its tightest loop, how many times its own length.
+    allowed : how many times its own length the rubber may be stretched.
+
+    >>> way_of(1.0, 2.0), way_of(3.0, 2.0)
+    (<PeelWay.SLIDE: 'slide off'>, <PeelWay.SLIT: 'slit'>)
+    """
+    return PeelWay.SLIT if stretch > allowed else PeelWay.SLIDE if stretch < SLIDES else PeelWay.ROLL
 
 
 def refuse_what_does_not_bend(allowed: float) -> None:

@@ -97,10 +97,10 @@ def make_plan(
     room, of_all = commission.shop.printer_mm, (known.spread.volume, pieces_of)
     solids = solids_for(scan, body, mold, coats_mm, skin_mm, settings, room, *peels, hook_mm(rubber), *of_all, *at)
     measured, tried, doubted = solids.measured.value, solids.tried.value, solids.doubted.value
-    doubt = mold_doubt(tried, doubted, cost, commission.shop.hour, measured.measures, known)
+    peel = peel_found(solids.peel.value, solids.slit, peels[1])
+    doubt = mold_doubt(tried, doubted, cost, commission.shop.hour, measured.measures, peel, known)
     known = known.packing(doubt.packing_ml) if doubt is not None else known
     rows = tried_rows(on_all(tried, doubted), cost)
-    peel = peel_found(solids.peel.value, solids.slit, peels[1])
     measures = replace(measured.measures, spread=known.spread, peel=peel)
     if settings.bolted:
         measures = replace(measures, shell=replace(measures.shell, printed=solids.printed.value))

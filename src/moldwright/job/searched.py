@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from moldwright.mold.measures import MoldMeasures
 from moldwright.plan.doubt import Hollow, Shape
 from moldwright.plan.mold import PiecesSearched
+from moldwright.plan.peel import TightPlace
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +40,8 @@ class OnSolid:
     crevice_ml : what bridging crevices takes.
     fill_ml, stiff_ml, caught_share : of the split in one piece, in two, and so on, its draws and seam held to: see
         `mold.held.Held`; of a number without a split, nothing.
+    stretch : how many times its own length the tightest loop of its glove is stretched in peeling.
+    tight : where; None where nothing widens.
     """
 
     shape: Shape
@@ -47,6 +50,8 @@ class OnSolid:
     fill_ml: tuple[float, ...]
     stiff_ml: tuple[float, ...]
     caught_share: tuple[float, ...]
+    stretch: tuple[float, ...]
+    tight: tuple[TightPlace | None, ...]
 
 
 @dataclass(frozen=True, slots=True)

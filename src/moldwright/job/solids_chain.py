@@ -152,7 +152,7 @@ def solids_for(
     splits = SPLITS.kept(*at, coats, settled, shell.seam_flange_mm, shell.draft_deg, peels_mm)
     tried = TRIED.kept(*at, mounted, settled, gaps, skin, coats, splits, shell)
     known = volume.low == volume.high
-    found = None if known else DOUBTED.kept(*at, mounted, coats, splits, shell, peels_mm, volume)
+    found = None if known else DOUBTED.kept(*at, mounted, coats, splits, shell, gaps, peels_mm, volume)
     doubted = found or Kept("known", lambda: KNOWN)
     pieces = mold.pieces or pieces_of(tried.value, doubted.value)
     coated = KEYS.kept(*at, coats, splits, pieces)

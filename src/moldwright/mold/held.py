@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy import ndimage
 
-from moldwright.geometry.grid import Grid
+from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.shadow import binary_shadow
 from moldwright.geometry.sign import Mask
@@ -28,6 +28,7 @@ class Held:
     fill_ml : rubber to pack. stiff_ml : of it, what does not roll.
     caught_share : of the shell's points about the core that see out, those whose way leads through another piece: there
     the seam does not hold, and the shell has a gap. packed : the points that are packed.
+    rubber_mm : how deep each point lies under the surface of core and packing.
     """
 
     fill_ml: float
@@ -35,6 +36,7 @@ class Held:
     caught_share: float
     grid: Grid
     packed: Mask
+    rubber_mm: Field
 
 
 class HeldSplits:
@@ -68,13 +70,20 @@ class HeldSplits:
         held = self._cut.split(split.directions, own, split.in_order)
         hidden = np.zeros(space.grid.shape, np.float32)
         hidden[space.free] = np.choose(own, [way.hidden for way in self._cut.ways(split.directions)])
+        packed = np.asarray(hidden >= HALF)
         return Held(
             fill_ml=held.fill_ml,
             stiff_ml=self._cut.stiff_ml(held),
             caught_share=_caught(split, labels, hidden < HALF, space.field < WALL_MM),
             grid=space.grid,
-            packed=np.asarray(hidden >= HALF),
+            packed=packed,
+            rubber_mm=_deep_mm((space.field <= 0) | packed, space.grid.step_mm),
         )
+
+
+def _deep_mm(covered: Mask, step_mm: float) -> Field:
+    """How far each point is from what is not covered: its nearest point lies half a step beyond the surface."""
+    return np.asarray(np.maximum(ndimage.distance_transform_edt(covered, step_mm) - step_mm / 2, 0.0), np.float32)
 
 
 def _carried(split: CoarseSplit, grid: Grid) -> NDArray[np.int8]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -54,9 +55,26 @@ def peel_surface(body: Mesh, gloved: Mesh, stiff_mm: float) -> PeelSurface:
 
     Source: our own; ways by `geometry.geodesic`.
     """
-    edge_mm = float(np.sqrt(4.0 / np.sqrt(3.0) * body.area_mm2 / TRIANGLES))
+    return surface_under(body, lambda corners: away_from_mesh(corners, gloved), stiff_mm)
+
+
+def surface_under(
+    body: Mesh, rubber_mm: Callable[[Floats], Floats], stiff_mm: float, triangles: int = TRIANGLES
+) -> PeelSurface:
+    """The same, under rubber whose thickness is told.
+
+    Parameters
+    ----------
+    body : original and plinth as one closed solid on z = 0 [mm].
+    rubber_mm : how thick it is over (n, 3) corners [mm].
+    stiff_mm : rubber thicker than this counts as stiff [mm], > 0.
+    triangles : as many as even ones would be, > 0.
+
+    Source: our own; ways by `geometry.geodesic`.
+    """
+    edge_mm = float(np.sqrt(4.0 / np.sqrt(3.0) * body.area_mm2 / triangles))
     error_mm = SIMPLIFIED * edge_mm
     mesh = mesh_of(solid_of(body).simplify(error_mm).refine_to_length(LONGEST * edge_mm))
     on_board = np.flatnonzero(mesh.vertices[:, 2] <= BOARD_MM).astype(np.int64)
     away = geodesic_mm(mesh, on_board)
-    return PeelSurface(mesh, away, away_from_mesh(mesh.vertices, gloved) > stiff_mm, stiff_mm, edge_mm, error_mm)
+    return PeelSurface(mesh, away, rubber_mm(mesh.vertices) > stiff_mm, stiff_mm, edge_mm, error_mm)

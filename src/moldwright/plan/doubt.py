@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from moldwright.plan.original import Point
+from moldwright.plan.peel import PeelWay, TightPlace
 from moldwright.ranges import Range
 
 
@@ -22,18 +23,21 @@ class Shape(StrEnum):
 
 class Matter(StrEnum):
     """What is asked of every solid: whether so many pieces are cheapest, whether the seam and the ways off hold,
-    whether the glove rolls, whether about as much is packed."""
+    whether the glove rolls, whether it comes off as planned, slit or not, whether about as much is packed."""
 
     PIECES = "pieces"
     SEAM = "seam"
     ROLLS = "rolls"
+    PEEL = "peel"
     PACKING = "packing"
 
 
 class Settle(StrEnum):
-    """What would settle what is not sure: how deep the hollows are, the volume by water, more views or levels."""
+    """What would settle what is not sure: how deep the hollows are, how far it is round a neck and round what lies
+    beyond, the volume by water, more views or levels."""
 
     HOLLOWS = "hollows"
+    GIRTHS = "girths"
     WATER = "water"
     VIEWS = "views"
 
@@ -50,6 +54,8 @@ class SolidTried:
     packing_ml : all that is packed with the planned draws and seam.
     stiff_ml : of it, what does not roll.
     caught_share : of the shell, where the planned seam would not let it off, so that it has a gap.
+    stretch : how many times its own length the glove's tightest loop is stretched, were it not slit.
+    way : how the glove comes off.
     """
 
     shape: Shape
@@ -58,6 +64,8 @@ class SolidTried:
     packing_ml: float
     stiff_ml: float
     caught_share: float
+    stretch: float
+    way: PeelWay
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +87,9 @@ class MoldDoubt:
     solids : that were tried, besides the likely one.
     packing_ml : all that is packed, over all of them.
     rolls_below_ml : the glove rolls while no more is stiff.
+    stretch : of the glove's tightest loop, over all of them, were it not slit.
+    unslit_below : up to so much it comes off without a slit.
+    tight : where it is tightest on that of them where it is stretched most; None where nothing widens.
     hollows : to measure, what packs most first.
     sure, unsure : each matter in one of them.
     settled_by : what would settle what is unsure; empty where nothing is.
@@ -87,6 +98,9 @@ class MoldDoubt:
     solids: tuple[SolidTried, ...]
     packing_ml: Range
     rolls_below_ml: float
+    stretch: Range
+    unslit_below: float
+    tight: TightPlace | None
     hollows: tuple[Hollow, ...]
     sure: tuple[Matter, ...]
     unsure: tuple[Matter, ...]

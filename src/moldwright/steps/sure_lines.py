@@ -9,6 +9,7 @@ from moldwright.plan.cautions import Caution, Severity, caution
 from moldwright.plan.doubt import Hollow, Matter, MoldDoubt, Settle
 from moldwright.plan.ids import StepId
 from moldwright.plan.lines import Line
+from moldwright.plan.peel import PeelWay
 from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.plan.seam import ViewSide
 
@@ -20,14 +21,18 @@ SURE = {
     Matter.ROLLS: "doubt.sure.rolls",
     Matter.PACKING: "doubt.sure.packing",
 }
+WIDER = (PeelWay.SLIDE, PeelWay.ROLL, PeelWay.SLIT)
+PEELS = ("doubt.sure.peel.slides", "doubt.sure.peel.unslit", "doubt.sure.peel.slit")
 UNSURE = {
     Matter.PIECES: "doubt.unsure.pieces",
     Matter.SEAM: "doubt.unsure.seam",
     Matter.ROLLS: "doubt.unsure.rolls",
+    Matter.PEEL: "doubt.unsure.peel",
     Matter.PACKING: "doubt.unsure.packing",
 }
 SETTLED = {
     Settle.HOLLOWS: "doubt.settled.hollows",
+    Settle.GIRTHS: "doubt.settled.girths",
     Settle.WATER: "doubt.settled.water",
     Settle.VIEWS: "doubt.settled.views",
 }
@@ -54,7 +59,11 @@ def sure_lines(doubt: MoldDoubt) -> Said:
     ----------
     doubt : of the plan.
     """
-    return Said(tuple(Line(SURE[matter]) for matter in doubt.sure), tuple(_quoted(doubt)))
+    return Said(tuple(Line(_sure(doubt, matter)) for matter in doubt.sure), tuple(_quoted(doubt)))
+
+
+def _sure(doubt: MoldDoubt, matter: Matter) -> str:
+    return PEELS[max(WIDER.index(solid.way) for solid in doubt.solids)] if matter is Matter.PEEL else SURE[matter]
 
 
 def unsure_lines(doubt: MoldDoubt) -> Said:
@@ -106,6 +115,11 @@ def _quoted(doubt: MoldDoubt) -> Iterator[Quantity]:
     yield Quantity("doubt.packing", Dimension.VOLUME, doubt.packing_ml)
     yield Quantity("doubt.stiff", Dimension.VOLUME, max(solid.stiff_ml for solid in doubt.solids))
     yield Quantity("doubt.caught", Dimension.SHARE, max(solid.caught_share for solid in doubt.solids))
+    yield Quantity("doubt.slackest", Dimension.FACTOR, doubt.stretch.low)
+    yield Quantity("doubt.stretched", Dimension.FACTOR, doubt.stretch.high)
+    yield Quantity("doubt.unslit", Dimension.FACTOR, doubt.unslit_below)
+    if doubt.tight is not None:
+        yield Quantity("girth.up", Dimension.LENGTH, doubt.tight.at[2])
     yield Quantity("doubt.fewest", Dimension.COUNT, min(solid.pieces for solid in doubt.solids))
     yield Quantity("doubt.most", Dimension.COUNT, max(solid.pieces for solid in doubt.solids))
 

@@ -14,7 +14,7 @@ from moldwright.commission.orders import Commission, MoldOrder, OriginalOrder
 from moldwright.job import sources
 from moldwright.job.costs import cost_by
 from moldwright.job.doubted import doubted_about
-from moldwright.job.doubting import mold_doubt, on_all
+from moldwright.job.doubting import MORE, mold_doubt, on_all
 from moldwright.job.peel_way import way_of
 from moldwright.job.pieces import recommended, tried_rows
 from moldwright.job.planning import make_plan, shell_settings
@@ -41,19 +41,17 @@ FLANGE_MM = 40.0
 SPLIT_STEPS, FEWER_CUT = 42, 60_000
 UNCOVERED = 0.05
 """Of the rubber so much may be left bare where the planned seam does not quite hold: common practice, no source."""
-LEAST_ML = 0.1
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """What came of a body [ml]; `most_ml` : what the solids that it could be pack at most."""
+    """What came of a body [ml]."""
 
     name: str
     true_ml: float
     told_ml: Range
     pieces: int
     packing_ml: Range
-    most_ml: float
     laid: Laid
     sure: str
 
@@ -69,9 +67,9 @@ class Row:
 
     @property
     def score(self) -> float:
-        """How many times as far from the likely, upward, what is packed lies as on the solids that were tried."""
-        likely = self.packing_ml.likely
-        return (self.laid.packed_ml - likely) / max(self.most_ml - likely, LEAST_ML)
+        """How many times as far from the likely, upward, what is packed lies as solids and narrow recesses tell."""
+        told = self.packing_ml
+        return MORE * (self.laid.packed_ml - told.likely) / (told.high - told.likely)
 
     def __str__(self) -> str:
         told, packing, laid = self.told_ml, self.packing_ml, self.laid
@@ -143,7 +141,6 @@ def row_of(name: str, found: Guessed, whole: bool = False) -> Row:
     laid = laid_on(found.body, found.mesh, plan.mounted, plan.outline, total_mm, FLANGE_MM, split, shell)
     likely_ml = found.mesh.volume_ml
     doubt = plan.doubt
-    most_ml = max(solid.packing_ml for solid in doubt.solids)
     sure = "sure " + "+".join(doubt.sure) + "; unsure " + "+".join(doubt.unsure)
     told = found.spread.volume * likely_ml
-    return Row(name, found.body.volume / 1000.0, told, plan.pieces, doubt.packing_ml, most_ml, laid, sure)
+    return Row(name, found.body.volume / 1000.0, told, plan.pieces, doubt.packing_ml, laid, sure)

@@ -97,8 +97,8 @@ def test_where_one_piece_would_not_roll_on_some_two_are_planned_and_it_is_said()
 
 
 def test_a_hollow_that_tells_next_to_nothing_is_not_asked_for() -> None:
-    """Beyond the likely 6 ml up to 80 more: a twentieth of that is 4, and the hollow takes 3."""
-    hollowed = other(Shape.HOLLOWED, (40.0, 45.0), (5.0, 0.0))
+    """Beyond the likely 6 ml more than 80: a twentieth of that is 4, and the hollow takes 3."""
+    hollowed = other(Shape.HOLLOWED, (40.0, 55.0), (5.0, 0.0))
     found = told(Doubted(LIKELY, (hollowed,), ((), (HOLLOW,))), 2)
     assert found.packing_ml.high - found.packing_ml.likely >= 80.0
     assert found.hollows == ()
@@ -151,6 +151,7 @@ def test_what_is_packed_is_a_range_over_all_solids_and_narrow_recesses_besides()
     found = told(Doubted(LIKELY, (other(Shape.LEAN, (28.0, 8.0), (5.0, 0.0)),), ((), ())), 2)
     assert found.packing_ml.likely == 6.0
     assert found.packing_ml.high >= 6.0 + 3.0 + 2.0
+    assert found.packing_ml.high == pytest.approx(6.0 + MORE * (3.0**2 + (2.0 + 0.02 * COATS_ML) ** 2) ** 0.5)
     assert found.packing_ml.low <= 6.0
 
 

@@ -58,3 +58,10 @@ def test_what_it_stands_on_is_known() -> None:
     for solid in could_be(mounted.original, lift_mm, plinth, VOLUME):
         same = bodies.solid(solid.body).trim_by_plane((0, 0, -1), -lift_mm)
         assert same.volume() == pytest.approx(below.volume(), rel=1e-3)  # its outline is told to a hundredth
+
+
+def test_a_body_on_a_thin_leg_keeps_it() -> None:
+    """A tenth of its volume off all over would take a leg of 3 mm away, and leave a ball in the air."""
+    leg = m3.Manifold.cylinder(60.0, 3.0, 3.0, 32)
+    made = could_be(bodies.mesh(leg + bodies.ball(40.0, 64, (0.0, 0.0, 95.0))), 0.0, None, VOLUME)
+    assert [float(each.body.bounds_mm[0][2]) for each in made] == pytest.approx([0.0] * len(made), abs=1e-6)

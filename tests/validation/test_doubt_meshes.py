@@ -8,8 +8,9 @@ off, and what was packed is held against the range that the plan tells.
 
 How far the ranges go (`moldwright.job.doubting.MORE`) is set on the ten bodies of our own (tests/photo_sets/bodies.py),
 none of which is here, as split conformal prediction sets it: a body's score is how many times as far from the likely
-what is packed lies as on the solids that were tried; of n scores the ceil(0.9 (n + 1))-th is taken. Of pyvista's other
-bodies the ant's legs are too thin for photos, which are refused, and the airplane's surfaces close to no solid.
+what is packed lies as the tried solids and narrow recesses tell; of n scores the ceil(0.9 (n + 1))-th is taken. Of
+pyvista's other bodies the ant's legs are too thin for photos, which are refused, and the airplane's surfaces close to
+no solid.
 
 `python -m tests.validation.test_doubt_meshes` prints every mesh, with `own` every body of our own.
 """

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from decimal import Decimal
+from math import hypot
 
 from moldwright.job.costs import Cost
 from moldwright.job.peel_way import way_of
@@ -29,9 +30,9 @@ WIDE_SHARE = 0.25
 """Where a volume may be off by more, nothing of its mold is sure: our own."""
 LEAST_SHARE = 0.7
 """What is packed may always be less by this: a hand packs what it sees; our own."""
-MORE = 2.4
-"""What may be packed goes so many times as far from the likely as on the solids tried, in nine of ten: the tenth of the
-scores of ten bodies of our own, split conformal; docs/decisions/0074."""
+MORE = 1.7
+"""What may be packed goes so many times as far from the likely as solids and narrow recesses tell, in nine of ten: the
+tenth of the scores of ten bodies of our own, split conformal; docs/decisions/0074."""
 CostOf = Callable[[MoldMeasures], Cost]
 
 
@@ -55,18 +56,21 @@ def _on_all(row: Searched, likely: OnSolid, others: tuple[OnSolid, ...]) -> Sear
     return replace(row, fill_ml=over(row.fill_ml, more), stiff_ml=row.stiff_ml + max(0.0, *stiff))
 
 
-def over(likely: Range, more: list[float]) -> Range:
-    """A range that holds what it held, and what solids add to its likely value or take from it.
+def over(likely: Range, more: list[float], narrow_ml: float = 0.0) -> Range:
+    """A range that holds what it held, and what solids add to its likely value or take from it. What recesses add that
+    the solids' grid does not show is as doubtful for reasons of its own: the two add as squares.
 
     Parameters
     ----------
     likely : on the likely solid [ml].
     more : what each other solid adds [ml].
+    narrow_ml : what narrow recesses may add [ml].
 
-    >>> over(Range(9.0, 10.0, 11.0), [-2.0, 4.0])
-    Range(low=5.2, likely=10.0, high=19.6)
+    >>> over(Range(9.0, 10.0, 11.0), [-2.0, 3.0], 4.0)
+    Range(low=6.6, likely=10.0, high=18.5)
     """
-    low, high = (likely.likely + MORE * end for end in (min(0.0, *more), max(0.0, *more)))
+    low = likely.likely + MORE * min(0.0, *more)
+    high = likely.likely + MORE * hypot(max(0.0, *more), narrow_ml)
     return Range(max(min(likely.low, low), 0.0), likely.likely, max(likely.high, high))
 
 
@@ -165,9 +169,8 @@ def _too_wide(volume: Range) -> bool:
 def _packing(glove: GloveMeasures, likely: OnSolid, others: tuple[OnSolid, ...], n: int, unseen_ml: float) -> Range:
     """All that is packed, over all solids; recesses too narrow for their grid besides."""
     more = [other.fill_ml[n] + other.crevice_ml - likely.fill_ml[n] - likely.crevice_ml for other in others]
-    told = over(Range.exactly(glove.fill_ml), more)
-    narrow_ml = unseen_ml + CREVICE_SHARE * sum(glove.coat_ml)
-    return Range(min(told.low, LEAST_SHARE * told.likely), told.likely, told.high + narrow_ml)
+    told = over(Range.exactly(glove.fill_ml), more, unseen_ml + CREVICE_SHARE * sum(glove.coat_ml))
+    return replace(told, low=min(told.low, LEAST_SHARE * told.likely))
 
 
 def _tried(

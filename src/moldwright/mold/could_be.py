@@ -37,6 +37,8 @@ WAVES = ((1.0, 0.35, 0.2), (-0.3, 1.0, 0.35), (0.25, -0.4, 1.0))
 """Ways along which an uneven body swells and shrinks."""
 WAVE_SHARE = 0.45
 """Length of its waves, of the longest side: our own."""
+LESS = (1.0, 0.5, 0.25, 0.0)
+"""Shares of a change that are tried in turn where feet or ankles are too thin for all of it: our own."""
 UNEVEN = 1.5
 """How far it lies in and out, against how far the lean and the full one do: our own."""
 
@@ -72,15 +74,28 @@ def could_be(original: Mesh, lift_mm: float, plinth: PlinthPlan | None, volume: 
     grid = standing_grid(standing, step_mm, spare_mm + 3 * step_mm)
     field = standing_band(standing, grid, spare_mm + 2 * step_mm)
     changes = _changes(field, grid, volume)
-    bodies = {shape: field + np.clip(change, -spare_mm, spare_mm) for shape, change in changes.items()}
-    return tuple(_made(shape, changed, field, grid, lift_mm, plinth) for shape, changed in bodies.items())
+    clipped = {
+        shape: np.broadcast_to(np.clip(change, -spare_mm, spare_mm), field.shape) for shape, change in changes.items()
+    }
+    return tuple(
+        _made(shape, *_standing(field, change, grid, standing), grid, lift_mm, plinth)
+        for shape, change in clipped.items()
+    )
 
 
-def _made(shape: Shape, changed: Field, field: Field, grid: Grid, lift_mm: float, plinth: PlinthPlan | None) -> CouldBe:
-    body = body_at(Sampled(changed.astype(np.float32), grid))
+def _standing(field: Field, change: Field, grid: Grid, likely: Mesh) -> tuple[Mesh, Field]:
+    """The changed body and what of the change was made: less of it where the body would lose what it stands on."""
+    for share in LESS:
+        body = body_at(Sampled((field + np.float32(share) * change).astype(np.float32), grid))
+        if float(body.bounds_mm[0][2]) < grid.step_mm / 2:
+            return body, np.float32(share) * change
+    return likely, np.zeros_like(field)
+
+
+def _made(shape: Shape, body: Mesh, change: Field, grid: Grid, lift_mm: float, plinth: PlinthPlan | None) -> CouldBe:
     x, y, z = grid.origin_mm
     lifted = Grid((x, y, z + lift_mm), grid.step_mm, grid.shape)
-    inward = Sampled((changed - field).astype(np.float32), lifted)
+    inward = Sampled(change.astype(np.float32), lifted)
     return CouldBe(shape, _on_plinth(body, lift_mm, plinth), body.volume_ml, inward)
 
 

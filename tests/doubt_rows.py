@@ -27,7 +27,8 @@ from moldwright.mold.flange import keyed
 from moldwright.mold.glove import coat
 from moldwright.mold.measures import Skin
 from moldwright.mold.mouth import Mounted
-from moldwright.mold.split_search import Splits, splits_about
+from moldwright.mold.split_search import splits_about
+from moldwright.mold.splits import Splits
 from moldwright.plan.doubt import MoldDoubt
 from moldwright.plan.flange import Point2
 from moldwright.plan.known import Known

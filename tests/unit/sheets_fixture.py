@@ -52,7 +52,7 @@ from moldwright.plan.mold import (
 )
 from moldwright.plan.needs import NeedGroup, NeedPlan, NeedUnit
 from moldwright.plan.original import Hole, HoleTreat, MouthPlan, OriginalPlan
-from moldwright.plan.peel import PeelPlan, PeelWay, TightPlace
+from moldwright.plan.peel import PeelPlan, PeelShape, PeelWay, TightPlace
 from moldwright.plan.plan import SCHEMA_VERSION, Plan
 from moldwright.plan.seam import SeamCrossing, SeamLine, SeamPlan, SeamStation, ViewSide
 from moldwright.plan.steps import Per, Phase, StepPlan
@@ -295,8 +295,8 @@ def plan(units: UnitSystem = UnitSystem.METRIC) -> Plan:
     fill = PartPlan(3.9, 4.2, Range(4.3, 4.6, 5.1))
     small = (SmallSpots(4, 0.55, 0.6, coat_id(2)),)
     tight = TightPlace((0.0, 0.0, 88.0), 96.0, 150.0, 0.0, 270.0, 1.8)
-    peel = PeelPlan(PeelWay.ROLL, 3.27, 210.0, (tight,), 13.0, 0.1)
-    glove = GlovePlan(Range(248.0, 251.8, 256.0), _COATS, part, fill, spots, small, (), 1.8, None, peel)
+    peel = PeelPlan(PeelWay.ROLL, 3.27, PeelShape(1.8, 210.0, (tight,), 13.0, 0.1))
+    glove = GlovePlan(Range(248.0, 251.8, 256.0), _COATS, part, fill, spots, small, (), None, peel)
     pieces = tuple(
         PiecePlan(f"mold/shell-{k}.stl", (x, 0.0, 0.0), 3.9, 310.0, edge_mm)
         for k, x, edge_mm in ((1, -1.0, 0.0), (2, 1.0, 512.0))

@@ -6,7 +6,6 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from job_plan_sample import sample_plan
 from made_up_job import VOLUMES, commission, holes, volumes
 
 from moldwright.commission.orders import MoldOrder
@@ -16,7 +15,8 @@ from moldwright.job.strategies import hook_mm, strategies_of
 from moldwright.materials import library
 from moldwright.mold.kinds import Block, Locked, Slim
 from moldwright.mold.measures import MoldMeasures
-from moldwright.plan.peel import PeelFound, SlitPlan
+from moldwright.plan.peel import PeelFound, PeelPlan, PeelShape, PeelWay, SlitPlan, TightPlace
+from moldwright.plan.seam import SeamPlan
 from moldwright.plan.strategies import StrategiesPlan, Strategy, StrategyPlan
 from moldwright.quantities.quantities import basis_of
 from moldwright.ranges import Range
@@ -47,8 +47,11 @@ def kinds(
 
 def peeled(stretch: float, slit: bool = False) -> PeelFound:
     """How a glove comes off that is stretched so far; slit, so that it is not."""
-    plan, whole = sample_plan().glove.peel, SlitPlan(150.0, 150.0, 1.0, (), sample_plan().shell.seam_line)
-    return PeelFound(stretch, whole if slit else None, plan)
+    tight = TightPlace((0.0, 0.0, 88.0), 96.0, 150.0, 0.0, 150.0 * stretch, stretch)
+    plan = PeelPlan(PeelWay.SLIT if slit else PeelWay.ROLL, 3.27, PeelShape(stretch, 210.0, (tight,), 13.0, 0.1))
+    return PeelFound(
+        plan, SlitPlan(150.0, 150.0, 1.0, ((0.0, 0.0, 90.0),), SeamPlan((), (), 10.0, 40.0)) if slit else None
+    )
 
 
 def why(row: StrategyPlan) -> list[str]:
@@ -122,6 +125,15 @@ def test_glove_and_jacket_are_slit_as_the_peel_tells() -> None:
         assert "slit" not in risks(whole.of(each))
         assert "slit" in risks(slit.of(each))
         assert slit.of(each).life.likely == pytest.approx(0.8 * whole.of(each).life.likely)
+
+
+def test_a_slit_is_work_at_every_cast_of_glove_and_jacket_and_none_of_a_block() -> None:
+    """150 mm of slit and line: a mold takes 15 + 7.5 minutes, each of 24 casts 1.5 (0.5 + 0.2 + 1.5) = 3.3 more."""
+    whole, slit = kinds(stretch=2.0), kinds(stretch=2.0, slit=True)
+    for each in (Strategy.GLOVE, Strategy.JACKET):
+        more = slit.of(each).labor_min - whole.of(each).labor_min
+        assert more == pytest.approx(22.5 + 24 * 3.3, abs=6.0)
+    assert slit.of(Strategy.BLOCK).labor_min == whole.of(Strategy.BLOCK).labor_min
 
 
 def test_a_jacket_thicker_than_its_rubber_peels_is_barred() -> None:

@@ -29,7 +29,7 @@ from moldwright.plan.seam import ViewSide, place_of
 def mushroom() -> Peeled:
     """A neck of 10 mm radius, 40 mm tall, under a ball of 24 mm radius."""
     body = bodies.mesh(bodies.cone(10, 10, 50, 64) + bodies.ball(24, 64, (0, 0, 60)))
-    return peeled_of(peel_surface(body, body, 13.0), divided=True)
+    return peeled_of(peel_surface(body, body, 13.0), ())
 
 
 def cut(peeled: Peeled, side: ViewSide | None, allowed: float = 1.5) -> tuple[np.ndarray, ...]:
@@ -64,7 +64,7 @@ def test_two_heads_are_opened_by_two_cuts_that_meet() -> None:
     head = neck + bodies.ball(14, 48, (0, 0, 45))
     block = bodies.box(90, 40, 20)
     body = bodies.mesh(block + head.translate((-28, 0, 20)) + head.translate((28, 0, 20)))
-    found = peeled_of(peel_surface(body, body, 13.0), divided=True)
+    found = peeled_of(peel_surface(body, body, 13.0), ())
     paths = cut(found, ViewSide.FRONT)
     assert sorted(round(np.sign(path[-1, 0])) for path in paths) == [-1, 1]
 

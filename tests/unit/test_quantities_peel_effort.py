@@ -14,9 +14,11 @@ from moldwright.steps.strain_cautions import strain_cautions
 SOFT = Range(10.0, 10.0, 10.0)
 
 
-def told(most: float, force_mm: float | None = None, off: bool = True, shore_a: Range = SOFT) -> StrainPlan:
-    spots = (StrainSpot((1.0, 2.0, 88.04), most),)
-    return strain_plan(Strained(off, most, most, spots, force_mm, 2000), 3.0, shore_a, 4.0)
+def told(
+    most: float, force_mm: float | None = None, off: bool = True, shore_a: Range = SOFT, loops: float = 1.0
+) -> StrainPlan:
+    spots, caught = (StrainSpot((1.0, 2.0, 88.04), most),), None if off else (3.0, 4.0, 145.04)
+    return strain_plan(Strained(off, caught, most, most, spots, (), force_mm, 2000), loops, 3.0, shore_a, 4.0)
 
 
 @pytest.mark.parametrize(
@@ -26,13 +28,14 @@ def told(most: float, force_mm: float | None = None, off: bool = True, shore_a: 
         (told(2.1), PeelEffort.FIRM),
         (told(3.1), PeelEffort.SLIT),
         (told(1.2, off=False), PeelEffort.SLIT),
+        (told(1.9, loops=2.1), PeelEffort.FIRM),
         (told(1.9, 200.0), PeelEffort.EASY),
         (told(1.9, 200.0, shore_a=Range(40.0, 40.0, 40.0)), PeelEffort.FIRM),
     ],
 )
 def test_effort(strain: StrainPlan, effort: PeelEffort) -> None:
     """Of 200 % that are allowed half is easy; 200 mm of a sheet 4 mm thick pull 110 N at 10 Shore A, 451 N at 40: more
-    than the 145 N that two hands pull."""
+    than the 145 N that two hands pull. A limb too thin for the sheet counts by its loop."""
     assert strain.effort is effort
 
 
@@ -58,6 +61,14 @@ def test_the_caution_is_as_grave_as_the_effort() -> None:
     assert [each.ruins for each in (easy, firm, slit)] == [False, False, True]
     assert {each.step for each in (easy, firm, slit)} == {"peel"}
     assert len(easy.lines) == 3
+
+
+def test_where_the_sheet_hung_is_told_instead_of_how_hard_it_is() -> None:
+    """Loop by loop it comes off; drawn straight up it does not: nobody knows how hard it pulls."""
+    (hung,) = strain_cautions(told(1.2, off=False))
+    assert [line.say for line in hung.lines] == ["shape.strain-caught", "shape.strain-free"]
+    assert [each.value for each in hung.quantities] == [145.0]
+    assert hung.ruins
 
 
 def test_a_slit_glove_has_none() -> None:

@@ -6,6 +6,8 @@ stands in it. The rest is common practice, no source.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from made_up_job import holes
 from steps_context import context, measures
@@ -14,14 +16,16 @@ from told import done as work_of
 
 from moldwright.commission.orders import MoldOrder, ShopOrder, UnitSystem
 from moldwright.plan.original import HoleTreat, treat_of
+from moldwright.plan.peel import PeelFound, PeelPlan, PeelShape, PeelWay
 from moldwright.quantities.quantities import Quantities
 
 WIDE, NARROW = 30.0, 1.8
 
 
 def job(*widths_mm: float, release: str = "", shop: ShopOrder | None = None) -> Quantities:
-    mold = MoldOrder(release=release)
-    return context(mold=mold, shop=shop, volumes=measures(piece__holes=holes(*widths_mm)))
+    slides = PeelFound(PeelPlan(PeelWay.SLIDE, 3.0, PeelShape(1.0, 210.0, (), 13.0, 0.1)))
+    volumes = replace(measures(piece__holes=holes(*widths_mm)), peel=slides)
+    return context(mold=MoldOrder(release=release), shop=shop, volumes=volumes)
 
 
 def lines(done: Told, step: str) -> list[str]:

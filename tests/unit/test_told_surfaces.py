@@ -9,6 +9,9 @@ import pytest
 from sheets_fixture import plan
 
 from moldwright.plan.coats import CoatHold
+from moldwright.plan.peel import PeelPlan
+from moldwright.plan.plan import Plan
+from moldwright.plan.strain import PeelEffort, StrainedPlace, StrainPlan
 from moldwright.plan.thickness import FootPlan, LengthAt, ThicknessPlan
 from moldwright.ranges import Range
 from moldwright.sheets.picture import Picture
@@ -105,7 +108,7 @@ def test_stops_reach_as_far_as_asked() -> None:
 
 def test_quantities_are_found_by_their_files_in_one_order() -> None:
     names = [each.name for each in quantities_on_surfaces()]
-    assert names == ["thickness", "packed", "undercut", "hold", "stretch", "seam"]
+    assert names == ["thickness", "packed", "undercut", "hold", "stretch", "strain", "seam"]
 
 
 def test_the_thinnest_place_is_told_with_why_it_is_less_than_ordered() -> None:
@@ -123,11 +126,16 @@ def test_the_thinnest_place_is_told_with_why_it_is_less_than_ordered() -> None:
     assert QUANTITY.told(its, METRIC).endswith("4 mm thick.")
 
 
+def slack(its: Plan) -> PeelPlan:
+    """How its glove would come off if it were tight nowhere."""
+    return replace(its.glove.peel, shape=replace(its.glove.peel.shape, places=()))
+
+
 def test_what_a_hand_does_by_a_map_puts_it_on_paper() -> None:
     """A quantity without it, or of which this plan knows nothing, is seen on the screen alone."""
     tight = plan()
     assert [each.name for each in on_paper(tight)] == ["thickness", "stretch"]
-    its = replace(tight, glove=replace(tight.glove, peel=replace(tight.glove.peel, places=())))
+    its = replace(tight, glove=replace(tight.glove, peel=slack(tight)))
     assert [each.name for each in on_paper(its)] == ["thickness"]
     hold = CoatHold(its.glove.coats[-1].id, 2.0, Range(1.0, 1.5, 2.0), Range(0.5, 1.0, 1.5), 0.3, 0.5, 2, None)
     held = replace(its, glove=replace(its.glove, holds=(hold,)))
@@ -138,12 +146,27 @@ def test_what_a_hand_does_by_a_map_puts_it_on_paper() -> None:
     assert shown["hold"].startswith("Hatched, 30 % of it: lay the last coat there in 2 layers")
 
 
+def test_the_sheet_s_strain_is_mapped_with_its_places_the_most_first() -> None:
+    tight = plan()
+    places = tuple(StrainedPlace((0.0, 0.0, up), pct) for up, pct in ((88.0, 62.0), (20.0, 35.0)))
+    strain = StrainPlan(PeelEffort.EASY, True, None, 40.0, 55.0, places, None)
+    its = replace(tight, glove=replace(tight.glove, strain=strain))
+    mapped = {each.name: each for each in on_paper(its)}
+    assert list(mapped) == ["thickness", "stretch", "strain"]
+    done = mapped["strain"].at_bench
+    assert done is not None
+    said = done(its, METRIC)
+    assert said.index("62 % (") < said.index(" 88)") < said.index("35 % (") < said.index(" 20)")
+    assert "55 % or less" in mapped["strain"].told(its, METRIC)
+    assert mapped["strain"].allowed_mm(its) == pytest.approx(227.0)
+
+
 def test_ends_of_a_legend_that_hold_more_say_so() -> None:
     its = plan()
     legend = legend_of(np.linspace(0.0, 100.0, 20001) ** 2 / 100.0, np.ones(20001), METRIC)
     view = Picture("Front", b"", 10.0, 10.0)
     maps = SurfaceMaps((SurfaceMap("thickness", replace(legend, below=True, above=True), (view,) * 4, None, None),))
-    (shown,) = shown_maps(replace(its, glove=replace(its.glove, peel=replace(its.glove.peel, places=()))), maps)
+    (shown,) = shown_maps(replace(its, glove=replace(its.glove, peel=slack(its))), maps)
     assert shown.leaves[0].limits == f"up to {legend.limits[1]}"
     assert shown.leaves[-1].limits == f"from {legend.limits[-2]}"
     assert shown.leaves[3].limits == f"{legend.limits[3]}–{legend.limits[4]}"

@@ -65,6 +65,7 @@ def test_solids_are_told_in_words_and_sent_once(client: TestClient, plan: PlanId
         "undercut",
         "hold",
         "stretch",
+        "strain",
         "seam",
     ]
     answer = client.get(told["solids"])

@@ -21,8 +21,10 @@ SOURCE = ("Girths and shortest ways on solids of revolution in closed form; by h
 THICK = 13.0
 
 
-def peeled(solid: m3.Manifold, gloved: m3.Manifold | None = None) -> Peeled:
-    return peeled_of(peel_surface(bodies.mesh(solid), bodies.mesh(gloved or solid), THICK), divided=True)
+def peeled(
+    solid: m3.Manifold, gloved: m3.Manifold | None = None, divided: tuple[tuple[float, float, float], ...] = ()
+) -> Peeled:
+    return peeled_of(peel_surface(bodies.mesh(solid), bodies.mesh(gloved or solid), THICK), divided)
 
 
 def vase(sides: int) -> m3.Manifold:
@@ -96,6 +98,27 @@ def test_a_ring_that_stands_on_a_block_is_a_handle() -> None:
     ball = peeled(block + bodies.ball(40, 96, (0, 0, 50)))
     assert any(part.handle for part in ring.parts.all)
     assert not any(part.handle for part in ball.parts.all)
+
+
+def test_a_divider_opens_its_own_handle_and_no_other() -> None:
+    """Two rings of 30 and 10 mm radius, their middles 36 mm over their block, so that they widen over it: stopped up, a
+    ring of rubber round both its legs must widen; with a divider through it, it is cut open, and need not."""
+    ring = bodies.torus(30, 10).rotate((90, 0, 0))
+    at = ((-60.0, 0.0, 46.0), (60.0, 0.0, 46.0))
+    body = bodies.box(220, 40, 10) + ring.translate(at[0]) + ring.translate(at[1])
+
+    def tightest(divided: tuple[tuple[float, float, float], ...]) -> tuple[float, float]:
+        found = peeled(body, None, divided)
+        on_side = np.array([part.points[:, 0].mean() for part in found.parts.all])
+        tight = np.array([part.handle for part in found.parts.all])
+        return tuple(float(found.stretch[tight & (side * on_side > 20)].max()) for side in (-1, 1))
+
+    closed = tightest(())
+    assert min(closed) > 1.05
+    assert closed[0] == pytest.approx(closed[1], rel=0.02)
+    assert tightest(at[:1]) == pytest.approx((1.0, closed[1]), rel=1e-6)
+    assert tightest(at[1:]) == pytest.approx((closed[0], 1.0), rel=1e-6)
+    assert tightest(at) == (1.0, 1.0)
 
 
 def test_stiff_rubber_leaves_the_rest_to_stretch() -> None:

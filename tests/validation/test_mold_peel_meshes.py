@@ -24,6 +24,7 @@ from moldwright.job.standing import mounted_on, settle
 from moldwright.mold import peel_surface as surfaces
 from moldwright.mold.peel_places import Peeled, peeled_of, tight_places
 from moldwright.mold.slit_path import corner_costs, opened, slit_paths
+from moldwright.original.mending.through_holes import through_holes
 from moldwright.progress import silent
 from moldwright.scan import read_with_hash
 
@@ -60,7 +61,8 @@ def edges_mm(peeled: Peeled) -> np.ndarray:
 @pytest.mark.parametrize("name", PLANNED)
 def test_every_mesh_is_told_how_its_glove_comes_off(name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     body = body_of(name, tmp_path)
-    found = peeled_of(surfaces.peel_surface(body, body, 13.0), divided=True)
+    divided = [hole.at for hole in through_holes(body, 0.5)]
+    found = peeled_of(surfaces.peel_surface(body, body, 13.0), divided)
     along, away = edges_mm(found), found.surface.away_mm
     reached = np.isfinite(away)
     assert reached.mean() > 0.99
@@ -72,7 +74,7 @@ def test_every_mesh_is_told_how_its_glove_comes_off(name: str, tmp_path: Path, m
     elif CHOSEN[name].holes:
         assert [part for part in found.parts.all if part.handle]
     monkeypatch.setattr(surfaces, "TRIANGLES", 10_000)
-    coarse = peeled_of(surfaces.peel_surface(body, body, 13.0), divided=True)
+    coarse = peeled_of(surfaces.peel_surface(body, body, 13.0), divided)
     assert of_limbs(coarse) == pytest.approx(of_limbs(found), rel=0.15)
     places = tight_places(found)
     assert not places or places[0].stretch == found.stretch.max()

@@ -13,12 +13,15 @@ from moldwright.geometry.mesh import Mesh
 from moldwright.mold.held import Held
 from moldwright.mold.peel_places import Peeled, peeled_of
 from moldwright.mold.peel_surface import surface_under
+from moldwright.plan.peel import Point
 
 TRIANGLES = 6_000
 """Where solids are compared with each other: our own."""
 
 
-def peeled_on(body: Mesh, held: Sequence[Held | None], stiff_mm: float, divided: bool) -> tuple[Peeled | None, ...]:
+def peeled_on(
+    body: Mesh, held: Sequence[Held | None], stiff_mm: float, divided: Sequence[Point]
+) -> tuple[Peeled | None, ...]:
     """The glove of each split as it comes off; None of a number without a split.
 
     Parameters
@@ -26,7 +29,7 @@ def peeled_on(body: Mesh, held: Sequence[Held | None], stiff_mm: float, divided:
     body : the solid on its plinth [mm].
     held : each split, held to it.
     stiff_mm : rubber thicker than this counts as stiff [mm].
-    divided : whether its through-holes are opened, see `mold.peel_places.peeled_of`.
+    divided : where its through-holes are that are opened [mm], see `mold.peel_places.peeled_of`.
     """
     bare = surface_under(body, lambda corners: np.zeros(len(corners)), stiff_mm, TRIANGLES)
     every = [None if each is None else _rubber_mm(each, bare.mesh.vertices) > stiff_mm for each in held]

@@ -22,8 +22,7 @@ def peel_found(shape: PeelShape, slit: Kept[SlitPlan], allowed: float) -> PeelFo
     """
     refuse_what_does_not_bend(allowed)
     way = way_of(shape.stretch, allowed)
-    plan = PeelPlan(way, allowed, shape.farthest_mm, shape.places, shape.stiff_mm, shape.error_mm)
-    return PeelFound(shape.stretch, slit.value if way is PeelWay.SLIT else None, plan)
+    return PeelFound(PeelPlan(way, allowed, shape), slit.value if way is PeelWay.SLIT else None)
 
 
 def way_of(stretch: float, allowed: float) -> PeelWay:

@@ -11,6 +11,7 @@ from moldwright.job.costs import CENT, Cost
 from moldwright.job.searched import Searched, Tried
 from moldwright.mold.measures import MoldMeasures
 from moldwright.plan.mold import PiecesSearched, PiecesTried, ShellPlan
+from moldwright.plan.peel import PeelFound
 from moldwright.ranges import Range
 
 STIFF_SHARE = 0.05
@@ -29,6 +30,17 @@ def tried_rows(tried: Tried, cost: Callable[[MoldMeasures], Cost]) -> tuple[Piec
     """
     rolling = _rolling(tried)
     return tuple(_row(row, cost(row.measures), row.used in rolling) for row in tried.rows)
+
+
+def peeled_as(tried: Tried, peel: PeelFound) -> Tried:
+    """What was tried, its gloves coming off as the built one does, so that a slit's work counts with any number.
+
+    Parameters
+    ----------
+    tried : as it was searched.
+    peel : how the built one comes off.
+    """
+    return Tried(tuple(replace(row, measures=replace(row.measures, peel=peel)) for row in tried.rows))
 
 
 def _row(row: Searched, cost: Cost, rolls: bool) -> PiecesTried:

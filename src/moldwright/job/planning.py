@@ -12,7 +12,7 @@ from moldwright.job.costs import cost_by
 from moldwright.job.doubting import mold_doubt, on_all
 from moldwright.job.measured import Measured
 from moldwright.job.peel_way import peel_found
-from moldwright.job.pieces import as_built, recommended, tried_rows
+from moldwright.job.pieces import as_built, peeled_as, recommended, tried_rows
 from moldwright.job.searched import Doubted, Tried
 from moldwright.job.solids_chain import KeptSolids, body_for, solids_for
 from moldwright.job.strategies import hook_mm, strain_of, strategies_of
@@ -100,12 +100,13 @@ def make_plan(
     peel = peel_found(solids.peel.value, solids.slit, peels[1])
     doubt = mold_doubt(tried, doubted, cost, commission.shop.hour, measured.measures, peel, known)
     known = known.packing(doubt.packing_ml) if doubt is not None else known
-    rows = tried_rows(on_all(tried, doubted), cost)
+    rows = tried_rows(peeled_as(on_all(tried, doubted), peel), cost)
     measures = replace(measured.measures, spread=known.spread, peel=peel)
     if settings.bolted:
         measures = replace(measures, shell=replace(measures.shell, printed=solids.printed.value))
     job = quantities(commission, library, basis, measures)
-    strain = None if peel.slit else strain_plan(solids.strained.value, peels[1], rubber.shore_a.range, sum(coats_mm))
+    stiff = rubber.shore_a.range, sum(coats_mm)
+    strain = None if peel.slit else strain_plan(solids.strained.value, peel.stretch, peels[1], *stiff)
     life = life_of(job, strain_of(basis, peel))
     shape = replace(measured.shape, asks=known.asks, doubt=doubt, life=life, strain=strain)
     done = work(job, library, shape, own_steps_text)
@@ -191,7 +192,6 @@ def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assu
             rubber.spots,
             rubber.small_spots,
             job.holds,
-            peel.stretch,
             peel.slit,
             peel.plan,
             job.measures.glove.thickness,

@@ -16,7 +16,7 @@ from moldwright.materials.hardness import youngs_modulus_mpa
 from moldwright.mold.kinds import Block
 from moldwright.mold.measures import GloveMeasures, MoldMeasures, ShellMeasures
 from moldwright.plan.lines import Line
-from moldwright.plan.peel import PeelFound
+from moldwright.plan.peel import NOT_PEELED, PeelFound
 from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.plan.strategies import KindRemark, StrategiesPlan, Strategy, StrategyPlan
 from moldwright.quantities.life import Strain, life_of
@@ -98,7 +98,7 @@ def strategies_of(
 
     Source: each kind's own solid; minutes as in `steps/data/other_molds.toml`.
     """
-    about = _About(commission, library, basis, measures, formed, peel)
+    about = _About(commission, library, basis, replace(measures, peel=peel), formed, peel)
     rows = tuple(make(about) for make in (_glove, _jacket, _block, _halves))
     kinds = StrategiesPlan(rows, Strategy.GLOVE, Strategy.GLOVE, commission.shop.hour)
     return replace(kinds, recommended=_recommended(kinds))
@@ -217,16 +217,18 @@ def _cut_mm(about: _About) -> float:
 
 
 def _poured(about: _About, measures: MoldMeasures) -> MoldMeasures:
-    """All rubber in one pour: what is packed under a brushed glove is clay here, and then rubber as all else."""
+    """All rubber in one pour: what is packed under a brushed glove is clay here, and then rubber as all else. It is
+    slit as the glove is."""
     glove = GloveMeasures((measures.glove.volume_ml,), 0.0, 0.0, (), 0.0)
-    return replace(measures, glove=glove, spread=about.measures.spread)
+    return replace(measures, glove=glove, spread=about.measures.spread, peel=about.measures.peel)
 
 
 def _of_block(about: _About, block: Block) -> MoldMeasures:
-    """A block has no shell; its boards and bands count for one piece."""
+    """A block has no shell; its boards and bands count for one piece. It is cut by its own work, not slit."""
     shell = about.measures.shell
     bare = ShellMeasures(shell.area_mm2, shell.volume_ml, shell.seam, (0.0,), 0.0, 0.0, shell.base_lip_mm, (1.0,))
-    return replace(about.measures, glove=GloveMeasures((block.rubber_ml,), 0.0, 0.0, (), 0.0), shell=bare)
+    glove = GloveMeasures((block.rubber_ml,), 0.0, 0.0, (), 0.0)
+    return replace(about.measures, glove=glove, shell=bare, peel=NOT_PEELED)
 
 
 def _dries(about: _About) -> Iterator[KindRemark]:

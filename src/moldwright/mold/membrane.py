@@ -20,7 +20,7 @@ from moldwright.mold.membrane_body import coarse_field, open_edges, sheet_on, wi
 from moldwright.mold.membrane_contact import obstacle_of
 from moldwright.mold.membrane_pull import DrawnSheet, PullSettings, drawn_off
 from moldwright.mold.membrane_sheet import RubberSheet, sheet_of
-from moldwright.mold.strained import Strained, StrainSpot
+from moldwright.mold.strained import Point, Strained, StrainSpot
 
 Floats = NDArray[np.float64]
 
@@ -30,6 +30,8 @@ DEEPEST_MM = 1.0
 """A force is told only where the sheet nowhere got further into the body than that: our own."""
 AGREES = 0.3
 """Forces agree that differ by no more than this share: our own."""
+LONGER = 1.6
+"""Stretched, the longest way from the edge over the sheet is so many times itself at most: our own."""
 SPOTS = 5
 APART_SHARE = 0.12
 """Two places are told apart that are further from each other than this share of the height: our own."""
@@ -58,8 +60,26 @@ class SheetPeeled:
         return float(self.drawn.stretch[order][min(int(np.searchsorted(part, share)), len(order) - 1)])
 
 
+def step_for(body: Mesh, triangles: int) -> float:
+    """The step of a body's grid on which a sheet has about so many triangles [mm]; about as long are their sides.
+
+    Parameters
+    ----------
+    body : that it is drawn off.
+    triangles : of the sheet.
+
+    Source: `PER_STEP`.
+    """
+    return sqrt(PER_STEP * body.area_mm2 / triangles)
+
+
 def sheet_peeled(
-    body: Mesh, off_mm: float, triangles: int, settings: PullSettings, told: Callable[[float], None]
+    body: Mesh,
+    off_mm: float,
+    triangles: int,
+    settings: PullSettings,
+    told: Callable[[float], None],
+    thin_mm: float = 0.0,
 ) -> SheetPeeled:
     """A sheet that fits a body, drawn off it.
 
@@ -70,14 +90,14 @@ def sheet_peeled(
     triangles : of the sheet, about.
     settings : how it is drawn.
     told : called with the share done; it may raise to cancel.
+    thin_mm : what ends freely and is thinner is left out [mm].
 
     Source: our own; see `membrane_sheet` and `membrane_pull`.
     """
-    step_mm = sqrt(PER_STEP * body.area_mm2 / triangles)
-    field = without_holes(coarse_field(body, step_mm, off_mm))
+    field = without_holes(coarse_field(body, step_for(body, triangles), off_mm, thin_mm))
     mesh = sheet_on(field)
     edge = open_edges(mesh)[0]
-    travel_mm = float(mesh.vertices[:, 2].max()) + _longest_way(mesh, edge)
+    travel_mm = float(mesh.vertices[:, 2].max()) + LONGER * _longest_way(mesh, edge)
     sheet = sheet_of(mesh)
     return SheetPeeled(sheet, drawn_off(sheet, obstacle_of(field), edge, travel_mm, settings, told))
 
@@ -97,12 +117,21 @@ def strained(gloves: Sequence[SheetPeeled]) -> Strained:
     best = min(gloves, key=lambda glove: (not glove.drawn.off, glove.below(0.99)))
     return Strained(
         off=best.drawn.off,
+        caught=_caught(best),
         most_95=best.below(0.95),
         most_99=best.below(0.99),
         spots=_spots(best),
+        field=_field(best),
         force_mm=_force_mm(gloves),
         triangles=len(best.sheet.faces),
     )
+
+
+def _caught(glove: SheetPeeled) -> Point | None:
+    if glove.drawn.caught is None:
+        return None
+    x, y, z = glove.drawn.caught.tolist()
+    return x, y, z
 
 
 def _force_mm(gloves: Sequence[SheetPeeled]) -> float | None:
@@ -110,6 +139,13 @@ def _force_mm(gloves: Sequence[SheetPeeled]) -> float | None:
         return None
     forces = [float(glove.drawn.force.max()) for glove in gloves]
     return max(forces) if max(forces) <= (1 + AGREES) * min(forces) else None
+
+
+def _field(glove: SheetPeeled) -> tuple[tuple[float, float, float, float], ...]:
+    """The middles of its triangles and the mean stretch about each."""
+    sheet = glove.sheet
+    told = np.column_stack([sheet.rest[sheet.faces].mean(axis=1), _about(sheet, glove.drawn.stretch)])
+    return tuple((x, y, z, stretch) for x, y, z, stretch in np.round(told, 4).tolist())
 
 
 def _spots(glove: SheetPeeled) -> tuple[StrainSpot, ...]:
@@ -130,11 +166,7 @@ def _spots(glove: SheetPeeled) -> tuple[StrainSpot, ...]:
 
 def _about(sheet: RubberSheet, values: Floats) -> Floats:
     """(m,) each triangle's mean with all that share a corner with it: one triangle alone tells nothing."""
-    count = len(sheet.rest)
-    corners = sheet.faces.ravel()
-    weight = np.repeat(sheet.area, 3)
-    at_corner = np.bincount(corners, weight * np.repeat(values, 3), count) / np.bincount(corners, weight, count)
-    mean: Floats = at_corner[sheet.faces].mean(axis=1)
+    mean: Floats = sheet.at_corners(values)[sheet.faces].mean(axis=1)
     return mean
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.ndimage import binary_dilation, find_objects, label
 from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 
@@ -33,7 +34,7 @@ PLUG_SHARE = 0.75
 """Half the thickness of what closes a through-hole, in steps: our own."""
 
 
-def coarse_field(body: Mesh, step_mm: float, off_mm: float) -> Sampled:
+def coarse_field(body: Mesh, step_mm: float, off_mm: float, thin_mm: float = 0.0) -> Sampled:
     """Signed distance to the surface `off_mm` outside of a body that stands on z = 0.
 
     Hollows narrower than twice `CLOSED` steps are filled: no sheet of such triangles lies in them. The body goes on
@@ -44,6 +45,7 @@ def coarse_field(body: Mesh, step_mm: float, off_mm: float) -> Sampled:
     body : closed, standing on z = 0 [mm].
     step_mm : between two points [mm], > 0.
     off_mm : how far the surface lies outside [mm]; less than 0: inside.
+    thin_mm : what ends freely and is thinner is left out [mm].
 
     Source: our own; see `geometry.field`; closing: Serra 1982, "Image analysis and mathematical morphology" (from
     memory).
@@ -61,6 +63,7 @@ def coarse_field(body: Mesh, step_mm: float, off_mm: float) -> Sampled:
     rises = exact[:, :, :1] - exact[:, :, 1:2]
     below = exact[:, :, :1] + rises * np.arange(under, 0, -1, dtype=np.float32)
     whole = _filled(Sampled(np.concatenate([below, exact], axis=2), lowest), closed_mm)
+    whole = _without_limbs(Sampled(whole, lowest), thin_mm / 2) if thin_mm > 0 else whole
     field = np.ascontiguousarray(whole[::FINER, ::FINER, FINER // 2 :: FINER])
     origin = (*lowest.origin_mm[:2], (0.5 - BELOW) * step_mm)
     return Sampled(field, Grid(origin, step_mm, (field.shape[0], field.shape[1], field.shape[2])))
@@ -74,6 +77,20 @@ def _filled(sampled: Sampled, radius_mm: float) -> NDArray[np.float32]:
     depth, _ = unsigned_band(grown, grid, float(reach))
     closed = np.minimum(field, np.float32(radius_mm) - np.minimum(depth, reach))
     return np.where(field < radius_mm, closed, field).astype(np.float32)
+
+
+def _without_limbs(sampled: Sampled, radius_mm: float) -> NDArray[np.float32]:
+    """The field opened by a ball: what no ball of that radius comes to from inside is outside, if it ends freely; what
+    hangs on the rest at two places or more, as a leg on its plinth, stays."""
+    opened = -_filled(Sampled(-sampled.field, sampled.grid), radius_mm)
+    left, touching = opened < 0, np.ones((3, 3, 3), np.bool_)
+    gone, count = label((sampled.field < 0) & ~left)
+    for number, box in enumerate(find_objects(gone, count), start=1):
+        place = tuple(slice(max(side.start - 1, 0), side.stop + 1) for side in box)
+        mine = binary_dilation(gone[place] == number)
+        if label(mine & left[place], touching)[1] > 1:
+            opened[place] = np.where(mine, sampled.field[place], opened[place])
+    return opened
 
 
 def without_holes(sampled: Sampled) -> Sampled:

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from moldwright.mold.membrane_contact import Obstacle, level_ways
 from moldwright.mold.membrane_sheet import RubberSheet
-from moldwright.mold.membrane_steps import SPARSE, advance, clear, depths, touching
+from moldwright.mold.membrane_steps import SPARSE, advance, clear, depths, pull, touching
 
 Floats = NDArray[np.float64]
 
@@ -43,6 +43,7 @@ class DrawnSheet:
     off : whether it came off. stretch : (m,) the largest that each triangle saw. force : (k,) on the edge, look by look
     [N for mu h = 1 N/mm]. height : (k,) where the edge then was, in the middle of the look [mm]. deepest_mm : furthest
     that the sheet got into the body, beyond how it fits. places : (n, 3) where its corners are in the end [mm].
+    caught : (3,) where on the body it hung in the end [mm], None where it came off.
     """
 
     off: bool
@@ -51,6 +52,7 @@ class DrawnSheet:
     height: Floats
     deepest_mm: float
     places: Floats
+    caught: Floats | None
 
 
 def drawn_off(
@@ -84,6 +86,7 @@ def drawn_off(
     left = hands.first_mm + hands.spread_mm
     looks = int(np.ceil((abs(travel_mm) + left) / abs(rise) / STEPS))
     force, height, off = [], [], False
+    lies = np.ones(len(x), np.bool_)
     for look in range(looks):
         start = z
         pulled, deep, z, left = advance(
@@ -94,10 +97,21 @@ def drawn_off(
         force.append(float(pulled))
         height.append((start + z) / 2)
         told((look + 1) / looks)
-        off = touching(x, TOUCHES_SHARE * side, *body) == 0
+        lies = touching(x, TOUCHES_SHARE * side, *body)
+        off = not lies.any()
         if off or weight[stretch > settings.most].sum() > TOO_MUCH_SHARE:
             break
-    return DrawnSheet(off, stretch, np.array(force), np.array(height), deepest, x)
+    caught = None if off else _caught(sheet, x, lies)
+    return DrawnSheet(off, stretch, np.array(force), np.array(height), deepest, x, caught)
+
+
+def _caught(sheet: RubberSheet, x: Floats, lies: NDArray[np.bool_]) -> Floats:
+    """(3,) of the corners that still lie on the body the one about which the sheet is stretched most [mm]."""
+    now = np.ones(len(sheet.faces))
+    pull(x, sheet.faces, sheet.area, sheet.inverse, np.zeros_like(x), now)
+    about = sheet.at_corners(now)
+    place: Floats = x[int(np.where(lies, about, 0.0).argmax())]
+    return place
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -40,6 +40,18 @@ class RubberSheet:
     inverse: Floats
     mass: Floats
 
+    def at_corners(self, values: Floats) -> Floats:
+        """(n,) means of values of the triangles about each corner, by their area.
+
+        Parameters
+        ----------
+        values : (m,) one for each triangle.
+        """
+        count, corners, weight = len(self.rest), self.faces.ravel(), np.repeat(self.area, 3)
+        sums = np.bincount(corners, weight * np.repeat(values, 3), count)
+        means: Floats = sums / np.bincount(corners, weight, count)
+        return means
+
 
 def sheet_of(mesh: Mesh) -> RubberSheet:
     """A mesh as an unstretched sheet.

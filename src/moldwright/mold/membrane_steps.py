@@ -10,7 +10,9 @@ import numba as nb
 import numpy as np
 
 SPARSE = 2.5
-"""A side longer than so many steps of the body's grid is held out of it between its corners too: our own."""
+"""A part of the edge longer than so many steps of the body's grid is spread between its corners too: our own."""
+DENSE = 1.5
+"""A triangle with a side longer than so many steps is held out of the body at places no further apart: our own."""
 
 
 @nb.njit(cache=True)
@@ -119,15 +121,21 @@ def keep_out(x: Any, v: Any, faces: Any, at: Any, within: Any, field: Any, origi
     for n in range(faces.shape[0]):
         i, j, k = faces[n, 0], faces[n, 1], faces[n, 2]
         deepest = max(deepest, _hold(x, v, i, j, k, 1 / 3, 1 / 3, within[n], field, origin, step))
-        for a, b, c in ((i, j, k), (j, k, i), (k, i, j)):
-            if a > b:
-                continue
-            long = np.sqrt((x[a, 0] - x[b, 0]) ** 2 + (x[a, 1] - x[b, 1]) ** 2 + (x[a, 2] - x[b, 2]) ** 2)
-            parts = int(long / (SPARSE * step)) + 1
-            for m in range(1, parts):
-                out = _hold(x, v, a, b, c, 1 - m / parts, m / parts, max(at[a], at[b]), field, origin, step)
-                deepest = max(deepest, out)
+        parts = int(max(_apart(x, i, j), _apart(x, j, k), _apart(x, k, i)) / (DENSE * step)) + 1
+        if parts == 1:
+            continue
+        deep = max(within[n], at[i], at[j], at[k])
+        for a in range(parts + 1):
+            for b in range(parts + 1 - a):
+                if max(a, b, parts - a - b) < parts:
+                    out = _hold(x, v, i, j, k, a / parts, b / parts, deep, field, origin, step)
+                    deepest = max(deepest, out)
     return deepest
+
+
+@nb.njit(cache=True, inline="always")
+def _apart(x: Any, i: int, j: int) -> float:
+    return float(np.sqrt((x[i, 0] - x[j, 0]) ** 2 + (x[i, 1] - x[j, 1]) ** 2 + (x[i, 2] - x[j, 2]) ** 2))
 
 
 @nb.njit(cache=True)
@@ -162,8 +170,10 @@ def _hold(
     if far >= 0.0:
         return 0.0
     square = a * a + b * b + c * c
-    _push(x, v, i, far * a / square, gx, gy, gz)
-    _push(x, v, j, far * b / square, gx, gy, gz)
+    if a > 1e-9:
+        _push(x, v, i, far * a / square, gx, gy, gz)
+    if b > 1e-9:
+        _push(x, v, j, far * b / square, gx, gy, gz)
     if c > 1e-9:
         _push(x, v, k, far * c / square, gx, gy, gz)
     return float(-far)
@@ -227,8 +237,8 @@ def clear(x: Any, v: Any, edge: Any, z: float, reach: Any, short: float, ways: A
 
 
 @nb.njit(cache=True)
-def touching(x: Any, near: float, field: Any, origin: Any, step: float) -> int:
-    """How many corners lie nearer to the body than that.
+def touching(x: Any, near: float, field: Any, origin: Any, step: float) -> Any:
+    """(n,) whether each corner lies nearer to the body than that.
 
     Parameters
     ----------
@@ -238,12 +248,11 @@ def touching(x: Any, near: float, field: Any, origin: Any, step: float) -> int:
 
     Source: our own.
     """
-    count = 0
+    touches = np.zeros(x.shape[0], np.bool_)
     for n in range(x.shape[0]):
         far, _, _, _ = away(field, origin, step, x[n, 0], x[n, 1], x[n, 2])
-        if far < near:
-            count += 1
-    return count
+        touches[n] = far < near
+    return touches
 
 
 @nb.njit(cache=True)

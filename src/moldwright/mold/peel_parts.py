@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -12,6 +12,7 @@ from scipy.sparse.csgraph import connected_components
 
 from moldwright.geometry.contour import LevelLine, level_lines
 from moldwright.mold.peel_surface import PeelSurface
+from moldwright.plan.peel import Point
 
 Floats = NDArray[np.float64]
 Numbers = NDArray[np.int64]
@@ -106,6 +107,37 @@ def peel_parts(surface: PeelSurface) -> PeelParts:
             parts.append(PeelPart(level, at_mm, int(of_corner[corners[0]]), loops))
             of_corner[corners] = len(parts) - 1
     return PeelParts(tuple(parts), of_corner)
+
+
+def opened_handles(parts: PeelParts, divided: Sequence[Point]) -> NDArray[np.bool_]:
+    """(n,) whether each part is a handle that is cut open before anything is peeled.
+
+    A divider, or a cut web, opens the handle nearest to it, as far as that goes on from part to part. All edges of such
+    a part hang together, each with the next by a hole between them: a cut through one opens them all, for what is
+    stopped joins its two sides to one.
+
+    Parameters
+    ----------
+    parts : of a surface.
+    divided : where the holes are that have a divider or a web to cut [mm].
+
+    Source: our own.
+    """
+    chain = np.full(len(parts.all), -1, np.int64)
+    for number, part in enumerate(parts.all):
+        if part.handle:
+            chain[number] = chain[part.below] if part.below >= 0 and chain[part.below] >= 0 else number
+    handles = np.flatnonzero(chain >= 0)
+    if not len(handles):
+        return chain >= 0
+    away = np.array([[_away(parts.all[number].points, at) for number in handles] for at in divided])
+    nearest = handles[away.reshape(-1, len(handles)).argmin(axis=1)]
+    opened: NDArray[np.bool_] = np.isin(chain, chain[nearest]) & (chain >= 0)
+    return opened
+
+
+def _away(points: Floats, at: Point) -> float:
+    return float(np.linalg.norm(points - np.array(at), axis=1).min())
 
 
 def _beyond(surface: PeelSurface, links: Numbers, at_mm: float) -> Iterator[tuple[Numbers, tuple[PeelLoop, ...]]]:

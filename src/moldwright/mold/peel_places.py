@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
 from moldwright.materials.peel_limits import SLIDES
-from moldwright.mold.peel_parts import PeelPart, PeelParts, peel_parts
+from moldwright.mold.peel_parts import PeelPart, PeelParts, opened_handles, peel_parts
 from moldwright.mold.peel_stretch import over_mm, round_all_mm, stretches
 from moldwright.mold.peel_surface import PeelSurface
-from moldwright.plan.peel import TightPlace
+from moldwright.plan.peel import Point, TightPlace
 
 Floats = NDArray[np.float64]
 
@@ -58,19 +59,19 @@ def stretch_of_corners(peeled: Peeled) -> Floats:
     return np.append(peeled.stretch, 1.0)[peeled.parts.of_corner]
 
 
-def peeled_of(surface: PeelSurface, divided: bool) -> Peeled:
+def peeled_of(surface: PeelSurface, divided: Sequence[Point]) -> Peeled:
     """How each place of a glove stretches as it comes off.
 
     Parameters
     ----------
     surface : its inner surface.
-    divided : whether its through-holes are opened by dividers or cut webs; else they are stopped.
+    divided : where the through-holes are that are opened by dividers or cut webs; all others are stopped [mm].
 
     Source: as `over_mm` and `stretches`.
     """
     parts = peel_parts(surface)
     over = over_mm(surface, parts)
-    return Peeled(surface, parts, over, stretches(parts, over, divided))
+    return Peeled(surface, parts, over, stretches(parts, over, opened_handles(parts, divided)))
 
 
 def tight_places(peeled: Peeled) -> tuple[TightPlace, ...]:

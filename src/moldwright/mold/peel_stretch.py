@@ -45,7 +45,7 @@ def over_mm(surface: PeelSurface, parts: PeelParts) -> Floats:
     return found
 
 
-def stretches(parts: PeelParts, over: Floats, divided: bool) -> Floats:
+def stretches(parts: PeelParts, over: Floats, opened: NDArray[np.bool_]) -> Floats:
     """(n,) how many times its own length each part's edge is stretched: `(over - stiff) / (own - stiff)`, 1 at least.
 
     Stiff rubber keeps its length, the rest of the loop stretches for it; `LEAST_FREE` of a loop counts as free at
@@ -56,14 +56,14 @@ def stretches(parts: PeelParts, over: Floats, divided: bool) -> Floats:
     ----------
     parts : of the surface.
     over : (n,) what each must pass, see `over_mm` [mm].
-    divided : whether through-holes are opened; else they are stopped.
+    opened : (n,) whose edges are cut open before, see `opened_handles`.
 
     Source: our own.
     """
     whole = np.array([round_all_mm(part) if part.handle else part.loops[0].length_mm for part in parts.all])
     stiff = np.array([sum(loop.stiff_mm for loop in part.loops) for part in parts.all])
     ratio = np.maximum(1.0, 1.0 + (over - whole) / np.maximum(whole - stiff, LEAST_FREE * whole))
-    return np.where([part.handle and divided for part in parts.all], 1.0, ratio)
+    return np.where(opened, 1.0, ratio)
 
 
 def round_all_mm(part: PeelPart) -> float:

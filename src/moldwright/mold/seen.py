@@ -35,6 +35,8 @@ class SeenMold:
     flange_mm : height of the flange's top [mm].
     stretch : (n, 3) places of the inner surface [mm], and (n,) how far the rubber there is stretched in peeling; None
         where nobody knows.
+    strain : (n, 4) places of a sheet of the rubber [mm] and its stretch there as it is drawn off; None where nobody
+        knows.
     """
 
     body: Mesh
@@ -46,6 +48,7 @@ class SeenMold:
     ceiling_mm: float = float("nan")
     flange_mm: float = 0.0
     stretch: tuple[Points, Points] | None = None
+    strain: Points | None = None
 
 
 def held_mm(mold: SeenMold, points: Points, normals: Points) -> Points:
@@ -77,6 +80,23 @@ def stretched(mold: SeenMold, points: Points, normals: Points) -> Points:
         return np.full(len(points), np.nan)
     places, times = mold.stretch
     return np.asarray(times[cKDTree(places).query(points)[1]], np.float64)
+
+
+def strained_pct(mold: SeenMold, points: Points, normals: Points) -> Points:
+    """(n,) by how much the rubber itself is stretched at each place as it is drawn off: that of the nearest place of
+    the sheet; NaN where nobody knows [%].
+
+    Parameters
+    ----------
+    mold : the mold.
+    points, normals : (n, 3) on the rubber [mm], and its outward unit vectors there.
+
+    Source: `mold.membrane`, through a k-d tree (scipy).
+    """
+    if mold.strain is None:
+        return np.full(len(points), np.nan)
+    stretch = mold.strain[cKDTree(mold.strain[:, :3]).query(points)[1], 3]
+    return np.asarray(100.0 * (stretch - 1.0), np.float64)
 
 
 def rubber_mm(mold: SeenMold, points: Points, normals: Points) -> Points:

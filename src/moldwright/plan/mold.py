@@ -59,10 +59,9 @@ class SmallSpots:
 
 @dataclass(frozen=True, slots=True)
 class GlovePlan:
-    """The rubber. `spots` and `small_spots` together are the fill. `holds`: how thick each coat stays wet. `stretch`:
-    how many times its own length the tightest loop of it is stretched in peeling if nothing is slit; `slit`: where it
-    is, None where it needs none; `peel`: how it comes off; `thickness`: of
-    the finished glove, as measured; `strain`: how far all of it stretches, None where it is slit."""
+    """The rubber. `spots` and `small_spots` together are the fill. `holds`: how thick each coat stays wet. `slit`:
+    where it is, None where it needs none; `peel`: how it comes off; `thickness`: of the finished glove, as measured;
+    `strain`: how far all of it stretches, None where it is slit."""
 
     volume_ml: Range
     coats: tuple[CoatPlan, ...]
@@ -71,7 +70,6 @@ class GlovePlan:
     spots: tuple[SpotPlan, ...]
     small_spots: tuple[SmallSpots, ...]
     holds: tuple[CoatHold, ...]
-    stretch: float
     slit: SlitPlan | None
     peel: PeelPlan
     thickness: ThicknessPlan | None = None

@@ -69,14 +69,14 @@ def treat_of(width_mm: float, glove_mm: float) -> HoleTreat:
     return HoleTreat.STOP if width_mm < TWO_COATS * glove_mm else HoleTreat.DIVIDER
 
 
-def divided(holes: Iterable[Hole]) -> bool:
-    """Whether some through-hole is opened, by a divider or a cut web.
+def divided(holes: Iterable[Hole]) -> tuple[Point, ...]:
+    """Where the through-holes are that are opened, each by its divider or cut web [mm].
 
     Parameters
     ----------
     holes : of an original.
     """
-    return any(hole.treat is HoleTreat.DIVIDER for hole in holes)
+    return tuple(hole.at for hole in holes if hole.treat is HoleTreat.DIVIDER)
 
 
 class Source(StrEnum):

@@ -11,8 +11,10 @@ Point = tuple[float, float, float]
 
 
 class PeelWay(StrEnum):
-    """How a glove comes off: it slides like a sock, it is rolled over itself, or it is slit first and opened."""
+    """How a glove comes off: it slides like a sock, it is rolled over itself, or it is slit first and opened; not known
+    of one that nobody has peeled yet, which no finished plan has."""
 
+    UNKNOWN = "not known"
     SLIDE = "slide off"
     ROLL = "roll off"
     SLIT = "slit"
@@ -42,8 +44,16 @@ class TightPlace:
 
 @dataclass(frozen=True, slots=True)
 class PeelShape:
-    """What peeling asks of a glove, whatever its rubber: how many times its own length the tightest loop is stretched;
-    the rest as `PeelPlan` has it."""
+    """What peeling asks of a glove, whatever its rubber.
+
+    Parameters
+    ----------
+    stretch : how many times its own length the tightest loop is stretched if nothing is slit.
+    farthest_mm : the longest way that it comes off over, from the board over the surface [mm].
+    places : where it is tight, the tightest first; none where nothing widens.
+    stiff_mm : rubber thicker than this counts as stiff [mm].
+    error_mm : how far the surface that was measured may lie off the original's [mm].
+    """
 
     stretch: float
     farthest_mm: float
@@ -58,20 +68,14 @@ class PeelPlan:
 
     Parameters
     ----------
-    way : sliding, rolling or slit.
+    way : sliding, rolling or slit; unknown before it is peeled.
     allowed : how many times its own length the rubber may be stretched, by its sheet.
-    farthest_mm : the longest way that it comes off over, from the board over the surface [mm].
-    places : where it is tight, the tightest first; none where nothing widens.
-    stiff_mm : rubber thicker than this counts as stiff [mm].
-    error_mm : how far the surface that was measured may lie off the original's [mm].
+    shape : what peeling asks.
     """
 
     way: PeelWay
     allowed: float
-    farthest_mm: float
-    places: tuple[TightPlace, ...]
-    stiff_mm: float
-    error_mm: float
+    shape: PeelShape
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,16 +100,19 @@ class SlitPlan:
 
 @dataclass(frozen=True, slots=True)
 class PeelFound:
-    """How many times its own length the tightest loop of a glove is stretched in peeling if nothing is slit; the slit,
-    None where it needs none; and how it comes off."""
+    """How a glove comes off, and its slit, None where it needs none."""
 
-    stretch: float
-    slit: SlitPlan | None
     plan: PeelPlan
+    slit: SlitPlan | None = None
+
+    @property
+    def stretch(self) -> float:
+        """How many times its own length the tightest loop is stretched if nothing is slit."""
+        return self.plan.shape.stretch
 
 
-NOT_PEELED = PeelFound(1.0, None, PeelPlan(PeelWay.SLIDE, 1.0, 0.0, (), 0.0, 0.0))
-"""Of a glove that nobody has peeled yet: it asks nothing."""
+NOT_PEELED = PeelFound(PeelPlan(PeelWay.UNKNOWN, 1.0, PeelShape(1.0, 0.0, (), 0.0, 0.0)))
+"""Of a glove that nobody has peeled yet: whether it slides is not known, and nothing is told of it."""
 
 
 def elongation_pct(stretch: float) -> float:

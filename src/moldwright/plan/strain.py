@@ -34,6 +34,7 @@ class StrainPlan:
     ----------
     effort : how hard it is.
     off : whether the sheet came off.
+    caught : where it hung where it did not [mm].
     most_95_pct, most_99_pct : elongation that 95 and 99 % of its area stay at or below, in the middle of its thickness.
     places : where it stretches most, the most first.
     pull_n : the greatest pull upward, without friction, suction and the flange; None where it is not known.
@@ -41,6 +42,7 @@ class StrainPlan:
 
     effort: PeelEffort
     off: bool
+    caught: Point | None
     most_95_pct: float
     most_99_pct: float
     places: tuple[StrainedPlace, ...]

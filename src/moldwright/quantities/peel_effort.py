@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from moldwright.errors import InputRefused
 from moldwright.materials.hardness import youngs_modulus_mpa
-from moldwright.mold.strained import Strained
+from moldwright.mold.strained import Point, Strained
 from moldwright.plan.peel import elongation_pct
 from moldwright.plan.strain import PeelEffort, StrainedPlace, StrainPlan
 from moldwright.ranges import Range
@@ -17,12 +17,13 @@ GENT_SHARE = 0.3
 """How far hardness may mislead about the modulus: Gent, see `materials.hardness`."""
 
 
-def strain_plan(strained: Strained, allowed: float, shore_a: Range, glove_mm: float) -> StrainPlan:
+def strain_plan(strained: Strained, loops: float, allowed: float, shore_a: Range, glove_mm: float) -> StrainPlan:
     """What the sheet tells about a glove of a rubber.
 
     Parameters
     ----------
     strained : how far it stretches.
+    loops : how many times its own length the tightest loop is stretched.
     allowed : how many times its own length the rubber may be stretched, > 1.
     shore_a : its hardness [Shore A].
     glove_mm : thickness of all coats together [mm].
@@ -31,30 +32,33 @@ def strain_plan(strained: Strained, allowed: float, shore_a: Range, glove_mm: fl
     """
     pull = pull_n(strained.force_mm, shore_a, glove_mm)
     return StrainPlan(
-        effort_of(strained, allowed, pull),
+        effort_of(strained, loops, allowed, pull),
         strained.off,
+        None if strained.caught is None else _rounded(strained.caught),
         round(elongation_pct(strained.most_95), 1),
         round(elongation_pct(strained.most_99), 1),
-        tuple(
-            StrainedPlace((round(x, 1), round(y, 1), round(z, 1)), round(elongation_pct(spot.stretch)))
-            for spot in strained.spots
-            for x, y, z in (spot.at,)
-        ),
+        tuple(StrainedPlace(_rounded(spot.at), round(elongation_pct(spot.stretch))) for spot in strained.spots),
         pull,
     )
 
 
-def effort_of(strained: Strained, allowed: float, pull: Range | None) -> PeelEffort:
-    """How hard it is: a slit at hand where the sheet did not come off or a hundredth of it is stretched too far.
+def _rounded(place: Point) -> Point:
+    x, y, z = place
+    return round(x, 1), round(y, 1), round(z, 1)
+
+
+def effort_of(strained: Strained, loops: float, allowed: float, pull: Range | None) -> PeelEffort:
+    """How hard it is: a slit at hand where the sheet did not come off or a hundredth of it is stretched too far. Thin
+    limbs are too fine for the sheet: of it and the tightest loop what is stretched more counts.
 
     Parameters
     ----------
-    strained, allowed : as `strain_plan` has them.
+    strained, loops, allowed : as `strain_plan` has them.
     pull : how hard it pulls [N]; None where nobody knows.
 
     Source: `EASY_SHARE`, `HANDS_N`.
     """
-    share = (strained.most_99 - 1.0) / (allowed - 1.0)
+    share = (max(strained.most_99, loops) - 1.0) / (allowed - 1.0)
     if not strained.off or share > 1.0:
         return PeelEffort.SLIT
     hard = pull is not None and pull.likely > HANDS_N

@@ -9,6 +9,7 @@ from moldwright.plan.plan import Plan
 from moldwright.plan.strategies import StrategiesPlan, Strategy, StrategyPlan
 from moldwright.ranges import Range
 from moldwright.sheets.totals_words import hands
+from moldwright.units import show_length
 from moldwright.words.marked import Words, words
 from moldwright.words.speaker import say, say_count, with_mark
 
@@ -90,6 +91,43 @@ def kinds_reason(kinds: StrategiesPlan) -> str:
 def _against(row: StrategyPlan, best: StrategyPlan) -> dict[str, str]:
     labor, material = hands_against(row.labor_min, best.labor_min), money_against(row.material, best.material)
     return {"labor": labor, "material": material}
+
+
+def instead_of_slit(plan: Plan) -> str:
+    """The line that a slit leaves on every cast, and what each kind of mold would take that can be made without it;
+    "" where nothing is slit.
+
+    Parameters
+    ----------
+    plan : with its slit and its kinds.
+    """
+    slit, kinds = plan.glove.slit, plan.strategies
+    if slit is None:
+        return ""
+    line = say(
+        "It leaves a fine line on every cast, {length} long. Ask the owner before anything is mixed.",
+        length=show_length(slit.on_cast_mm, plan.units),
+    )
+    if kinds is None:
+        return line
+    planned = kinds.of(kinds.planned)
+    others = [_instead(row, planned, plan) for row in kinds.rows if row.possible and row is not planned]
+    none = say("Without it: no other kind of mold can be made of this original.")
+    return " ".join((line, say("Instead: {kinds}.", kinds="; ".join(others)) if others else none))
+
+
+def _instead(row: StrategyPlan, planned: StrategyPlan, plan: Plan) -> str:
+    """What a kind takes against the glove that is slit, and what line it leaves."""
+    if row.strategy is Strategy.JACKET:
+        leaves = say("slit as well, for its girths are the same")
+    elif row.cut_mm > 0.0 or row.parting_mm > 0.0:
+        leaves = say("its own line {length} long", length=show_length(max(row.cut_mm, row.parting_mm), plan.units))
+    else:
+        leaves = say("no line")
+    return say(
+        "{name}, hands {labor}, material {material}, {leaves}",
+        name=kind_name(row), leaves=leaves, **_against(row, planned),
+    )  # fmt: skip
 
 
 def casts_told(casts: Range) -> str:

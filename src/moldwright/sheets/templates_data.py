@@ -14,6 +14,7 @@ from moldwright.sheets.board_drawing import board_drawing, legend
 from moldwright.sheets.heading import FRAME_MM, heading
 from moldwright.sheets.labels import Hold, Label, size_of
 from moldwright.sheets.level_drawing import cell_mm, level_drawing, unrolled_drawing
+from moldwright.sheets.mold_words import instead_of_slit
 from moldwright.sheets.picture import Pictures, placed
 from moldwright.sheets.seam_page import seam_page
 from moldwright.sheets.seam_words import UNIT, numbered, set_off
@@ -99,7 +100,8 @@ def _marked_pages(
         yield seam_page(plan, plan.shell.seam_line, pictures.seam, tall_mm) | {"views": sides, **told}
     if plan.glove.slit is not None and pictures.slit:
         sides = [placed(p, f"slit-{k}", files) for k, p in enumerate(pictures.slit)]
-        yield seam_page(plan, plan.glove.slit.line, pictures.slit, tall_mm) | {"views": sides, **SLIT}
+        told = dict(SLIT) | {"intro": f"{SLIT['intro']} {instead_of_slit(plan)}"}
+        yield seam_page(plan, plan.glove.slit.line, pictures.slit, tall_mm) | {"views": sides, **told}
 
 
 def view_drawing(plan: Plan, seen: SideDrawing) -> Drawing:

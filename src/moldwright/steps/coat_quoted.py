@@ -142,7 +142,7 @@ def job_numbers(job: Quantities) -> Numbers:
     ----------
     job : the order, the materials and the quantities.
     """
-    measures = job.measures
+    measures, slit = job.measures, job.measures.peel.slit
     skin, back = job.mixes_for(SKIN), job.mixes_for(BACK_FILL)
     return {
         "fixed": 1.0,
@@ -153,7 +153,8 @@ def job_numbers(job: Quantities) -> Numbers:
         "handles.count": float(len(measures.piece.holes)),
         "flange.m": measures.flange.edge_mm / 1000.0,
         "seam.m": measures.shell.seam_mm / 1000.0,
-        "slit.dm": (measures.peel.slit.length_mm if measures.peel.slit else 0.0) / 100.0,
+        "slit.dm": (slit.length_mm if slit else 0.0) / 100.0,
+        "slit.cast_dm": (slit.on_cast_mm if slit else 0.0) / 100.0,
         "shell.pieces": float(measures.shell.pieces),
         "skin.cups": float(len(skin)),
         "skin.tacks": 1.0 if back else float(_lifts(skin)) if job.cast.cast.way is CastWay.SOLID else 0.0,

@@ -152,7 +152,7 @@ def _rubber(job: Quantities) -> Iterable[Quantity]:
 def _peel(job: Quantities) -> Iterable[Quantity]:
     """Where the glove is tightest and how far it must stretch there; how long its slit is and how high it ends."""
     found = job.measures.peel
-    for place in found.plan.places[:1]:
+    for place in found.plan.shape.places[:1]:
         yield Quantity("tight.height", Dimension.LENGTH, place.at[2])
         yield Quantity("tight.around", Dimension.LENGTH, place.around_mm)
         yield Quantity("tight.over", Dimension.LENGTH, place.over_mm)

@@ -32,7 +32,10 @@ def strain_cautions(strain: StrainPlan | None) -> Iterable[Caution]:
     if strain is None:
         return
     lines, quantities = [Line(SAYS[strain.effort])], [Quantity("strain.most", Dimension.PERCENT, strain.most_99_pct)]
-    if strain.places:
+    if strain.caught is not None:
+        lines = [Line("shape.strain-caught"), Line("shape.strain-free")]
+        quantities = [Quantity("strain.caught", Dimension.LENGTH, strain.caught[2])]
+    elif strain.places:
         lines.append(Line("shape.strain-where"))
         quantities.append(Quantity("strain.up", Dimension.LENGTH, strain.places[0].at[2]))
     if strain.pull_n is not None:

@@ -16,6 +16,7 @@ from moldwright.ranges import Amount, Range
 from moldwright.sheets.need_words import need_name
 from moldwright.sheets.rubber_words import to_mix
 from moldwright.sheets.totals_words import hands
+from moldwright.told.surfaces.scale import show_percent, show_times
 from moldwright.units import (
     show_deadline,
     show_length,
@@ -89,6 +90,13 @@ def _rubber(plan: Plan) -> Iterator[PlanFigure]:
     for id_, name, mixed in (("all", say("All to mix"), whole), *parts):
         yield PlanFigure(group, ("mix", id_), name, mixed, to_mix(mixed, plan))
     cups = [mix for mix in plan.mixes if mix.for_.kind in RUBBER_KINDS]
+    peel, slit = glove.peel, glove.slit
+    yield PlanFigure(group, ("stretch",), say("Stretch"), peel.shape.stretch, show_times(peel.shape.stretch))
+    if glove.strain is not None:
+        most = glove.strain.most_99_pct
+        yield PlanFigure(group, ("strain",), say("Strain"), most, show_percent(most))
+    if slit is not None:
+        yield PlanFigure(group, ("slit",), say("Slit"), slit.length_mm, show_length(slit.length_mm, plan.units))
     yield PlanFigure(group, ("cups",), say("Cups"), len(cups), str(len(cups)))
     lasting = [mix.work_by_s for mix in cups if mix.work_by_s is not None]
     if lasting:

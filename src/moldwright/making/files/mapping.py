@@ -13,6 +13,7 @@ from moldwright.mold.mouth import Mounted
 from moldwright.mold.peel_places import Peeled, stretch_of_corners
 from moldwright.mold.seen import Points, SeenMold
 from moldwright.mold.shell import BuiltShell
+from moldwright.mold.strained import Strained
 from moldwright.plan.thickness import LengthAt
 from moldwright.sheets.leaf_views import MappedSurface, leaf_views
 from moldwright.sheets.palettes import LEAF_COLORS
@@ -32,6 +33,7 @@ def maps_of(
     coated: CoatedBody,
     shell: BuiltShell,
     peeled: Peeled,
+    strained: Strained | None,
     asked: tuple[MapAsked, ...],
     stays_mm: tuple[float, float],
     units: UnitSystem,
@@ -42,13 +44,15 @@ def maps_of(
     ----------
     mounted, coated, shell : the solids.
     peeled : how the glove comes off.
+    strained : how far a sheet of it is stretched; None where nobody asks.
     asked : which quantities, and what shapes each.
     stays_mm : what an upright wall and a ceiling hold of the last coat's mix [mm].
     units : of who reads.
     """
     pieces, draws = tuple(piece.mesh for piece in shell.pieces), tuple(piece.draw for piece in shell.pieces)
     stretch = peeled.surface.mesh.vertices, stretch_of_corners(peeled)
-    mold = SeenMold(mounted.body, coated.gloved, pieces, draws, (), *stays_mm, coated.flange_mm, stretch)
+    strain = None if strained is None else np.array(strained.field)
+    mold = SeenMold(mounted.body, coated.gloved, pieces, draws, (), *stays_mm, coated.flange_mm, stretch, strain)
     surfaces = {Solid.COAT: coated.gloved, Solid.RUBBER: shell.gloved}
     every = {each.name: each for each in quantities_on_surfaces()}
     wanted = {every[each.name].on for each in asked}

@@ -41,7 +41,8 @@ def write_plan(planned: Planned, store: Store, folder: Path, progress: Progress)
     files = SOLID_FILES.kept(store, progress, *shapes)
     spots, holes = tuple(s.at for s in plan.glove.spots), tuple((h.letter, h.at) for h in plan.original.holes)
     body = solids.mounted, solids.coated, solids.shell, solids.peeled
-    maps = MAPS.kept(store, progress, *body, asked_of(plan), stays_mm(plan), plan.units)
+    strained = None if plan.glove.strain is None else solids.strained
+    maps = MAPS.kept(store, progress, *body, strained, asked_of(plan), stays_mm(plan), plan.units)
     pictures = PICTURES.kept(store, progress, *shapes, spots, holes, _slit_of(plan))
     drawings = DRAWINGS.kept(store, progress, solids.shell, plan.shell.seam_line, plan.flange.frame)
     contents = dict(files.value.contents)

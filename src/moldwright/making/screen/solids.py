@@ -16,6 +16,7 @@ from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.outline import prism
 from moldwright.geometry.slabs import standing_body, standing_surfaces
 from moldwright.geometry.solid import Solid, largest_body, mesh_of, solid_of
+from moldwright.job.straining import strained_on
 from moldwright.mold.peel_places import peeled_of, stretch_of_corners
 from moldwright.mold.peel_surface import peel_surface
 from moldwright.mold.seen import Points, SeenMold
@@ -23,6 +24,7 @@ from moldwright.plan.flange import Frame
 from moldwright.plan.original import divided
 from moldwright.plan.plan import Plan
 from moldwright.plan.seam import SeamLine, SeamPlan, place_of
+from moldwright.progress import silent
 from moldwright.sheets.model_files import read_again
 from moldwright.told.surfaces.hold import stays_mm
 
@@ -70,9 +72,10 @@ def solids_of(folder: Path, plan: Plan) -> MoldSolids:
     draws = tuple(piece.draw for piece in plan.shell.pieces)
     seam = seam_lines(plan.shell.seam_line, plan.flange.frame, sum(coat.thickness_mm for coat in plan.glove.coats))
     flange_mm = sum(coat.thickness_mm for coat in plan.glove.coats)
-    peeled = peeled_of(peel_surface(body, gloved, plan.glove.peel.stiff_mm), divided(plan.original.holes))
+    peeled = peeled_of(peel_surface(body, gloved, plan.glove.peel.shape.stiff_mm), divided(plan.original.holes))
     stretch = peeled.surface.mesh.vertices, stretch_of_corners(peeled)
-    seen = SeenMold(body, coats[-1], pieces, draws, seam, *stays_mm(plan), flange_mm, stretch)
+    strain = None if plan.glove.strain is None else np.array(strained_on(body, flange_mm / 2, silent).field)
+    seen = SeenMold(body, coats[-1], pieces, draws, seam, *stays_mm(plan), flange_mm, stretch, strain)
     return MoldSolids(original, mount, coats, gloved, pieces, seen)
 
 

@@ -48,6 +48,24 @@ def _read_times(text: str) -> float:
     return float(text.removesuffix(" ×"))
 
 
+def show_percent(value: float, system: str = "metric") -> str:
+    """So many percent, in any system.
+
+    Parameters
+    ----------
+    value : [%].
+    system : of who reads; it makes no difference.
+
+    >>> show_percent(35.04)
+    '35 %'
+    """
+    return f"{round(value, 1):g} %"
+
+
+def _read_percent(text: str) -> float:
+    return float(text.removesuffix(" %"))
+
+
 LENGTH = SurfaceScale(
     show_length,
     length_mm,
@@ -76,3 +94,12 @@ TIMES = SurfaceScale(
     MappingProxyType(dict.fromkeys(UnitSystem, (0.1, 0.2, 1.0, 2.0, 10.0))),
 )
 """So many times as long: our own."""
+
+_PERCENT = (1.0, 2.0, 5.0, 10.0, 20.0, 25.0, 50.0, 100.0, 200.0)
+PERCENT = SurfaceScale(
+    show_percent,
+    _read_percent,
+    MappingProxyType(dict.fromkeys(UnitSystem, _PERCENT)),
+    MappingProxyType(dict.fromkeys(UnitSystem, (2.0, 10.0, 20.0, 100.0, 200.0))),
+)
+"""Hundredths: our own."""

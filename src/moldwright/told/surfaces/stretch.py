@@ -14,7 +14,7 @@ from moldwright.words.speaker import say
 
 
 def _told(plan: Plan, units: UnitSystem) -> str:
-    most, allowed = plan.glove.stretch, plan.glove.peel.allowed
+    most, allowed = plan.glove.peel.shape.stretch, plan.glove.peel.allowed
     return say(
         "how many times its own length a loop of rubber here is stretched to pass over what lies beyond it, if nothing "
         "is slit: {most} at most, {longer} longer. A third of the elongation at break is {allowed}, hatched beyond.",
@@ -23,7 +23,7 @@ def _told(plan: Plan, units: UnitSystem) -> str:
 
 
 def _at_bench(plan: Plan, units: UnitSystem) -> str:
-    if plan.glove.peel.way is PeelWay.SLIDE or not plan.glove.peel.places:
+    if plan.glove.peel.way is PeelWay.SLIDE or not plan.glove.peel.shape.places:
         return ""
     if plan.glove.peel.way is PeelWay.SLIT:
         return say("Hatched: it passes only when it is slit. Where it is darkest ease it over by hand, slowly.")

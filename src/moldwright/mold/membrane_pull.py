@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from moldwright.mold.membrane_contact import Obstacle, level_ways
 from moldwright.mold.membrane_sheet import RubberSheet
-from moldwright.mold.membrane_steps import SPARSE, advance, clear, depths, pull, touching
+from moldwright.mold.membrane_steps import SPARSE, advance, clear, depths, pull
 
 Floats = NDArray[np.float64]
 
@@ -97,7 +97,7 @@ def drawn_off(
         force.append(float(pulled))
         height.append((start + z) / 2)
         told((look + 1) / looks)
-        lies = touching(x, TOUCHES_SHARE * side, *body)
+        lies = depths(x, *body, TOUCHES_SHARE * side) > 0.0
         off = not lies.any()
         if off or weight[stretch > settings.most].sum() > TOO_MUCH_SHARE:
             break

@@ -46,6 +46,8 @@ class RubberSheet:
         Parameters
         ----------
         values : (m,) one for each triangle.
+
+        Source: our own.
         """
         count, corners, weight = len(self.rest), self.faces.ravel(), np.repeat(self.area, 3)
         sums = np.bincount(corners, weight * np.repeat(values, 3), count)

@@ -139,20 +139,21 @@ def _apart(x: Any, i: int, j: int) -> float:
 
 
 @nb.njit(cache=True)
-def depths(points: Any, field: Any, origin: Any, step: float) -> Any:
-    """(n,) how far each point lies inside the body [mm].
+def depths(points: Any, field: Any, origin: Any, step: float, near: float = 0.0) -> Any:
+    """(n,) how far each point lies inside of what is so near to the body or in it [mm].
 
     Parameters
     ----------
     points : (n, 3) [mm].
     field, origin, step : see `membrane_contact.Obstacle`.
+    near : [mm].
 
     Source: our own.
     """
     inside = np.zeros(points.shape[0])
     for n in range(points.shape[0]):
         far, _, _, _ = away(field, origin, step, points[n, 0], points[n, 1], points[n, 2])
-        inside[n] = max(0.0, -far)
+        inside[n] = max(0.0, near - far)
     return inside
 
 
@@ -234,25 +235,6 @@ def clear(x: Any, v: Any, edge: Any, z: float, reach: Any, short: float, ways: A
                 if b > 0.0:
                     _push(x, v, j, -out * b, ways[which, 0], ways[which, 1], 0.0)
     return moved
-
-
-@nb.njit(cache=True)
-def touching(x: Any, near: float, field: Any, origin: Any, step: float) -> Any:
-    """(n,) whether each corner lies nearer to the body than that.
-
-    Parameters
-    ----------
-    x : (n, 3) places [mm].
-    near : [mm].
-    field, origin, step : see `membrane_contact.Obstacle`.
-
-    Source: our own.
-    """
-    touches = np.zeros(x.shape[0], np.bool_)
-    for n in range(x.shape[0]):
-        far, _, _, _ = away(field, origin, step, x[n, 0], x[n, 1], x[n, 2])
-        touches[n] = far < near
-    return touches
 
 
 @nb.njit(cache=True)

@@ -21,7 +21,7 @@ from moldwright.job.standing import gaps_of, mounted_on, settle
 from moldwright.job.strategies import hook_mm, strategies_of
 from moldwright.materials import library
 from moldwright.mold.measures import MoldMeasures, Skin
-from moldwright.plan.peel import PeelFound, PeelPlan, PeelShape, PeelWay
+from moldwright.plan.peel import PeelFound, PeelPlan, PeelShape, PeelWay, TightPlace
 from moldwright.plan.strategies import StrategiesPlan, Strategy
 from moldwright.progress import silent
 from moldwright.quantities.quantities import basis_of
@@ -77,7 +77,8 @@ def kinds_for(solid: m3.Manifold, stretch: float, count: int = 12) -> Strategies
     limits = basis.chosen.rubber.glove_mm.high, hook_mm(basis.chosen.rubber)
     gaps, settings = gaps_of(settled, mounted), shell_settings(basis.chosen.shell, order.mold)
     formed = forming.formed_about(mounted, settled, gaps, skin, order.mold.flange_mm, settings, *limits, silent)
-    peel = PeelFound(PeelPlan(PeelWay.ROLL, stretch, PeelShape(stretch, 0.0, (), 0.0, 0.0)))
+    tight = TightPlace((0.0, 0.0, 30.0), 40.0, 100.0, 0.0, 100.0 * stretch, stretch)
+    peel = PeelFound(PeelPlan(PeelWay.ROLL, stretch, PeelShape(stretch, 0.0, (tight,), 0.0, 0.0)))
     glove = glove_like(formed.jacket.rows[-1].measures, formed.jacket_mm)
     return strategies_of(order, library(), basis, glove, formed, peel)
 

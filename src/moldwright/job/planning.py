@@ -101,7 +101,8 @@ def make_plan(
     doubt = mold_doubt(tried, doubted, cost, commission.shop.hour, measured.measures, peel, known)
     known = known.packing(doubt.packing_ml) if doubt is not None else known
     rows = tried_rows(peeled_as(on_all(tried, doubted), peel), cost)
-    measures = replace(measured.measures, spread=known.spread, peel=peel)
+    stand = solids.stand.value.found
+    measures = replace(measured.measures, spread=known.spread, peel=peel, stand=stand)
     if settings.bolted:
         measures = replace(measures, shell=replace(measures.shell, printed=solids.printed.value))
     job = quantities(commission, library, basis, measures)
@@ -202,6 +203,7 @@ def plan_of(job: Quantities, measured: Measured, done: Work, assumed: tuple[Assu
         printing=job.printing,
         parting=job.parting,
         closure=job.closure,
+        stand=job.stand,
         cast=job.cast.cast,
         mixes=job.mixes,
         needs=merged((*job.needs, *done.gear)),

@@ -15,6 +15,7 @@ from moldwright.job.measured import Measured
 from moldwright.job.searched import KNOWN, Doubted, Tried
 from moldwright.mold.measures import PrintMeasures
 from moldwright.mold.shell_settings import ShellSettings
+from moldwright.mold.stand_found import StandSought
 from moldwright.mold.strained import Strained
 from moldwright.mold.trapped import HollowsFound
 from moldwright.plan.peel import PeelShape, SlitPlan
@@ -56,6 +57,8 @@ MEASURE: Stage[Measured] = Stage("moldwright.job.measuring:measure", kind=Measur
 PLATES: Stage[LaidPlates] = Stage("moldwright.job.printing:plates_of", "lay out the plates")
 PRINTED: Stage[PrintMeasures] = Stage("moldwright.job.printing:measured_plates", kind=PrintMeasures)
 
+STAND: Stage[StandSought] = Stage("moldwright.job.cradling:stand_of", "work out the stand", StandSought)
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class KeptSolids:
@@ -79,6 +82,7 @@ class KeptSolids:
     plates: Kept[LaidPlates]
     printed: Kept[PrintMeasures]
     strained: Kept[Strained]
+    stand: Kept[StandSought]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -166,6 +170,7 @@ def solids_for(
     plates = PLATES.kept(*at, built, room)
     printed = PRINTED.kept(*at, plates)
     strained = STRAIN.kept(*at, coats)
+    stand = STAND.kept(*at, built, glove, mounted, coated, shell)
     return KeptSolids(
         tried,
         doubted,
@@ -182,4 +187,5 @@ def solids_for(
         plates,
         printed,
         strained,
+        stand,
     )

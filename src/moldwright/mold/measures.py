@@ -7,6 +7,7 @@ from enum import StrEnum
 from math import fsum
 
 from moldwright.geometry.seam_kind import Seam
+from moldwright.mold.stand_found import StandFound
 from moldwright.plan.flange import FlangePlan
 from moldwright.plan.mold import LipPlan
 from moldwright.plan.original import Hole, HoleTreat
@@ -192,7 +193,8 @@ class Skin:
 @dataclass(frozen=True, slots=True)
 class MoldMeasures:
     """Everything that is measured on a job's solids. `flange`: as it is laid; `skin`: all of the cast but its core;
-    `spread`: how well the solids stand for the original; `peel`: how the glove comes off."""
+    `spread`: how well the solids stand for the original; `peel`: how the glove comes off;
+    `stand`: in which the mold is poured, None where none was found."""
 
     piece: PieceMeasures
     cavity: CavityMeasures
@@ -202,3 +204,4 @@ class MoldMeasures:
     skin: Skin
     spread: Spread = NO_SPREAD
     peel: PeelFound = NOT_PEELED
+    stand: StandFound | None = None

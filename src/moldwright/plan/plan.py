@@ -20,6 +20,7 @@ from moldwright.plan.mold import BandagePlan, GlovePlan, MatsPlan, PartingPlan, 
 from moldwright.plan.needs import NeedPlan
 from moldwright.plan.original import MouthPlan, OriginalPlan
 from moldwright.plan.printing import PrintPlan
+from moldwright.plan.stand import StandPlan
 from moldwright.plan.steps import StepPlan
 from moldwright.plan.strategies import StrategiesPlan
 from moldwright.plan.totals import TotalsPlan
@@ -38,7 +39,8 @@ class Plan:
     `cures`: what cures by itself. `count`: casts of the edition; `rubber`: the chosen class's name, `temperature_c`:
     the shop's; both head every sheet; `shell_making`: how the shell is made. `doubt`: what of the mold is
     sure, where the original was not scanned. `life`: how many casts the glove gives;
-    `strategies`: other kinds of mold beside it; `mats`: the matting in a shell of gypsum.
+    `strategies`: other kinds of mold beside it; `mats`: the matting in a shell of gypsum; `stand`: in which the mold is
+    poured, None where none was found.
     """
 
     schema_version: int
@@ -72,6 +74,7 @@ class Plan:
     life: LifePlan | None = None
     strategies: StrategiesPlan | None = None
     mats: MatsPlan | None = None
+    stand: StandPlan | None = None
 
     def mix(self, id_: MixId) -> MixPlan:
         """The cup of that id."""

@@ -15,6 +15,7 @@ from moldwright.plan.closure import ClosurePlan
 from moldwright.plan.mixes import MixPlan
 from moldwright.plan.mold import BandagePlan, MatsPlan, PartingPlan
 from moldwright.plan.needs import NeedForm, NeedGroup, NeedPlan, NeedUnit
+from moldwright.plan.stand import StandPlan
 from moldwright.quantities.cast_doubt import CastDoubt
 from moldwright.quantities.chosen import Chosen
 from moldwright.quantities.rubber import RubberQuantities
@@ -39,6 +40,7 @@ class NeedScope:
     closure: ClosurePlan
     mixes: tuple[MixPlan, ...]
     trials: frozenset[Trial]
+    stand: StandPlan | None = None
 
 
 def row(sheet: Sheet, amount: Range, unit: NeedUnit, for_: NeedGroup) -> NeedPlan:

@@ -22,6 +22,7 @@ from moldwright.quantities.need_cups import buckets, cups, syringes
 from moldwright.quantities.need_parts import of_a_mix, part_g, parts, spare_cup
 from moldwright.quantities.need_rows import NeedScope, coated, consumed, each, merged, plain_row, released, row, used
 from moldwright.quantities.parting import CLAY, TALC
+from moldwright.quantities.stand import STAND_BOARD, sheets_of
 from moldwright.ranges import Range
 
 TALC_SHARE_PER_CAST = 0.1
@@ -104,6 +105,8 @@ def _closing(scope: NeedScope) -> Iterable[NeedPlan]:
     for id_, count in ((BAND, held.bands), (STRAP, held.straps), (CLAMP, held.clamps), (BOLT, held.bolts)):
         if count:
             yield consumed(scope.library.consumable(id_), each(count), NeedGroup.SHELL)
+    if scope.stand is not None and scope.stand.boards:
+        yield consumed(scope.library.consumable(STAND_BOARD), each(sheets_of(scope.stand.boards)), NeedGroup.SHELL)
 
 
 def _bandage(bandage: BandagePlan, shell: Shell) -> Iterable[NeedPlan]:

@@ -17,6 +17,7 @@ from moldwright.plan.mixes import MixFor, MixPlan
 from moldwright.plan.mold import BandagePlan, MatsPlan, PartingPlan
 from moldwright.plan.needs import NeedPlan
 from moldwright.plan.printing import PrintPlan
+from moldwright.plan.stand import StandPlan
 from moldwright.quantities.assumptions import class_assumptions, default_assumptions, solid_assumption
 from moldwright.quantities.cast import CastQuantities, cast_quantities, solid_by
 from moldwright.quantities.chosen import Chosen, chosen
@@ -31,6 +32,7 @@ from moldwright.quantities.parting import parting
 from moldwright.quantities.pot_lives import PotLives, pot_lives
 from moldwright.quantities.printed import print_plan
 from moldwright.quantities.rubber import RubberQuantities, rubber_quantities
+from moldwright.quantities.stand import stand_plan
 from moldwright.quantities.stuffs import with_stuffs
 from moldwright.ranges import Range
 from moldwright.ways import named_key
@@ -70,6 +72,7 @@ class Quantities:
     needs: tuple[NeedPlan, ...]
     assumed: tuple[Assumption, ...]
     holds: tuple[CoatHold, ...]
+    stand: StandPlan | None
 
     @property
     def mixes(self) -> tuple[MixPlan, ...]:
@@ -165,8 +168,21 @@ def quantities(commission: Commission, library: Library, basis: Basis, measures:
     poured = with_stuffs(gypsum_mixes(sheets.shell, dry.likely, measures.shell.shares, shop), sheets)
     mixes = rubber.mixes + poured + cast.mixes
     closed = closure(measures, cast, dry.likely, library)
+    stand = stand_plan(measures.stand, dry.likely, rubber.glove_g.likely, closed.density_g_ml)
     scope = NeedScope(
-        commission, library, sheets, measures, rubber, cast.doubt, bandage, mats, laid, closed, mixes, basis.trials
+        commission,
+        library,
+        sheets,
+        measures,
+        rubber,
+        cast.doubt,
+        bandage,
+        mats,
+        laid,
+        closed,
+        mixes,
+        basis.trials,
+        stand,
     )
     return Quantities(
         commission=commission,
@@ -180,6 +196,7 @@ def quantities(commission: Commission, library: Library, basis: Basis, measures:
         printing=print_plan(sheets.shell, measures.shell.printed),
         parting=laid,
         closure=closed,
+        stand=stand,
         needs=shopping(scope),
         holds=coat_holds(basis.coats, sheets.rubber, sheets.thixotrope, commission.mold, measures.glove.slopes),
         assumed=default_assumptions(commission) + class_assumptions(sheets, lives) + solid_assumption(cast.cast),

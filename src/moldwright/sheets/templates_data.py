@@ -19,6 +19,7 @@ from moldwright.sheets.picture import Pictures, placed
 from moldwright.sheets.seam_page import seam_page
 from moldwright.sheets.seam_words import UNIT, numbered, set_off
 from moldwright.sheets.side_drawing import Drawings, SideDrawing
+from moldwright.sheets.stand_drawing import stand_drawings
 from moldwright.sheets.tiles import Drawing, Pen, Place, Stroke, grid_of, tiles
 from moldwright.units.constants import INCH_MM
 from moldwright.units.system import UnitSystem
@@ -72,7 +73,8 @@ def templates_data(
     views = [view_drawing(plan, side) for side in drawings.sides if plan.shell.joined]
     levels = [level_drawing(plan, level) for level in drawings.levels]
     unrolled = [unrolled_drawing(plan, drawings.unrolled)] if plan.shell.joined and drawings.unrolled.edge else []
-    pages = [page for each in ([board], views, levels, unrolled) for page in _pages(each, _scale(each, paper), paper)]
+    parts = [board], views, levels, unrolled, stand_drawings(plan)
+    pages = [page for each in parts for page in _pages(each, _scale(each, paper), paper)]
     wide, tall = ROOM_MM[paper]
     files: dict[str, bytes] = {}
     data = heading(plan, "templates", paper) | {

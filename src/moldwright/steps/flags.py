@@ -76,6 +76,8 @@ class Flag(StrEnum):
     PRESSED = "pressed"
     LIFTED = "lifted"
     ONLY_IN_ORDER = "only-in-order"
+    STAND_BOARDS = "stand-boards"
+    STANDS_ITSELF = "stands-itself"
     FIRST_LAID = "first-laid"
     LAST_LAID = "last-laid"
     FIBER_SHELL = "fiber-shell"
@@ -276,6 +278,8 @@ def _shell(job: Quantities) -> dict[Flag, bool]:
         Flag.PRESSED: shell.pieces > 1 and job.closure.push_n > 0.0,
         Flag.LIFTED: any(kg > 0.0 for kg in job.closure.weights_kg),
         Flag.ONLY_IN_ORDER: shell.in_order,
+        Flag.STAND_BOARDS: job.stand is not None and bool(job.stand.boards),
+        Flag.STANDS_ITSELF: job.stand is not None and not job.stand.boards,
         Flag.FIBER_SHELL: making is Making.GYPSUM,
         Flag.BANDAGE: making is Making.BANDAGE,
         Flag.MATS: job.mats is not None,

@@ -28,6 +28,7 @@ WORDS = {
     Condition(Flag.SLIT): "the glove cannot be peeled whole",
     Condition(Flag.TIME_TO_DEAIR): "the pot life leaves the time",
     Condition(Flag.SHELL_TEST): "shell and rubber are in doubt",
+    Condition(Flag.STAND_BOARDS): "boards bear it mouth up",
     Condition(Flag.WALL_SEAM): "the shell is laid by hand, its seam against a wall",
 }
 """What a step's condition asks, in words."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
 from math import ceil, fsum
 
@@ -41,7 +42,7 @@ def job_quoted(job: Quantities) -> Quoted:
     ----------
     job : the order, the materials and the quantities.
     """
-    shells = (*_shell(job), *_bandage(job), *_mats(job), *_printing(job))
+    shells = (*_shell(job), *_bandage(job), *_mats(job), *_printing(job), *_stand(job))
     every = (*_piece(job), *_flange(job), *_rubber(job), *_knobs(job), *_peel(job), *shells, *_cast(job), *_powder(job))
     return {quantity.name: quantity for quantity in every}
 
@@ -232,6 +233,21 @@ def _printing(job: Quantities) -> Iterable[Quantity]:
     yield Quantity("printer.width", Dimension.LENGTH, shop.printer_width_mm)
     yield Quantity("printer.depth", Dimension.LENGTH, shop.printer_depth_mm)
     yield Quantity("printer.height", Dimension.LENGTH, shop.printer_height_mm)
+
+
+def _stand(job: Quantities) -> Iterable[Quantity]:
+    """How far the mold tilts before it falls over, and what its stand is sawn from."""
+    stand = job.stand
+    if stand is None:
+        return
+    yield Quantity("stand.tips", Dimension.COUNT, stand.tips_deg)
+    if stand.boards:
+        lengths = sorted((ceil(board.length_mm) for board in stand.boards), reverse=True)
+        yield Quantity("stand.thick", Dimension.LENGTH, stand.thick_mm)
+        yield Quantity("stand.height", Dimension.LENGTH, max(board.high_mm for board in stand.boards))
+        yield Quantity("stand.mouth", Dimension.LENGTH, stand.mouth_mm)
+        counts = Counter(lengths)
+        yield cuts_quoted("stand.cuts", (StripCut(float(length), count) for length, count in counts.items()))
 
 
 def _cast(job: Quantities) -> Iterable[Quantity]:

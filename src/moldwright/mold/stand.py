@@ -23,7 +23,7 @@ from moldwright.geometry.raster import first_seen
 from moldwright.geometry.solid import mesh_of, solid_of
 from moldwright.mold.stand_found import Load, Place, StandFound, tilt_deg
 from moldwright.plan.seam import ViewSide
-from moldwright.plan.stand import EdgePoint, BoardSlot, StandBoard, runs_across
+from moldwright.plan.stand import BoardSlot, EdgePoint, StandBoard, runs_across
 
 LEAST_DEG = 10.0
 """A stand that falls over when tilted so far is none: our own."""

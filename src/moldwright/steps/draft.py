@@ -13,9 +13,10 @@ from moldwright.plan.mixes import MixFor, MixKind
 from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.plan.steps import LAID_IN, Phase
 from moldwright.quantities.quantities import Quantities
+from moldwright.steps.coat_flags import coat_flags
 from moldwright.steps.coat_quoted import Numbers, coat_numbers, coat_quoted, fill_numbers, fill_quoted, job_numbers
 from moldwright.steps.cup_quoted import by_syringe
-from moldwright.steps.flags import Flag, coat_flags, flags_of, holds
+from moldwright.steps.flags import Flag, flags_of, holds
 from moldwright.steps.lifts import lift_kg
 from moldwright.steps.piece_quoted import piece_flags, piece_numbers, piece_quoted
 from moldwright.steps.quoted import Quoted, job_quoted

@@ -11,8 +11,7 @@ from moldwright.geometry.seam_kind import Seam
 from moldwright.materials.compatibility import Trial
 from moldwright.materials.words import Chemistry, Making, Tag
 from moldwright.plan.cast import CastWay
-from moldwright.plan.coats import CoatPlan, Gesture
-from moldwright.plan.mixes import BACK_FILL, SKIN, MixFor, MixKind
+from moldwright.plan.mixes import BACK_FILL, SKIN
 from moldwright.plan.peel import PeelWay
 from moldwright.quantities.knobs import knob_cup_of
 from moldwright.quantities.quantities import Quantities
@@ -154,30 +153,6 @@ def flags_of(job: Quantities) -> frozenset[Flag]:
     job : the order, the materials and the quantities.
     """
     words = {**_rubber(job), **_treated(job), **_cast(job), **_powder(job), **_shell(job), **_piece(job)}
-    return frozenset(flag for flag, up in words.items() if up)
-
-
-def coat_flags(job: Quantities, coat: CoatPlan) -> frozenset[Flag]:
-    """The flags that are up for one coat beside the job's.
-
-    Parameters
-    ----------
-    job : the quantities.
-    coat : one of its coats.
-    """
-    coats = job.rubber.coats
-    words = {
-        Flag.COAT_STIPPLE: coat.gesture is Gesture.STIPPLE,
-        Flag.COAT_BRUSH: coat.gesture is Gesture.BRUSH,
-        Flag.COAT_STICK: coat.gesture is Gesture.STICK,
-        Flag.FIRST_COAT: coat.id == coats[0].id,
-        Flag.LAST_COAT: coat.id == coats[-1].id,
-        Flag.SEVERAL_CUPS: coat.cups > 1,
-        Flag.NUMBERED_SPOTS: any(spot.after == coat.id for spot in job.rubber.spots),
-        Flag.PACKED_NEXT: bool(job.mixes_for(MixFor(MixKind.FILL, coat.id))),
-        Flag.FILL_AGAIN: job.rubber.packed_before(coat.id),
-        Flag.SMALL_SPOTS: job.rubber.small_g(coat.id) >= job.commission.shop.scale_g,
-    }
     return frozenset(flag for flag, up in words.items() if up)
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterable
 from math import ceil, fsum
 
@@ -242,12 +241,11 @@ def _stand(job: Quantities) -> Iterable[Quantity]:
         return
     yield Quantity("stand.tips", Dimension.COUNT, stand.tips_deg)
     if stand.boards:
-        lengths = sorted((ceil(board.length_mm) for board in stand.boards), reverse=True)
         yield Quantity("stand.thick", Dimension.LENGTH, stand.thick_mm)
         yield Quantity("stand.height", Dimension.LENGTH, max(board.high_mm for board in stand.boards))
         yield Quantity("stand.mouth", Dimension.LENGTH, stand.mouth_mm)
-        counts = Counter(lengths)
-        yield cuts_quoted("stand.cuts", (StripCut(float(length), count) for length, count in counts.items()))
+        for board in stand.boards:
+            yield Quantity(f"stand.{board.side}", Dimension.LENGTH, float(ceil(board.length_mm)))
 
 
 def _cast(job: Quantities) -> Iterable[Quantity]:

@@ -137,6 +137,7 @@ _OF_KIND = {
     ValueKind.COATS: lambda key, chance: _coats(chance),
     ValueKind.DIRECTION: lambda key, chance: chance.choice(('"+z"', '"-y"', "[0, 0, 1]", "[0.1, 2, -3.5]", '"x"')),
     ValueKind.NAMES: lambda key, chance: toml_value([f"photo-{n}.jpg" for n in range(chance.randint(1, 4))]),
+    ValueKind.LENGTHS: lambda key, chance: toml_value([f"{n * chance.randint(1, 90)} mm" for n in range(1, 5)]),
     ValueKind.RECORD: _nested,
     ValueKind.RECORDS: _nested,
 }

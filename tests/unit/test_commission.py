@@ -127,6 +127,12 @@ def test_what_is_read_off_keeps_how_finely_it_was_written(text: str, value: floa
     assert read == ReadOff(pytest.approx(value), pytest.approx(step))
 
 
+def test_lengths_of_a_list_stand_once_the_least_first() -> None:
+    """An inch is 25.4 mm (NIST Special Publication 811)."""
+    order = commission_from_toml(SMALLEST + '[mold]\nlevel-cuts = ["120 mm", "1 in", "12 cm"]')
+    assert order.mold.level_cuts_mm == (25.4, 120.0)
+
+
 def test_a_density_is_a_mass_per_volume() -> None:
     for written, value, step in (
         ("1.05 g/ml", 1.05, 0.01),
@@ -150,6 +156,10 @@ def test_a_density_is_a_mass_per_volume() -> None:
         (WATER + 'photos = "p"\nbar = "120 mm"', "value-out-of-range", "at most 110 mm"),
         (WATER + 'photos = "p"\nleave_out = "a.jpg"', "wrong-type", '["photo-07.jpg"]'),
         (WATER + 'photos = "p"\nleave_out = ["p/a.jpg"]', "text-unusable", "without its folder"),
+        (SMALLEST + '[mold]\nlevel-cuts = "40 mm"', "wrong-type", '["40 mm", "120 mm"]'),
+        (SMALLEST + "[mold]\nlevel-cuts = []", "value-out-of-range", "1 to 8 lengths"),
+        (SMALLEST + '[mold]\nlevel-cuts = ["40"]', "quantity-unclear", "mold.level-cuts[0]"),
+        (SMALLEST + '[mold]\nlevel-cuts = ["40 mm", "4 m"]', "value-out-of-range", "at most 3000 mm"),
         (WATER + 'gaps = [{where = "chin", depth = "12 mm"}]', "key-missing", "original.gaps[0].width is left out"),
         (
             WATER + 'gaps = [{where = "chin", depth = "12", width = "2 mm"}]',

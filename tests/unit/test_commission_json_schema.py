@@ -21,6 +21,7 @@ GOOD = [
     '[original]\ndisplaced = "1.9 l"\ngaps = [{where = "chin", depth = "9 mm", width = "1 in", count = 2}]',
     '[original.tape]\nlevels = [{at = 0, girth = "9 in", shape = "Boxy"}]\nlimbs = [{name = "arm", joins_at = "2 in",'
     ' levels = [{at = 0, girth = "3 in"}], side = "left"}]',
+    BASE + '[mold]\nlevel-cuts = ["40 mm", "4 in"]',
     BASE + '[mold]\npieces = 2\ncoats = [{name = "detail", thickness = "2 mm"}]',
 ]
 BAD = [
@@ -29,6 +30,7 @@ BAD = [
     BASE + '[mold]\nthicknes = "4 mm"',
     BASE + "[mold]\npieces = 9",
     BASE + '[shop]\nunits = "imperial"',
+    BASE + "[mold]\nlevel-cuts = [40]",
     BASE + "[prices]\ntalc = 4.5",
     BASE + "up = [0, 1]",
     '[original]\nheight = "160 mm"',

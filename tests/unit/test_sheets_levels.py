@@ -49,6 +49,14 @@ def test_level_cuts_are_those_of_another_slicer(pieces: int) -> None:
             assert apart_mm(drawn, piece, level.height_mm) <= CUT_MM
 
 
+def test_heights_that_were_asked_for_stand_in_place_of_the_usual_ones() -> None:
+    """A cone of 30 mm at the board and 20 mm at 60 mm: 27 and 22 mm at 18 and 48 mm, within half a facet."""
+    levels = level_drawings(cone(), (), SeamCurve(()), (18.0, 48.0))
+    assert [level.height_mm for level in levels] == [18.0, 48.0]
+    radii = [max(np.hypot(x, y) for ring in level.rubber for x, y in ring) for level in levels]
+    assert radii == pytest.approx([27.0, 22.0], abs=0.05)
+
+
 def test_the_seam_is_on_the_cut_where_it_passes() -> None:
     """The plane x = 0.5 mm: once in front, once behind."""
     for level in level_drawings(mold_meshes().gloved, (), curve()):

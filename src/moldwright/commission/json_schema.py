@@ -79,12 +79,16 @@ def _list(items: dict[str, Any], most: int) -> dict[str, Any]:
     return {"type": "array", "minItems": 1, "maxItems": most, "items": items}
 
 
+def _length() -> dict[str, Any]:
+    return {"type": "string", "description": f"a length such as {EXAMPLE['length']}"}
+
+
 def _coat() -> dict[str, Any]:
     return {
         "type": "object",
         "properties": {
             "name": {"type": "string", "minLength": 1, "maxLength": LONGEST_COAT},
-            "thickness": {"type": "string", "description": f"a length such as {EXAMPLE['length']}"},
+            "thickness": _length(),
         },
         "required": ["name", "thickness"],
         "additionalProperties": False,
@@ -105,6 +109,7 @@ _OF_KIND: dict[ValueKind, Callable[[Key], dict[str, Any]]] = {
     ValueKind.MONEY: lambda key: dict(MONEY),
     ValueKind.COATS: lambda key: _list(_coat(), MOST_COATS),
     ValueKind.NAMES: lambda key: _list({"type": "string", "minLength": 1, "maxLength": LONGEST_TEXT}, key.most),
+    ValueKind.LENGTHS: lambda key: _list(_length(), key.most),
     ValueKind.RECORD: lambda key: _table(record_keys()[key.of]),
     ValueKind.RECORDS: lambda key: _list(_table(record_keys()[key.of]), key.most),
 }

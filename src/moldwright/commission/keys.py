@@ -49,6 +49,7 @@ class ValueKind(StrEnum):
     DIRECTION = "direction"
     COATS = "coats"
     NAMES = "names"
+    LENGTHS = "lengths"
     RECORD = "record"
     RECORDS = "records"
     HOURS = "hours"
@@ -71,6 +72,7 @@ QUANTITIES = {
     ValueKind.DURATION: "s",
     ValueKind.SHARE: "of one",
     ValueKind.COATS: "mm",
+    ValueKind.LENGTHS: "mm",
     ValueKind.RATE: "g/min",
     ValueKind.DENSITY: "g/ml",
 }

@@ -173,7 +173,8 @@ class CoatOrder:
 
 @dataclass(frozen=True, slots=True)
 class MoldOrder:
-    """`coats` empty: `thickness_mm` is split into the usual three; `pieces` None: recommended."""
+    """`coats` empty: `thickness_mm` is split into the usual three; `pieces` None: recommended; `level_cuts_mm`
+    empty: at shares of the height."""
 
     rubber: str = "addition-cure-a10-slow"
     thickness_mm: float = 4.0
@@ -185,6 +186,7 @@ class MoldOrder:
     hangs_mm: float | None = None
     drips_mm: float | None = None
     slit: SlitSide = SlitSide.AUTO
+    level_cuts_mm: tuple[float, ...] = ()
     flange_mm: float = 40.0
     mouth_width_mm: float = 20.0
     mouth_share: float = 0.1

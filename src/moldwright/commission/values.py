@@ -90,7 +90,7 @@ def is_word(text: Any, longest: int = LONGEST_WORD) -> bool:
 
 
 def _quantity(key: Key, written: Any, where: str) -> float:
-    kind = ValueKind.LENGTH if key.kind is ValueKind.COATS else key.kind
+    kind = ValueKind.LENGTH if key.kind in (ValueKind.COATS, ValueKind.LENGTHS) else key.kind
     asked = wanted(key, f"a {kind} with its unit")
     if isinstance(written, bool) or not isinstance(written, str | int | float):
         raise wrong_type(where, written, asked, key.example or "1 mm")
@@ -130,6 +130,17 @@ def _names(key: Key, written: Any) -> tuple[str, ...]:
         if set(name) & set("/\\") or name in (".", ".."):
             raise _unusable(key, name, "the bare name of a file, without its folder")
     return tuple(dict.fromkeys(names))
+
+
+def _lengths(key: Key, written: Any) -> tuple[float, ...]:
+    """Lengths, each once, the least first."""
+    asked = f"a list of 1 to {key.most} lengths, each {key.limits}"
+    if not isinstance(written, list):
+        raise wrong_type(key.dotted, written, asked, key.example)
+    if not 1 <= len(written) <= key.most:
+        raise InputRefused("value-out-of-range", len(written), key.most, "lengths", f"Write 1 to {key.most} lengths.")
+    every = (_quantity(key, each, f"{key.dotted}[{n}]") for n, each in enumerate(written))
+    return tuple(sorted({within(key, length_mm) for length_mm in every}))
 
 
 def _word(key: Key, written: Any) -> str:
@@ -246,5 +257,6 @@ _KINDS: dict[ValueKind, Callable[[Key, Any], Any]] = {
     ValueKind.RATE: rate,
     ValueKind.DENSITY: density,
     ValueKind.NAMES: _names,
+    ValueKind.LENGTHS: _lengths,
     ValueKind.COATS: _coats,
 }

@@ -10,6 +10,7 @@ from moldwright.geometry.seam_kind import Seam
 from moldwright.job.assumed import geometry_assumptions
 from moldwright.job.costs import cost_by
 from moldwright.job.doubting import mold_doubt, on_all
+from moldwright.job.leveling import refuse_cuts_over
 from moldwright.job.measured import Measured
 from moldwright.job.peel_way import peel_found
 from moldwright.job.pieces import as_built, peeled_as, recommended, tried_rows
@@ -93,6 +94,7 @@ def make_plan(
     rubber, skin_mm, at = basis.chosen.rubber, commission.cast.skin_mm, (store, progress)
     peels = rubber.glove_mm.high, allowed_stretch(rubber.elongation_pct.range)
     body = body_for(scan, commission.original, mold, *at)
+    refuse_cuts_over(body.mounted, mold.level_cuts_mm)
     refuse_trapped(body, RubberGives(sum(coats_mm), *peels))
     room, of_all = commission.shop.printer_mm, (known.spread.volume, pieces_of)
     solids = solids_for(scan, body, mold, coats_mm, skin_mm, settings, room, *peels, hook_mm(rubber), *of_all, *at)
@@ -116,7 +118,8 @@ def make_plan(
     plan = replace(plan_of(job, measured, done, assumed, known), life=life, strategies=kinds)
     plan = replace(plan, glove=replace(plan.glove, strain=strain))
     tradeoff, best = as_built(rows, plan.shell), recommended(rows, commission.shop.hour)
-    plan = replace(plan, shell=replace(plan.shell, tradeoff=tradeoff, recommended=best), doubt=doubt)
+    shell = replace(plan.shell, tradeoff=tradeoff, recommended=best, level_cuts_mm=mold.level_cuts_mm)
+    plan = replace(plan, shell=shell, doubt=doubt)
     return Planned(replace(plan, plan_hash=hash_of(plan_to_json(plan))[:8].upper()), solids)
 
 

@@ -19,7 +19,7 @@ PRICES = """[prices]
 # what a pack costs you, by the material's id, as text
 # addition-cure-a10-slow = "31.50"
 """
-HOUSE_UNITS = frozenset(QUANTITIES) - {ValueKind.COATS, ValueKind.SHARE} | {ValueKind.RATE}
+HOUSE_UNITS = frozenset(QUANTITIES) - {ValueKind.COATS, ValueKind.LENGTHS, ValueKind.SHARE} | {ValueKind.RATE}
 """Kinds whose default is written exactly, in the key's own unit."""
 WIDE = 34
 LONGEST = 110

@@ -160,7 +160,8 @@ class ShellPlan:
     seam against a wall, 0 where it is lapped; `lap_mm`: how far a piece reaches over those after it, at most;
     `lap_left_out_share`: of the lap, because it would hook; `lip_mm`: how far it stands beyond the rubber's edge on the
     board, and `lip` as built, None where nobody measured it; `tradeoff`: what one to four pieces would take;
-    `recommended`: how many cost the least of those with which the glove rolls, 0 where nothing was tried.
+    `recommended`: how many cost the least of those with which the glove rolls, 0 where nothing was tried;
+    `level_cuts_mm`: heights of the level cuts that were asked for, none: at shares of the height.
     """
 
     pieces: tuple[PiecePlan, ...]
@@ -176,6 +177,7 @@ class ShellPlan:
     lip: LipPlan | None = None
     tradeoff: tuple[PiecesTried, ...] = ()
     recommended: int = 0
+    level_cuts_mm: tuple[float, ...] = ()
 
     @property
     def joined(self) -> bool:

@@ -22,7 +22,9 @@ JOINED_MM = 1.0
 """Places of the seam nearer than this to each other are one [mm]."""
 
 
-def level_drawings(gloved: Mesh, pieces: Sequence[Mesh], curve: SeamCurve) -> tuple[LevelDrawing, ...]:
+def level_drawings(
+    gloved: Mesh, pieces: Sequence[Mesh], curve: SeamCurve, asked_mm: Sequence[float] = ()
+) -> tuple[LevelDrawing, ...]:
     """The mold cut level, from the lowest cut up.
 
     Parameters
@@ -30,9 +32,11 @@ def level_drawings(gloved: Mesh, pieces: Sequence[Mesh], curve: SeamCurve) -> tu
     gloved : closed, on z = 0 [mm].
     pieces : of the shell, closed, the first off first [mm].
     curve : the seam on the rubber.
+    asked_mm : heights that were asked for; none: at `SHARES`.
     """
     tall_mm = float(gloved.bounds_mm[1][2])
-    return tuple(_level(max(float(round(share * tall_mm)), 1.0), gloved, pieces, curve) for share in SHARES)
+    heights_mm = asked_mm or [max(float(round(share * tall_mm)), 1.0) for share in SHARES]
+    return tuple(_level(height_mm, gloved, pieces, curve) for height_mm in heights_mm)
 
 
 def _level(height_mm: float, gloved: Mesh, pieces: Sequence[Mesh], curve: SeamCurve) -> LevelDrawing:

@@ -44,7 +44,8 @@ def write_plan(planned: Planned, store: Store, folder: Path, progress: Progress)
     strained = None if plan.glove.strain is None else solids.strained
     maps = MAPS.kept(store, progress, *body, strained, asked_of(plan), stays_mm(plan), plan.units)
     pictures = PICTURES.kept(store, progress, *shapes, spots, holes, _slit_of(plan))
-    drawings = DRAWINGS.kept(store, progress, solids.shell, plan.shell.seam_line, plan.flange.frame)
+    told = plan.shell
+    drawings = DRAWINGS.kept(store, progress, solids.shell, told.seam_line, plan.flange.frame, told.level_cuts_mm)
     contents = dict(files.value.contents)
     if plan.printing is not None:
         contents |= PLATE_FILES.kept(store, progress, solids.plates).value.contents

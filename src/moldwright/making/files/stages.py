@@ -81,7 +81,7 @@ def _colored(meshes: Mapping[str, Mesh], count: int) -> list[NamedSolid]:
     return inside + [NamedSolid(name, named[name], SHELL) for name in pieces]
 
 
-def drawings_of(shell: BuiltShell, seam: SeamPlan, frame: Frame) -> Drawings:
+def drawings_of(shell: BuiltShell, seam: SeamPlan, frame: Frame, level_cuts_mm: tuple[float, ...]) -> Drawings:
     """The drawings of the templates.
 
     Parameters
@@ -89,11 +89,12 @@ def drawings_of(shell: BuiltShell, seam: SeamPlan, frame: Frame) -> Drawings:
     shell : the gloved piece and the seam on it.
     seam : its stations.
     frame : at the middle of whose sides the plumb lines stand.
+    level_cuts_mm : heights that were asked for.
     """
     gloved, pieces = shell.gloved, [piece.mesh for piece in shell.pieces]
     return replace(
         side_drawings(gloved, shell.seam, frame),
-        levels=level_drawings(gloved, pieces, shell.seam),
+        levels=level_drawings(gloved, pieces, shell.seam, level_cuts_mm),
         unrolled=unrolled_seam(gloved, shell.seam, seam, frame),
     )
 

@@ -68,6 +68,7 @@ NOT_ASKED = (
     ("mold.pieces", words("Pieces of the support shell")),
     ("mold.draft", words("Draft of the shell, in degrees")),
     ("mold.slit", words("Where the glove may be slit")),
+    ("mold.level-cuts", words("Heights of the level cuts")),
     ("mold.hangs", words("Hang test: what stayed on an upright card")),
     ("mold.drips", words("Hang test: what stayed under a level card")),
     ("mold.mouth-width", words("Narrowest mouth without a plinth")),

@@ -16,7 +16,7 @@ from moldwright.web.long_work.job import LongJob
 from moldwright.web.words.asked import CALLED
 from moldwright.web.words.marked import Words
 
-NOT_TYPED = (ValueKind.RECORD, ValueKind.RECORDS, ValueKind.COATS, ValueKind.NAMES, ValueKind.PATH)
+NOT_TYPED = (ValueKind.RECORD, ValueKind.RECORDS, ValueKind.COATS, ValueKind.NAMES, ValueKind.LENGTHS, ValueKind.PATH)
 """What no single field takes."""
 
 

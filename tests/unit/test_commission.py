@@ -156,6 +156,8 @@ def test_a_density_is_a_mass_per_volume() -> None:
         (WATER + 'photos = "p"\nbar = "120 mm"', "value-out-of-range", "at most 110 mm"),
         (WATER + 'photos = "p"\nleave_out = "a.jpg"', "wrong-type", '["photo-07.jpg"]'),
         (WATER + 'photos = "p"\nleave_out = ["p/a.jpg"]', "text-unusable", "without its folder"),
+        (SMALLEST + '[mold]\nprinted-wall = "2.9 mm"', "value-out-of-range", "at least 3 mm"),
+        (SMALLEST + '[mold]\nprinted-wall = "6.5 mm"', "value-out-of-range", "at most 6 mm"),
         (SMALLEST + '[mold]\nlevel-cuts = "40 mm"', "wrong-type", '["40 mm", "120 mm"]'),
         (SMALLEST + "[mold]\nlevel-cuts = []", "value-out-of-range", "1 to 8 lengths"),
         (SMALLEST + '[mold]\nlevel-cuts = ["40"]', "quantity-unclear", "mold.level-cuts[0]"),

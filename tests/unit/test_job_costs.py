@@ -8,14 +8,18 @@ from decimal import Decimal
 import pytest
 from made_up_job import VOLUMES, commission, volumes
 
-from moldwright.commission.orders import Commission, Measure, ShopOrder
+from moldwright.commission.orders import Commission, Measure, MoldOrder, ShopOrder
 from moldwright.job.costs import Cost, JobCost, MoldKind, cost_of
+from moldwright.job.planning import shell_settings
+from moldwright.job.rough_measures import likely_measures
 from moldwright.materials import library
 from moldwright.mold.measures import MoldMeasures
+from moldwright.original.evidence.only_volume import only_volume
 from moldwright.plan.mixes import PartKind
 from moldwright.plan.needs import NeedGroup
 from moldwright.plan.strategies import Strategy
 from moldwright.quantities.quantities import basis_of
+from moldwright.ranges import Range
 from moldwright.steps.other_molds import Lengths
 
 RUBBER_PER_G = 240.0 / 7200.0
@@ -83,3 +87,27 @@ def test_rubber_of_a_pour_is_what_was_measured() -> None:
     density = 1.08
     assert found.job.rubber.coats[0].net_g == pytest.approx(500.0 * density, rel=0.01)
     assert not found.job.rubber.fill.net_g
+
+
+@pytest.mark.parametrize("wall_mm", [3.0, 6.0])
+@pytest.mark.parametrize("kind", Strategy)
+def test_filament_is_paid_for_by_the_weight_of_the_wall(kind: Strategy, wall_mm: float) -> None:
+    """`m = V rho` at the sheet's likely 1.24 g/ml, under a glove and a jacket; no block has a shell. A kilogram that
+    costs 22 more makes a mold so much dearer. The rough shell of one original is as heavy as its wall is thick."""
+    order = commission(mold=MoldOrder(shell="printed", printed_wall_mm=wall_mm))
+    dear = replace(order, prices=(("printed", Decimal("44.00")),))
+    glove = kind is Strategy.GLOVE
+    coats_mm = (1.0, 1.5, 1.5) if glove else (8.0,)
+    measures = _rough(order, coats_mm)
+    made = None if glove else MoldKind(kind, 8.0, Lengths(80_000.0))
+    more = cost(dear, measures, made).mold.material - cost(order, measures, made).mold.material
+    filament_g = 1.24 * measures.shell.volume_ml if kind in (Strategy.GLOVE, Strategy.JACKET) else 0.0
+    assert float(more) == pytest.approx(filament_g * 22.0 / 1000.0, abs=0.002), "needs are whole 0.1 g"
+    thin = commission(mold=MoldOrder(shell="printed", printed_wall_mm=3.0))
+    thin_ml = _rough(thin, coats_mm).shell.volume_ml
+    assert measures.shell.volume_ml / wall_mm == pytest.approx(thin_ml / 3.0)
+
+
+def _rough(order: Commission, coats_mm: tuple[float, ...]) -> MoldMeasures:
+    shell = shell_settings(basis_of(order, library()).chosen.shell, order.mold)
+    return likely_measures(only_volume(Range.exactly(500.0)), order.mold, 4.0, coats_mm, shell)

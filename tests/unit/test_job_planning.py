@@ -87,7 +87,7 @@ def computed(monkeypatch: pytest.MonkeyPatch) -> Callable[[Commission, Scan, Mem
 def test_the_same_order_twice_is_the_same_text(small_job: Job) -> None:
     store = Recall(MemoryStore())
     again = plan(small_job.order, small_job.scan, store)
-    every = [*GEOMETRY, "tried_with", "measure", "peel_shape", "strained_off", "formed_about"]
+    every = [*GEOMETRY, "tried_with", "measure", "peel_shape", "stand_of", "strained_off", "formed_about"]
     assert sorted(store.made) == sorted(every), "nothing was recalled"
     assert plan_to_json(again.plan) == plan_to_json(small_job.planned.plan)
     for name, mesh in meshes_of(small_job.planned).items():
@@ -112,7 +112,7 @@ def test_what_shapes_nothing_computes_no_geometry(small_job: Job, what: str) -> 
     store = Recall(small_job.store)
     changed = plan(CHEAP[what](small_job.order), small_job.scan, store)
     assert not GEOMETRY & set(store.made)
-    kept = ["hollows_in", "tried_with", "measure", "peel_shape", "strained_off", "formed_about"]
+    kept = ["hollows_in", "tried_with", "measure", "peel_shape", "stand_of", "strained_off", "formed_about"]
     asked = store.asked[: len(kept)] if what == "rubber" else store.asked
     assert what == "paper" or asked == kept, "no solid is even unpacked, but for what blocks of another rubber measure"
     first = small_job.planned

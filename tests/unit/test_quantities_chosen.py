@@ -9,6 +9,7 @@ from made_up_job import VOLUMES, commission, job_of, volumes
 
 from moldwright.commission.orders import CastOrder, MoldOrder, ShopOrder
 from moldwright.errors import InputRefused, NoSafePlan
+from moldwright.job.planning import shell_settings
 from moldwright.materials import library
 from moldwright.materials.compatibility import Trial
 from moldwright.plan.mixes import SKIN, PartKind
@@ -17,6 +18,7 @@ from moldwright.quantities.chosen import Chosen, chosen, named
 from moldwright.quantities.laid_shell import bandage_plan
 from moldwright.quantities.pot_lives import pot_lives, slower_rubbers
 from moldwright.ranges import Range
+from moldwright.ways import Change
 
 LIBRARY = library()
 NO_WASTE = ShopOrder(waste=0.0)
@@ -172,3 +174,19 @@ def test_the_shell_by_its_volume_or_by_its_bandage() -> None:
     assert job.mixes_for(SKIN) == tuple(mix for mix in job.mixes if mix.for_ == SKIN)
     assert Trial.ORIGINAL not in job.basis.trials
     assert Trial.ORIGINAL in job_of(commission("sulfur clay")).basis.trials
+
+
+def test_the_wall_of_a_print_is_told_by_its_order_else_by_its_sheet() -> None:
+    """One figure: what the solids are built to, and what the sheets tell, both come from it."""
+    told = taken(mold=MoldOrder(shell="printed", printed_wall_mm=5.5)).shell
+    assert told.thickness_mm.range == Range.exactly(5.5)
+    assert shell_settings(told, MoldOrder()).wall_mm == 5.5
+    assert taken(mold=MoldOrder(shell="printed")).shell == LIBRARY.shell("printed")
+
+
+def test_the_wall_of_a_print_says_nothing_of_a_shell_laid_by_hand() -> None:
+    for by_hand in ("plaster bandage", "fiber-gypsum"):
+        with pytest.raises(InputRefused) as refused:
+            taken(mold=MoldOrder(shell=by_hand, printed_wall_mm=5.0))
+        assert (refused.value.code, refused.value.limit) == ("wall-of-laid-shell", "a printed shell")
+        assert refused.value.way == Change("mold.printed-wall")

@@ -173,14 +173,15 @@ class CoatOrder:
 
 @dataclass(frozen=True, slots=True)
 class MoldOrder:
-    """`coats` empty: `thickness_mm` is split into the usual three; `pieces` None: recommended; `level_cuts_mm`
-    empty: at shares of the height."""
+    """`coats` empty: `thickness_mm` is split into the usual three; `pieces` None: recommended; `printed_wall_mm`
+    None: by the shell's sheet; `level_cuts_mm` empty: at shares of the height."""
 
     rubber: str = "addition-cure-a10-slow"
     thickness_mm: float = 4.0
     coats: tuple[CoatOrder, ...] = ()
     pieces: int | None = None
     shell: str = "plaster bandage"
+    printed_wall_mm: float | None = None
     seam: Seam = Seam.WALL
     draft_deg: int = 0
     hangs_mm: float | None = None

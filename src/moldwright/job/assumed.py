@@ -32,6 +32,8 @@ def geometry_assumptions(
     rounded = () if sampling.exact else (_length("original.edges", EDGE_STEPS * sampling.step_mm, "computed"),)
     least = Assumption("mold.pieces", len(measured.shell.pieces), "", "computed: least hands and material that rolls")
     pieces = () if "mold.pieces" in commission.given else (least,)
+    wall_given = "mold.printed-wall" in commission.given
+    wall = () if wall_given else (_length("shell.wall", shell.wall_mm, "class default"),)
     return (
         *taken_for_granted(commission, known),
         *(stance_assumptions(measured.stance) if known.source is Source.SCAN else ()),
@@ -39,7 +41,7 @@ def geometry_assumptions(
         _length("original.surface", sampling.error_mm, "computed"),
         *rounded,
         _length("shell.resolution", sampling.shell_step_mm, "computed"),
-        _length("shell.wall", shell.wall_mm, "class default"),
+        *wall,
         *_seam(shell),
         _length("shell.base-lip", shell.base_lip_mm, PRACTICE),
         _length("shell.clearance", sampling.clearance_mm, "computed: raised until it comes free"),

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from moldwright.commission.orders import Commission
+from moldwright.commission.orders import Commission, MoldOrder
+from moldwright.errors import InputRefused
 from moldwright.materials import Library, Powder, Release, Resin, Rubber, Sealer, Shell
+from moldwright.materials.figure import Figure
 from moldwright.materials.kinds import Thixotrope, Wax
 from moldwright.materials.originals import OriginalMaterial, original_material
 from moldwright.materials.rules import release_each_cast
 from moldwright.materials.words import LEFT_OUT, Chemistry, Tag
+from moldwright.ranges import Range
+from moldwright.units import show_length
+from moldwright.ways import Change
 
 USUAL_RELEASE, LATEX_RELEASE = "petroleum-jelly", "soap-release"
 """Without solvent, so that few originals are harmed by it; latex swells in grease: common practice, no source."""
@@ -19,6 +24,8 @@ USUAL_SEALER, URETHANE_SEALER = "shellac", "acrylic"
 SILICONE_THIXOTROPE, URETHANE_THIXOTROPE = "silicone-thixotrope", "urethane-thixotrope"
 LATEX_THIXOTROPE = "latex-thickener"
 """What thickens a coat, by the rubber's class."""
+WALL_ORDERED = "the order"
+"""Where the wall of a printed shell is told."""
 SHELL_WAX, FINISH_WAX = "paste-wax", "dark-wax"
 """Wax on rubber and shell, wax on the cast."""
 
@@ -52,7 +59,8 @@ def chosen(commission: Commission, library: Library) -> Chosen:
     commission : the order
     library : all sheets
 
-    Raises InputRefused ("unknown-material") with the nearest ids. Source: common practice, no source.
+    Raises InputRefused ("unknown-material") with the nearest ids, ("wall-of-laid-shell") where the wall of a print is
+    told of a shell that is laid by hand. Source: common practice, no source.
     """
     mold, cast = commission.mold, commission.cast
     rubber = library.rubber(mold.rubber)
@@ -64,7 +72,7 @@ def chosen(commission: Commission, library: Library) -> Chosen:
         resin=resin,
         backfill=backfill,
         powder=library.powder(cast.powder) if named(cast.powder) else None,
-        shell=library.shell(mold.shell),
+        shell=_shell(mold, library),
         release=_release(mold.release, rubber, library),
         sealer=_sealer(mold.sealer, material, rubber, library),
         cast_release=_cast_release(cast.release, rubber, (resin, backfill), library),
@@ -88,6 +96,18 @@ def named(word: str) -> bool:
     (True, False, False)
     """
     return word.strip().lower() not in LEFT_OUT | {""}
+
+
+def _shell(mold: MoldOrder, library: Library) -> Shell:
+    """The named sheet, its wall as thick as the order tells: whatever asks the sheet gets that."""
+    shell, wall_mm = library.shell(mold.shell), mold.printed_wall_mm
+    if wall_mm is None:
+        return shell
+    if shell.making.by_hand:
+        remedy = "Leave it out: what is laid by hand is as thick as its layers; or choose a printed shell"
+        told = f"{show_length(wall_mm, step_mm=0.1)}, {shell.name}"
+        raise InputRefused("wall-of-laid-shell", told, "a printed shell", "", remedy, Change("mold.printed-wall"))
+    return replace(shell, thickness_mm=Figure(Range.exactly(wall_mm), shell.thickness_mm.unit, WALL_ORDERED))
 
 
 def _release(word: str, rubber: Rubber, library: Library) -> Release | None:

@@ -66,6 +66,7 @@ NOT_ASKED = (
     ("original.bowls", words("Bowls that the photos do not show")),
     ("mold.coats", words("Coats, one by one")),
     ("mold.pieces", words("Pieces of the support shell")),
+    ("mold.printed-wall", words("Wall of a printed shell")),
     ("mold.draft", words("Draft of the shell, in degrees")),
     ("mold.slit", words("Where the glove may be slit")),
     ("mold.level-cuts", words("Heights of the level cuts")),

@@ -138,7 +138,7 @@ class Shell(Sheet):
     """A support shell's material; `making`: how it is made.
     `beyond_rubber_mm` is how far it reaches past the rubber's edge;
     `set_s` until it is stiff, `handling_s` until it may be taken off; `water_g_g` per gram dry; `mat_g_m2` of the
-    matting that is laid in, in squares of `mat_mm`."""
+    matting that is laid in, in squares of `mat_square_mm`."""
 
     kind: ClassVar[Kind] = Kind.SHELL
 
@@ -153,7 +153,7 @@ class Shell(Sheet):
     water_g_g: Figure | None = None
     fiber_pct: Figure | None = None
     mat_g_m2: Figure | None = None
-    mat_mm: Figure | None = None
+    mat_square_mm: Figure | None = None
     roll_width_mm: Figure | None = None
     roll_length_mm: Figure | None = None
     strip_length_mm: Figure | None = None

@@ -32,9 +32,9 @@ def mats_plan(shell: Shell, measures: ShellMeasures, waste: float) -> MatsPlan |
 
     Source: common practice, no source.
     """
-    if shell.making is not Making.GYPSUM or shell.mat_g_m2 is None or shell.mat_mm is None:
+    if shell.making is not Making.GYPSUM or shell.mat_g_m2 is None or shell.mat_square_mm is None:
         return None
-    edge_mm, cloth = shell.mat_mm.likely, shell.mat_g_m2
+    edge_mm, cloth = shell.mat_square_mm.likely, shell.mat_g_m2
     layers = round(shell.layers.likely) if shell.layers else USUAL_LAYERS
     matted = max(layers - FACE_LAYERS, 1)
     whole_mm2 = measures.area_mm2 + 2.0 * measures.seam_mm * measures.seam_flange_mm

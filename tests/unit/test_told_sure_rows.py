@@ -87,3 +87,10 @@ def test_hollows_are_measured_first_and_the_rest_is_told_where_it_is_packed() ->
         "doubt-shell": ("coat-3-mix", Severity.HEED),
     }
     assert "3 solids" in made.on("coat-3-mix")  # the two and the likely one
+
+
+def test_nothing_is_said_of_peeling_what_nobody_peeled(small_job: Job) -> None:
+    known = replace(SOME, sure=(Matter.PEEL,), solids=(replace(SOLIDS[0], way=PeelWay.ROLL),) * 2)
+    unknown = replace(known, solids=(SOLIDS[0], replace(SOLIDS[1], way=PeelWay.UNKNOWN)))
+    told = [sure_rows(replace(small_job.planned.plan, doubt=doubt), UnitSystem.METRIC) for doubt in (known, unknown)]
+    assert [len(rows.sure) for rows in told if rows is not None] == [1, 0]

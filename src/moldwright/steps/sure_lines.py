@@ -59,11 +59,14 @@ def sure_lines(doubt: MoldDoubt) -> Said:
     ----------
     doubt : of the plan.
     """
-    return Said(tuple(Line(_sure(doubt, matter)) for matter in doubt.sure), tuple(_quoted(doubt)))
+    keys = (_peels(doubt) if matter is Matter.PEEL else (SURE[matter],) for matter in doubt.sure)
+    return Said(tuple(Line(key) for each in keys for key in each), tuple(_quoted(doubt)))
 
 
-def _sure(doubt: MoldDoubt, matter: Matter) -> str:
-    return PEELS[max(WIDER.index(solid.way) for solid in doubt.solids)] if matter is Matter.PEEL else SURE[matter]
+def _peels(doubt: MoldDoubt) -> tuple[str, ...]:
+    """The most that peeling asks for on any of them; nothing where nobody peeled one."""
+    ways = [solid.way for solid in doubt.solids]
+    return () if PeelWay.UNKNOWN in ways else (PEELS[max(map(WIDER.index, ways))],)
 
 
 def unsure_lines(doubt: MoldDoubt) -> Said:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from bolted_shell import PRINTED, block_shell
+from bolted_shell import EDGE, PRINTED, block_shell
+from bolts_looked_at import wrong_at
 
 from moldwright.geometry.solid import solid_of
-from moldwright.mold.fasten import BOLT_MM, EVERY_MM
+from moldwright.mold.bolt_places import BOLT_MM, EVERY_MM
+from moldwright.mold.fasten import fastened
 from moldwright.mold.removal import check_removal
 
 
@@ -41,20 +43,30 @@ def test_holes_and_sockets_are_all_that_is_taken_and_keys_all_that_is_added() ->
     assert added[1] < 1.0
 
 
-def test_a_bolt_goes_through_both_flanges_at_one_place() -> None:
-    """Pushed together by the gap between them, the holes of one piece lie on those of the other."""
+def test_a_bolt_goes_through_both_flanges_sits_and_comes_in() -> None:
+    """Each place is looked at by rays of another library (trimesh), on the bored meshes; control: on plain ones, where
+    no hole is, and on a bored one whose other piece is moved by the play of a washer."""
+    plain = block_shell(bolted=False)
+    meshes, draws = [piece.mesh for piece in plain.pieces], [piece.draw for piece in plain.pieces]
+    made = fastened(meshes, draws, plain.seam, plain.gloved, EDGE, 0.0, PRINTED)
+    assert len(made.bolts) == made.count.seam_bolts > 0
+    for place in made.bolts:
+        assert wrong_at(place, made.meshes, plain.gloved) == ""
+        assert wrong_at(place, meshes, plain.gloved) != ""
+        off = made.meshes[0], made.meshes[1].moved((0.0, 3.0, 3.0))
+        assert wrong_at(place, off, plain.gloved) != ""
+
+
+def test_a_hole_of_the_base_has_a_washers_seat_in_one_piece() -> None:
+    """Bored pieces: of the base's holes none is cut by the seam, and a washer of 10 mm lies flat round each."""
     plain, bored = block_shell(bolted=False), block_shell()
-    rods = [
-        body
-        for old, new in zip(plain.pieces, bored.pieces, strict=True)
-        for body in (solid_of(old.mesh) - solid_of(new.mesh)).decompose()
-        if body.volume() > 50.0
-    ]
-    middles = [np.array(rod.bounding_box()).reshape(2, 3).mean(axis=0) for rod in rods]
-    across = [tuple(np.round(middle[1:], 1)) for middle in middles if abs(middle[0]) < 8.0]
-    twice = {place for place in across if across.count(place) >= 2}
     assert bored.fasteners is not None
-    assert len(twice) >= bored.fasteners.seam_bolts
+    lip_mm = PRINTED.wall_mm - 0.5
+    rings = 0
+    for old, new in zip(plain.pieces, bored.pieces, strict=True):
+        flat = [solid_of(mesh).slice(lip_mm).area() for mesh in (old.mesh, new.mesh)]
+        rings += round((flat[0] - flat[1]) / (np.pi * (BOLT_MM / 2) ** 2))
+    assert rings == bored.fasteners.base_bolts
 
 
 def test_a_key_without_a_socket_locks() -> None:

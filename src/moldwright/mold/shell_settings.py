@@ -6,6 +6,9 @@ from dataclasses import dataclass
 
 from moldwright.geometry.seam_kind import Seam
 
+HELD_EVERY_MM = 100.0
+"""One clamp or bolt for so much of an edge at least: common practice, no source."""
+
 
 @dataclass(frozen=True, slots=True)
 class ShellSettings:

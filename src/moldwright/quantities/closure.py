@@ -11,14 +11,13 @@ from moldwright.errors import InputRefused
 from moldwright.geometry.seam_kind import Seam
 from moldwright.materials import Library
 from moldwright.mold.measures import MoldMeasures, ShellMeasures
+from moldwright.mold.shell_settings import HELD_EVERY_MM
 from moldwright.plan.closure import ClosurePlan
 from moldwright.quantities.cast import CastQuantities
 from moldwright.units.constants import GRAVITY_M_S2
 
 BAND, STRAP, CLAMP, BOLT = "band", "strap", "clamp", "bolt"
 """The consumables' sheets that it is reckoned from."""
-EVERY_MM = 100.0
-"""One clamp or bolt for so much of an edge at least: common practice, no source."""
 LEAST_BANDS = 3
 """Above, middle, below: common practice, no source."""
 MOST_BANDS = 6
@@ -46,7 +45,7 @@ def closure(measures: MoldMeasures, cast: CastQuantities, shell_g: float, librar
     shell, density = measures.shell, _heaviest_g_ml(cast)
     pushes_n = tuple(max(_newton(density * push.off_ml), 0.0) for push in shell.pushes)
     joined = shell.pieces > 1
-    pitch_mm = _pitch_mm(shell, pushes_n, _holds_n(library, CLAMP)) if joined else EVERY_MM
+    pitch_mm = _pitch_mm(shell, pushes_n, _holds_n(library, CLAMP)) if joined else HELD_EVERY_MM
     bolts = shell.fasteners.seam_bolts if shell.fasteners else 0
     clamped = joined and shell.seam is Seam.WALL
     bands, straps = _round_it(shell, pushes_n, library) if joined else (0, 0)
@@ -57,7 +56,7 @@ def closure(measures: MoldMeasures, cast: CastQuantities, shell_g: float, librar
         bands=bands,
         straps=straps,
         seam_clamps=max(0, ceil(shell.seam_mm / pitch_mm) - bolts) if clamped else 0,
-        flange_clamps=ceil(measures.flange.edge_mm / EVERY_MM),
+        flange_clamps=ceil(measures.flange.edge_mm / HELD_EVERY_MM),
         pitch_mm=pitch_mm,
         seam_bolts=bolts,
         base_bolts=shell.fasteners.base_bolts if shell.fasteners else 0,
@@ -76,7 +75,7 @@ def _newton(grams: float) -> float:
 def _pitch_mm(shell: ShellMeasures, pushes_n: tuple[float, ...], holds_n: float) -> float:
     """How far apart what holds so much each stands along the seam, never farther than is usual."""
     push_n = fsum(pushes_n)
-    return min(EVERY_MM, holds_n * shell.seam_mm / push_n) if push_n > 0 else EVERY_MM
+    return min(HELD_EVERY_MM, holds_n * shell.seam_mm / push_n) if push_n > 0 else HELD_EVERY_MM
 
 
 def _round_it(shell: ShellMeasures, pushes_n: tuple[float, ...], library: Library) -> tuple[int, int]:

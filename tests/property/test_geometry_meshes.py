@@ -132,6 +132,14 @@ def test_a_hole_is_as_wide_as_the_greatest_ball_that_passes_through() -> None:
         assert hole.width_mm == pytest.approx(wide_mm, rel=0.03)
 
 
+def test_a_hole_is_as_large_as_the_outline_that_a_sheet_covers() -> None:
+    """A ring's hole is round, 28 mm; a slot of 30 by 8 mm through a plate. Euclid's geometry."""
+    (ring,) = find_handles(bodies.mesh(bodies.torus(20, 6, 96, 48)), 0.05)
+    (slot,) = find_handles(bodies.mesh(bodies.box(60, 40, 2) - bodies.box(30, 8, 30).translate((0, 0, -5))), 0.05)
+    assert ring.across_mm == pytest.approx((28.0, 28.0), rel=0.03)
+    assert slot.across_mm == pytest.approx((30.0, 8.0), rel=0.05)
+
+
 def test_a_hole_is_told_where_its_greatest_ball_passes() -> None:
     """A slot through a plate that widens from 8 mm to 20 mm: the ball of 20 mm passes at that end, not at the middle of
     the slot's edge, which lies 10 mm off."""

@@ -40,7 +40,7 @@ FLANGE = FlangePlan(
 def holes(*widths_mm: float, glove_mm: float = 4.0) -> tuple[Hole, ...]:
     """Through-holes of these widths under a glove of 4 mm."""
     rows = enumerate(widths_mm, start=1)
-    return tuple(Hole(n, (0.0, 0.0, 20.0 * n), width, treat_of(width, glove_mm)) for n, width in rows)
+    return tuple(Hole(n, (0.0, 0.0, 20.0 * n), wide, treat_of(wide, glove_mm), (1.5 * wide, wide)) for n, wide in rows)
 
 
 VOLUMES = MoldMeasures(

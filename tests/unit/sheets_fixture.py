@@ -108,7 +108,10 @@ def ball(radius_mm: float, subdivisions: int = 4) -> Mesh:
     return Mesh(np.asarray(sphere.vertices, np.float64), np.asarray(sphere.faces, np.int32))
 
 
-HOLES = (Hole(1, (8.0, 0.0, 84.0), 12.4, HoleTreat.DIVIDER), Hole(2, (-24.0, -30.0, 21.0), 3.2, HoleTreat.STOP))
+HOLES = (
+    Hole(1, (8.0, 0.0, 84.0), 12.4, HoleTreat.DIVIDER, (20.0, 12.4)),
+    Hole(2, (-24.0, -30.0, 21.0), 3.2, HoleTreat.STOP, (4.0, 3.2)),
+)
 Part = tuple[PartKind, str, float, float]
 
 

@@ -30,7 +30,7 @@ LOOK = Look(
     mouth=MouthPlan(1250.0, 15.0, 1, PlinthPlan(20.0, 40.0, 35.0, ((0.0, 0.0), (40.0, 0.0), (40.0, 35.0)), 30.0)),
     undercut_one_ml=41.2,
     undercut_two_ml=3.4,
-    holes=(Hole(1, (0.0, 0.0, 50.0), 12.0, HoleTreat.DIVIDER),),
+    holes=(Hole(1, (0.0, 0.0, 50.0), 12.0, HoleTreat.DIVIDER, (18.0, 12.0)),),
     repairs=(Repair(RepairCode.HOLE_CLOSED, 35.0, "mm"),),
     said=(Assumption("original.up", "+z", "", "found"),),
 )

@@ -68,6 +68,15 @@ def test_tiles_laid_cross_on_cross_are_the_drawing_again(size: tuple[float, floa
     assert {tile.columns for tile in found} == {1 if size[0] < 100 else 3}
 
 
+def test_a_sheet_with_nothing_of_what_a_drawing_is_about_is_not_printed() -> None:
+    """A seam over the first of three sheets, an outline over all: printed for both three, for the seam alone one."""
+    seam, outline = (Stroke(Pen.SEAM, ((5.0, 5.0), (90.0, 90.0))), Stroke(Pen.OUTLINE, ((5.0, 5.0), (495.0, 95.0))))
+    both = Drawing("x", (0.0, 0.0), (500.0, 100.0), (seam, outline), ())
+    assert [tile.column for tile in tiles(both, 186.0, 216.0)] == [0, 1, 2]
+    (one,) = tiles(replace(both, about=frozenset((Pen.SEAM,))), 186.0, 216.0)
+    assert {stroke.pen for stroke in one.strokes} == {Pen.SEAM, Pen.OUTLINE}
+
+
 def test_the_views_show_the_seam_where_it_is() -> None:
     """The plane x = 0.5 mm is an upright line, from the front 0.5 mm right of the plumb line, from the back left."""
     front, _, back, _ = drawings().sides

@@ -49,6 +49,15 @@ def test_a_hole_narrower_than_two_coats_is_stopped(width: float, glove: float, t
     assert treat_of(width, glove) is treat
 
 
+def test_each_divider_has_the_size_of_its_sheet_and_a_stopped_hole_has_none() -> None:
+    """A hole of 45 by 30 mm and 5 mm to trim on each side; in inches to the next sixteenth: 2 3/16 by 1 9/16."""
+    said = next(line for line in lines(told(job(NARROW, WIDE)), "handles") if line.startswith("Cut the sheet"))
+    assert "B (55 mm × 40 mm)" in said
+    assert "A (" not in said
+    us = lines(told(job(WIDE, shop=ShopOrder(units=UnitSystem.US))), "handles")
+    assert any("A (2 3/16 in × 1 9/16 in)" in line for line in us)
+
+
 def test_each_hole_is_told_by_its_letter_with_its_width() -> None:
     done = told(job(NARROW, WIDE))
     said = lines(done, "handles")

@@ -8,9 +8,11 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.sparse import coo_matrix, csr_matrix
 from scipy.sparse.csgraph import dijkstra, minimum_spanning_tree
+from shapely import MultiPoint
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.narrowest import Narrowest, narrowest_of
+from moldwright.geometry.outline import least_rectangle_sides
 from moldwright.geometry.sign import winding_numbers
 from moldwright.geometry.solid import mesh_of, solid_of
 
@@ -21,10 +23,12 @@ Pairs = NDArray[np.int64]
 
 @dataclass(frozen=True, slots=True)
 class Handle:
-    """One through-hole: where it is narrowest, and how wide there, the greatest ball that passes through [mm]."""
+    """One through-hole: where it is narrowest, and how wide there, the greatest ball that passes through [mm]; the
+    longer and the shorter side of the least rectangle about a short loop round it [mm]."""
 
     at: tuple[float, float, float]
     width_mm: float
+    across_mm: tuple[float, float]
 
 
 def genus_of(mesh: Mesh, coarse_mm: float) -> int:
@@ -75,8 +79,27 @@ def find_handles(mesh: Mesh, coarse_mm: float) -> tuple[Handle, ...]:
         if len(found) == genus:
             break
     return tuple(
-        Handle(narrowest.at, narrowest.width_mm) for n, narrowest in found if lengths[n] / np.pi >= LEAST_WIDTH_MM
+        Handle(narrowest.at, narrowest.width_mm, loop_sides(small.vertices[loops[n]]))
+        for n, narrowest in found
+        if lengths[n] / np.pi >= LEAST_WIDTH_MM
     )
+
+
+def loop_sides(loop: NDArray[np.float64]) -> tuple[float, float]:
+    """The longer and the shorter side of the least rectangle about a loop, seen square to the plane it lies in best.
+
+    Parameters
+    ----------
+    loop : (n, 3) its points [mm], n >= 3.
+
+    Source: the plane by least squares; `outline.least_rectangle_sides`.
+
+    >>> loop_sides(np.array([[0.0, 0, 0], [0, 5, 0], [0, 5, 3], [0, 0, 3]]))
+    (5.0, 3.0)
+    """
+    off = loop - loop.mean(axis=0)
+    long, short = least_rectangle_sides(MultiPoint(off @ np.linalg.svd(off)[2][:2].T))
+    return round(long, 6), round(short, 6)
 
 
 def open_loop(mesh: Mesh) -> NDArray[np.float64] | None:

@@ -6,7 +6,7 @@ import manifold3d as m3
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from shapely import MultiPolygon, Polygon
+from shapely import MultiPoint, MultiPolygon, Polygon
 
 from moldwright.geometry.solid import Solid
 
@@ -57,12 +57,12 @@ def prism(outline: Polygon, low_mm: float, high_mm: float) -> Solid:
     return m3.CrossSection([ring]).extrude(high_mm - low_mm).translate((0.0, 0.0, low_mm))
 
 
-def least_rectangle_sides(shape: Polygon | MultiPolygon) -> tuple[float, float]:
+def least_rectangle_sides(shape: Polygon | MultiPolygon | MultiPoint) -> tuple[float, float]:
     """The longer and the shorter side of the rectangle of least area about a shape [mm].
 
     Parameters
     ----------
-    shape : outlines [mm].
+    shape : outlines, or points that are not all on a line [mm].
 
     Source: the least rectangle has a side along the hull's (Freeman & Shapira 1975, "Determining the minimum-area
     encasing rectangle for an arbitrary closed curve", Communications of the ACM 18; from memory), as shapely finds it.

@@ -63,6 +63,7 @@ def holes_of(handles: tuple[Handle, ...], glove_mm: float) -> tuple[Hole, ...]:
             (round(h.at[0], 1), round(h.at[1], 1), round(h.at[2], 1)),
             round(h.width_mm, 1),
             treat_of(h.width_mm, glove_mm),
+            (round(h.across_mm[0], 1), round(h.across_mm[1], 1)),
         )
         for number, h in enumerate(handles, start=1)
     )

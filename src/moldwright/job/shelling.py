@@ -85,7 +85,7 @@ def keyed_for(coats: Coats, splits: Splits, pieces: int) -> CoatedBody:
 
     Raises NoSafePlan ("no-such-shell").
     """
-    either = (splits.of(pieces), splits.without_order(pieces))
+    either = (splits.of(pieces, coats.closed), splits.without_order(pieces))
     seams = [seam_on_flange(split, coats.flange) for split in either if split is not None]
     return flanged(coats, keyed(coats.flange, np.concatenate(seams)))
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from moldwright.geometry.handles import Handle
 from moldwright.mold.mouth import Mounted, MouthLimits, mount
@@ -74,7 +74,7 @@ def gaps_of(settled: Settled, mounted: Mounted) -> Gaps:
     mounted : the original on its plinth.
     """
     lift = float(mounted.original.bounds_mm[0][2])
-    bare = tuple(Handle((h.at[0], h.at[1], h.at[2] + lift), h.width_mm) for h in settled.handles)
+    bare = tuple(replace(h, at=(h.at[0], h.at[1], h.at[2] + lift)) for h in settled.handles)
     if mounted.plinth is None:
         return Gaps(bare)
     whole = through_holes(mounted.body, HANDLE_SHARE * settled.standing.step_mm)

@@ -17,6 +17,7 @@ from moldwright.mold.split_closer import closer
 from moldwright.mold.split_ordered import cheapest_in_order, closer_in_order
 from moldwright.mold.split_real import to_be_held
 from moldwright.mold.splits import Splits
+from moldwright.mold.undrawn import Undrawn, largest_undrawn
 from moldwright.plan.mold import MOST_PIECES
 from moldwright.progress import Progress, silent
 
@@ -68,7 +69,8 @@ def splits_about(
         base = next(best[0] for best in reversed(coarse) if best)
         coarse.append(search.more(len(coarse) + 1, base))
     ordered = [search.in_order(coarse[: number + 1]) for number in range(most)]
-    return _ordered(fine, _finer(fine, coarse[:most], progress), ordered)
+    finer = replace(_finer(fine, coarse[:most], progress), undrawn=search.undrawn())
+    return _ordered(fine, finer, ordered)
 
 
 def _ordered(cut: SpaceCut, splits: Splits, ordered: Sequence[CoarseSplit | None]) -> Splits:
@@ -124,6 +126,13 @@ class Search:
         """
         best = int(self._hidden.sum(axis=1, dtype=np.float64).argmin())
         return self._cut.along(self.candidates[best : best + 1])
+
+    def undrawn(self) -> Undrawn | None:
+        """The largest undercut that none of the candidates frees.
+
+        Source: our own.
+        """
+        return largest_undrawn(self._cut.space, self._hidden)
 
     def two(self) -> list[CoarseSplit]:
         """The best in two pieces: the pairs that may cost least are cut, then what lies near the best, until none

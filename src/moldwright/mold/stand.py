@@ -95,9 +95,9 @@ class _Tried:
     tips_deg: float
 
     @property
-    def good(self) -> tuple[int, float]:
-        """How many ends bear, and how far it tilts."""
-        return sum(len(board.bears) for board in self.boards), self.tips_deg
+    def good(self) -> tuple[bool, int, float]:
+        """Whether it is steady, how many ends bear, and how far it tilts."""
+        return self.tips_deg >= LEAST_DEG, sum(len(board.bears) for board in self.boards), self.tips_deg
 
 
 def stand_for(

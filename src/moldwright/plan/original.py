@@ -32,19 +32,21 @@ class Hole:
     is done with it before the rubber.
 
     `width_mm` is the greatest ball's that passes right through: what a rule across its narrowest place reads.
+    `across_mm` : how large the hole is about there, longer side first: a divider's sheet covers it.
     """
 
     number: int
     at: Point
     width_mm: float
     treat: HoleTreat
+    across_mm: tuple[float, float]
 
     @property
     def letter(self) -> str:
         """Its number as a letter, which none takes for a spot's number.
 
-        >>> Hole(2, (0.0, 0.0, 0.0), 5.0, HoleTreat.STOP).letter, Hole(28, (0.0, 0.0, 0.0), 5.0, HoleTreat.STOP).letter
-        ('B', 'AB')
+        >>> [Hole(n, (0.0, 0.0, 0.0), 5.0, HoleTreat.STOP, (6.0, 5.0)).letter for n in (2, 28)]
+        ['B', 'AB']
         """
         left, text = self.number, ""
         while left > 0:

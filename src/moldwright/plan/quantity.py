@@ -34,6 +34,7 @@ class Dimension(StrEnum):
     TITLE = "title of a step, by the key of its sentence"
     TOOL = "what a coat is laid with, by its gesture"
     HOLES = "through-holes: letter=width, mm"
+    SHEETS = "sheets across through-holes: letter=length x breadth, mm"
     PARTS = "parts of a cup: kind=amount, g, ml or ml by syringe"
     CODES = "hazard statements in short, by code"
     CODES_IN_FULL = "hazard statements in full, by code"

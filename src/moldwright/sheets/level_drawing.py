@@ -68,6 +68,10 @@ def _grid(low: Place, high: Place, middle: Place, cell: float) -> Iterator[Strok
         yield Stroke(Pen.GRID if k else Pen.PLUMB, ((low[0], y), (high[0], y)))
 
 
+SEAM_ALONE = frozenset((Pen.SEAM, Pen.STATION))
+"""A sheet of the unrolled seam with no more on it than how far round the rubber goes is not printed."""
+
+
 def unrolled_drawing(plan: Plan, seen: Unrolled) -> Drawing:
     """The seam by height and girth, with its stations.
 
@@ -93,7 +97,7 @@ def unrolled_drawing(plan: Plan, seen: Unrolled) -> Drawing:
         *(Label((girth, up), str(number)) for number, girth, up in seen.stations),
     )
     says = UNROLLED + (LEFT_OUT if len(_edges(seen)) > 1 or seen.share < 1.0 else "")
-    return Drawing("The seam unrolled", low, high, strokes, labels, says)
+    return Drawing("The seam unrolled", low, high, strokes, labels, says, SEAM_ALONE)
 
 
 def _edges(seen: Unrolled) -> list[Line]:

@@ -41,6 +41,8 @@ class Pen(StrEnum):
 
 UNDER = frozenset((Pen.GRID, Pen.PLUMB, Pen.TICK, Pen.STATION))
 """Lines that a text may lie on."""
+DRAWN = frozenset(Pen) - {Pen.GRID, Pen.PLUMB, Pen.TICK}
+"""What a sheet is printed for, where a drawing says nothing else."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +53,8 @@ class Stroke:
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """A drawing in millimeters, to the right and up, what of it is printed, and what it says over it."""
+    """A drawing in millimeters, to the right and up, what of it is printed, and what it says over it; `about`: lines of
+    which a sheet has to hold some, or it is not printed."""
 
     name: str
     low: Place
@@ -59,6 +62,7 @@ class Drawing:
     strokes: tuple[Stroke, ...]
     labels: tuple[Label, ...]
     says: str = ""
+    about: frozenset[Pen] = DRAWN
 
     def smaller(self, scale: float) -> Drawing:
         """The drawing at 1 : `scale`."""
@@ -68,7 +72,7 @@ class Drawing:
 
         strokes = tuple(Stroke(s.pen, tuple(shrunk(p) for p in s.points)) for s in self.strokes)
         labels = tuple(replace(label, at=shrunk(label.at)) for label in self.labels)
-        return Drawing(self.name, shrunk(self.low), shrunk(self.high), strokes, labels, self.says)
+        return replace(self, low=shrunk(self.low), high=shrunk(self.high), strokes=strokes, labels=labels)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +90,7 @@ class Tile:
 
 
 def tiles(drawing: Drawing, wide_mm: float, tall_mm: float) -> list[Tile]:
-    """The tiles of a drawing, row by row from the top; those with nothing but grid are left out.
+    """The tiles of a drawing, row by row from the top; those with nothing of what it is about are left out.
 
     Parameters
     ----------
@@ -125,7 +129,7 @@ def _tile(drawing: Drawing, at: tuple[int, int], of: tuple[int, int], wide_mm: f
     bottom = max(top - tall_mm, drawing.low[1])
     window = shapely.box(left, bottom, right, top)
     strokes = [s for stroke in drawing.strokes for s in _clipped(stroke, window, left, top)]
-    if all(stroke.pen in (Pen.GRID, Pen.PLUMB, Pen.TICK) for stroke in strokes):
+    if not any(stroke.pen in drawing.about for stroke in strokes):
         return None
     inside = [
         replace(label, at=_down(label.at, left, top))

@@ -97,6 +97,7 @@ class Wording:
         measure, value = quantity.measure, quantity.value
         listed = {
             Dimension.HOLES: self._holes,
+            Dimension.SHEETS: self._sheets,
             Dimension.PARTS: self._parts,
         }
         if measure in listed:
@@ -133,6 +134,14 @@ class Wording:
         """Holes by their letters on the map, each with its width: "A (12 mm), B (30 mm)"."""
         pairs = [hole.partition("=") for hole in text.split()]
         return ", ".join(f"{letter} ({show_length(float(width), self.units)})" for letter, _, width in pairs)
+
+    def _sheets(self, text: str) -> str:
+        """A sheet for each hole by its letter: "A (60 × 45 mm), B (34 × 34 mm)"."""
+        pairs = [sheet.partition("=") for sheet in text.split()]
+        return ", ".join(f"{letter} ({self._sides(sides)})" for letter, _, sides in pairs)
+
+    def _sides(self, text: str) -> str:
+        return " × ".join(show_length(float(side), self.units) for side in text.split("x"))
 
     def _parts(self, text: str) -> str:
         """Parts of a cup in their order: "B 3.6 g, A 3.6 g, thixotropic agent 0.2 ml by syringe"."""

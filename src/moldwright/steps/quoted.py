@@ -26,6 +26,9 @@ from moldwright.units.constants import GRAVITY_M_S2
 BOARD_BEYOND_MM = 50.0
 """Board beyond the shell's lip: common practice, no source."""
 
+TRIM_MM = 5.0
+"""A divider's sheet is cut larger by so much on each side than the hole and trimmed till it fits: our own."""
+
 DAY_S = 86_400.0
 
 LEVEL_CUP_ML = 100.0
@@ -63,6 +66,7 @@ def _piece(job: Quantities) -> Iterable[Quantity]:
     yield Quantity("plinth.volume", Dimension.VOLUME, measures.cavity.plinth_ml)
     yield Quantity("lip.width", Dimension.LENGTH, measures.shell.base_lip_mm)
     yield holes_quoted("holes.divider", measures.piece.dividers)
+    yield Quantity("holes.sheets", Dimension.SHEETS, " ".join(map(_sheet_over, measures.piece.dividers)))
     yield holes_quoted("holes.stopped", measures.piece.stopped)
     yield Quantity("patch.wait", Dimension.DURATION, wait_s(Wait.PATCH_TEST, job))
     yield Quantity("marks", Dimension.VOLUME, order.shop.marks_ml)
@@ -126,6 +130,11 @@ def holes_quoted(name: str, holes: Iterable[Hole]) -> Quantity:
     holes : which.
     """
     return Quantity(name, Dimension.HOLES, " ".join(f"{hole.letter}={hole.width_mm:g}" for hole in holes))
+
+
+def _sheet_over(hole: Hole) -> str:
+    """The sheet that a hole's divider is cut from, some millimeters larger all round, to be trimmed."""
+    return f"{hole.letter}=" + "x".join(f"{ceil(side_mm + 2 * TRIM_MM)}" for side_mm in hole.across_mm)
 
 
 def _rubber(job: Quantities) -> Iterable[Quantity]:

@@ -31,7 +31,10 @@ def strain_cautions(strain: StrainPlan | None) -> Iterable[Caution]:
     """
     if strain is None:
         return
-    lines, quantities = [Line(SAYS[strain.effort])], [Quantity("strain.most", Dimension.PERCENT, strain.most_99_pct)]
+    lines, quantities = (
+        [Line(SAYS[strain.effort])],
+        [Quantity("strain.most", Dimension.SHARE, strain.most_99_pct * 0.01)],
+    )
     if strain.caught is not None:
         lines = [Line("shape.strain-caught"), Line("shape.strain-free")]
         quantities = [Quantity("strain.caught", Dimension.LENGTH, strain.caught[2])]

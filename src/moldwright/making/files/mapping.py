@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
 from moldwright.geometry.mesh import Mesh
@@ -69,6 +71,8 @@ def _map(quantity: SurfaceQuantity, asked: MapAsked, part: ScreenPart, mold: See
     values, areas = values_on(part, quantity, mold), part.areas_mm2
     legend = legend_of(values, areas, units, asked.common_mm, quantity.scale)
     least, most = asked.places or (_extreme(part, values, areas, -1.0), _extreme(part, values, areas, 1.0))
+    if most is not None and most.mm > legend.limits_mm[-1]:
+        legend = replace(legend, above=True)
     drawn = MappedSurface(
         mesh=Mesh(part.vertices, part.faces.astype(np.int32)),
         values_mm=values,

@@ -30,7 +30,7 @@ class MapAsked:
     common_mm: float | None
     needed_mm: float | None
     allowed_mm: float | None
-    places: tuple[LengthAt, LengthAt] | None
+    places: tuple[LengthAt | None, LengthAt | None] | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -52,7 +52,7 @@ class SurfaceQuantity:
         its module, which computes, is imported when it must.
     common_mm : what most places have, which no limit of the legend parts; None for none such.
     allowed_mm, needed_mm : past the one, and short of the other, it is hatched; None where nothing is.
-    places : where it is least and most, where the plan tells; else it is found.
+    places : where it is least and most, where the plan tells, None: not marked; else both are found.
     scale : what it is measured in.
     at_bench : what a hand does by it: it is printed on the bench sheets then; None, or nothing told: it is not.
     """
@@ -68,7 +68,7 @@ class SurfaceQuantity:
     common_mm: Callable[[Plan], float | None] = _none
     allowed_mm: Callable[[Plan], float | None] = _none
     needed_mm: Callable[[Plan], float | None] = _none
-    places: Callable[[Plan], tuple[LengthAt, LengthAt] | None] = _none
+    places: Callable[[Plan], tuple[LengthAt | None, LengthAt | None] | None] = _none
     at_bench: Callable[[Plan, UnitSystem], str] | None = None
     scale: SurfaceScale = LENGTH
 

@@ -59,7 +59,7 @@ def show_percent(value: float, system: str = "metric") -> str:
     >>> show_percent(35.04)
     '35 %'
     """
-    return f"{round(value, 1):g} %"
+    return f"{value:.0f} %"
 
 
 def _read_percent(text: str) -> float:

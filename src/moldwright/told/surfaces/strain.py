@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from moldwright.plan.peel import elongation_pct
 from moldwright.plan.plan import Plan
+from moldwright.plan.thickness import LengthAt
 from moldwright.sheets.palettes import Palette
 from moldwright.sheets.seam_words import UNIT, point_text
 from moldwright.told.surfaces.quantity import Solid, SurfaceQuantity
@@ -40,6 +41,14 @@ def _at_bench(plan: Plan, units: UnitSystem) -> str:
     )  # fmt: skip
 
 
+def _places(plan: Plan) -> tuple[None, LengthAt] | None:
+    """The mark of the map stands at the place that is told first, with what is told there."""
+    strain = plan.glove.strain
+    if strain is None or not strain.places:
+        return None
+    return None, LengthAt(strain.places[0].elongation_pct, strain.places[0].at)
+
+
 def _allowed(plan: Plan) -> float:
     return elongation_pct(plan.glove.peel.allowed)
 
@@ -54,6 +63,7 @@ QUANTITY = SurfaceQuantity(
     on=Solid.RUBBER,
     at="moldwright.mold.seen:strained_pct",
     allowed_mm=_allowed,
+    places=_places,
     scale=PERCENT,
     at_bench=_at_bench,
 )

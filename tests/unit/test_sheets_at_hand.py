@@ -28,6 +28,7 @@ from moldwright.steps.sentences import needs_listed
 from moldwright.steps.sheet import Listed
 
 BUYS = (
+    (r"\bmatting\b", "gypsum-mat"),
     (r"cup", "cup"), (r"bucket", "bucket"), (r"stick", "stir-stick"), (r"syringe", "syringe"), (r"clay", "clay"),
     (r"talc", "talc"), (r"paste wax", "paste-wax"), (r"dark wax", "dark-wax"), (r"bands", "band"), (r"clamps", "clamp"),
     (r"rolls? of plaster", "plaster-bandage"), (r"scissors", "scissors"),

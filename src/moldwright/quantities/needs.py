@@ -85,13 +85,14 @@ def _shell(scope: NeedScope) -> Iterable[NeedPlan]:
     consumable, parting = scope.library.consumable, scope.parting
     if scope.bandage is not None:
         yield from _bandage(scope.bandage, shell)
-        yield consumed(consumable("scissors"), each(1), group)
     elif shell.making is Making.PRINTED:
         filament = row(shell, dry_g(shell, measures, None), NeedUnit.GRAM, group)
         yield replace(filament, form=NeedForm.FILAMENT)
     else:
         yield from fiber_gypsum(shell, scope.mixes, scope.mats, shell_doubt(scope.measures.spread))
         yield from buckets(scope, scope.mixes, group)
+    if scope.bandage is not None or scope.mats is not None or scope.measures.piece.dividers:
+        yield consumed(consumable("scissors"), each(1), group)
     if shell.making.by_hand:
         yield consumed(consumable(CLAY), parting.clay_g, group)
     yield row(scope.chosen.shell_wax, parting.wax_g, NeedUnit.GRAM, group)

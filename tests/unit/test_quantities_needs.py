@@ -80,9 +80,16 @@ def test_clamps_are_one_every_100_mm_of_the_flanges_edge_and_of_a_seam_of_two_fl
         assert job_quoted(made)["clamps"].value == count
 
 
-def test_scissors_are_bought_once_for_a_bandage() -> None:
-    assert amounts("scissors", NeedGroup.SHELL) == Range.exactly(1.0)
-    assert ("scissors", NeedGroup.SHELL) not in needs(commission(mold=MoldOrder(shell="printed")))
+def test_scissors_are_bought_once_for_bandage_matting_or_a_divider() -> None:
+    """What the steps cut with them; a printed shell of a piece without a hole has none of the three."""
+    whole, printed = volumes(piece__holes=()), commission(mold=MoldOrder(shell="printed"))
+    for order, measures in (
+        (commission(), whole),
+        (commission(mold=MoldOrder(shell="fiber-gypsum")), whole),
+        (printed, volumes(piece__holes=holes(12.0))),
+    ):
+        assert needs(order, measures)["scissors", NeedGroup.SHELL].amount == Range.exactly(1.0)
+    assert ("scissors", NeedGroup.SHELL) not in needs(printed, whole)
 
 
 @pytest.mark.parametrize(

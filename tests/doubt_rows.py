@@ -6,7 +6,9 @@ piece would catch, the shell built along the planned seam (`tests.held_truth`).
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from math import ceil
 
 from tests.held_truth import STEP_MM, Guessed, Laid, laid_on
 
@@ -32,7 +34,7 @@ from moldwright.mold.splits import Splits
 from moldwright.plan.doubt import MoldDoubt
 from moldwright.plan.flange import Point2
 from moldwright.plan.known import Known
-from moldwright.plan.peel import NOT_PEELED
+from moldwright.plan.peel import NOT_PEELED, PeelFound
 from moldwright.progress import silent
 from moldwright.quantities.quantities import basis_of
 from moldwright.ranges import Range
@@ -40,6 +42,7 @@ from moldwright.store.memory import MemoryStore
 
 FLANGE_MM = 40.0
 SPLIT_STEPS, FEWER_CUT = 42, 60_000
+NINE_TENTHS = 0.9
 UNCOVERED = 0.05
 """Of the rubber so much may be left bare where the planned seam does not quite hold: common practice, no source."""
 
@@ -80,6 +83,12 @@ class Row:
             f"  score {self.score:5.2f}  free {laid.free!s:5} overlap {laid.overlap_mm3:.2g} mm3"
             f"  bare {laid.uncovered_share:.3f}  {self.sure}"
         )
+
+
+def score_needed(rows: Sequence[Row]) -> float:
+    """By which nine of ten bodies like these lie in their ranges."""
+    rank = ceil(NINE_TENTHS * (len(rows) + 1))
+    return sorted(each.score for each in rows)[rank - 1]
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,8 +133,8 @@ def reckoned(order: Commission, found: Guessed) -> Reckoned:
     built = next(each.measures for each in tried.rows if each.used == pieces)
     assert doubted.likely is not None
     stretch = doubted.likely.stretch[pieces - 1]
-    way = replace(NOT_PEELED.plan, way=way_of(stretch, allowed), allowed=allowed)
-    peel = replace(NOT_PEELED, stretch=stretch, plan=way)
+    shape = replace(NOT_PEELED.plan.shape, stretch=stretch)
+    peel = PeelFound(replace(NOT_PEELED.plan, way=way_of(stretch, allowed), allowed=allowed, shape=shape))
     doubt = mold_doubt(tried, doubted, cost, order.shop.hour, built, peel, known)
     assert doubt is not None
     return Reckoned(doubt, pieces, keyed(coats.flange).outline, mounted, splits)

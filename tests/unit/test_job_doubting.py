@@ -8,7 +8,7 @@ from decimal import Decimal
 import pytest
 from made_up_job import VOLUMES
 
-from moldwright.job.doubting import MORE, mold_doubt, on_all, over
+from moldwright.job.doubting import MORE, SPANNED_SHARE, mold_doubt, on_all, over
 from moldwright.job.peel_way import peel_found
 from moldwright.job.pieces import Cost
 from moldwright.job.searched import KNOWN, Doubted, OnSolid, Searched, Tried
@@ -26,6 +26,7 @@ PHOTOS = Known(Source.PHOTOS, (), Spread(Range(0.9, 1.0, 1.05), unseen_ml=2.0))
 HOLLOW = Hollow((0.0, -20.0, 90.0), 8.0, 3.0)
 COATS_ML = 200.0
 """A twentieth of it may be stiff: 10 ml."""
+TAPE = replace(PHOTOS, source=Source.TAPE)
 
 
 def cost(measures: MoldMeasures) -> Cost:
@@ -153,6 +154,35 @@ def test_what_is_packed_is_a_range_over_all_solids_and_narrow_recesses_besides()
     assert found.packing_ml.high >= 6.0 + 3.0 + 2.0
     assert found.packing_ml.high == pytest.approx(6.0 + MORE * (3.0**2 + (2.0 + 0.02 * COATS_ML) ** 2) ** 0.5)
     assert found.packing_ml.low <= 6.0
+
+
+def test_by_a_tape_nothing_is_sure_that_hollows_could_change() -> None:
+    """All solids agree; by photos all of it is sure."""
+    found = told(SAME, 1, TAPE)
+    assert found.sure == ()
+    assert found.unsure == found.untold == tuple(Matter)
+    assert found.settled_by == (Settle.PHOTOS,)
+
+
+def test_a_glove_that_is_slit_on_all_solids_is_sure_by_a_tape_too() -> None:
+    """Hollows make a neck narrower, never wider."""
+    slit = peel_found(PeelShape(3.0, 200.0, (NECK,), 9.0, 0.5), Kept("slit", lambda: CUT), 2.0)
+    assert told(SAME, 2, TAPE, slit).sure == (Matter.PEEL,)
+
+
+def test_what_solids_show_to_be_unsure_is_told_by_them_and_not_by_the_tape() -> None:
+    found = told(Doubted(LIKELY, (other(Shape.UNEVEN, (28.0, 5.0), (5.0, 0.0), 0.06),), ((), ())), 2, TAPE)
+    assert Matter.SEAM in found.unsure
+    assert Matter.SEAM not in found.untold
+    assert Matter.PIECES in found.untold
+
+
+def test_by_a_tape_what_is_packed_goes_from_nothing_to_what_it_spans() -> None:
+    """200 ml of coats; the photos' 2 ml of recesses are in no tape's spread, and would add."""
+    found = told(SAME, 2, replace(TAPE, spread=replace(TAPE.spread, unseen_ml=0.0)))
+    assert (found.packing_ml.low, found.packing_ml.likely) == (0.0, 6.0)
+    assert found.packing_ml.high == pytest.approx(6.0 + MORE * SPANNED_SHARE * COATS_ML)
+    assert found.packing_ml.high > told(SAME, 2).packing_ml.high
 
 
 @pytest.mark.parametrize("more", [[-20.0], [0.0], [5.0, -3.0]])

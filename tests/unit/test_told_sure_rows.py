@@ -31,6 +31,7 @@ SOME = MoldDoubt(
     hollows=(Hollow((0.0, -30.0, 140.0), 8.0, 12.0),),
     sure=(Matter.SEAM, Matter.ROLLS),
     unsure=(Matter.PIECES, Matter.PEEL, Matter.PACKING),
+    untold=(),
     settled_by=(Settle.HOLLOWS, Settle.GIRTHS, Settle.WATER),
 )
 NOTHING = replace(SOME, sure=(), unsure=tuple(Matter))
@@ -73,6 +74,20 @@ def test_where_nothing_is_sure_it_is_said_first(small_job: Job) -> None:
     assert rows.sure == ()
     assert rows.unsure[0].startswith("Nothing of the shell is sure.")
     assert " 5 1/2 in up" in rows.measure[0]
+
+
+def test_what_a_tape_cannot_tell_is_said_without_figures_of_solids(small_job: Job) -> None:
+    taped = replace(NOTHING, untold=(Matter.SEAM, Matter.PEEL), settled_by=(Settle.PHOTOS,))
+    rows = sure_rows(replace(small_job.planned.plan, doubt=taped), UnitSystem.METRIC)
+    assert rows is not None
+    _, spans, pieces, seam, _, peel, packing, photos = rows.unsure
+    assert spans.startswith("A tape spans hollows, and shows none between its levels.")
+    assert pieces == "Not sure: how many pieces are best, 2 or 3."
+    assert seam.startswith("Not sure by a tape: that the seam and the ways off hold. Before a piece is laid, look")
+    assert "stretched" not in peel
+    assert "up to 2.0 times as far round" in peel
+    assert "6.0 ml (5.0–25.0)" in packing
+    assert photos.startswith("Photos from all sides show what a tape spans")
 
 
 def test_of_a_scan_nothing_is_told(small_job: Job) -> None:

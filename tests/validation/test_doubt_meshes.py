@@ -20,12 +20,11 @@ from __future__ import annotations
 import sys
 import tempfile
 from functools import cache
-from math import ceil
 from pathlib import Path
 
 import pytest
 import trimesh
-from tests.doubt_rows import Row, row_of
+from tests.doubt_rows import Row, row_of, score_needed
 from tests.held_truth import Guessed
 from tests.photo_sets.bodies import OWN
 from tests.photo_sets.catalog import fitting
@@ -47,7 +46,6 @@ SOURCE = (
     "What is packed on the true mesh, built with the planned draws and seam; computed, no table of others",
 )
 pytestmark = pytest.mark.slow
-NINE_TENTHS = 0.9
 
 PROVEN = PACKAGED
 OWN_NAMES = tuple(each.name for each in OWN)
@@ -93,12 +91,6 @@ def proven() -> tuple[Row, ...]:
         pytest.skip("the meshes of libcgal-demo are not here; set MOLDWRIGHT_MESHES")
     print(*rows, sep="\n")
     return tuple(each for each in rows if isinstance(each, Row))
-
-
-def score_needed(rows: list[Row]) -> float:
-    """By which nine of ten bodies like these lie in their ranges."""
-    rank = ceil(NINE_TENTHS * (len(rows) + 1))
-    return sorted(each.score for each in rows)[rank - 1]
 
 
 def test_the_ranges_go_as_far_as_our_own_bodies_ask() -> None:

@@ -24,6 +24,9 @@ SURE_ML, SURE_SHARE = 3.0, 0.02
 """What is packed is sure within so much, or within this share of the coats' rubber: our own."""
 CREVICE_SHARE = 0.02
 """Of the coats' rubber so much more may bridge crevices too narrow for the solids' grid: docs/decisions/0074."""
+SPANNED_SHARE = 0.5
+"""By a tape, of the coats' rubber so much more may go into hollows that it spans or that lie between its levels:
+docs/decisions/0085."""
 WORTH_SHARE = 0.05
 """A hollow is worth a measurement if it takes so much of what may be packed beyond the likely: our own."""
 WIDE_SHARE = 0.25
@@ -117,7 +120,7 @@ def mold_doubt(
         return None
     solids = tuple(_tried(tried, likely, other, cost, hour, built, peel) for other in doubted.others)
     best = recommended(tried_rows(on_all(tried, doubted), cost), hour)
-    packing = _packing(built.glove, likely, doubted.others, n, known.spread.unseen_ml)
+    packing = _packing(built.glove, likely, doubted.others, n, known)
     below_ml = rolls_below_ml(tried)
     least_ml = SURE_ML + SURE_SHARE * sum(built.glove.coat_ml)
     wide = _too_wide(known.spread.volume)
@@ -136,10 +139,12 @@ def mold_doubt(
                 return (solid.way is PeelWay.SLIT) is (peel.plan.way is PeelWay.SLIT)
 
     broken = {matter: [solid.shape for solid in solids if wide or not holds(matter, solid)] for matter in Matter}
-    unsure = tuple(matter for matter in Matter if broken[matter])
+    slit = all(solid.way is PeelWay.SLIT for solid in solids)
+    untold = tuple(matter for matter in _untold(known, slit) if not broken[matter])
+    unsure = tuple(matter for matter in Matter if broken[matter] or matter in untold)
     hollows = _worth(doubted.hollows[n] if doubted.hollows else (), packing)
     tight = max((likely, *doubted.others), key=lambda solid: solid.stretch[n]).tight[n]
-    girths = Matter.PEEL in unsure and tight is not None
+    girths = bool(broken[Matter.PEEL]) and tight is not None
     stretches = [peel.stretch, *(solid.stretch for solid in solids)]
     return MoldDoubt(
         solids=solids,
@@ -149,10 +154,19 @@ def mold_doubt(
         unslit_below=peel.plan.allowed,
         tight=tight,
         hollows=hollows,
-        sure=tuple(matter for matter in Matter if not broken[matter]),
+        sure=tuple(matter for matter in Matter if matter not in unsure),
         unsure=unsure,
+        untold=untold,
         settled_by=_settled_by({shape for matter in unsure for shape in broken[matter]}, bool(hollows), girths, known),
     )
+
+
+def _untold(known: Known, slit: bool) -> tuple[Matter, ...]:
+    """What solids cannot make sure, as what the original is known by shows no hollow at all: a tape spans them, and
+    tells nothing between its levels. A hollow narrows a neck, so that a glove that is slit on all solids is slit."""
+    if known.source is not Source.TAPE:
+        return ()
+    return tuple(matter for matter in Matter if matter is not Matter.PEEL or not slit)
 
 
 def _worth(hollows: tuple[Hollow, ...], packing: Range) -> tuple[Hollow, ...]:
@@ -166,11 +180,13 @@ def _too_wide(volume: Range) -> bool:
     return volume.low < 1.0 - WIDE_SHARE or volume.high > 1.0 + WIDE_SHARE
 
 
-def _packing(glove: GloveMeasures, likely: OnSolid, others: tuple[OnSolid, ...], n: int, unseen_ml: float) -> Range:
-    """All that is packed, over all solids; recesses too narrow for their grid besides."""
+def _packing(glove: GloveMeasures, likely: OnSolid, others: tuple[OnSolid, ...], n: int, known: Known) -> Range:
+    """All that is packed, over all solids; recesses too narrow for their grid besides, or that no tape shows. By a tape
+    it may be nothing: undercuts of the solid may be in no original."""
     more = [other.fill_ml[n] + other.crevice_ml - likely.fill_ml[n] - likely.crevice_ml for other in others]
-    told = over(Range.exactly(glove.fill_ml), more, unseen_ml + CREVICE_SHARE * sum(glove.coat_ml))
-    return replace(told, low=min(told.low, LEAST_SHARE * told.likely))
+    share, least = (SPANNED_SHARE, 0.0) if known.source is Source.TAPE else (CREVICE_SHARE, LEAST_SHARE)
+    told = over(Range.exactly(glove.fill_ml), more, known.spread.unseen_ml + share * sum(glove.coat_ml))
+    return replace(told, low=min(told.low, least * told.likely))
 
 
 def _tried(
@@ -196,4 +212,5 @@ def _settled_by(shapes: set[Shape], hollows: bool, girths: bool, known: Known) -
     by_hollows = (Settle.HOLLOWS,) if hollows and Shape.HOLLOWED in shapes else ()
     by_water = (Settle.WATER,) if shapes and Source.WATER not in known.also else ()
     by_views = (Settle.VIEWS,) if Shape.UNEVEN in shapes or (shapes and not by_hollows and not by_water) else ()
-    return (*by_hollows, *((Settle.GIRTHS,) if girths else ()), *by_water, *by_views)
+    by_photos = (Settle.PHOTOS,) if known.source is Source.TAPE else ()
+    return (*by_hollows, *((Settle.GIRTHS,) if girths else ()), *by_water, *by_views, *by_photos)

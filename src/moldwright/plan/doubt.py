@@ -34,12 +34,13 @@ class Matter(StrEnum):
 
 class Settle(StrEnum):
     """What would settle what is not sure: how deep the hollows are, how far it is round a neck and round what lies
-    beyond, the volume by water, more views or levels."""
+    beyond, the volume by water, more views or levels, photos instead of a tape."""
 
     HOLLOWS = "hollows"
     GIRTHS = "girths"
     WATER = "water"
     VIEWS = "views"
+    PHOTOS = "photos"
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +93,7 @@ class MoldDoubt:
     tight : where it is tightest on that of them where it is stretched most; None where nothing widens.
     hollows : to measure, what packs most first.
     sure, unsure : each matter in one of them.
+    untold : of the unsure, what holds on all solids, though a tape cannot tell that it does.
     settled_by : what would settle what is unsure; empty where nothing is.
     """
 
@@ -104,4 +106,5 @@ class MoldDoubt:
     hollows: tuple[Hollow, ...]
     sure: tuple[Matter, ...]
     unsure: tuple[Matter, ...]
+    untold: tuple[Matter, ...]
     settled_by: tuple[Settle, ...]

@@ -30,11 +30,19 @@ UNSURE = {
     Matter.PEEL: "doubt.unsure.peel",
     Matter.PACKING: "doubt.unsure.packing",
 }
+UNTOLD = {
+    Matter.PIECES: "doubt.untold.pieces",
+    Matter.SEAM: "doubt.untold.seam",
+    Matter.ROLLS: "doubt.untold.rolls",
+    Matter.PEEL: "doubt.untold.peel",
+    Matter.PACKING: "doubt.unsure.packing",
+}
 SETTLED = {
     Settle.HOLLOWS: "doubt.settled.hollows",
     Settle.GIRTHS: "doubt.settled.girths",
     Settle.WATER: "doubt.settled.water",
     Settle.VIEWS: "doubt.settled.views",
+    Settle.PHOTOS: "doubt.settled.photos",
 }
 SIDES = {
     ViewSide.FRONT: "doubt.hollow.front",
@@ -76,7 +84,8 @@ def unsure_lines(doubt: MoldDoubt) -> Said:
     ----------
     doubt : of the plan.
     """
-    lines = [Line(UNSURE[matter]) for matter in doubt.unsure]
+    lines = [Line("doubt.untold")] if doubt.untold else []
+    lines += [Line((UNTOLD if matter in doubt.untold else UNSURE)[matter]) for matter in doubt.unsure]
     if not doubt.sure:
         lines.insert(0, Line("doubt.nothing-sure"))
     return Said((*lines, *(Line(SETTLED[way]) for way in doubt.settled_by)), tuple(_quoted(doubt)))

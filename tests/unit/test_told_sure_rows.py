@@ -81,7 +81,7 @@ def test_what_a_tape_cannot_tell_is_said_without_figures_of_solids(small_job: Jo
     rows = sure_rows(replace(small_job.planned.plan, doubt=taped), UnitSystem.METRIC)
     assert rows is not None
     _, spans, pieces, seam, _, peel, packing, photos = rows.unsure
-    assert spans.startswith("A tape spans hollows, and shows none between its levels.")
+    assert spans.startswith("A tape spans hollows, shows none between its levels, and no limb just as it stands.")
     assert pieces == "Not sure: how many pieces are best, 2 or 3."
     assert seam.startswith("Not sure by a tape: that the seam and the ways off hold. Before a piece is laid, look")
     assert "stretched" not in peel

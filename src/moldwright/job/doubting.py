@@ -24,8 +24,8 @@ SURE_ML, SURE_SHARE = 3.0, 0.02
 """What is packed is sure within so much, or within this share of the coats' rubber: our own."""
 CREVICE_SHARE = 0.02
 """Of the coats' rubber so much more may bridge crevices too narrow for the solids' grid: docs/decisions/0074."""
-SPANNED_SHARE = 0.5
-"""By a tape, of the coats' rubber so much more may go into hollows that it spans or that lie between its levels:
+SPANNED_SHARE = 0.55
+"""By a tape, of the coats' rubber so much more may be packed in what it spans, between its levels, at limbs:
 docs/decisions/0085."""
 WORTH_SHARE = 0.05
 """A hollow is worth a measurement if it takes so much of what may be packed beyond the likely: our own."""
@@ -139,8 +139,7 @@ def mold_doubt(
                 return (solid.way is PeelWay.SLIT) is (peel.plan.way is PeelWay.SLIT)
 
     broken = {matter: [solid.shape for solid in solids if wide or not holds(matter, solid)] for matter in Matter}
-    slit = all(solid.way is PeelWay.SLIT for solid in solids)
-    untold = tuple(matter for matter in _untold(known, slit) if not broken[matter])
+    untold = tuple(matter for matter in _untold(known) if not broken[matter])
     unsure = tuple(matter for matter in Matter if broken[matter] or matter in untold)
     hollows = _worth(doubted.hollows[n] if doubted.hollows else (), packing)
     tight = max((likely, *doubted.others), key=lambda solid: solid.stretch[n]).tight[n]
@@ -161,12 +160,10 @@ def mold_doubt(
     )
 
 
-def _untold(known: Known, slit: bool) -> tuple[Matter, ...]:
-    """What solids cannot make sure, as what the original is known by shows no hollow at all: a tape spans them, and
-    tells nothing between its levels. A hollow narrows a neck, so that a glove that is slit on all solids is slit."""
-    if known.source is not Source.TAPE:
-        return ()
-    return tuple(matter for matter in Matter if matter is not Matter.PEEL or not slit)
+def _untold(known: Known) -> tuple[Matter, ...]:
+    """What solids cannot make sure: by a tape nothing, as it spans hollows, tells none between its levels, and how limbs
+    stand but roughly."""
+    return tuple(Matter) if known.source is Source.TAPE else ()
 
 
 def _worth(hollows: tuple[Hollow, ...], packing: Range) -> tuple[Hollow, ...]:

@@ -161,8 +161,8 @@ def mold_doubt(
 
 
 def _untold(known: Known) -> tuple[Matter, ...]:
-    """What solids cannot make sure: by a tape nothing, as it spans hollows, tells none between its levels, and how limbs
-    stand but roughly."""
+    """What is not sure though all solids agree: by a tape everything, as it spans hollows, tells none between its
+    levels, and how limbs stand but roughly."""
     return tuple(Matter) if known.source is Source.TAPE else ()
 
 

@@ -4,8 +4,8 @@ Each mesh is measured as a person would, with tape and calipers (tests/tape_meas
 solid that stands for it, then laid on the true mesh and proven as in `tests.validation.test_doubt_meshes`.
 
 How much a tape may span (`moldwright.job.doubting.SPANNED_SHARE`) is set on the ten bodies of our own
-(tests/photo_sets/bodies.py), none of which is here, as split conformal prediction sets it. Bones, a knot and a casing
-that is hollow inside are left out: nobody measures them with a tape.
+(tests/photo_sets/bodies.py), none of which is here, as split conformal prediction sets it. Three packaged meshes are
+tried; the larger ones, with limbs, take minutes each and are not.
 
 `python -m tests.validation.test_doubt_tape` prints every mesh, with `own` every body of our own.
 """
@@ -31,7 +31,7 @@ SOURCE = (
 )
 pytestmark = pytest.mark.slow
 OWN_NAMES = tuple(each.name for each in OWN)
-PACKAGED_NAMES = ("bull", "dino", "hand", "bear", "triceratops", "mask_cone", "nut")
+PACKAGED_NAMES = ("bear", "nut", "hand")
 READER, LEVELS = 22, 8
 
 
@@ -60,13 +60,11 @@ def test_the_ranges_by_tape_go_as_far_as_our_own_bodies_ask() -> None:
 
 
 def test_the_shell_planned_by_tape_comes_off_the_true_mesh() -> None:
-    """Of nine of ten, six of seven, at least."""
-    assert sum(each.comes_off for each in proven()) >= 6
+    assert all(each.comes_off for each in proven())
 
 
 def test_what_is_packed_on_the_true_mesh_lies_in_the_range_by_tape() -> None:
-    """Of nine of ten, six of seven, at least."""
-    assert sum(each.holds for each in proven()) >= 6
+    assert all(each.holds for each in proven())
 
 
 def main(names: list[str]) -> None:

@@ -53,6 +53,18 @@ class Grid:
         """
         return self.origin + self.step_mm * index
 
+    def nearest_to(self, other: Grid) -> tuple[NDArray[np.int64], ...]:
+        """Which point of this grid is nearest to each point of another one: an index of arrays on this grid.
+
+        Parameters
+        ----------
+        other : any grid; beyond this one its border is nearest.
+
+        Source: our own.
+        """
+        at = [np.rint((other.axis(n) - self.origin_mm[n]) / self.step_mm).astype(np.int64) for n in range(3)]
+        return np.ix_(*(np.clip(index, 0, count - 1) for index, count in zip(at, self.shape, strict=True)))
+
     def coarser(self, factor: int) -> Grid:
         """The grid of every `factor`-th point, long enough to cover this one.
 

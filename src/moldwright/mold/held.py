@@ -64,7 +64,7 @@ class HeldSplits:
         Source: our own.
         """
         space = self._cut.space
-        labels = _carried(split, space.grid)
+        labels = split.everywhere[split.grid.nearest_to(space.grid)]
         labels[~space.free] = -1
         own = labels[space.free]
         held = self._cut.split(split.directions, own, split.in_order)
@@ -84,20 +84,6 @@ class HeldSplits:
 def _deep_mm(covered: Mask, step_mm: float) -> Field:
     """How far each point is from what is not covered: its nearest point lies half a step beyond the surface."""
     return np.asarray(np.maximum(ndimage.distance_transform_edt(covered, step_mm) - step_mm / 2, 0.0), np.float32)
-
-
-def _carried(split: CoarseSplit, grid: Grid) -> NDArray[np.int8]:
-    """The piece of the nearest labeled point, on another grid."""
-    index = ndimage.distance_transform_edt(split.labels < 0, return_distances=False, return_indices=True)
-    everywhere = split.labels[tuple(index)]
-    rows = [_nearest(grid, split.grid, n) for n in range(3)]
-    return np.asarray(everywhere[np.ix_(*rows)])
-
-
-def _nearest(grid: Grid, other: Grid, axis: int) -> NDArray[np.int64]:
-    """Which point of another grid is nearest to each point, along an axis."""
-    at = np.rint((grid.axis(axis) - other.origin_mm[axis]) / other.step_mm).astype(np.int64)
-    return np.clip(at, 0, other.shape[axis] - 1)
 
 
 def _caught(split: CoarseSplit, labels: NDArray[np.int8], sees_out: Mask, near: Mask) -> float:

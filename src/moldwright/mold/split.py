@@ -76,6 +76,13 @@ class CoarseSplit:
         return len(self.directions)
 
     @property
+    def everywhere(self) -> NDArray[np.int8]:
+        """The piece that takes each point, or the nearest one that a piece may take."""
+        index = ndimage.distance_transform_edt(self.labels < 0, return_distances=False, return_indices=True)
+        carried: NDArray[np.int8] = self.labels[tuple(index)]
+        return carried
+
+    @property
     def least_share(self) -> float:
         """The smallest piece's share of the space about the core."""
         return min(map(self.share_of, range(self.pieces)))
@@ -107,8 +114,7 @@ class CoarseSplit:
 
         Source: our own.
         """
-        index = ndimage.distance_transform_edt(self.labels < 0, return_distances=False, return_indices=True)
-        carried = self.labels[tuple(index)]
+        carried = self.everywhere
         shares = [_smooth(carried == number) for number in range(self.pieces)]
         return tuple(_over_the_others(shares, number) for number in range(self.pieces))
 

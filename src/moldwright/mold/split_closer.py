@@ -49,18 +49,10 @@ def carried(coarse: CoarseSplit, grid: Grid) -> tuple[NDArray[np.int8], Mask]:
 
     Source: our own.
     """
-    index = ndimage.distance_transform_edt(coarse.labels < 0, return_distances=False, return_indices=True)
-    label = coarse.labels[tuple(index)]
+    label = coarse.everywhere
     apart_steps = ndimage.distance_transform_edt(~_at_seam(label))
-    at = [_nearest(coarse.grid, grid, axis) for axis in range(3)]
-    here = np.ix_(*at)
+    here = coarse.grid.nearest_to(grid)
     return label[here], apart_steps[here] <= NEAR_STEPS
-
-
-def _nearest(coarse: Grid, grid: Grid, axis: int) -> NDArray[np.int64]:
-    at = np.rint((grid.axis(axis) - coarse.origin_mm[axis]) / coarse.step_mm).astype(np.int64)
-    nearest: NDArray[np.int64] = np.clip(at, 0, coarse.shape[axis] - 1)
-    return nearest
 
 
 def _at_seam(label: NDArray[np.int8]) -> Mask:

@@ -9,7 +9,7 @@ import trimesh
 from numpy.typing import NDArray
 
 from moldwright.geometry.mesh import Mesh
-from moldwright.mold.bolt_places import BOLT_MM, BoltPlace
+from moldwright.mold.bolt_seat import BOLT_MM, BoltPlace
 
 WASHER_MM, NUT_MM, BOLT_OUT_MM = 10.0, 5.7, 20.0
 """M5: ISO 7089 washer, ISO 4032 nut of 4.7 mm on a washer of 1 mm, a bolt of 16 to 20 mm (from memory)."""

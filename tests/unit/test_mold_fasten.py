@@ -8,7 +8,8 @@ from bolted_shell import EDGE, PRINTED, block_shell
 from bolts_looked_at import wrong_at
 
 from moldwright.geometry.solid import solid_of
-from moldwright.mold.bolt_places import BOLT_MM, EVERY_MM
+from moldwright.mold.bolt_places import EVERY_MM
+from moldwright.mold.bolt_seat import BOLT_MM, bolt_for_mm
 from moldwright.mold.fasten import fastened
 from moldwright.mold.removal import check_removal
 
@@ -26,7 +27,7 @@ def test_holes_and_sockets_are_all_that_is_taken_and_keys_all_that_is_added() ->
     """A seam of 230 mm round the block: a bolt every 60 mm. The flange is as thick as the wall less the clearance."""
     plain, bored = block_shell(bolted=False), block_shell()
     assert bored.fasteners is not None
-    bolts, keys, base = bored.fasteners.seam_bolts, bored.fasteners.keys, bored.fasteners.base_bolts
+    bolts, keys, base = len(bored.bolts), bored.fasteners.keys, bored.fasteners.base_bolts
     assert abs(bolts - plain.seam_mm / EVERY_MM) <= 1.0
     assert keys in (bolts, bolts - 1)
     assert base >= 4
@@ -49,12 +50,32 @@ def test_a_bolt_goes_through_both_flanges_sits_and_comes_in() -> None:
     plain = block_shell(bolted=False)
     meshes, draws = [piece.mesh for piece in plain.pieces], [piece.draw for piece in plain.pieces]
     made = fastened(meshes, draws, plain.seam, plain.gloved, EDGE, 0.0, PRINTED)
-    assert len(made.bolts) == made.count.seam_bolts > 0
+    assert len(made.bolts) == len(made.fasteners.bolts_mm) > 0
     for place in made.bolts:
         assert wrong_at(place, made.meshes, plain.gloved) == ""
         assert wrong_at(place, meshes, plain.gloved) != ""
         off = made.meshes[0], made.meshes[1].moved((0.0, 3.0, 3.0))
         assert wrong_at(place, off, plain.gloved) != ""
+
+
+def test_a_bolt_is_long_enough_and_the_next_shorter_one_is_not() -> None:
+    """Two washers of 1 mm, a nut of 4.7 mm and a turn of 0.8 mm (ISO 7089, ISO 4032, ISO 261; from memory) beside the
+    two flanges: 4 mm less the clearance each and the gap. M5 are made 12, 16, 20 and 25 mm long (ISO 4017)."""
+    bored = block_shell()
+    for place in bored.bolts:
+        flanges_mm = 2 * place.thick_mm + max(place.gap_mm, 0.0)
+        assert place.grip_mm == pytest.approx(flanges_mm, abs=0.3)
+        assert place.bolt_mm == 16.0
+    assert [bolt_for_mm(grip_mm) for grip_mm in (7.5, 8.2, 8.5, 12.2, 12.5)] == [16.0, 16.0, 20.0, 20.0, 25.0]
+
+
+def test_stretches_between_bolts_are_the_seam() -> None:
+    bored = block_shell()
+    assert bored.fasteners is not None
+    stretches = bored.fasteners.stretches
+    assert sum(stretch.long_mm for stretch in stretches) == pytest.approx(2 * 90 + 50, rel=0.03), "up, over and down"
+    assert sum(stretch.held_ends for stretch in stretches) == 2 * len(bored.bolts)
+    assert max(stretch.long_mm for stretch in stretches if stretch.held_ends == 2) <= 1.3 * EVERY_MM
 
 
 def test_a_hole_of_the_base_has_a_washers_seat_in_one_piece() -> None:

@@ -15,6 +15,7 @@ import manifold3d as m3
 import numpy as np
 import pytest
 import trimesh
+from bolts_looked_at import wrong_at
 
 from moldwright.commission.orders import Commission, MoldOrder, OriginalOrder
 from moldwright.geometry.mesh import Mesh
@@ -88,3 +89,14 @@ def test_plates_open_with_whole_parts_in_their_printer(case: tuple[int, float, f
     assert len(volumes_ml) == sum(len(plate) for plate in told.plates) >= case[0]
     whole_ml = fsum(piece.mesh.volume_ml for piece in solids.shell.value.pieces)
     assert fsum(volumes_ml) == pytest.approx(whole_ml - 2 * told.pins * PIN_ML, rel=1e-3)
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_bolts_go_through_sit_and_come_in(case: tuple[int, float, float]) -> None:
+    """Looked at by trimesh's rays on the finished pieces; control: the same places on pieces that are moved."""
+    shell = built(*case).shell.value
+    meshes = [piece.mesh for piece in shell.pieces]
+    assert len(shell.bolts) >= 6
+    assert [wrong_at(place, meshes, shell.gloved) for place in shell.bolts] == [""] * len(shell.bolts)
+    moved = [mesh.moved((3.0, 3.0, 3.0)) for mesh in meshes]
+    assert all(wrong_at(place, moved, shell.gloved) for place in shell.bolts)

@@ -15,7 +15,8 @@ import numpy as np
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.solid import Solid, exportable, solid_of
-from moldwright.mold.bolt_places import BOLT_MM, EVERY_MM, NUT_MM, SEAT_MM, THIN, BoltLook, BoltPlace, Vector
+from moldwright.mold.bolt_places import EVERY_MM, BoltLook
+from moldwright.mold.bolt_seat import BOLT_MM, NUT_MM, SEAT_MM, THIN, BoltPlace, Vector
 from moldwright.mold.glove import Outline
 from moldwright.mold.measures import Fasteners
 from moldwright.mold.rods import ROUND, rod, turned_to, united
@@ -32,12 +33,11 @@ KEY_MM, KEY_TOP_MM, KEY_ROOM_MM = 8.0, 5.0, 0.3
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Fastened:
-    """The pieces with holes, keys and sockets; the places of the seam's bolts and of its keys, how many there are."""
+    """The pieces with holes, keys and sockets; the places of the seam's bolts; what is bored and set."""
 
     meshes: tuple[Mesh, ...]
     bolts: tuple[BoltPlace, ...]
-    keys: tuple[BoltPlace, ...]
-    count: Fasteners
+    fasteners: Fasteners
 
 
 def fastened(
@@ -68,8 +68,9 @@ def fastened(
     solids = [solid_of(piece) for piece in pieces]
     body = solid_of(gloved)
     look = BoltLook(solids, body, gloved, s)
-    bolts = look.spread(seam, 0.0)
-    keys = [place for place in look.spread(seam, EVERY_MM / 2, bolts) if place.flat] if keyed else []
+    found = look.spread(seam, 0.0)
+    bolts = found.places
+    keys = [place for place in look.spread(seam, EVERY_MM / 2, bolts).places if place.flat] if keyed else []
     holes = [rod(place.at, place.way, BOLT_MM / 2, 4 * s.wall_mm) for place in bolts]
     base = list(_base_holes(solids, outline, floor_mm, s))
     bored = united([*holes, *base])
@@ -80,7 +81,8 @@ def fastened(
         solids[place.first] += _key(place, deep_mm, 0.0)
         solids[place.second] -= _socket(place, deep_mm, np.asarray(draws[place.first]), np.asarray(draws[place.second]))
     meshes = tuple(exportable(solid, np.inf) for solid in solids)
-    return Fastened(meshes, tuple(bolts), tuple(keys), Fasteners(len(bolts), len(keys), len(base)))
+    bolts_mm = tuple(place.bolt_mm for place in bolts)
+    return Fastened(meshes, bolts, Fasteners(bolts_mm, found.stretches, len(keys), len(base)))
 
 
 def _base_holes(solids: list[Solid], outline: Outline, floor_mm: float, s: ShellSettings) -> Iterator[Solid]:

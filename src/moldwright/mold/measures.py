@@ -116,13 +116,29 @@ class Push:
 
 
 @dataclass(frozen=True, slots=True)
-class Fasteners:
-    """What is bored and set in a printed shell: bolts through the flanges of its seam, keys between them, bolts through
-    its base flange."""
+class Stretch:
+    """A stretch of a seam without a bolt: how long it is [mm], and how many of its ends, 0 to 2, a bolt holds."""
 
-    seam_bolts: int
-    keys: int
-    base_bolts: int
+    long_mm: float
+    held_ends: int
+
+
+@dataclass(frozen=True, slots=True)
+class Fasteners:
+    """What is bored and set in a printed shell.
+
+    Parameters
+    ----------
+    bolts_mm : how long each bolt through the flanges of its seam must be at the least, of those that are made.
+    stretches : of the seam, between bolts and beyond the last.
+    keys : between bolts.
+    base_bolts : through its base flange.
+    """
+
+    bolts_mm: tuple[float, ...] = ()
+    stretches: tuple[Stretch, ...] = ()
+    keys: int = 0
+    base_bolts: int = 0
 
 
 @dataclass(frozen=True, slots=True)

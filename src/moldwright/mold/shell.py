@@ -14,6 +14,7 @@ from moldwright.geometry.on_body import found_on
 from moldwright.geometry.seam_kind import Seam
 from moldwright.mold.bands import bands_of
 from moldwright.mold.blank import Blank, cut_piece, lay_out, room_for
+from moldwright.mold.bolt_seat import BoltPlace
 from moldwright.mold.fasten import fastened
 from moldwright.mold.glove import Outline
 from moldwright.mold.lap import cut_lapped
@@ -54,7 +55,7 @@ class BuiltShell:
     lap_left_out_share : share of a lapped seam's lip that would hook and is left out; 0 against a wall.
     pushes : what a full mold presses on each piece.
     bands : what each piece covers above the flange, from there up.
-    fasteners : what is bored and set in a printed one.
+    fasteners : what is bored and set in a printed one; `bolts`: where, along its seam.
     in_order : its pieces come off in their order only, the way of one through the place of earlier ones.
     """
 
@@ -70,6 +71,7 @@ class BuiltShell:
     pushes: tuple[Push, ...] = ()
     bands: tuple[tuple[ShellBand, ...], ...] = ()
     fasteners: Fasteners | None = None
+    bolts: tuple[BoltPlace, ...] = ()
     in_order: bool = False
 
     @property
@@ -94,6 +96,8 @@ class _Cut:
     clearance_mm: float
     removal: Removal
     in_order: bool
+    fasteners: Fasteners | None = None
+    bolts: tuple[BoltPlace, ...] = ()
 
 
 def build_shell(
@@ -128,9 +132,8 @@ def build_shell(
     progress("build the shell", 0.5)
     cut = _cut_free(blank, s, s.clearance_mm * max(1.0, step_mm), progress)
     seam = seam_curve(blank.gloved, blank.hidden.sides, blank.grid, blank.floor_mm)
-    fasteners = None
     if s.bolted:
-        cut, fasteners = _bored(cut, seam, blank, outline, s, progress)
+        cut = _bored(cut, seam, blank, outline, s, progress)
     return BuiltShell(
         pieces=tuple(map(Piece, cut.meshes, cut.draws, _fill_by_piece(blank))),
         gloved=blank.gloved,
@@ -143,14 +146,13 @@ def build_shell(
         removal=cut.removal,
         pushes=pushes_on(blank.gloved, blank.hidden.sides, blank.grid, cut.draws, blank.floor_mm),
         bands=bands_of(blank.gloved, blank.hidden.sides, blank.grid, blank.floor_mm),
-        fasteners=fasteners,
+        fasteners=cut.fasteners,
+        bolts=cut.bolts,
         in_order=cut.in_order,
     )
 
 
-def _bored(
-    cut: _Cut, seam: SeamCurve, blank: Blank, outline: Outline, s: ShellSettings, progress: Progress
-) -> tuple[_Cut, Fasteners]:
+def _bored(cut: _Cut, seam: SeamCurve, blank: Blank, outline: Outline, s: ShellSettings, progress: Progress) -> _Cut:
     """The pieces with their holes and keys, proven anew; without keys where one of them locks, bare where that is in
     vain."""
     for keyed in (True, False):
@@ -159,8 +161,8 @@ def _bored(
             made.meshes, cut.draws, blank.gloved, progress, whole_way=not keyed, in_order=cut.in_order
         )
         if removal.free:
-            return replace(cut, meshes=made.meshes, removal=removal), made.count
-    return cut, Fasteners(0, 0, 0)
+            return replace(cut, meshes=made.meshes, removal=removal, fasteners=made.fasteners, bolts=made.bolts)
+    return replace(cut, fasteners=Fasteners())
 
 
 def _cut_free(blank: Blank, s: ShellSettings, least_mm: float, progress: Progress) -> _Cut:

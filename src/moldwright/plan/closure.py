@@ -15,8 +15,10 @@ class ClosurePlan:
     pushes_n : of each piece, first off first, along its draw; none where nobody knows the solid.
     weights_kg : what lies on each piece so that the cast does not lift it, 0 where it is not lifted.
     bands : rubber bands round the shell; `straps`: with a buckle, where bands would be too many.
-    seam_clamps, flange_clamps : on the seam's two flanges, none where it is lapped or bolted; on the glove's flange.
+    seam_clamps, flange_clamps : on the seam's two flanges, none where it is lapped, the fewer where it is bolted; on
+        the glove's flange.
     seam_bolts, base_bolts : through the flanges of a printed shell, at its seam and round its base.
+    seam_bolt_mm : how long a bolt of the seam is, 0 where there is none.
     pitch_mm : how far apart clamps or bolts stand along the seam at the most.
     """
 
@@ -30,6 +32,7 @@ class ClosurePlan:
     pitch_mm: float
     seam_bolts: int = 0
     base_bolts: int = 0
+    seam_bolt_mm: float = 0.0
 
     @property
     def push_n(self) -> float:

@@ -10,7 +10,7 @@ from math import ceil, fsum, pi, sin
 from moldwright.errors import InputRefused
 from moldwright.geometry.seam_kind import Seam
 from moldwright.materials import Library
-from moldwright.mold.measures import MoldMeasures, ShellMeasures
+from moldwright.mold.measures import Fasteners, MoldMeasures, ShellMeasures
 from moldwright.mold.shell_settings import HELD_EVERY_MM
 from moldwright.plan.closure import ClosurePlan
 from moldwright.quantities.cast import CastQuantities
@@ -46,7 +46,7 @@ def closure(measures: MoldMeasures, cast: CastQuantities, shell_g: float, librar
     pushes_n = tuple(max(_newton(density * push.off_ml), 0.0) for push in shell.pushes)
     joined = shell.pieces > 1
     pitch_mm = _pitch_mm(shell, pushes_n, _holds_n(library, CLAMP)) if joined else HELD_EVERY_MM
-    bolts = shell.fasteners.seam_bolts if shell.fasteners else 0
+    bolted = shell.fasteners or Fasteners()
     clamped = joined and shell.seam is Seam.WALL
     bands, straps = _round_it(shell, pushes_n, library) if joined else (0, 0)
     return ClosurePlan(
@@ -55,11 +55,12 @@ def closure(measures: MoldMeasures, cast: CastQuantities, shell_g: float, librar
         weights_kg=_weights_kg(shell, density, shell_g),
         bands=bands,
         straps=straps,
-        seam_clamps=max(0, ceil(shell.seam_mm / pitch_mm) - bolts) if clamped else 0,
+        seam_clamps=_clamps(shell.seam_mm, bolted, pitch_mm) if clamped else 0,
         flange_clamps=ceil(measures.flange.edge_mm / HELD_EVERY_MM),
         pitch_mm=pitch_mm,
-        seam_bolts=bolts,
-        base_bolts=shell.fasteners.base_bolts if shell.fasteners else 0,
+        seam_bolts=len(bolted.bolts_mm),
+        base_bolts=bolted.base_bolts,
+        seam_bolt_mm=max(bolted.bolts_mm, default=0.0),
     )
 
 
@@ -76,6 +77,14 @@ def _pitch_mm(shell: ShellMeasures, pushes_n: tuple[float, ...], holds_n: float)
     """How far apart what holds so much each stands along the seam, never farther than is usual."""
     push_n = fsum(pushes_n)
     return min(HELD_EVERY_MM, holds_n * shell.seam_mm / push_n) if push_n > 0 else HELD_EVERY_MM
+
+
+def _clamps(seam_mm: float, bolted: Fasteners, pitch_mm: float) -> int:
+    """Clamps for a seam: with its bolts as many as it asks for, and nowhere farther apart than they may stand. Along an
+    open end the last one stands half as far off."""
+    in_all = ceil(seam_mm / pitch_mm) - len(bolted.bolts_mm)
+    between = (ceil(bare.long_mm / pitch_mm - bare.held_ends / 2 - 1e-9) for bare in bolted.stretches)
+    return max(in_all, sum(max(0, count) for count in between))
 
 
 def _round_it(shell: ShellMeasures, pushes_n: tuple[float, ...], library: Library) -> tuple[int, int]:

@@ -66,6 +66,7 @@ class Flag(StrEnum):
     LAP_SEAM = "lap-seam"
     ONE_PIECE = "one-piece"
     BOLTED = "bolted"
+    BOLTED_SEAM = "bolted-seam"
     PRINT_LAID = "print-laid"
     PRINT_PARTED = "print-parted"
     PINNED = "pinned"
@@ -244,6 +245,7 @@ def _shell(job: Quantities) -> dict[Flag, bool]:
         Flag.WALL_SEAM: joined and shell.seam is Seam.WALL,
         Flag.LAP_SEAM: joined and shell.seam is Seam.LAP,
         Flag.BOLTED: job.closure.bolts > 0,
+        Flag.BOLTED_SEAM: job.closure.seam_bolts > 0,
         Flag.PRINT_LAID: job.printing is not None,
         Flag.PRINT_PARTED: job.printing is not None and job.printing.parts > shell.pieces,
         Flag.PINNED: job.printing is not None and job.printing.pins > 0,

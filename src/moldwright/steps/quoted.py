@@ -80,6 +80,7 @@ def _closure(job: Quantities) -> Iterable[Quantity]:
     held = job.closure
     yield Quantity("clamps", Dimension.COUNT, held.clamps)
     yield Quantity("bolts", Dimension.COUNT, held.bolts)
+    yield Quantity("bolts.long", Dimension.COUNT, ceil(held.seam_bolt_mm))
     yield Quantity("bands", Dimension.COUNT, held.bands)
     yield Quantity("straps", Dimension.COUNT, held.straps)
     if held.pushes_n:

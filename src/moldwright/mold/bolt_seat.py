@@ -130,6 +130,7 @@ class _Flange:
 
     @property
     def thick_mm(self) -> float:
+        """Along the hole."""
         return self.high - self.low
 
 

@@ -10,7 +10,7 @@ from made_up_job import commission, job_of, volumes
 
 from moldwright.geometry.seam_kind import Seam
 from moldwright.materials import library
-from moldwright.mold.measures import Fasteners, MoldMeasures, Push, Stretch
+from moldwright.mold.measures import BareSeam, Fasteners, MoldMeasures, Push
 from moldwright.quantities.quantities import Quantities
 from moldwright.units.constants import GRAVITY_M_S2
 
@@ -73,10 +73,10 @@ def test_what_is_lifted_beyond_its_weight_is_weighted() -> None:
 def test_clamps_stand_where_bolts_of_a_printed_seam_found_no_place() -> None:
     """620 mm of seam, something every 100 mm by practice. Counted by hand: bolts at 200, 280 and 400 mm leave 200 mm to
     the first (a clamp at 50 and one at 125 mm), 80 mm, 120 mm (one in the middle) and 220 mm (two)."""
-    few = Fasteners((16.0,) * 3, (Stretch(200.0, 1), Stretch(80.0, 2), Stretch(120.0, 2), Stretch(220.0, 1)), 1, 4)
-    close = (Stretch(40.0, 1), *(Stretch(60.0, 2),) * 9, Stretch(40.0, 1))
+    few = Fasteners((16.0,) * 3, (BareSeam(200.0, 1), BareSeam(80.0, 2), BareSeam(120.0, 2), BareSeam(220.0, 1)), 1, 4)
+    close = (BareSeam(40.0, 1), *(BareSeam(60.0, 2),) * 9, BareSeam(40.0, 1))
     enough = Fasteners((16.0,) * 9 + (20.0,), close, 9, 6)
-    far = Fasteners((16.0,) * 10, (*(Stretch(20.0, 2),) * 9, Stretch(220.0, 1), Stretch(220.0, 1)), 0, 6)
+    far = Fasteners((16.0,) * 10, (*(BareSeam(20.0, 2),) * 9, BareSeam(220.0, 1), BareSeam(220.0, 1)), 0, 6)
     for fasteners, clamps in ((few, 5), (enough, 0), (far, 4)):
         measures = pressed(100.0)
         held = made(replace(measures, shell=replace(measures.shell, fasteners=fasteners))).closure
@@ -92,7 +92,7 @@ def test_bolts_far_apart_hold_as_much_as_the_cast_pushes() -> None:
     bare = made(measures).closure.seam_clamps
     for bolts in (1, 3, 8):
         apart = 620.0 / (bolts + 1)
-        stretches = (Stretch(apart, 1), *(Stretch(apart, 2),) * (bolts - 1), Stretch(apart, 1))
+        stretches = (BareSeam(apart, 1), *(BareSeam(apart, 2),) * (bolts - 1), BareSeam(apart, 1))
         fasteners = Fasteners((16.0,) * bolts, stretches)
         held = made(replace(measures, shell=replace(measures.shell, fasteners=fasteners))).closure
         assert bare <= held.seam_clamps + bolts <= bare + bolts + 1

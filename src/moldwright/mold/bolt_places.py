@@ -17,7 +17,7 @@ from scipy.spatial import cKDTree
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.solid import Solid, mesh_of, solid_of
 from moldwright.mold.bolt_seat import SIMPLER_MM, BoltPlace, Vector, seat_between
-from moldwright.mold.measures import Stretch
+from moldwright.mold.measures import BareSeam
 from moldwright.mold.seam_line import SeamCurve, SeamPart, length_mm
 from moldwright.mold.shell_settings import ShellSettings
 
@@ -34,11 +34,11 @@ NEAR_MM = 8.0
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Spread:
+class BoltsFound:
     """Places along a seam, and the stretches that they part it into."""
 
     places: tuple[BoltPlace, ...]
-    stretches: tuple[Stretch, ...]
+    stretches: tuple[BareSeam, ...]
 
 
 class BoltLook:
@@ -58,7 +58,7 @@ class BoltLook:
         self._about, self._near = np.full(3, np.inf), self._all
         self._seen: dict[tuple[int, int], BoltPlace | None] = {}
 
-    def spread(self, seam: SeamCurve, from_mm: float, others: Sequence[BoltPlace] = ()) -> Spread:
+    def spread(self, seam: SeamCurve, from_mm: float, others: Sequence[BoltPlace] = ()) -> BoltsFound:
         """Places as far apart along the seam as bolts stand, clear of others.
 
         Parameters
@@ -70,7 +70,7 @@ class BoltLook:
         Source: our own.
         """
         chosen: list[BoltPlace] = []
-        stretches: list[Stretch] = []
+        stretches: list[BareSeam] = []
         for line, rise in enumerate(seam.rises):
             next_, at_mm = round(from_mm / LOOKED_MM), []
             for number, station in enumerate(_stations(rise.part, LOOKED_MM)):
@@ -80,7 +80,7 @@ class BoltLook:
                     at_mm.append(station.at_mm)
                     next_ = number + round(EVERY_MM / LOOKED_MM)
             stretches += _stretches(rise.part, at_mm)
-        return Spread(tuple(chosen), tuple(stretches))
+        return BoltsFound(tuple(chosen), tuple(stretches))
 
     def _once(self, key: tuple[int, int], station: _Station) -> BoltPlace | None:
         if key not in self._seen:
@@ -140,15 +140,15 @@ class _Station:
     along: Vector
 
 
-def _stretches(part: SeamPart, at_mm: Sequence[float]) -> Iterator[Stretch]:
+def _stretches(part: SeamPart, at_mm: Sequence[float]) -> Iterator[BareSeam]:
     """What bolts so far along a line part it into."""
     long_mm = length_mm(_ringed(part))
     if not at_mm:
-        yield Stretch(long_mm, 0)
+        yield BareSeam(long_mm, 0)
         return
-    yield from (Stretch(far - near, 2) for near, far in pairwise(at_mm))
+    yield from (BareSeam(far - near, 2) for near, far in pairwise(at_mm))
     first_mm, last_mm = at_mm[0], long_mm - at_mm[-1]
-    yield from [Stretch(first_mm + last_mm, 2)] if part.closed else [Stretch(first_mm, 1), Stretch(last_mm, 1)]
+    yield from [BareSeam(first_mm + last_mm, 2)] if part.closed else [BareSeam(first_mm, 1), BareSeam(last_mm, 1)]
 
 
 def _ringed(part: SeamPart) -> Vector:

@@ -116,7 +116,7 @@ class Push:
 
 
 @dataclass(frozen=True, slots=True)
-class Stretch:
+class BareSeam:
     """A stretch of a seam without a bolt: how long it is [mm], and how many of its ends, 0 to 2, a bolt holds."""
 
     long_mm: float
@@ -136,7 +136,7 @@ class Fasteners:
     """
 
     bolts_mm: tuple[float, ...] = ()
-    stretches: tuple[Stretch, ...] = ()
+    stretches: tuple[BareSeam, ...] = ()
     keys: int = 0
     base_bolts: int = 0
 

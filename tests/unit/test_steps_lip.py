@@ -12,12 +12,12 @@ from moldwright.mold.measures import PrintMeasures
 from moldwright.plan.cautions import Severity
 from moldwright.plan.mold import LipPlan
 
-LEAST_MM, SHORT_MM, RIGHT_MM, BACK_MM = 7.0, 42.0, 31.0, 12.0
+LEAST_MM, SHORT_MM, RIGHT_MM, BACK_MM, WANTED_MM = 7.0, 42.0, 31.0, 12.0, 13.0
 
 
 def lip(short_mm: float = SHORT_MM) -> LipPlan:
     frame = measures().flange.frame
-    return LipPlan(LEAST_MM, (frame.left_mm + RIGHT_MM, frame.front_mm + BACK_MM, 0.0), short_mm)
+    return LipPlan(LEAST_MM, (frame.left_mm + RIGHT_MM, frame.front_mm + BACK_MM, 0.0), short_mm, WANTED_MM)
 
 
 def short_lips(shell: str, found: LipPlan | None) -> list[ToldCaution]:

@@ -28,6 +28,7 @@ from moldwright.job.planning import Planned, make_plan
 from moldwright.making.demo.original import write_demo
 from moldwright.materials import library
 from moldwright.mold.lip import lip_reach
+from moldwright.mold.shell_settings import ShellSettings
 from moldwright.progress import silent
 from moldwright.scan import read_with_hash
 from moldwright.store.memory import MemoryStore
@@ -157,7 +158,7 @@ def test_a_lip_that_is_short_is_found(half_mm: float, least_mm: float) -> None:
     plate = bodies.box(65.0 + half_mm, 130.0, 9.0).translate(((half_mm - 65.0) / 2, 0.0, 4.0))
     halves = [plate ^ bodies.box(300.0, 100.0, 40.0).translate((0.0, side * 50.5, 0.0)) for side in (-1, 1)]
     outline = np.array([[-50.0, -50.0], [50.0, -50.0], [50.0, 50.0], [-50.0, 50.0]])
-    found = lip_reach([bodies.mesh(half) for half in halves], outline, 4.0, 9.0, 0.5)
+    found = lip_reach([bodies.mesh(half) for half in halves], outline, 4.0, ShellSettings(), 0.5)
     assert found.least_mm == pytest.approx(least_mm, abs=0.05)
     assert found.short_mm == pytest.approx(100.0 if least_mm < LEAST_LIP_MM else 0.0, abs=12.0)
     assert found.at[0] == 50.0 or least_mm == 15.0

@@ -23,6 +23,7 @@ from moldwright.mold.measures import (
     ShellMeasures,
     Skin,
     SpotKind,
+    walls_mm2,
 )
 from moldwright.mold.mouth import Mounted, plinth_plan
 from moldwright.mold.shell import BuiltShell
@@ -58,7 +59,7 @@ def measure(
     step_mm = max(standing.step_mm, shell_step(settled))
     thickness = thickness_of(shell.gloved, mounted.body, coated.flange_mm, step_mm)
     meshes = [piece.mesh for piece in shell.pieces]
-    lip = lip_reach(meshes, coated.outline, coated.flange_mm, settings.wall_mm, shell.clearance_mm)
+    lip = lip_reach(meshes, coated.outline, coated.flange_mm, settings, shell.clearance_mm)
     return Measured(
         measures=MoldMeasures(
             piece=piece_measures(settled, mounted, holes),
@@ -148,10 +149,10 @@ def shell_measures(
     """
     area_mm2 = without_base(gloved).area_mm2 + ring_length_mm(coated.outline) * s.base_lip_mm
     flange_mm = s.seam_flange_mm if s.seam is Seam.WALL else 0.0
-    flanges_mm2 = 2.0 * fsum(edges_mm) * flange_mm
+    walls = walls_mm2(area_mm2, fsum(edges_mm), flange_mm)
     return ShellMeasures(
         area_mm2=area_mm2,
-        volume_ml=(area_mm2 + flanges_mm2) * s.wall_mm / 1000.0 if volume_ml is None else volume_ml,
+        volume_ml=walls * s.wall_mm / 1000.0 if volume_ml is None else volume_ml,
         seam=s.seam,
         edges_mm=edges_mm,
         seam_flange_mm=flange_mm,

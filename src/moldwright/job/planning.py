@@ -145,6 +145,7 @@ def shell_settings(shell: Shell, mold: MoldOrder) -> ShellSettings:
         seam=seam,
         lap_thickness_mm=wall_mm / layers,
         base_lip_mm=shell.beyond_rubber_mm.likely,
+        least_lip_mm=shell.beyond_rubber_mm.low,
         draft_deg=mold.draft_deg,
         bolted=not shell.making.by_hand,
     )

@@ -12,13 +12,12 @@ from moldwright.geometry.grid import Field, Grid
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.shadow import binary_shadow
 from moldwright.geometry.sign import Mask
-from moldwright.mold.space import space_about
+from moldwright.mold.space import HALF_CELL, space_about
 from moldwright.mold.split import CoarseSplit, SpaceCut, SplitSettings
 
 WALL_MM = 9.0
 """How far off the rubber points are looked at, whether their piece leaves: a shell's wall; common practice, no
 source."""
-HALF = 0.5
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -70,11 +69,11 @@ class HeldSplits:
         held = self._cut.split(split.directions, own, split.in_order)
         hidden = np.zeros(space.grid.shape, np.float32)
         hidden[space.free] = np.choose(own, [way.hidden for way in self._cut.ways(split.directions)])
-        packed = np.asarray(hidden >= HALF)
+        packed = np.asarray(hidden >= HALF_CELL)
         return Held(
             fill_ml=held.fill_ml,
             stiff_ml=self._cut.stiff_ml(held),
-            caught_share=_caught(split, labels, hidden < HALF, space.field < WALL_MM),
+            caught_share=_caught(split, labels, hidden < HALF_CELL, space.field < WALL_MM),
             grid=space.grid,
             packed=packed,
             rubber_mm=_deep_mm((space.field <= 0) | packed, space.grid.step_mm),

@@ -12,7 +12,8 @@ from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.outline import section
 from moldwright.geometry.solid import solid_of
 from moldwright.mold.glove import Outline
-from moldwright.plan.mold import LEAST_LIP_MM, LipPlan
+from moldwright.mold.shell_settings import ShellSettings
+from moldwright.plan.mold import LipPlan
 
 EVERY_MM = 1.0
 """The rubber's edge is asked so often [mm]: our choice."""
@@ -21,7 +22,7 @@ WIDER = 1.1
 
 
 def lip_reach(
-    pieces: Sequence[Mesh], outline: Outline, floor_mm: float, wall_mm: float, clearance_mm: float
+    pieces: Sequence[Mesh], outline: Outline, floor_mm: float, s: ShellSettings, clearance_mm: float
 ) -> LipPlan:
     """Where the lip is least, and along how much of the rubber's edge it is too short.
 
@@ -33,13 +34,13 @@ def lip_reach(
     pieces : the finished ones, closed [mm].
     outline : (n, 2) edge of the rubber flange seen from above [mm].
     floor_mm : top of the rubber flange, on which the shell stands [mm].
-    wall_mm : thickness of the lip [mm].
+    s : the shell's dimensions: how thick its lip is, how far it should stand out at the least.
     clearance_mm : half the room between two pieces [mm].
 
     Source: our own, through manifold3d and shapely.
     """
     rubber = Polygon(outline)
-    level_mm = floor_mm + clearance_mm + (wall_mm - clearance_mm) / 2
+    level_mm = floor_mm + clearance_mm + (s.wall_mm - clearance_mm) / 2
     laid = shapely.union_all([rubber, *(section(solid_of(piece), level_mm) for piece in pieces)])
     half_mm = WIDER * clearance_mm
     whole = laid.buffer(half_mm, join_style="mitre").buffer(-half_mm, join_style="mitre")
@@ -48,6 +49,6 @@ def lip_reach(
     points = shapely.line_interpolate_point(rubber.exterior, along)
     reach_mm = shapely.distance(points, body.exterior)
     least = int(np.argmin(reach_mm))
-    short_mm = float((reach_mm < LEAST_LIP_MM).sum()) * rubber.length / len(along)
+    short_mm = float((reach_mm < s.least_lip_mm).sum()) * rubber.length / len(along)
     x, y = (round(float(value), 1) for value in points[least].coords[0])
-    return LipPlan(round(float(reach_mm[least]), 1), (x, y, round(floor_mm, 1)), round(short_mm, 1))
+    return LipPlan(round(float(reach_mm[least]), 1), (x, y, round(floor_mm, 1)), round(short_mm, 1), s.least_lip_mm)

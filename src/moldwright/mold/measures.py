@@ -158,6 +158,19 @@ class ShellBand:
     girth_mm: float
 
 
+def walls_mm2(area_mm2: float, seam_mm: float, flange_mm: float) -> float:
+    """A shell's wall and both sides of its seam's flanges [mm2].
+
+    Parameters
+    ----------
+    area_mm2 : what it covers.
+    seam_mm, flange_mm : how long its seam and how wide its flange is; 0 where its pieces lap.
+
+    Source: geometry.
+    """
+    return area_mm2 + 2.0 * seam_mm * flange_mm
+
+
 @dataclass(frozen=True, slots=True)
 class ShellMeasures:
     """The shell: the gloved surface that it covers, flange and base lip included [mm2], its own volume [ml], the seam's

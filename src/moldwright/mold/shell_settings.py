@@ -12,7 +12,8 @@ HELD_EVERY_MM = 100.0
 
 @dataclass(frozen=True, slots=True)
 class ShellSettings:
-    """Dimensions of the shell [mm]. `base_lip_mm` beyond the rubber's edge: TRADE, at least 13 (common practice).
+    """Dimensions of the shell [mm]. `base_lip_mm` beyond the rubber's edge, `least_lip_mm` at the least: half an inch
+    (common practice, no source).
 
     A seam against a wall has two flanges, `seam_flange_mm` wide, each as thick as the wall; a lapped one has a lip
     of piece 1 over piece 2's outside, `lap_mm` wide at most (at least 25: common practice, no source) and
@@ -26,6 +27,7 @@ class ShellSettings:
     lap_mm: float = 40.0
     lap_thickness_mm: float = 3.0
     base_lip_mm: float = 15.0
+    least_lip_mm: float = 13.0
     clearance_mm: float = 0.5
     draft_deg: int = 0
     bolted: bool = False

@@ -17,6 +17,10 @@ from moldwright.geometry.sign import Mask
 Directions = NDArray[np.float64]
 
 
+HALF_CELL = 0.5
+"""A point of the space counts as hidden where at least so much of its cell is: our own."""
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Space:
     """The space about a core that a shell may fill, on the search's grid.

@@ -10,12 +10,10 @@ from scipy import ndimage
 
 from moldwright.found_at import Point3
 from moldwright.geometry.grid import Field
-from moldwright.mold.space import Space
+from moldwright.mold.space import HALF_CELL, Space
 
 LEAST_ML = 0.5
 """A smaller one stops nobody: our own."""
-HIDDEN_SHARE = 0.5
-"""A point counts where so much of its cell is hidden."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +44,7 @@ def largest_undrawn(space: Space, hidden: NDArray[np.floating]) -> Undrawn | Non
     """
     share: Field = np.zeros(space.grid.shape, np.float32)
     share[space.free] = hidden.min(axis=0)
-    labels, count = ndimage.label(share > HIDDEN_SHARE)
+    labels, count = ndimage.label(share >= HALF_CELL)
     if count == 0:
         return None
     volumes = ndimage.sum_labels(share, labels, np.arange(1, count + 1)) * space.grid.step_mm**3 / 1000

@@ -19,8 +19,6 @@ Point = tuple[float, float, float]
 
 NOT_LAID = Range.exactly(0.0)
 """No thickness [mm]."""
-LEAST_LIP_MM = 13.0
-"""So far a shell stands beyond the rubber's edge at least: common practice, no source (half an inch)."""
 MOST_PIECES = 4
 """A shell's pieces at the most: common practice, no source."""
 
@@ -106,11 +104,12 @@ class RemovalPlan:
 @dataclass(frozen=True, slots=True)
 class LipPlan:
     """The lip of the finished shell on the board: how far it stands beyond the rubber's edge where it does least, where
-    that is, and along how much of the edge it is less than it should be [mm]."""
+    that is, along how much of the edge it is less than it should be, and what that is by the shell's sheet [mm]."""
 
     least_mm: float
     at: Point
     short_mm: float
+    wanted_mm: float
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ from math import ceil, fsum
 
 from moldwright.errors import InputRefused
 from moldwright.mixing.scale_steps import apportion
+from moldwright.mold.measures import walls_mm2
 from moldwright.plan.mold import BandagePlan, PlyCut, StripCut, StripsOfPiece, StripUse
 from moldwright.quantities.laid_steps import whole_steps
 from moldwright.quantities.rolls import rolls_cut
@@ -164,8 +165,8 @@ def _plies_of(cuts: Iterable[StripCut], plies: int, width_mm: float) -> Iterable
 
 def _laid_mm2(surface: ShellSurface, layers: int) -> float:
     """Wall and both flanges in all their layers, the lap in one."""
-    flanges_mm2 = 2.0 * surface.seam_mm * surface.seam_flange_mm
-    return layers * (surface.area_mm2 + flanges_mm2) + surface.seam_mm * surface.lap_mm
+    walls = walls_mm2(surface.area_mm2, surface.seam_mm, surface.seam_flange_mm)
+    return layers * walls + surface.seam_mm * surface.lap_mm
 
 
 def dry_shell_g(dry_bandage_g: float) -> float:

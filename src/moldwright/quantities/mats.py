@@ -6,7 +6,7 @@ from math import ceil, fsum
 
 from moldwright.materials import Shell
 from moldwright.materials.words import Making
-from moldwright.mold.measures import ShellMeasures
+from moldwright.mold.measures import ShellMeasures, walls_mm2
 from moldwright.plan.mold import MatsOfPiece, MatsPlan
 
 LAP_MM = 30.0
@@ -37,7 +37,7 @@ def mats_plan(shell: Shell, measures: ShellMeasures, waste: float) -> MatsPlan |
     edge_mm, cloth = shell.mat_square_mm.likely, shell.mat_g_m2
     layers = round(shell.layers.likely) if shell.layers else USUAL_LAYERS
     matted = max(layers - FACE_LAYERS, 1)
-    whole_mm2 = measures.area_mm2 + 2.0 * measures.seam_mm * measures.seam_flange_mm
+    whole_mm2 = walls_mm2(measures.area_mm2, measures.seam_mm, measures.seam_flange_mm)
     areas_mm2 = [whole_mm2 * share for share in measures.shares]
     squares = [ceil(area * (1.0 + waste) / (edge_mm - LAP_MM) ** 2 - 1e-9) for area in areas_mm2]
     one_g = edge_mm**2 * 1e-6 * cloth.likely

@@ -8,7 +8,6 @@ from moldwright.materials.words import Making
 from moldwright.plan.cautions import Caution, Severity, caution
 from moldwright.plan.ids import StepId
 from moldwright.plan.lines import Line
-from moldwright.plan.mold import LEAST_LIP_MM
 from moldwright.plan.quantity import Dimension, Quantity
 from moldwright.quantities.quantities import Quantities
 from moldwright.steps.thin_cautions import placed
@@ -27,7 +26,7 @@ def lip_cautions(job: Quantities) -> Iterable[Caution]:
     if shell.lip is None or shell.lip.short_mm == 0.0:
         return
     quantities = (
-        Quantity("lip.wanted", Dimension.LENGTH, LEAST_LIP_MM),
+        Quantity("lip.wanted", Dimension.LENGTH, shell.lip.wanted_mm),
         Quantity("lip.least", Dimension.LENGTH, shell.lip.least_mm),
         Quantity("lip.short", Dimension.LENGTH, shell.lip.short_mm),
         *placed("lip", shell.lip.at, job.measures.flange.frame),

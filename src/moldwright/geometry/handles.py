@@ -11,6 +11,7 @@ from scipy.sparse.csgraph import dijkstra, minimum_spanning_tree
 from shapely import MultiPoint
 
 from moldwright.geometry.mesh import Mesh
+from moldwright.geometry.narrow_points import NarrowPoints
 from moldwright.geometry.narrowest import Narrowest, narrowest_of
 from moldwright.geometry.outline import least_rectangle_sides
 from moldwright.geometry.sign import winding_numbers
@@ -64,7 +65,7 @@ def find_handles(mesh: Mesh, coarse_mm: float) -> tuple[Handle, ...]:
     genus = int(simple.genus())
     if genus <= 0:
         return ()
-    small = mesh_of(simple)
+    small, body = mesh_of(simple), NarrowPoints(mesh)
     loops = _loops(small)
     middles = np.array([small.vertices[loop].mean(axis=0) for loop in loops])
     lengths = np.array([_length(small.vertices[loop]) for loop in loops])
@@ -74,7 +75,7 @@ def find_handles(mesh: Mesh, coarse_mm: float) -> tuple[Handle, ...]:
     for n in order:
         radius = lengths[n] / (2 * np.pi)
         if all(np.linalg.norm(middles[n] - middles[m]) > max(radius, lengths[m] / (2 * np.pi)) for m, _ in found):
-            narrowest = narrowest_of(mesh, small.vertices[loops[n]])
+            narrowest = narrowest_of(body, small.vertices[loops[n]])
             found += [(int(n), narrowest)] if narrowest is not None else []
         if len(found) == genus:
             break

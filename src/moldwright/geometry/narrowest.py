@@ -10,26 +10,18 @@ from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import breadth_first_order, minimum_spanning_tree
 from scipy.spatial import Delaunay
 
-from moldwright.geometry.mesh import Mesh
+from moldwright.geometry.narrow_points import FINE, NarrowPoints, Points
 
-FINE, FINEST, LEAST_FINE_MM = 6.0, 120.0, 0.25
-"""Points near the hole lie apart by its width, taken as round, over the first; where it is narrower, by less, but not
-less than the loop's length over the second, nor than the last [mm]."""
-COARSE = 20.0
-"""Farther off they lie apart by the body's size over this."""
-REACH = 1.2
-"""What is near: within so many times the loop's reach from its middle."""
+FINEST, LEAST_FINE_MM = 120.0, 0.25
+"""Points near the hole lie apart by its width, taken as round, over `FINE`; where it is narrower, by less, but not less
+than the loop's length over the first, nor than the last [mm]."""
 SURE = 1.5
 """A ball's radius is taken where it is so many times as large as the points lie apart, else they are laid closer."""
 NOISE, TRIES = 0.35, 3
 """A smaller share of that may slip between the points; a loop through which nothing passes is given up after these."""
-AROUND = 3.0
-"""How far the points stand that close the room round the body, in body sizes."""
-JITTER_MM = 1e-3
 AS_NARROW = 0.03
 """Room that differs by no greater share counts as the same."""
 
-Points = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 
@@ -52,7 +44,7 @@ class Narrowest:
     width_mm: float
 
 
-def narrowest_of(mesh: Mesh, loop: Points) -> Narrowest | None:
+def narrowest_of(body: NarrowPoints, loop: Points) -> Narrowest | None:
     """The greatest ball that passes right through a hole and round back, clear of the body; None where the loop is
     round no hole.
 
@@ -63,7 +55,7 @@ def narrowest_of(mesh: Mesh, loop: Points) -> Narrowest | None:
 
     Parameters
     ----------
-    mesh : one closed body [mm].
+    body : one closed body, made ready.
     loop : (n, 3) in order, closed, on its surface and round the hole [mm], n >= 3.
 
     Source: bottleneck paths by spanning trees (Hu 1961) over the Voronoi diagram, both from memory; the linking by
@@ -73,7 +65,7 @@ def narrowest_of(mesh: Mesh, loop: Points) -> Narrowest | None:
     apart_mm, least_mm = around_mm / np.pi / FINE, max(around_mm / FINEST, LEAST_FINE_MM)
     while missed < TRIES:
         apart_mm = max(least_mm, apart_mm)
-        ball_mm, at = _ball(mesh, loop, apart_mm)
+        ball_mm, at = _ball(body, loop, apart_mm)
         if ball_mm >= SURE * apart_mm or (apart_mm <= least_mm and ball_mm >= NOISE * apart_mm):
             return Narrowest(at, 2 * ball_mm)
         if apart_mm <= least_mm:
@@ -87,10 +79,10 @@ def _length(loop: Points) -> float:
     return float(np.linalg.norm(loop - np.roll(loop, 1, axis=0), axis=1).sum())
 
 
-def _ball(mesh: Mesh, loop: Points, apart_mm: float) -> tuple[float, tuple[float, float, float]]:
+def _ball(body: NarrowPoints, loop: Points, apart_mm: float) -> tuple[float, tuple[float, float, float]]:
     """Radius of the greatest ball that goes through, seen by points so far apart, and where it is tightest [mm]."""
-    points, outward = _points(mesh, loop, apart_mm)
-    ways = _ways(points, outward)
+    points = body.about(loop, apart_mm)
+    ways = _ways(points, body)
     through = _through(loop, ways.places[ways.ends[:, 0]], ways.places[ways.ends[:, 1]])
     closing = np.flatnonzero(_closing(ways, through))
     middle = loop.mean(axis=0)
@@ -103,56 +95,11 @@ def _ball(mesh: Mesh, loop: Points, apart_mm: float) -> tuple[float, tuple[float
     return ball_mm, (float(at[0]), float(at[1]), float(at[2]))
 
 
-def _points(mesh: Mesh, loop: Points, apart_mm: float) -> tuple[Points, Points]:
-    """Points on the surface, dense round the hole, and some far round the body; (n, 3) the side of each that is out."""
-    low, high = mesh.bounds_mm
-    size_mm = float(np.linalg.norm(high - low))
-    middle = loop.mean(axis=0)
-    reach_mm = REACH * float(np.linalg.norm(loop - middle, axis=1).max()) + apart_mm
-    dense, sparse = _spread(mesh, apart_mm, middle, reach_mm), _spread(mesh, max(apart_mm, size_mm / COARSE))
-    near = np.linalg.norm(dense[0] - middle, axis=1) <= reach_mm
-    ball = _sphere(400)
-    found = np.concatenate([dense[0][near], sparse[0], ball * AROUND * size_mm + (low + high) / 2])
-    outward = np.concatenate([dense[1][near], sparse[1], -ball])
-    return found + np.random.default_rng(1).uniform(-JITTER_MM, JITTER_MM, found.shape), outward
-
-
-def _spread(mesh: Mesh, apart_mm: float, middle: Points | None = None, reach_mm: float = 0.0) -> tuple[Points, Points]:
-    """Points on a surface, or on its triangles near a place, one in each cell half as wide as they may lie apart; and
-    (n, 3) their triangles' outward."""
-    corners, cell_mm = mesh.corners, apart_mm / 2
-    longest = np.linalg.norm(corners - np.roll(corners, 1, axis=1), axis=2).max(axis=1)
-    if middle is not None:
-        close = np.linalg.norm(corners - middle, axis=2).min(axis=1) <= reach_mm + longest
-        corners, longest = corners[close], longest[close]
-    parts = np.maximum(1, np.ceil(longest / cell_mm).astype(int))
-    across = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
-    across /= np.maximum(np.linalg.norm(across, axis=1), 1e-12)[:, None]
-    found, outward = [np.empty((0, 3))], [np.empty((0, 3))]
-    for count in np.unique(parts):
-        i, j = np.nonzero(np.add.outer(np.arange(count + 1), np.arange(count + 1)) <= count)
-        shares = np.stack([count - i - j, i, j], axis=1) / count
-        found.append((shares @ corners[parts == count]).reshape(-1, 3))
-        outward.append(np.repeat(across[parts == count], len(shares), axis=0))
-    every = np.concatenate(found)
-    kept = np.sort(np.unique(np.rint(every / cell_mm).astype(np.int64), axis=0, return_index=True)[1])
-    return every[kept], np.concatenate(outward)[kept]
-
-
-def _sphere(count: int) -> Points:
-    """Points all over a ball of radius 1, by the golden angle."""
-    n = np.arange(count) + 0.5
-    up, turn = 1 - 2 * n / count, np.pi * (3 - np.sqrt(5.0)) * n
-    flat = np.sqrt(1 - up**2)
-    return np.stack([flat * np.cos(turn), flat * np.sin(turn), up], axis=1)
-
-
-def _ways(points: Points, outward: Points) -> _Ways:
+def _ways(points: Points, body: NarrowPoints) -> _Ways:
     """The Voronoi diagram's edges outside the body, each with the ball that passes its tightest place."""
     whole = Delaunay(points)
     centers = _centers(points[whole.simplices])
-    away = centers[:, None, :] - points[whole.simplices]
-    outside = np.einsum("ijk,ijk->i", away, outward[whole.simplices]) > 0
+    outside = body.outside(centers)
     one, across = np.nonzero(whole.neighbors > np.arange(len(centers))[:, None])
     kept = outside[one] & outside[whole.neighbors[one, across]]
     one, across = one[kept], across[kept]

@@ -137,12 +137,11 @@ def test_a_hole_is_as_wide_as_the_greatest_ball_that_passes_through() -> None:
 def test_a_bore_is_found_however_deep_and_however_large_the_triangles(
     solid_mm: tuple[float, float, float, float], side_mm: float
 ) -> None:
-    """A bore through a block, its sides as they are or cut small. Euclid's geometry: of a prism of 48 sides the greatest
-    ball is 0.2 % narrower than of the round one."""
+    """A bore through a block, its sides as they are or cut small. Euclid's geometry: a bore of 48 sides is 0.2 %
+    narrower than a round one."""
     *block, wide_mm = solid_mm
-    made = bodies.box(*block).translate((0, 0, -block[2] / 2)) - bodies.cone(
-        wide_mm / 2, wide_mm / 2, 400, 48
-    ).translate((0, 0, -200))
+    bore = bodies.cone(wide_mm / 2, wide_mm / 2, 400, 48).translate((0, 0, -200))
+    made = bodies.box(*block).translate((0, 0, -block[2] / 2)) - bore
     (hole,) = find_handles(bodies.mesh(made.refine_to_length(side_mm) if side_mm else made), 0.0)
     assert hole.width_mm == pytest.approx(wide_mm, rel=0.03)
     assert np.linalg.norm(np.array(hole.at)[:2]) < 0.1 * wide_mm

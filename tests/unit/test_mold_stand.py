@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import atan2, degrees
 
 import geometry_bodies as bodies
 import pytest
 from manifold3d import Manifold
+from steps_context import context, measures, step_of
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.solid import mesh_of, solid_of
@@ -14,7 +16,7 @@ from moldwright.mold.stand import BOARDS, lowest_over, stand_for
 from moldwright.mold.stand_found import Load, StandFound, tilt_deg
 from moldwright.mold.stand_solid import stand_solid, turned_over
 from moldwright.plan.seam import ViewSide
-from moldwright.plan.stand import StandBoard
+from moldwright.plan.stand import NoStand, StandBoard
 from moldwright.quantities.stand import sheets_of, stand_plan
 
 WALL_MM, FLANGE_MM = 5.0, 12.0
@@ -39,8 +41,8 @@ def shell() -> Mesh:
 @pytest.fixture(scope="module")
 def found() -> StandFound:
     """The made-up shell's stand."""
-    made = stand_for([shell()], body(), body(), FLANGE_MM + WALL_MM)
-    assert made is not None
+    made = stand_for([shell()], body(), body(), FLANGE_MM + WALL_MM).found
+    assert isinstance(made, StandFound)
     return made
 
 
@@ -92,8 +94,8 @@ def test_the_heavier_the_cast_the_more_its_middle_counts() -> None:
 
 def test_a_flat_topped_shell_needs_none() -> None:
     block, hood = bodies.mesh(bodies.box(60, 60, 50)), Manifold.cube((70.0, 70.0, 55.0)).translate((-35.0, -35.0, 0.0))
-    made = stand_for([mesh_of(hood - solid_of(block))], block, block, 5.0)
-    assert made is not None
+    made = stand_for([mesh_of(hood - solid_of(block))], block, block, 5.0).found
+    assert isinstance(made, StandFound)
     assert made.boards == ()
     plan = stand_plan(made, 300.0, 200.0, 1.1)
     assert plan is not None
@@ -101,9 +103,45 @@ def test_a_flat_topped_shell_needs_none() -> None:
     assert 45.0 <= plan.tips_deg <= 60.0
 
 
-def test_a_dome_without_a_flange_has_no_stand() -> None:
+def test_a_dome_without_a_flange_is_borne_by_no_board() -> None:
     dome = body()
-    assert stand_for([dome], dome, dome, 5.0) is None
+    assert stand_for([dome], dome, dome, 5.0).found is NoStand.NOT_BORNE
+
+
+def test_a_flange_hidden_under_a_belly_bears_nothing() -> None:
+    """A ball of radius 100 on a neck: turned over, nothing of a flange of radius 105 is bare by a seat's 12 mm."""
+    ball = Manifold.sphere(100.0, 96).translate((0.0, 0.0, 120.0)) + Manifold.cylinder(60.0, 40.0, 40.0, 96)
+    shell_ = mesh_of(ball + Manifold.cylinder(FLANGE_MM + WALL_MM, 105.0, 105.0, 96))
+    wide = mesh_of(ball + Manifold.cylinder(FLANGE_MM + WALL_MM, 160.0, 160.0, 96))
+    whole = mesh_of(ball)
+    assert stand_for([shell_], whole, whole, FLANGE_MM + WALL_MM).found is NoStand.NOT_BORNE
+    assert isinstance(stand_for([wide], whole, whole, FLANGE_MM + WALL_MM).found, StandFound)
+
+
+def test_a_mold_whose_middle_is_beside_its_flange_falls_over() -> None:
+    """A bar that reaches 600 mm out of a narrow flange: its middle of mass is beside all that bears it."""
+    column = Manifold.cylinder(200.0, 30.0, 30.0, 96)
+    bar = Manifold.cube((600.0, 40.0, 40.0)).translate((0.0, -20.0, 160.0))
+    leaning = column + bar
+    shell_ = mesh_of(leaning + Manifold.cylinder(FLANGE_MM + WALL_MM, 90.0, 90.0, 96))
+    sought = stand_for([shell_], mesh_of(leaning), mesh_of(leaning), FLANGE_MM + WALL_MM)
+    assert sought.found is NoStand.FALLS_OVER
+    assert stand_plan(sought.found, 300.0, 200.0, 1.1) is None
+
+
+@pytest.mark.parametrize(
+    ("why", "said"), [(NoStand.NOT_BORNE, "at fewer than three places"), (NoStand.FALLS_OVER, "less than 10 degrees")]
+)
+def test_where_there_is_none_the_step_says_why(why: NoStand, said: str) -> None:
+    step = step_of(context(volumes=replace(measures(), stand=why)), "stand")
+    assert [text for text in step.texts if said in text], step.texts
+    assert [text for text in step.texts if "into its cradle" in text]
+
+
+def test_no_reason_is_said_where_it_stands_or_nobody_looked(found: StandFound) -> None:
+    for stand in (found, None):
+        told = " ".join(step_of(context(volumes=replace(measures(), stand=stand)), "stand").texts)
+        assert "No stand of boards" not in told
 
 
 def test_sheets_of_board_go_by_area() -> None:

@@ -20,4 +20,4 @@ def stand_of(shell: BuiltShell, glove: Glove, mounted: Mounted, coated: CoatedBo
     s : the shell's dimensions.
     """
     pieces = [piece.mesh for piece in shell.pieces]
-    return StandSought(stand_for(pieces, glove.mesh, mounted.body, coated.flange_mm + s.wall_mm, BOARDS))
+    return stand_for(pieces, glove.mesh, mounted.body, coated.flange_mm + s.wall_mm, BOARDS)

@@ -12,6 +12,7 @@ from moldwright.plan.flange import FlangePlan
 from moldwright.plan.mold import LipPlan
 from moldwright.plan.original import Hole, HoleTreat
 from moldwright.plan.peel import NOT_PEELED, PeelFound
+from moldwright.plan.stand import NoStand
 from moldwright.plan.thickness import ThicknessPlan
 from moldwright.ranges import NO_SPREAD, Spread
 
@@ -223,7 +224,7 @@ class Skin:
 class MoldMeasures:
     """Everything that is measured on a job's solids. `flange`: as it is laid; `skin`: all of the cast but its core;
     `spread`: how well the solids stand for the original; `peel`: how the glove comes off;
-    `stand`: in which the mold is poured, None where none was found."""
+    `stand`: in which the mold is poured, or why there is none; None where none was looked for."""
 
     piece: PieceMeasures
     cavity: CavityMeasures
@@ -233,4 +234,4 @@ class MoldMeasures:
     skin: Skin
     spread: Spread = NO_SPREAD
     peel: PeelFound = NOT_PEELED
-    stand: StandFound | None = None
+    stand: StandFound | NoStand | None = None

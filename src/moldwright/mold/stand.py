@@ -21,12 +21,10 @@ from scipy.spatial import ConvexHull, QhullError
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.raster import first_seen
 from moldwright.geometry.solid import mesh_of, solid_of
-from moldwright.mold.stand_found import Load, Place, StandFound, tilt_deg
+from moldwright.mold.stand_found import Load, Place, StandFound, StandSought, tilt_deg
 from moldwright.plan.seam import ViewSide
-from moldwright.plan.stand import BoardSlot, EdgePoint, StandBoard, runs_across
+from moldwright.plan.stand import LEAST_DEG, BoardSlot, EdgePoint, NoStand, StandBoard, runs_across
 
-LEAST_DEG = 10.0
-"""A stand that falls over when tilted so far is none: our own."""
 ITSELF_DEG = 20.0
 """A shell that falls over only beyond it needs no stand: our own."""
 FLAT_MM = 0.5
@@ -102,8 +100,8 @@ class _Tried:
 
 def stand_for(
     shell: Sequence[Mesh], glove: Mesh, body: Mesh, flange_mm: float, s: StandSettings = BOARDS
-) -> StandFound | None:
-    """The stand of a mold; None where boards do not bear it steadily.
+) -> StandSought:
+    """The stand of a mold, or why boards do not bear it steadily.
 
     Parameters
     ----------
@@ -119,15 +117,17 @@ def stand_for(
     itself = _hull(_cells(seen, seen.shell <= FLAT_MM), 0.0)
     loads = _loads(shell, glove, body, top_mm)
     if itself and min(tilt_deg(load.at, itself) for load in (loads[0], loads[1], *loads[2])) >= ITSELF_DEG:
-        return StandFound((), 0.0, 0.0, top_mm, itself, itself, *loads)
+        return StandSought(StandFound((), 0.0, 0.0, top_mm, itself, itself, *loads))
     mouth_mm = s.under_mm + s.gap_mm + top_mm
     loads = _loads(shell, glove, body, mouth_mm)
     middles = [load.at for load in (loads[0], loads[1], *loads[2])]
     tried = (_tried(seen, middles, mouth_mm - flange_mm, beside, s) for beside in product(APART, APART))
     best = max((each for each in tried if each is not None), key=lambda each: each.good, default=None)
-    if best is None or best.tips_deg < LEAST_DEG:
-        return None
-    return StandFound(best.boards, s.thick_mm, s.gap_mm, mouth_mm, best.rests_on, best.foot, *loads)
+    if best is None:
+        return StandSought(NoStand.NOT_BORNE)
+    if best.tips_deg < LEAST_DEG:
+        return StandSought(NoStand.FALLS_OVER)
+    return StandSought(StandFound(best.boards, s.thick_mm, s.gap_mm, mouth_mm, best.rests_on, best.foot, *loads))
 
 
 def _map_of(shell: Sequence[Mesh], top_mm: float, deep_mm: float, s: StandSettings) -> _Map:

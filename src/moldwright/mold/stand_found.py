@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import atan2, degrees, hypot
 
-from moldwright.plan.stand import StandBoard
+from moldwright.plan.stand import NoStand, StandBoard
 
 Place = tuple[float, float, float]
 
@@ -91,6 +91,6 @@ def tilt_deg(middle: Place, rests_on: Sequence[Place]) -> float:
 
 @dataclass(frozen=True, slots=True)
 class StandSought:
-    """What came of looking for a stand; `found`: None where boards do not bear the mold steadily."""
+    """What came of looking for a stand: the one that was found, or why there is none."""
 
-    found: StandFound | None
+    found: StandFound | NoStand

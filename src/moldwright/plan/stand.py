@@ -3,11 +3,24 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 
 from moldwright.plan.seam import ViewSide
 
 EdgePoint = tuple[float, float]
 """Along a board and up from the table [mm]."""
+
+
+LEAST_DEG = 10.0
+"""A stand that falls over when tilted so far is none: our own."""
+
+
+class NoStand(StrEnum):
+    """Why no stand is planned: boards find the base flange flat and broad enough at fewer than three places, or the
+    mold on them falls over when tilted by less than `LEAST_DEG`."""
+
+    NOT_BORNE = "not-borne"
+    FALLS_OVER = "falls-over"
 
 
 @dataclass(frozen=True, slots=True)

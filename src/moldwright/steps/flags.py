@@ -13,6 +13,7 @@ from moldwright.materials.words import Chemistry, Making, Tag
 from moldwright.plan.cast import CastWay
 from moldwright.plan.mixes import BACK_FILL, SKIN
 from moldwright.plan.peel import PeelWay
+from moldwright.plan.stand import NoStand
 from moldwright.quantities.knobs import knob_cup_of
 from moldwright.quantities.quantities import Quantities
 
@@ -78,6 +79,8 @@ class Flag(StrEnum):
     ONLY_IN_ORDER = "only-in-order"
     STAND_BOARDS = "stand-boards"
     STANDS_ITSELF = "stands-itself"
+    STAND_NOT_BORNE = "stand-not-borne"
+    STAND_FALLS_OVER = "stand-falls-over"
     FIRST_LAID = "first-laid"
     LAST_LAID = "last-laid"
     FIBER_SHELL = "fiber-shell"
@@ -257,6 +260,8 @@ def _shell(job: Quantities) -> dict[Flag, bool]:
         Flag.ONLY_IN_ORDER: shell.in_order,
         Flag.STAND_BOARDS: job.stand is not None and bool(job.stand.boards),
         Flag.STANDS_ITSELF: job.stand is not None and not job.stand.boards,
+        Flag.STAND_NOT_BORNE: job.measures.stand is NoStand.NOT_BORNE,
+        Flag.STAND_FALLS_OVER: job.measures.stand is NoStand.FALLS_OVER,
         Flag.FIBER_SHELL: making is Making.GYPSUM,
         Flag.BANDAGE: making is Making.BANDAGE,
         Flag.MATS: job.mats is not None,

@@ -12,6 +12,7 @@ from moldwright.mixing.rubber import rubber_density_g_ml
 from moldwright.plan.mixes import BACK_FILL, SKIN
 from moldwright.plan.original import Hole
 from moldwright.plan.quantity import Dimension, Quantity
+from moldwright.plan.stand import LEAST_DEG
 from moldwright.quantities.gypsum import workable_s
 from moldwright.quantities.knobs import FOOT_MM, HIGH_MM, KNOBS, knob_cup_of, knob_ml
 from moldwright.quantities.laid_steps import MASS_STEP, whole_steps
@@ -245,8 +246,9 @@ def _printing(job: Quantities) -> Iterable[Quantity]:
 
 
 def _stand(job: Quantities) -> Iterable[Quantity]:
-    """How far the mold tilts before it falls over, and what its stand is sawn from."""
+    """How far the mold tilts before it falls over, what its stand is sawn from, and how far one must tilt."""
     stand = job.stand
+    yield Quantity("stand.least", Dimension.COUNT, LEAST_DEG)
     if stand is None:
         return
     yield Quantity("stand.tips", Dimension.COUNT, stand.tips_deg)

@@ -12,7 +12,7 @@ from moldwright.cast.resin_recipe import resin_mix
 from moldwright.materials import library
 from moldwright.materials.library import check_sheet
 from moldwright.mixing.rubber import rubber_recipe
-from moldwright.plan.mixes import MeasuredBy, MixPart, PartKind
+from moldwright.plan.mixes import MeasuredBy, MixFor, MixKind, MixPart, PartKind
 from moldwright.plan.plan import Plan
 from moldwright.ranges import Range
 from moldwright.sheets.marked_cup import marked_rows
@@ -93,3 +93,18 @@ def test_a_shop_calls_the_parts_as_on_its_pots() -> None:
     assert resin_mix(own.resin("epoxy-slow"), None, "", 0.0, LIFE_S).recipe.pair[1].name == "hardener 2"
     [long] = check_sheet(f'[resin.epoxy-slow]\npart_b = "{"x" * 17}"')
     assert (long.severity, long.code) == ("stop", "value-unclear")
+
+
+def test_gypsum_is_mixed_in_buckets_and_all_else_in_cups() -> None:
+    """A shop mixes a shell's gypsum in buckets, as its steps say: common practice, no source."""
+    shell = MixFor(MixKind.SHELL, piece=2)
+    buckets = tuple(replace(CUP, for_=shell, cup=number) for number in (1, 2, 3))
+    mold = replace(PLAN, mixes=(*PLAN.mixes, *buckets))
+    told = mix_card(mold, shell, [26])
+    (table,) = told["cups"]
+    assert (told["title"], table["title"]) == ("Shell 2: 3 buckets", "Buckets 1 to 3, each")
+    assert table["names"] == ["Bucket 1", "Bucket 2", "Bucket 3"]
+    assert "Zero the empty bucket." in told["sub"]
+    assert "cup" not in f"{told['title']} {told['sub']}".lower()
+    assert str(mix_card(replace(mold, mixes=(*PLAN.mixes, buckets[0])), shell, [26])["title"]) == "Shell 2: 1 bucket"
+    assert "bucket" not in str(mix_card(mold, CUP.for_, [8])).lower()

@@ -12,6 +12,7 @@ from moldwright.records.runs.next_act import NextAct, Press, laid_by
 from moldwright.records.runs.opened import OpenRun
 from moldwright.sheets.bench_tell import order_lines, part_line, wait_line
 from moldwright.sheets.bench_words import BenchWords, clock
+from moldwright.sheets.vessels import begun
 from moldwright.text.harmless import harmless
 from moldwright.told.bench.cup_words import lot_lines
 
@@ -59,8 +60,7 @@ def _weigh(words: BenchWords, next_: NextAct, lot: LotFor | None, now_ms: int) -
     assert cup is not None
     assert part is not None
     if cup.in_g <= 0.0:
-        measure = "Marked cup, read level." if cup.mix.marked else "Zero the empty cup."
-        yield f"{_capital(words.cup(cup.ref))}. {measure}"
+        yield f"{_capital(words.cup(cup.ref))}. {begun(cup.mix)}"
     yield from order_lines(cup, now_ms)
     if lot is not None:
         yield from lot_lines(words, cup, part, lot)

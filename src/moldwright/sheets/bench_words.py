@@ -18,6 +18,7 @@ from moldwright.plan.plan import Plan
 from moldwright.plan.steps import StepPlan
 from moldwright.sheets.need_words import part_name
 from moldwright.sheets.step_texts import numbered, step_texts
+from moldwright.sheets.vessels import vessel_of
 from moldwright.sheets.wording import Wording
 from moldwright.text.harmless import harmless
 from moldwright.units import show_duration, show_mass, show_volume
@@ -168,7 +169,7 @@ class BenchWords:
             return say('a cup "{mix}"', mix=harmless(ref.mix))
         told = [self._for(mix) + (say(" of cast {turn}", turn=ref.turn) if ref.turn else "")]
         count = len(self.plan.mixes_for(mix.for_))
-        told += [say("cup {cup} of {cups}", cup=mix.cup, cups=count)] if count > 1 else []
+        told += [vessel_of(mix, count)] if count > 1 else []
         told += [say("filling {filling}", filling=ref.filling)] if ref.filling > 1 else []
         return ", ".join(told)
 

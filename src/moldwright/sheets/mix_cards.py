@@ -10,11 +10,12 @@ from moldwright.plan.mixes import REACTING, MeasuredBy, MixFor, MixKind, MixPart
 from moldwright.plan.plan import Plan
 from moldwright.sheets.marked_cup import marked_rows, measured
 from moldwright.sheets.need_words import part_name
+from moldwright.sheets.vessels import begun, vessel_named, vessels_counted, vessels_named
 from moldwright.sheets.wording import table
 from moldwright.sheets.words import labor_text, reads_nothing, split_unit
 from moldwright.units import show_deadline, show_length, show_mass, show_volume
 from moldwright.units.system import UnitSystem
-from moldwright.words.speaker import say, say_count, with_mark
+from moldwright.words.speaker import say, with_mark
 
 FINEST_PCT = 0.1
 """No ratio is told to hold closer [%]: our own."""
@@ -40,8 +41,8 @@ def mix_card(plan: Plan, for_: MixFor, steps: Sequence[int], above: MixFor | Non
     said_again = say(str(table()["card"]["again"]))
     beside = ["" if for_.kind is MixKind.FILL else _held(cups), said_again if again and remedy else ""]
     return {
-        "title": f"{mix_name(plan, for_)}: {say_count('{num} cup', '{num} cups', len(cups), num=len(cups))}",
-        "sub": " ".join(filter(None, (say("Step {numbers}.", numbers=numbers), _empty(cups[0]), *beside))),
+        "title": f"{mix_name(plan, for_)}: {vessels_counted(for_.kind, len(cups))}",
+        "sub": " ".join(filter(None, (say("Step {numbers}.", numbers=numbers), begun(cups[0]), *beside))),
         "cups": [cups_alike(plan, group, len(cups)) for group in same],
         "remedy": "" if again else remedy,
     }
@@ -63,11 +64,6 @@ def mix_name(plan: Plan, for_: MixFor) -> str:
     named = {"number": coats.index(coat.id) + 1, "count": len(coats), "name": say(coat.name)}
     thick = show_length(coat.thickness_mm, plan.units)
     return say(words, **named, pigment=say(coat.pigment), thickness=thick)
-
-
-def _empty(mix: MixPlan) -> str:
-    card = table()["card"]
-    return say(card["marks"] if mix.marked else card["scale"])
 
 
 def _held(cups: Sequence[MixPlan]) -> str:
@@ -97,15 +93,10 @@ def cups_alike(plan: Plan, same: Sequence[MixPlan], count: int) -> dict[str, Any
     same : they, in their order.
     count : how many cups the card has.
     """
-    mix, first, last = same[0], same[0].cup, same[-1].cup
-    which = (
-        say("Cup {first}", first=first)
-        if first == last
-        else say("Cups {first} to {last}, each", first=first, last=last)
-    )
+    mix = same[0]
     return {
-        "title": which if count > 1 else say("In this order"),
-        "names": [say("Cup {cup}", cup=each.cup) for each in same],
+        "title": vessels_named(mix, same[-1]) if count > 1 else say("In this order"),
+        "names": [vessel_named(each) for each in same],
         "across": min(ACROSS, len(same)),
         **cup_table(mix, plan.units, plan.scale_g),
     }

@@ -15,6 +15,7 @@ from moldwright.records.told import day_of
 from moldwright.sheets.label_text import LabelKind, LabelLine, LabelText
 from moldwright.sheets.mix_cards import clock_text, mix_name
 from moldwright.sheets.need_words import part_name
+from moldwright.sheets.vessels import vessel_of
 from moldwright.sheets.words import mass_or_trace
 from moldwright.units import show_mass, show_volume
 
@@ -116,7 +117,7 @@ def cup_label(plan: Plan, run: RunState, cup: CupNow, id_: str) -> LabelText:
     after = f" after {cup.mix.starter}" if cup.mix.starter else ""
     clock = [] if cup.out_in_s is None else [LabelLine("On the work by", f"{clock_text(cup.out_in_s)}{after}")]
     cups = len(plan.mixes_for(cup.mix.for_))
-    mark = f"Cup {cup.mix.cup} of {cups}{', mixed anew' if cup.ref.filling > 1 else ''}"
+    mark = f"{vessel_of(cup.mix, cups).capitalize()}{', mixed anew' if cup.ref.filling > 1 else ''}"
     started = run.frame.started
     beside = (
         LabelLine("" if cup.mix.marked else "Zero the empty cup once"),

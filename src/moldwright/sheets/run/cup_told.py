@@ -10,6 +10,7 @@ from moldwright.log.event import Event
 from moldwright.log.run_events import CupRef, CupTemperature, Divided, Gelled, Poured, Weighed
 from moldwright.sheets.mix_cards import clock_text
 from moldwright.sheets.run.shown import RunShown, timed, typed_in
+from moldwright.sheets.vessels import vessel_named
 from moldwright.sheets.wording import table
 from moldwright.units import show_share, show_temperature
 from moldwright.ways import as_keys
@@ -42,7 +43,7 @@ def cup_name(cup: CupNow) -> str:
     ----------
     cup : the filling.
     """
-    words, told = table()["run"], f"Cup {cup.mix.cup}"
+    words, told = table()["run"], vessel_named(cup.mix)
     if cup.ref.filling == 1:
         return told
     return str(words["filling"]["second" if cup.ref.filling == 2 else "later"]).format(cup=told, number=cup.ref.filling)
@@ -105,7 +106,7 @@ def _also(shown: RunShown, cup: CupNow, entries: Sequence[Event]) -> Iterator[st
             case Divided(cup=first, into=into) if first == cup.ref:
                 yield words["divided"].format(count=len(into) + 1)
             case Divided():
-                yield words["share-of"].format(cup=f"cup {cup.mix.cup}")
+                yield words["share-of"].format(cup=vessel_named(cup.mix).lower())
             case Gelled():
                 used = words["used"].format(share=show_share(cup.used, 0)) if cup.used > 0.0 else words["unused"]
                 yield words["gelled"].format(at=shown.clock(event.at_ms), used=used)

@@ -11,6 +11,7 @@ from moldwright.plan.cast import CastWay
 from moldwright.plan.mixes import MeasuredBy, MixKind, PartKind
 from moldwright.records.runs.lots import LotDoubt, LotFor
 from moldwright.records.runs.remedies import CupRemedy, RemedyKind
+from moldwright.sheets.vessels import begun
 from moldwright.told.bench.cup_words import lot_doubts, lot_keeps, lot_name, remedy_words, too_much, why_refused
 from moldwright.told.bench.figures import big, limits_of
 from moldwright.told.bench.presses import right_press, template
@@ -54,7 +55,7 @@ def cup_shown(words: ScreenWords, cup: CupNow, part: PartNow | None) -> CupShown
         in_g=cup.in_g,
         in_text=words.mass(cup.in_g),
         parts=tuple(_part(words, cup, each, part) for each in cup.parts),
-        measure=say("Marked cup, read level.") if cup.mix.marked else say("Zero the empty cup."),
+        measure=begun(cup.mix),
         out_in_ms=round(1000 * cup.out_in_s) if cup.out_in_s is not None and cup.clock is None else None,
         pour=_pour(words, cup),
     )

@@ -17,8 +17,8 @@ from moldwright.plan.seam import SeamLine, SeamStation, ViewSide
 from moldwright.sheets.board_drawing import board_drawing, legend
 from moldwright.sheets.labels import EM_MM, FAST, STRONG_EM_MM, Label, SetLabel, set_labels, size_of
 from moldwright.sheets.seam_words import mark_of
-from moldwright.sheets.templates_data import ROOM_MM, view_drawing
-from moldwright.sheets.tiles import OVERLAP_MM, Drawing, Pen, Tile, tiles
+from moldwright.sheets.templates_data import ROOM_MM, room_for, view_drawing
+from moldwright.sheets.tiles import CROSS_MM, OVERLAP_MM, Drawing, Pen, Stroke, Tile, tiles
 from moldwright.units.system import UnitSystem
 
 RING = SeamLine(
@@ -53,16 +53,36 @@ def clear(labels: tuple[SetLabel, ...], wide_mm: float, tall_mm: float) -> None:
 @pytest.mark.parametrize("units", UnitSystem)
 def test_no_text_lies_over_another_or_is_cut_at_an_edge(paper: str, units: UnitSystem) -> None:
     for drawing in drawings_of(units):
-        found = tiles(drawing, *ROOM_MM[paper])
+        room = room_for(drawing, paper)
+        found = tiles(drawing, *room)
         for tile in found:
-            clear(tile.labels, *ROOM_MM[paper])
+            clear(tile.labels, *room)
+            for x, y in tile.crosses:
+                for label in (each for each in tile.labels if each.text not in fast_texts(drawing)):
+                    beside = label.low[0] >= x + CROSS_MM - 0.02 or label.high[0] <= x - CROSS_MM + 0.02
+                    assert beside or label.low[1] >= y + CROSS_MM - 0.02 or label.high[1] <= y - CROSS_MM + 0.02, label
         assert {label.text for tile in found for label in tile.labels} >= {
             label.text for label in drawing.labels if label.hold not in FAST
         }
 
 
+def fast_texts(drawing: Drawing) -> set[str]:
+    return {label.text for label in drawing.labels if label.hold in FAST}
+
+
+def test_a_text_whose_point_is_under_a_cross_is_moved_off_it() -> None:
+    """A part's crosses are laid on its neighbor's: a figure under one is read wrong ("3/16" as "3/15")."""
+    drawing = Drawing("wide", (0.0, 0.0), (300.0, 100.0), (), (Label((5.0, 95.0), "3/16 right, 1 11/16 back"),))
+    drawing = replace(drawing, strokes=(Stroke(Pen.FOOT, ((0.0, 50.0), (300.0, 50.0))),))
+    (first, *_) = tiles(drawing, 190.0, 200.0)
+    ((x, y), *_) = first.crosses
+    assert (x, y) == (5.0, 5.0)
+    (label,) = first.labels
+    assert label.low[0] >= x + CROSS_MM or label.low[1] >= y + CROSS_MM or label.high[1] <= y - CROSS_MM
+
+
 def upper_left(drawing: Drawing, tile: Tile, paper: str) -> tuple[float, float]:
-    wide_mm, tall_mm = ROOM_MM[paper]
+    wide_mm, tall_mm = room_for(drawing, paper)
     return (
         drawing.low[0] + tile.column * (wide_mm - OVERLAP_MM),
         drawing.high[1] - tile.row * (tall_mm - OVERLAP_MM),
@@ -74,7 +94,7 @@ def test_the_texts_of_the_grid_stand_at_their_lines_with_a_tick(paper: str) -> N
     """ "20 left" has its middle under the line 20 mm left of the plumb line, "40" at the line 40 mm over the board."""
     seen = set()
     for view in drawings_of(UnitSystem.METRIC)[1:]:
-        for tile in tiles(view, *ROOM_MM[paper]):
+        for tile in tiles(view, *room_for(view, paper)):
             left, top = upper_left(view, tile, paper)
             ticks = [stroke.points for stroke in tile.strokes if stroke.pen is Pen.TICK]
             for label in tile.labels:
@@ -96,7 +116,7 @@ def test_the_corner_of_the_frame_is_ringed_and_its_text_clear_of_it(paper: str) 
     """Places are measured from there: nothing is printed within 5 mm of it, and a line leads from the 0 to it."""
     board = board_drawing(plan())
     frame = plan().flange.frame
-    (tile,) = (t for t in tiles(board, *ROOM_MM[paper]) if any(label.text == "0" for label in t.labels))
+    (tile,) = (t for t in tiles(board, *room_for(board, paper)) if any(label.text == "0" for label in t.labels))
     left, top = upper_left(board, tile, paper)
     corner = (frame.left_mm - left, top - frame.front_mm)
     for label in tile.labels:
@@ -110,7 +130,7 @@ def test_the_corner_of_the_frame_is_ringed_and_its_text_clear_of_it(paper: str) 
 
 def test_every_number_of_a_small_ring_is_near_its_station_or_led_to_it() -> None:
     front = drawings_of(UnitSystem.METRIC)[1]
-    (tile,) = (t for t in tiles(front, *ROOM_MM["a4"]) if any(label.text == "30" for label in t.labels))
+    (tile,) = (t for t in tiles(front, *room_for(front, "a4")) if any(label.text == "30" for label in t.labels))
     first = 1 + sum(len(line.stations) for line in plan().shell.seam_line.lines)
     for number, station in enumerate(RING.stations, start=first):
         (label,) = (each for each in tile.labels if each.text == str(number))

@@ -16,9 +16,10 @@ from sheets_fixture import mold_meshes, pictures, plan
 from moldwright.geometry.grid import Grid
 from moldwright.mold.seam_line import SeamCurve, seam_curve
 from moldwright.sheets.board_drawing import board_drawing
+from moldwright.sheets.level_drawing import level_drawing
 from moldwright.sheets.seam_words import place_text, station_row
-from moldwright.sheets.side_drawing import Drawings
-from moldwright.sheets.templates_data import MOST_SHEETS, ROOM_MM, templates_data
+from moldwright.sheets.side_drawing import Drawings, LevelDrawing
+from moldwright.sheets.templates_data import LEGEND_MM, MOST_SHEETS, ROOM_MM, templates_data
 from moldwright.sheets.templates_drawn import side_drawings
 from moldwright.sheets.tiles import OVERLAP_MM, Drawing, Pen, Stroke, tiles
 from moldwright.sheets.typesetting import typeset
@@ -165,3 +166,32 @@ def test_what_is_too_large_to_join_is_drawn_smaller_and_says_so() -> None:
     assert len(board) <= MOST_SHEETS
     assert "1 : 2" in board[0]["say"]
     assert all(page["say"].startswith("Full size.") for page in pages if page["name"] != "The board")
+
+
+@pytest.mark.parametrize(("units", "unit"), [(UnitSystem.METRIC, "mm"), (UnitSystem.US, "inches")])
+def test_the_tables_unit_is_no_word_of_the_sentence(units: UnitSystem, unit: str) -> None:
+    """In inches it read *All in in.*, and *in in from the frame's corner*."""
+    (page, *_) = data(units)["marked"]
+    assert page["say"]["table"].startswith(f"All in {unit}. ")
+    assert page["say"]["crossings"].startswith(f"Over the flange, in {unit} from")
+
+
+def test_a_place_at_the_frames_edge_is_told_as_0() -> None:
+    """A flange touches its frame; by an edge of triangles it was told as 0.03 right."""
+    frame = plan().flange.frame
+    for units in UnitSystem:
+        assert place_text((frame.left_mm + 0.03, frame.front_mm - 0.02), frame, units) == "0 right, 0 back"
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_only_the_board_leaves_room_for_its_legend(paper: str) -> None:
+    pages = data(paper=paper)["pages"]
+    talls = {page["board"]: page["tile"]["tall"] for page in pages}
+    assert talls[False] == ROOM_MM[paper][1]
+    assert talls[True] == ROOM_MM[paper][1] - LEGEND_MM
+
+
+def test_level_cuts_tell_their_grid() -> None:
+    for units, cell in ((UnitSystem.METRIC, "10 mm"), (UnitSystem.US, "1/2 in")):
+        drawing = level_drawing(plan(units), LevelDrawing(40.0, (((0.0, 0.0), (10.0, 0.0), (0.0, 10.0)),), (), ()))
+        assert f"Grid {cell} from the plumb lines." in drawing.says

@@ -120,14 +120,14 @@ def test_lengths(mm: float, said: str) -> None:
      (2 / 32, "1/16 in"), (16 / 32, "1/2 in"), (-1 / 8, "−1/8 in"), (-1.0, "−1 in"), (-1.5, "−1 1/2 in"),
      (1 / 32 + 4e-4, "1/32 in"), (1.9 / 64, "1/32 in"), (1.6 / 64, "0.025 in"), (1.4 / 64, "0.022 in"),
      (1.05 / 64, "1/64 in"),
-     (0.7 / 64, "0.011 in"), (1.4 / INCH_MM, "0.055 in"), (2.0 / INCH_MM, "0.079 in"),
+     (0.7 / 64, "0.011 in"), (1.4 / INCH_MM, "0.055 in"), (2.0 / INCH_MM, "5/64 in"), (0.113, "7/64 in"),
      (0.099, "3/32 in"), (0.134, "1/8 in"), (0.0, "0 in"), (1.97, "2 in"), (2 + 3 / 16, "2 3/16 in"),
      (2 + 6 / 16, "2 3/8 in"), (7.5, "7 1/2 in"), (1 / 32, "1/32 in"), (1 / 8, "1/8 in"), (3 / 16, "3/16 in"),
      (7 / 32, "7/32 in"), (4.0 / INCH_MM, "5/32 in"), (0.6 / INCH_MM, "0.024 in"), (0.2 / INCH_MM, "0.008 in")],
 )  # fmt: skip
 def test_lengths_in_inches(inches: float, said: str) -> None:
-    """The nearest line of an inch rule, sixteenths from an inch up, thirty-seconds below, where it is within a tenth;
-    else thousandths, as a wire gauge tells them."""
+    """The nearest line of an inch rule, sixteenths from an inch up, thirty-seconds below, or sixty-fourths of its fine
+    edge, where it is within a tenth; else thousandths, as a wire gauge tells them."""
     assert show_length(inches * INCH_MM, "us") == said
 
 

@@ -30,10 +30,12 @@ class Frame:
     def measured(self, place: Point2) -> Point2:
         """How far a place of the board lies to the right and to the back of the frame's front left corner [mm].
 
-        >>> Frame(-20.0, -10.0, 20.0, 10.0).measured((5.0, -10.0))
+        To a tenth: no pencil marks finer, and what lies on the frame's edge is told as 0.
+
+        >>> Frame(-20.0, -10.0, 20.0, 10.0).measured((5.0, -9.97))
         (25.0, 0.0)
         """
-        return (place[0] - self.left_mm, place[1] - self.front_mm)
+        return (round(place[0] - self.left_mm, 1) + 0.0, round(place[1] - self.front_mm, 1) + 0.0)
 
 
 @dataclass(frozen=True, slots=True)

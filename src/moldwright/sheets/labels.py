@@ -92,7 +92,11 @@ def _wide_em(letter: str) -> float:
 
 
 def set_labels(
-    labels: Sequence[Label], wide_mm: float, tall_mm: float, lines: Sequence[Sequence[Place]]
+    labels: Sequence[Label],
+    wide_mm: float,
+    tall_mm: float,
+    lines: Sequence[Sequence[Place]],
+    bare: Sequence[tuple[Place, Place]] = (),
 ) -> tuple[SetLabel, ...]:
     """Every label in its own place on a sheet, in their order: the first have the best places.
 
@@ -103,14 +107,16 @@ def set_labels(
     labels : their points from the sheet's upper left corner, down [mm].
     wide_mm, tall_mm : the sheet [mm].
     lines : what is better left in sight.
+    bare : upper left and lower right corners of what no text is moved over; one that has but one place may stand there.
     """
     drawn = shapely.union_all([LineString(points) for points in lines if len(points) > 1])
     shapely.prepare(drawn)
-    taken = np.zeros((0, 4))
+    taken, held = np.zeros((0, 4)), np.array(bare, dtype=np.float64).reshape(-1, 4)
     out: list[SetLabel] = []
     for label in labels:
         fast = label.hold in FAST
-        box = _fast_box(label, (wide_mm, tall_mm), taken) if fast else _box(label, (wide_mm, tall_mm), taken, drawn)
+        sheet = wide_mm, tall_mm
+        box = _fast_box(label, sheet, taken) if fast else _box(label, sheet, np.concatenate([taken, held]), drawn)
         if box is None:
             continue
         taken = np.concatenate([taken, [box]])

@@ -16,7 +16,7 @@ from moldwright.units.constants import INCH_MM
 from moldwright.units.system import UnitSystem
 
 MARGIN_MM, TICK_MM, UNDER_MM = 10.0, 3.0, 6.0
-LEVEL = "From above: line rubber, dashes shell, dots seam (from the frame's corner)."
+LEVEL = "Grid {cell} from the plumb lines. From above: line rubber, dashes shell, dots seam (from the frame's corner)."
 UNROLLED = "Up: height. Across: by tape round from plumb F, to your right."
 LEFT_OUT = " No edge there: from the table."
 
@@ -29,6 +29,19 @@ def cell_mm(units: UnitSystem) -> float:
     units : what the sheet is printed in.
     """
     return INCH_MM / 2 if units == UnitSystem.US else 10.0
+
+
+def cell_text(units: UnitSystem) -> str:
+    """The same in words.
+
+    Parameters
+    ----------
+    units : what the sheet is printed in.
+
+    >>> cell_text(UnitSystem.US), cell_text(UnitSystem.METRIC)
+    ('1/2 in', '10 mm')
+    """
+    return show_length(cell_mm(units), units)
 
 
 def level_drawing(plan: Plan, seen: LevelDrawing) -> Drawing:
@@ -55,7 +68,14 @@ def level_drawing(plan: Plan, seen: LevelDrawing) -> Drawing:
         Label((middle[0], low[1] + UNDER_MM), "FRONT", strong=True),
         *(Label(place, f"seam: {place_text(place, frame, units)}") for place in seen.seam),
     )
-    return Drawing(f"Level at {show_length(seen.height_mm, units)}", low, high, strokes, labels, LEVEL)
+    return Drawing(
+        f"Level at {show_length(seen.height_mm, units)}",
+        low,
+        high,
+        strokes,
+        labels,
+        LEVEL.format(cell=cell_text(units)),
+    )
 
 
 def _grid(low: Place, high: Place, middle: Place, cell: float) -> Iterator[Stroke]:

@@ -10,7 +10,16 @@ from moldwright.plan.flange import Frame
 from moldwright.plan.plan import Plan
 from moldwright.plan.seam import SeamPlan
 from moldwright.sheets.picture import Picture
-from moldwright.sheets.seam_words import HIDDEN, UNIT, is_slit, line_titles, mark_of, numbered, place_text, station_row
+from moldwright.sheets.seam_words import (
+    HIDDEN,
+    UNIT_WORD,
+    is_slit,
+    line_titles,
+    mark_of,
+    numbered,
+    place_text,
+    station_row,
+)
 from moldwright.units.constants import INCH_MM
 from moldwright.units.system import UnitSystem
 
@@ -96,7 +105,7 @@ def crossing_rows(seam: SeamPlan, frame: Frame, units: UnitSystem) -> list[list[
 
 
 def _sayings(plan: Plan) -> dict[str, str]:
-    unit = UNIT[plan.units]
+    unit = UNIT_WORD[plan.units]
     return {
         "table": f"All in {unit}. A plumb line stands at the middle of each side of the frame: F front, R right,"
         " B back, L left. Slide the square along that side of the frame by the offset, to your right or left; then"

@@ -12,6 +12,8 @@ from moldwright.units.system import UnitSystem
 
 STEP_MM = {UnitSystem.METRIC: 1.0, UnitSystem.US: INCH_MM / 16}
 UNIT = {UnitSystem.METRIC: "mm", UnitSystem.US: "in"}
+UNIT_WORD = {UnitSystem.METRIC: "mm", UnitSystem.US: "inches"}
+"""The unit in a sentence, where *in* would be read as a word."""
 LETTER = {ViewSide.FRONT: "F", ViewSide.RIGHT: "R", ViewSide.BACK: "B", ViewSide.LEFT: "L"}
 HIDDEN = "*"
 FINGER = {UnitSystem.METRIC: 1, UnitSystem.US: 2}

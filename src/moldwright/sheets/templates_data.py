@@ -13,7 +13,7 @@ from moldwright.plan.seam import SeamPlan, SeamStation, ViewSide
 from moldwright.sheets.board_drawing import board_drawing, legend
 from moldwright.sheets.heading import FRAME_MM, heading
 from moldwright.sheets.labels import Hold, Label, size_of
-from moldwright.sheets.level_drawing import cell_mm, level_drawing, unrolled_drawing
+from moldwright.sheets.level_drawing import cell_mm, cell_text, level_drawing, unrolled_drawing
 from moldwright.sheets.mold_words import instead_of_slit
 from moldwright.sheets.picture import Pictures, placed
 from moldwright.sheets.seam_page import seam_page
@@ -24,8 +24,10 @@ from moldwright.sheets.tiles import Drawing, Pen, Place, Stroke, grid_of, tiles
 from moldwright.units.constants import INCH_MM
 from moldwright.units.system import UnitSystem
 
-ROOM_MM = {"a4": (186.0, 220.0), "us-letter": (191.0, 202.0)}
+ROOM_MM = {"a4": (186.0, 240.0), "us-letter": (191.0, 222.0)}
 """What of a sheet holds a tile, by the paper's name in the form [mm]."""
+LEGEND_MM = 20.0
+"""What the board's legend takes of it [mm]."""
 BARS_MM = 84.0
 """What bars and titles of the seam's page take, and what is left there for its table [mm]."""
 SEAM = MappingProxyType(
@@ -75,11 +77,9 @@ def templates_data(
     unrolled = [unrolled_drawing(plan, drawings.unrolled)] if plan.shell.joined and drawings.unrolled.edge else []
     parts = [board], views, levels, unrolled, stand_drawings(plan)
     pages = [page for each in parts for page in _pages(each, _scale(each, paper), paper)]
-    wide, tall = ROOM_MM[paper]
     files: dict[str, bytes] = {}
     data = heading(plan, "templates", paper) | {
         "marked": list(_marked_pages(plan, pictures, paper_mm, files, bool(unrolled))),
-        "tile": {"wide": wide, "tall": tall},
         "bar": {
             "mm": 4 * INCH_MM if us else 100.0,
             "cells": 4 if us else 10,
@@ -188,13 +188,30 @@ def _scale(drawings: Sequence[Drawing], paper: str) -> int:
 
 
 def _sheets(drawing: Drawing, paper: str) -> int:
-    columns, rows = grid_of(drawing, *ROOM_MM[paper])
+    columns, rows = grid_of(drawing, *room_for(drawing, paper))
     return columns * rows
+
+
+def room_for(drawing: Drawing, paper: str) -> Place:
+    """What of a sheet holds a tile of a drawing, over the legend where it is the board's [mm].
+
+    Parameters
+    ----------
+    drawing : whose tiles they are.
+    paper : the paper's name in the form.
+    """
+    wide, tall = ROOM_MM[paper]
+    return (wide, tall - LEGEND_MM) if _is_board(drawing) else (wide, tall)
+
+
+def _is_board(drawing: Drawing) -> bool:
+    return any(stroke.pen is Pen.FLANGE for stroke in drawing.strokes)
 
 
 def _pages(drawings: Sequence[Drawing], scale: int, paper: str) -> Iterator[dict[str, Any]]:
     for drawing in drawings:
-        found = tiles(drawing.smaller(scale), *ROOM_MM[paper])
+        wide, tall = room_for(drawing, paper)
+        found = tiles(drawing.smaller(scale), wide, tall)
         drawn = [[tile.column, tile.row] for tile in found]
         for number, tile in enumerate(found, start=1):
             joining = f"Part {number} of {len(found)}: join cross on cross."
@@ -208,10 +225,10 @@ def _pages(drawings: Sequence[Drawing], scale: int, paper: str) -> Iterator[dict
                 "say": " ".join(sayings),
                 **asdict(tile),
                 "drawn": drawn,
-                "board": any(stroke.pen is Pen.FLANGE for stroke in drawing.strokes),
+                "tile": {"wide": wide, "tall": tall},
+                "board": _is_board(drawing),
             }
 
 
 def _grid_text(plan: Plan) -> str:
-    cell = "1/2 in" if plan.units == UnitSystem.US else "10 mm"
-    return f"Grid {cell}; numbers: stations."
+    return f"Grid {cell_text(plan.units)}; numbers: stations."

@@ -144,8 +144,8 @@ def _tile(drawing: Drawing, at: tuple[int, int], of: tuple[int, int], wide_mm: f
         if of != (1, 1) and x <= right - left and y <= top - bottom
     ]
     lines = [stroke.points for stroke in strokes if stroke.pen not in UNDER]
-    arms = [((x - CROSS_MM, y), (x + CROSS_MM, y)) for x, y in crosses]
-    labels = set_labels(inside, right - left, top - bottom, [*lines, *arms])
+    bare = [((x - CROSS_MM, y - CROSS_MM), (x + CROSS_MM, y + CROSS_MM)) for x, y in crosses]
+    labels = set_labels(inside, right - left, top - bottom, lines, bare)
     return Tile(*at, *of, tuple(strokes), labels, tuple(crosses))
 
 

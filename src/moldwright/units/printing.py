@@ -117,8 +117,8 @@ def show_length(length_mm: float, system: str = "metric", step_mm: float | None 
     """A length as a rule shows it: "4 mm", "12.5 mm", "160 mm"; "5/32 in", "6 5/16 in".
 
     Tenths of a millimeter under 10 mm (hundredths under 1 mm), halves under 100 mm, then whole ones; thirty-seconds of
-    an inch under one inch, then sixteenths; thousandths for what is so thin that no thirty-second or sixty-fourth is
-    within a tenth of it.
+    an inch under one inch, sixty-fourths where no thirty-second is within a tenth of it, then sixteenths; thousandths
+    for what is so thin that no sixty-fourth is near enough either.
 
     Parameters
     ----------
@@ -126,8 +126,8 @@ def show_length(length_mm: float, system: str = "metric", step_mm: float | None 
     system : "metric" or "us".
     step_mm : the step to round to [mm], where no rule measures it.
 
-    >>> show_length(4.0), show_length(42.3), show_length(160.0, "us"), show_length(4.0, "us"), show_length(0.6, "us")
-    ('4 mm', '42.5 mm', '6 5/16 in', '5/32 in', '0.024 in')
+    >>> show_length(4.0), show_length(42.3), show_length(160.0, "us"), show_length(2.0, "us"), show_length(0.6, "us")
+    ('4 mm', '42.5 mm', '6 5/16 in', '5/64 in', '0.024 in')
     """
     if step_mm is not None:
         unit = _Unit("in", INCH_MM) if _us(system) else _Unit("mm", 1.0)
@@ -273,12 +273,13 @@ def _millimeters(length_mm: float) -> str:
 
 
 def _inches(inches: float) -> str:
-    """Sixteenths from one inch up, thirty-seconds below, or a sixty-fourth; thousandths where all are too far off."""
+    """Sixteenths from one inch up, thirty-seconds below, or sixty-fourths; thousandths where all are too far off."""
     if inches >= 1 - 1 / 64:
         return _fraction(round(inches * 16), 16)
-    parts, of = (round(inches * 32), 32) if inches >= 3 / 128 else (1, 64)
-    if abs(parts / of - inches) <= FRACTION_OFF * inches:
-        return _fraction(parts, of)
+    for of in (32, 64):
+        parts = round(inches * of)
+        if abs(parts / of - inches) <= FRACTION_OFF * inches:
+            return _fraction(parts, of)
     return trimmed(number(inches, 3))
 
 

@@ -70,6 +70,7 @@ class Flag(StrEnum):
     BOLTED_SEAM = "bolted-seam"
     PRINT_LAID = "print-laid"
     PRINT_PARTED = "print-parted"
+    ONE_PLATE = "one-plate"
     PINNED = "pinned"
     CLAMPED_SEAM = "clamped-seam"
     BANDED = "banded"
@@ -251,6 +252,7 @@ def _shell(job: Quantities) -> dict[Flag, bool]:
         Flag.BOLTED_SEAM: job.closure.seam_bolts > 0,
         Flag.PRINT_LAID: job.printing is not None,
         Flag.PRINT_PARTED: job.printing is not None and job.printing.parts > shell.pieces,
+        Flag.ONE_PLATE: job.printing is not None and len(job.printing.plates) == 1,
         Flag.PINNED: job.printing is not None and job.printing.pins > 0,
         Flag.CLAMPED_SEAM: job.closure.seam_clamps > 0,
         Flag.BANDED: job.closure.bands > 0,

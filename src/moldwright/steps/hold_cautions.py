@@ -14,6 +14,8 @@ from moldwright.quantities.quantities import Quantities
 
 SOURCE = "computed: Bingham's layer on this surface's slopes; the yield stress by the sheet or the hang test"
 LAY_OUT = StepId("lay-out")
+THICKEST_STRIP_MM = 6.0
+"""The thickest strip of a hang test: our own."""
 
 
 def hold_cautions(job: Quantities) -> Iterable[Caution]:
@@ -47,7 +49,8 @@ def _slumps(hold: CoatHold, first: bool, last: bool) -> Caution:
 
 
 def _test(hold: CoatHold) -> Caution:
-    lines, quantities = (Line("job.may-slump"), Line("job.hang-test")), _quoted(hold, hold.may_slump)
+    lines = Line("job.may-slump"), Line("job.hang-test")
+    quantities = *_quoted(hold, hold.may_slump), Quantity("hang.thickest", Dimension.LENGTH, THICKEST_STRIP_MM)
     return caution(LAY_OUT, "hang-test", Severity.NOTE, lines, SOURCE, quantities, particular=True)
 
 

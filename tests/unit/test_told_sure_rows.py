@@ -11,9 +11,12 @@ from told import told
 from moldwright.materials import library
 from moldwright.plan.cautions import Severity
 from moldwright.plan.doubt import Hollow, Matter, MoldDoubt, Settle, Shape, SolidTried
+from moldwright.plan.ids import StepId
 from moldwright.plan.peel import PeelWay, TightPlace
 from moldwright.ranges import Range
+from moldwright.sheets.wording import MANY_LINES, Wording
 from moldwright.steps.shape_cautions import ShapeFindings
+from moldwright.steps.sure_lines import sure_cautions
 from moldwright.told.sure_rows import sure_rows
 from moldwright.units.system import UnitSystem
 
@@ -99,9 +102,29 @@ def test_hollows_are_measured_first_and_the_rest_is_told_where_it_is_packed() ->
     where = {each.rule: (each.step, each.severity) for each in made.cautions if each.rule.startswith("doubt")}
     assert where == {
         "doubt-hollow-1": ("receive", Severity.HEED),
+        "doubt-mold": ("receive", Severity.HEED),
         "doubt-shell": ("coat-3-mix", Severity.HEED),
     }
-    assert "3 solids" in made.on("coat-3-mix")  # the two and the likely one
+    assert "3 solids" in made.on("receive")  # the two and the likely one
+
+
+def test_nothing_asks_for_a_measure_of_the_original_once_it_is_under_rubber() -> None:
+    """No tape reaches it there; what is looked at along a way off, or mixed by the cup, comes with the last coat."""
+    taped = replace(NOTHING, untold=(Matter.PIECES, Matter.SEAM, Matter.PEEL))
+    made = told(job_of(commission(), library(), VOLUMES), shape=ShapeFindings(0.0, doubt=taped))
+    first, packed = made.on("receive"), made.on("coat-3-mix")
+    for measured in ("Measure before you mix", "Go round the narrowest place", "would be settled", "by a tape"):
+        assert measured in first, measured
+    for measured in ("Measure", "Go round", "would be settled"):
+        assert measured not in packed, measured
+    assert "look along its way off" in packed
+    assert "mix it cup by cup" in packed
+
+
+def test_where_all_is_sure_the_last_coat_has_nothing_to_heed() -> None:
+    sure = replace(SOME, sure=tuple(Matter), unsure=(), settled_by=(), hollows=())
+    made = told(job_of(commission(), library(), VOLUMES), shape=ShapeFindings(0.0, doubt=sure))
+    assert [each.rule for each in made.cautions if each.rule.startswith("doubt")] == ["doubt-mold"]
 
 
 def test_nothing_is_said_of_peeling_what_nobody_peeled(small_job: Job) -> None:
@@ -109,3 +132,13 @@ def test_nothing_is_said_of_peeling_what_nobody_peeled(small_job: Job) -> None:
     unknown = replace(known, solids=(SOLIDS[0], replace(SOLIDS[1], way=PeelWay.UNKNOWN)))
     told = [sure_rows(replace(small_job.planned.plan, doubt=doubt), UnitSystem.METRIC) for doubt in (known, unknown)]
     assert [len(rows.sure) for rows in told if rows is not None] == [1, 0]
+
+
+def test_many_sentences_of_a_caution_stand_one_under_another_on_its_step() -> None:
+    """Eight sentences in one block were not found by an eye with a tape in its hands: our own."""
+    made = {each.rule: each for each in sure_cautions(NOTHING, StepId("coat-3-mix"))}
+    many, few = made["doubt-mold"], made["doubt-hollow-1"]
+    wording = Wording(UnitSystem.METRIC, 0.1)
+    assert len(wording.caution_set(many).split("\n")) == len(many.lines) >= MANY_LINES
+    assert "\n" not in wording.caution_set(few)
+    assert wording.caution_set(many).replace("\n", " ") == wording.caution(many)

@@ -191,7 +191,7 @@ def test_deadlines_are_never_later(seconds: float, said: str) -> None:
 @pytest.mark.parametrize(
     ("low", "likely", "high", "said"),
     [(408.0, 434.0, 471.0, "434 g (408–471)"), (8500.0, 11_200.0, 13_700.0, "11 kg (8.5–13.7)"),
-     (4.081, 4.342, 4.713, "4.34 g (4.08–4.71)"), (8.0, 10.4, 120.0, "10 g (8.0–120.0)"),
+     (4.081, 4.342, 4.713, "4.34 g (4.08–4.71)"), (8.0, 10.4, 120.0, "10 g (8.0–120)"),
      (1284.0, 1395.0, 1522.0, "1.40 kg (1.28–1.52)"), (180.0, 253.0, 403.0, "250 g (180–400)"),
      (0.0, 41.2, 97.0, "41 g (0–97)"), (5.0, 5.0, 5.0, "5.00 g")],
 )  # fmt: skip
@@ -227,6 +227,8 @@ def test_ranges() -> None:
     assert show_range(Range(0.52, 1.1, 1.83), "length") == "1.1 mm (0.5–1.8)"
     assert show_range(Range(0.5, 1.1, 1.8), "length", "us") == "0.04 in (0.02–0.07)"
     assert show_range(Range(1.0, 2.0, 3.0), "mass", finest=1.0) == "2 g (1–3)"
+    assert show_range(Range(0.0, 0.73, 181.5), "volume") == "0.73 ml (0–182)"
+    assert show_range(Range(5.1, 6.0, 201.3), "mass") == "6.0 g (5.1–201)"
     assert show_mass(4.237, finest_g=0.1) == "4.2 g"
     assert show_mass(1395.0, finest_g=50.0) == "1.40 kg"
     assert show_range(Range(-3.0, 22.0, 24.5), "temperature") == "22 °C (−3–24.5)"

@@ -99,7 +99,7 @@ def _heavy(step: StepPlan, units: UnitSystem) -> str:
 
 
 def _cautions(plan: Plan, words: Wording, step: StepPlan) -> list[dict[str, str]]:
-    return [{"severity": each.severity, "text": words.caution(each)} for each in cautions_of(plan, step)]
+    return [{"severity": each.severity, "text": words.caution_set(each)} for each in cautions_of(plan, step)]
 
 
 def cautions_of(plan: Plan, step: StepPlan) -> tuple[Caution, ...]:

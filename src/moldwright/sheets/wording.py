@@ -39,6 +39,8 @@ RANGED = {
     Dimension.TEMPERATURE: "temperature",
 }
 
+MANY_LINES = 5
+"""From so many sentences on a caution's are set one under another: our own."""
 LIFT_WHOLE_FROM = 10.0
 """From here on a weight that is lifted is told in whole kilograms or pounds: our own."""
 COARSE_FROM_G = 2.0
@@ -86,6 +88,16 @@ class Wording:
         caution : the caution.
         """
         return " ".join(self.line(line, caution.quantities) for line in caution.lines)
+
+    def caution_set(self, caution: Caution) -> str:
+        """The same as it is set on paper: many sentences each on a line of its own, where an eye finds them.
+
+        Parameters
+        ----------
+        caution : the caution.
+        """
+        between = "\n" if len(caution.lines) >= MANY_LINES else " "
+        return between.join(self.line(line, caution.quantities) for line in caution.lines)
 
     def quantity(self, quantity: Quantity) -> str:
         """A quantity in the reader's units.

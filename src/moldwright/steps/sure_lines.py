@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from moldwright.plan.cautions import Caution, Severity, caution
@@ -37,6 +37,8 @@ UNTOLD = {
     Matter.PEEL: "doubt.untold.peel",
     Matter.PACKING: "doubt.unsure.packing",
 }
+AT_THE_WORK = frozenset((Matter.SEAM, Matter.ROLLS, Matter.PACKING))
+"""What is looked at while the shell is made; all else is measured on the bare original."""
 SETTLED = {
     Settle.HOLLOWS: "doubt.settled.hollows",
     Settle.GIRTHS: "doubt.settled.girths",
@@ -84,11 +86,23 @@ def unsure_lines(doubt: MoldDoubt) -> Said:
     ----------
     doubt : of the plan.
     """
-    lines = [Line("doubt.untold")] if doubt.untold else []
-    lines += [Line((UNTOLD if matter in doubt.untold else UNSURE)[matter]) for matter in doubt.unsure]
+    return Said((*_unsure(doubt, doubt.unsure), *_settled(doubt)), tuple(_quoted(doubt)))
+
+
+def _unsure(doubt: MoldDoubt, of: Sequence[Matter]) -> Iterator[Line]:
     if not doubt.sure:
-        lines.insert(0, Line("doubt.nothing-sure"))
-    return Said((*lines, *(Line(SETTLED[way]) for way in doubt.settled_by)), tuple(_quoted(doubt)))
+        yield Line("doubt.nothing-sure")
+    if doubt.untold:
+        yield Line("doubt.untold")
+    yield from _each_unsure(doubt, of)
+
+
+def _each_unsure(doubt: MoldDoubt, of: Sequence[Matter]) -> Iterator[Line]:
+    yield from (Line((UNTOLD if matter in doubt.untold else UNSURE)[matter]) for matter in of)
+
+
+def _settled(doubt: MoldDoubt) -> Iterator[Line]:
+    yield from (Line(SETTLED[way]) for way in doubt.settled_by)
 
 
 def hollow_lines(hollow: Hollow) -> Said:
@@ -137,7 +151,8 @@ def _quoted(doubt: MoldDoubt) -> Iterator[Quantity]:
 
 
 def sure_cautions(doubt: MoldDoubt | None, packing: StepId) -> Iterator[Caution]:
-    """Hollows to measure where the original is looked over; what of the shell is sure, where it is packed for it.
+    """Hollows to measure, what is sure and what a tape settles, where the original is looked over: under rubber nobody
+    measures it any more. What is looked at while the shell is made, where it is packed for it.
 
     Parameters
     ----------
@@ -148,8 +163,13 @@ def sure_cautions(doubt: MoldDoubt | None, packing: StepId) -> Iterator[Caution]
         return
     for number, hollow in enumerate(doubt.hollows, 1):
         yield _heed(RECEIVE, f"doubt-hollow-{number}", hollow_lines(hollow))
-    sure, unsure = sure_lines(doubt), unsure_lines(doubt)
-    yield _heed(packing, "doubt-shell", Said((Line("doubt.tried"), *sure.lines, *unsure.lines), sure.quantities))
+    sure = sure_lines(doubt)
+    bare = [matter for matter in doubt.unsure if matter not in AT_THE_WORK]
+    lines = (Line("doubt.tried"), *sure.lines, *_unsure(doubt, bare), *_settled(doubt))
+    yield _heed(RECEIVE, "doubt-mold", Said(lines, sure.quantities))
+    shell = tuple(_each_unsure(doubt, [matter for matter in doubt.unsure if matter in AT_THE_WORK]))
+    if shell:
+        yield _heed(packing, "doubt-shell", Said(shell, sure.quantities))
 
 
 def _heed(step: StepId, rule: str, said: Said) -> Caution:

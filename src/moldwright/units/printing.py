@@ -21,6 +21,8 @@ TAPE_FROM_MM, WHOLE_FROM_MM = 10.0, 100.0
 """From here on a length is told as a rule shows it, in half millimeters, and as a tape does, in whole ones."""
 GAUGE_MM = {UnitSystem.METRIC: 0.1, UnitSystem.US: 0.01 * INCH_MM}
 """What a gauge or caliper tells: no length with bounds is told finer."""
+FAR = 10.0
+"""So many times the likely value is far from it: our own."""
 STEP_FIGURES = 2
 """Figures of a scale's step: our own."""
 FRACTION_OFF = 0.1
@@ -214,14 +216,17 @@ def range_parts(value: Range, dimension: str, system: str = "metric", finest: fl
     system : "metric" or "us".
     finest : what it is never told finer than, in house units.
 
-    >>> range_parts(Range(408.0, 434.0, 471.0), "mass")
-    ('408', '434', '471', 'g')
+    A high bound far from the likely value has three figures, however fine that is.
+
+    >>> range_parts(Range(408.0, 434.0, 471.0), "mass"), range_parts(Range(0.0, 0.73, 181.5), "volume")
+    (('408', '434', '471', 'g'), ('0', '0.73', '182', 'ml'))
     """
     unit = _range_unit(value.likely, dimension, system)
     finest = GAUGE_MM[_system(system)] if finest is None and dimension == "length" else finest
     shown = value * (1.0 / unit.factor)
     likely, bounds = range_places(shown, None if finest is None else step_places(finest / unit.factor))
-    return number(shown.low, bounds), number(shown.likely, likely), number(shown.high, bounds), unit.name
+    high = min(bounds, max(places(shown.high, FIGURES), 0)) if shown.high >= FAR * abs(shown.likely) else bounds
+    return number(shown.low, bounds), number(shown.likely, likely), number(shown.high, high), unit.name
 
 
 def _range_unit(likely: float, dimension: str, system: str) -> _Unit:

@@ -25,9 +25,21 @@ def before_page(plan: Plan) -> dict[str, Any]:
         "warned": [_warned(warned, words) for warned in before_you_start(plan)],
         "totals": [[name.capitalize(), text] for name, text in (*totals_rows(plan), *mold_rows(plan))],
         "figures": figure_pairs(plan),
-        "elsewhere": table()["before"]["elsewhere"],
+        "elsewhere": f"{in_templates(plan)} {table()['before']['elsewhere']}",
         "materials": [words.caution(each) for each in plan.cautions if tells_in_full(each)],
     }
+
+
+def in_templates(plan: Plan) -> str:
+    """What the templates hold: a shell in one piece has no seam to draw, and only some gloves are slit.
+
+    Parameters
+    ----------
+    plan : the plan.
+    """
+    before = table()["before"]
+    drawn = str(before["joined" if plan.shell.joined else "one-piece"])
+    return drawn if plan.glove.slit is None else f"{drawn} {before['slit']}"
 
 
 def _warned(warned: Warned, words: Wording) -> dict[str, str]:

@@ -10,7 +10,7 @@ from moldwright.bench.acts import Act
 from moldwright.log.codes import short_code, urn_of
 from moldwright.plan.mixes import MixFor
 from moldwright.plan.steps import EACH_CAST, Per
-from moldwright.sheets.before_page import before_page
+from moldwright.sheets.before_page import before_page, in_templates
 from moldwright.sheets.bench_data import walls_data
 from moldwright.sheets.heading import heading
 from moldwright.sheets.mix_cards import mix_card
@@ -43,7 +43,7 @@ def run_data(shown: RunShown, paper: str, cast: int | None = None) -> dict[str, 
     return heading(shown.plan, f"{what}, run {short_code(shown.run)}", paper) | {
         "again": _again(shown, cast),
         "walls": walls_data(shown.plan),
-        "before": before_page(shown.plan) | {"elsewhere": table()["run"]["where"]},
+        "before": before_page(shown.plan) | {"elsewhere": f"{table()['run']['where']} {in_templates(shown.plan)}"},
         "words": table()["run"],
         "cast_number": cast,
         "stands": stands(shown),

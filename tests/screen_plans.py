@@ -10,6 +10,7 @@ from conftest import Job
 from job_meshes import meshes_of
 
 from moldwright.log.ids import PieceId, PlanId
+from moldwright.making.files.strain_file import write_strain
 from moldwright.making.plan_folders import plan_home
 from moldwright.records.clock import BenchClock
 from moldwright.records.files.scans import keep_scan
@@ -30,6 +31,7 @@ def plan_in(data: Path, job: Job) -> PlanId:
     for name, mesh in meshes_of(job.planned).items():
         (folder / name).parent.mkdir(parents=True, exist_ok=True)
         write_stl(mesh, folder / name)
+    write_strain(job.planned.solids.strained.value.field, folder)
     (folder / "plan.json").write_text(text, encoding="utf-8")
     return id_
 

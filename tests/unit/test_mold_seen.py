@@ -13,7 +13,7 @@ import trimesh
 from moldwright.geometry.closest import away_from_lines
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.overhung import overhung_mm
-from moldwright.mold.seen import SeenMold, packed_mm, piece_over, rubber_mm, seam_away_mm, undercut_mm
+from moldwright.mold.seen import SeenMold, packed_mm, piece_over, rubber_mm, seam_away_mm, strained_pct, undercut_mm
 
 UP = np.array([0.0, 0.0, 1.0])
 STEP_MM = 0.5
@@ -62,6 +62,15 @@ def test_the_flange_s_edge_has_no_thickness_of_its_own() -> None:
     found = rubber_mm(mold, points, level)
     assert np.isnan(found[0])
     assert found[1] == pytest.approx(4.0, abs=0.02)
+
+
+def test_a_place_is_strained_as_the_sheet_is_nearest_to_it_and_the_flange_has_no_sheet() -> None:
+    """Two places of a sheet, 1.1 and 1.3 times as long: 10 and 30 %."""
+    sheet = np.array([[0.0, 0.0, 90.0, 1.1], [0.0, 0.0, 10.0, 1.3]])
+    mold = replace(seen(ball(20.0), ball(24.0)), flange_mm=4.0, strain=sheet)
+    points = np.array([[2.0, 0.0, 60.0], [2.0, 0.0, 40.0], [2.0, 0.0, 4.1], [60.0, 0.0, 4.0], [62.0, 0.0, 2.0]])
+    np.testing.assert_allclose(strained_pct(mold, points, NONE), [10.0, 30.0, 30.0, np.nan, np.nan])
+    assert np.isnan(strained_pct(replace(mold, strain=None), points, NONE)).all()
 
 
 def test_what_is_packed_is_told_over_the_coats() -> None:

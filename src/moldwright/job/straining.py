@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from moldwright.geometry.mesh import Mesh
 from moldwright.mold.glove import Coats
 from moldwright.mold.membrane import sheet_peeled, step_for, strained
 from moldwright.mold.membrane_pull import PullSettings
@@ -25,28 +24,16 @@ def strained_off(coats: Coats, progress: Progress) -> Strained:
     coats : on the walls, crevices bridged.
     progress : told how far it is; it may raise to cancel.
     """
-    return strained_on(coats.closed, -coats.total_mm / 2, progress)
-
-
-def strained_on(body: Mesh, off_mm: float, progress: Progress) -> Strained:
-    """How far a glove stretches as it is peeled.
-
-    Parameters
-    ----------
-    body : closed, standing on z = 0 [mm].
-    off_mm : how far outside of it the middle of the glove lies; less than 0: inside [mm].
-    progress : told how far it is; it may raise to cancel.
-    """
     runs = len(TRIANGLES)
     return strained(
         [
             sheet_peeled(
-                body,
-                off_mm,
+                coats.closed,
+                -coats.total_mm / 2,
                 triangles,
                 PullSettings(),
                 lambda part, done=number: progress(TOLD, (done + part) / runs),  # type: ignore[misc]
-                THIN * step_for(body, triangles),
+                THIN * step_for(coats.closed, triangles),
             )
             for number, triangles in enumerate(TRIANGLES)
         ]

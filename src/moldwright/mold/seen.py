@@ -12,7 +12,7 @@ from moldwright.geometry.closest import away_from_lines, away_from_mesh
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.overhung import overhung_mm
 from moldwright.mold.hold import hold_mm
-from moldwright.mold.thickness import through_mm
+from moldwright.mold.thickness import ON_BOARD_MM, through_mm
 
 Points = NDArray[np.float64]
 MOST_HELD = 3.0
@@ -84,7 +84,7 @@ def stretched(mold: SeenMold, points: Points, normals: Points) -> Points:
 
 def strained_pct(mold: SeenMold, points: Points, normals: Points) -> Points:
     """(n,) by how much the rubber itself is stretched at each place as it is drawn off: that of the nearest place of
-    the sheet; NaN where nobody knows [%].
+    the sheet; NaN on the flange, which the sheet has not, and where nobody knows [%].
 
     Parameters
     ----------
@@ -96,7 +96,7 @@ def strained_pct(mold: SeenMold, points: Points, normals: Points) -> Points:
     if mold.strain is None:
         return np.full(len(points), np.nan)
     stretch = mold.strain[cKDTree(mold.strain[:, :3]).query(points)[1], 3]
-    return np.asarray(100.0 * (stretch - 1.0), np.float64)
+    return np.where(points[:, 2] > mold.flange_mm + ON_BOARD_MM, 100.0 * (stretch - 1.0), np.nan)
 
 
 def rubber_mm(mold: SeenMold, points: Points, normals: Points) -> Points:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from moldwright.job.planning import Planned
 from moldwright.making.files.solids import SolidFiles
+from moldwright.making.files.strain_file import write_strain
 from moldwright.plan.plan import Plan
 from moldwright.plan.seam import Point3, place_of
 from moldwright.progress import Progress
@@ -52,6 +53,8 @@ def write_plan(planned: Planned, store: Store, folder: Path, progress: Progress)
     for name, content in contents.items():
         (folder / name).parent.mkdir(parents=True, exist_ok=True)
         (folder / name).write_bytes(content)
+    if strained is not None:
+        write_strain(strained.value.field, folder)
     shown, drawn, mapped = pictures.value, drawings.value, maps.value
     progress("setting sheets", 0.0)
     write_pictures(shown, folder)

@@ -21,6 +21,8 @@ from moldwright.store.hashing import hash_of
 from moldwright.store.memory import NoStore, Store
 
 FOLDER = "screen"
+SHAPING = (".stl", ".csv")
+"""Endings of the files that are read: solids, and how far the sheet of rubber is strained."""
 TOLD = "make the solids ready for the screen"
 _ONE_AT_A_TIME = Lock()
 
@@ -88,7 +90,8 @@ def _packed(folder: Path, store: Store, progress: Progress) -> bytes:
 def _of_solids(folder: Path, plan: Plan) -> str:
     """A hash of all that shapes the file: the solids, what the plan tells of coats, hold, flange and seam, the code."""
     told = sha256(_mark().encode())
-    for file in sorted((folder / "mold").glob("*.stl")):
+    files = (file for file in (folder / "mold").iterdir() if file.suffix in SHAPING)
+    for file in sorted(files):
         told.update(file.name.encode() + sha256(file.read_bytes()).digest())
     coats = tuple(coat.thickness_mm for coat in plan.glove.coats)
     told.update(hash_of((coats, plan.glove.holds, plan.flange, plan.shell.seam_line, plan.shell.pieces)).encode())

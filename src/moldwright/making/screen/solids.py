@@ -16,7 +16,7 @@ from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.outline import prism
 from moldwright.geometry.slabs import standing_body, standing_surfaces
 from moldwright.geometry.solid import Solid, largest_body, mesh_of, solid_of
-from moldwright.job.straining import strained_on
+from moldwright.making.files.strain_file import read_strain
 from moldwright.mold.peel_places import peeled_of, stretch_of_corners
 from moldwright.mold.peel_surface import peel_surface
 from moldwright.mold.seen import Points, SeenMold
@@ -24,7 +24,6 @@ from moldwright.plan.flange import Frame
 from moldwright.plan.original import divided
 from moldwright.plan.plan import Plan
 from moldwright.plan.seam import SeamLine, SeamPlan, place_of
-from moldwright.progress import silent
 from moldwright.sheets.model_files import read_again
 from moldwright.told.surfaces.hold import stays_mm
 
@@ -74,8 +73,7 @@ def solids_of(folder: Path, plan: Plan) -> MoldSolids:
     flange_mm = sum(coat.thickness_mm for coat in plan.glove.coats)
     peeled = peeled_of(peel_surface(body, gloved, plan.glove.peel.shape.stiff_mm), divided(plan.original.holes))
     stretch = peeled.surface.mesh.vertices, stretch_of_corners(peeled)
-    strain = None if plan.glove.strain is None else np.array(strained_on(body, flange_mm / 2, silent).field)
-    seen = SeenMold(body, coats[-1], pieces, draws, seam, *stays_mm(plan), flange_mm, stretch, strain)
+    seen = SeenMold(body, coats[-1], pieces, draws, seam, *stays_mm(plan), flange_mm, stretch, read_strain(folder))
     return MoldSolids(original, mount, coats, gloved, pieces, seen)
 
 

@@ -22,7 +22,7 @@ def _told(plan: Plan, units: UnitSystem) -> str:
     return say(
         "how much longer a sheet of the rubber gets here, in the middle of its thickness, drawn up off the piece "
         "inside out: {most} or less nearly everywhere. A third of the elongation at break, {allowed}, is the limit. "
-        "Limbs too thin for the sheet are left out: the map of the stretch tells those.",
+        "The sheet has no flange and no limbs too thin for it: the map of the stretch tells those.",
         most=most, allowed=allowed,
     )  # fmt: skip
 

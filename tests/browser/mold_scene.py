@@ -28,9 +28,11 @@ from moldwright.making.plan_folders import plan_home
 from moldwright.making.screen.kept import ScreenBytes, made_screen_file
 from moldwright.making.screen.packed_parts import ScreenMold, ScreenPart, drawable, packed_mold
 from moldwright.plan.plan import Plan
+from moldwright.plan.thickness import LengthAt, ThicknessPlan
 from moldwright.records.clock import BenchClock, now_ms
 from moldwright.records.pieces.write import piece_known, planned, take_in
 from moldwright.records.shop import open_shop
+from moldwright.sheets.model_files import write_stl
 from moldwright.sheets.plan_text import plan_text
 from moldwright.store.memory import NoStore
 from moldwright.web.long_work.files import JobFiles
@@ -40,6 +42,8 @@ ORIGINAL_MM, COAT_MM, RUBBER_MM, SHELL_MM = 40.0, 42.0, 44.0, 50.0
 MIDDLE, HIGHER = (0.0, 0.0, 40.0), (0.0, 0.0, 41.0)
 RISE = math.radians(20.0)
 DRAWS = ((1.0, 0.0, 0.0), (-math.cos(RISE), 0.0, math.sin(RISE)))
+THICKNESS = ThicknessPlan(3.0, 0.0, LengthAt(3.0, (0.0, 0.0, -3.0)), LengthAt(5.0, (0.0, 0.0, 85.0)), None)
+"""As it is: least at the foot, most at the top."""
 AROUND = 96
 """Corners around a sphere: its section is 0.1 % less than a circle's."""
 
@@ -76,6 +80,9 @@ def mold_scene(desk: DeskProcess, around: int = AROUND, temperature_c: float = 2
     folder = plan_home(desk.home / "desk", id_)
     (folder / "mold").mkdir(parents=True)
     (folder / "plan.json").write_text(text, encoding="utf-8")
+    write_stl(mesh_of(ball(ORIGINAL_MM, MIDDLE, 12)), folder / "mold/original.stl")
+    (folder / "sheets").mkdir()
+    (folder / "sheets/bench-a4.pdf").write_bytes(b"%PDF-1.7")
     for name in (APART, CUT):
         (folder / name).parent.mkdir(exist_ok=True)
         Image.new("RGB", (64, 48), "gray").save(folder / name)
@@ -145,4 +152,5 @@ def _plan(temperature_c: float) -> Plan:
     plan = bench_plan(4)
     first, *_ = plan.shell.pieces
     pieces = tuple(replace(first, draw=draw, file=f"mold/shell-{n}.stl") for n, draw in enumerate(DRAWS, 1))
-    return replace(plan, needs=(), temperature_c=temperature_c, shell=replace(plan.shell, pieces=pieces))
+    glove = replace(plan.glove, thickness=THICKNESS)
+    return replace(plan, needs=(), temperature_c=temperature_c, glove=glove, shell=replace(plan.shell, pieces=pieces))

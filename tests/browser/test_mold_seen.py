@@ -10,36 +10,46 @@ import math
 import re
 import time
 from collections.abc import Iterator
-from io import BytesIO
 from itertools import pairwise
 from pathlib import Path
-from typing import NamedTuple
 
 import numpy as np
 import pytest
-from PIL import Image
-from playwright.sync_api import BrowserType, Locator, Page, expect
+from playwright.sync_api import BrowserType, Page, expect
 from tests.browser.axe import barriers_in_both_looks
 from tests.browser.chromium import LAUNCH
 from tests.browser.conftest import Opening, started
 from tests.browser.desk_process import DeskProcess
 from tests.browser.measures import sideways, too_small
+from tests.browser.mold_looked import (
+    PATHS,
+    Shop,
+    canvas,
+    chosen,
+    middle,
+    mm_per_px,
+    number,
+    picture,
+    press,
+    press_at,
+    read,
+    seen,
+    settled,
+    shops,
+    slide,
+)
 from tests.browser.mold_scene import (
     DRAWS,
     ORIGINAL_MM,
     RUBBER_MM,
     SHELL_MM,
-    MoldScene,
     mold_scene,
     section_mm2,
-    trial_in,
 )
 from tests.browser.screens import DESKTOP, PHONE, Screen
 
 expect.set_options(timeout=60_000)
 LEAST_PX = 48
-STOP_MM = 2.0
-PATHS = {"mold": "/pieces/{piece}/mold", "compare": "/compare/{plan}/{other}", "what-if": "/pieces/{piece}/what-if"}
 NO_3D = [*LAUNCH["args"], "--disable-gpu", "--disable-3d-apis"]
 COUNT_SENT = """(() => {
   const kind = WebGL2RenderingContext.prototype, send = kind.bufferData;
@@ -48,97 +58,9 @@ COUNT_SENT = """(() => {
 })()"""
 
 
-class Shop(NamedTuple):
-    """A desk with a piece that has two plans' worth of spheres."""
-
-    desk: DeskProcess
-    made: MoldScene
-    other: MoldScene
-
-    def path(self, name: str) -> str:
-        return PATHS[name].format(piece=self.made.piece, plan=self.made.plan, other=self.other.plan)
-
-
 @pytest.fixture(scope="module")
 def shop(can_run: None, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Shop]:
-    desk = DeskProcess(tmp_path_factory.mktemp("seen"))
-    made, other = mold_scene(desk), mold_scene(desk, 24, 25.0)
-    trial_in(desk, made, other)
-    for running in started(desk):
-        yield Shop(running, made, other)
-
-
-def seen(open_page: Opening, shop: Shop, screen: Screen = DESKTOP, units: str = "metric", before: str = "") -> Page:
-    """The mold's page, its solids drawn."""
-    page = open_page(screen, shop.desk, shop.path("what-if"))
-    page.context.add_cookies([{"name": "units", "value": units, "url": shop.desk.address}])
-    if before:
-        page.add_init_script(before)
-    page.goto(shop.path("mold"))
-    expect(page.locator(".bar-of-scale")).to_have_attribute("data-told", re.compile("."))
-    return page
-
-
-def press(page: Page, name: str) -> None:
-    page.get_by_role("button", name=name, exact=True).click()
-
-
-def slide(page: Page, name: str, to_mm: float) -> None:
-    page.get_by_role("slider", name=name).fill(str(round(to_mm / STOP_MM)))
-    expect(page.get_by_role("slider", name=name)).to_have_attribute(
-        "aria-valuetext", f"{to_mm:g} mm" if to_mm else "closed"
-    )
-
-
-def canvas(page: Page) -> Locator:
-    return page.locator(".stage canvas")
-
-
-def settled(page: Page) -> None:
-    """All that was asked for is drawn."""
-    page.evaluate("() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))")
-
-
-def picture(page: Page) -> np.ndarray:
-    """What is seen of the solids, without what lies over them."""
-    page.evaluate("document.querySelector('.over').hidden = true")
-    settled(page)
-    shot = Image.open(BytesIO(canvas(page).screenshot())).convert("RGB")
-    page.evaluate("document.querySelector('.over').hidden = false")
-    return np.asarray(shot, np.int32)
-
-
-def mm_per_px(page: Page) -> float:
-    """As the bar tells it, which is what a person has."""
-    settled(page)
-    bar = page.locator(".bar-of-scale")
-    told, box = bar.get_attribute("data-told"), bar.bounding_box()
-    assert told
-    assert box
-    return float(told.removesuffix(" mm")) / box["width"]
-
-
-def middle(page: Page) -> tuple[float, float]:
-    box = canvas(page).bounding_box()
-    assert box
-    return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
-
-
-def press_at(page: Page, right_mm: float = 0.0, up_mm: float = 0.0) -> None:
-    """Press a place so far from the middle."""
-    scale, (x, y) = mm_per_px(page), middle(page)
-    page.mouse.click(x + right_mm / scale, y - up_mm / scale)
-
-
-def read(page: Page, title: str) -> dict[str, str]:
-    """What is read below the solids."""
-    expect(page.locator(".readings h3")).to_have_text(title)
-    names, values = page.locator(".readings dt"), page.locator(".readings dd")
-    return dict(zip(names.all_inner_texts(), values.all_inner_texts(), strict=True))
-
-
-def number(told: str) -> float:
-    return float(told.split(" ", maxsplit=1)[0])
+    yield from shops(tmp_path_factory.mktemp("seen"))
 
 
 @pytest.mark.parametrize(
@@ -150,6 +72,10 @@ def test_nobody_is_barred_and_all_is_large_enough(open_page: Opening, shop: Shop
     if name == "mold":
         expect(page.get_by_role("application")).to_be_visible()
         expect(page.get_by_role("application")).to_have_accessible_name(re.compile("Arrow keys turn it"))
+        chosen(page, "Thickness")
+        expect(page.get_by_role("button", name=re.compile("^most 5 mm"))).to_be_visible()
+    if name == "piece":
+        expect(page.get_by_role("link", name="original.stl")).to_be_visible()
     for one in page.locator("main details").all():
         one.evaluate("(it) => (it.open = true)")
     assert not barriers_in_both_looks(page)

@@ -15,6 +15,8 @@ from screen_plans import NAME, piece_in, plan_in
 
 from moldwright.log.codes import short_code
 from moldwright.log.ids import PlanId
+from moldwright.making.files.strain_file import STRAIN
+from moldwright.making.plan_folders import plan_home
 from moldwright.making.screen.packed_parts import ScreenMold, mold_of_bytes
 from moldwright.web.app import create_app
 from moldwright.web.settings import Settings
@@ -89,6 +91,48 @@ def test_what_the_coats_have_is_as_thick_as_ordered(solids: ScreenMold) -> None:
     thick = rubber.quantities["thickness"]
     assert np.nanmedian(thick) == pytest.approx(4.0, abs=0.05)
     assert np.isnan(thick[rubber.vertices[:, 2] < 1e-4]).all()
+
+
+def test_the_screen_strains_the_rubber_as_the_plan_does(solids: ScreenMold, small_job: Job) -> None:
+    """Each corner over the flange has what the plan's own sheet has at its nearest place, looked for one by one; the
+    file tells thousandths of a millimeter and of a percent."""
+    rubber = solids.part("rubber")
+    assert rubber is not None
+    sheet = np.array(small_job.planned.solids.strained.value.field)
+    high = np.flatnonzero(rubber.vertices[:, 2] > 4.5)[::23]
+    away = np.linalg.norm(rubber.vertices[high, None] - sheet[None, :, :3], axis=2)
+    told = rubber.quantities["strain"][high]
+    plain = np.diff(np.sort(away, axis=1)[:, :2], axis=1)[:, 0] > 0.01
+    assert plain.sum() > 50
+    np.testing.assert_allclose(told[plain], 100.0 * (sheet[away.argmin(axis=1), 3] - 1.0)[plain], atol=5e-3)
+    assert np.isnan(rubber.quantities["strain"][rubber.vertices[:, 2] < 3.9]).all()
+
+
+def test_what_the_sheets_mark_and_say_is_told_beside_the_solids(
+    client: TestClient, plan: PlanId, solids: ScreenMold, small_job: Job
+) -> None:
+    """The place of the most strain is the plan's own first one; what no sheet shows has neither mark nor word."""
+    told = {each["name"]: each for each in client.get(f"/api/plans/{plan}/mold").json()["quantities"]}
+    its, rubber = small_job.planned.plan.glove.strain, solids.part("rubber")
+    assert its is not None
+    assert rubber is not None
+    (most,) = told["strain"]["ends"]
+    first = its.places[0]
+    assert most["told"].startswith(f"most {first.elongation_pct:.0f} %, right, back, up: ")
+    away = np.linalg.norm(rubber.vertices - np.array(first.at), axis=1)
+    assert away[most["corner"]] == pytest.approx(away.min())
+    assert f"{first.elongation_pct:.0f} % (" in told["strain"]["at_bench"]
+    assert [each["name"] for each in told["thickness"]["ends"]] == ["least", "most"]
+    assert (told["seam"]["at_bench"], told["seam"]["ends"]) == ("", [])
+
+
+def test_a_folder_older_than_the_file_of_strain_shows_its_solids(data: Path, small_job: Job, client: TestClient) -> None:
+    cooler = replace(small_job.planned, plan=replace(small_job.planned.plan, temperature_c=19.0))
+    older = plan_in(data, small_job._replace(planned=cooler))
+    (plan_home(data, older) / STRAIN).unlink()
+    told = {each["name"]: each for each in client.get(f"/api/plans/{older}/mold").json()["quantities"]}
+    assert sum(told["strain"]["legend"]["shares"]) == 0.0
+    assert sum(told["thickness"]["legend"]["shares"]) == pytest.approx(1.0)
 
 
 def test_a_place_reads_what_its_corner_has(client: TestClient, plan: PlanId, solids: ScreenMold) -> None:

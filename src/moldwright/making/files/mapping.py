@@ -16,9 +16,9 @@ from moldwright.mold.peel_places import Peeled, stretch_of_corners
 from moldwright.mold.seen import Points, SeenMold
 from moldwright.mold.shell import BuiltShell
 from moldwright.mold.strained import Strained
-from moldwright.plan.thickness import LengthAt
 from moldwright.sheets.leaf_views import MappedSurface, leaf_views
 from moldwright.sheets.palettes import LEAF_COLORS
+from moldwright.told.surfaces.extremes import ends_of
 from moldwright.told.surfaces.legend import legend_of
 from moldwright.told.surfaces.mapped import MapAsked, SurfaceMap, SurfaceMaps
 from moldwright.told.surfaces.quantity import Solid, SurfaceQuantity, quantities_on_surfaces
@@ -26,8 +26,6 @@ from moldwright.units.system import UnitSystem
 
 FINE_SHARE = 1e-3
 """Triangles are joined while the surface moves by less than this share of the mold's size: a third of a pixel."""
-MANY_SHARE, NEAR_SHARE = 0.01, 0.02
-"""Where more than this share of the surface is within so much of the whole width of an end, no place is marked."""
 
 
 def maps_of(
@@ -70,7 +68,7 @@ def _fewer(on: Solid, mesh: Mesh) -> ScreenPart:
 def _map(quantity: SurfaceQuantity, asked: MapAsked, part: ScreenPart, mold: SeenMold, units: UnitSystem) -> SurfaceMap:
     values, areas = values_on(part, quantity, mold), part.areas_mm2
     legend = legend_of(values, areas, units, asked.common_mm, quantity.scale)
-    least, most = asked.places or (_extreme(part, values, areas, -1.0), _extreme(part, values, areas, 1.0))
+    least, most = ends_of(part.vertices, values, areas, asked.places)
     if most is not None and most.mm > legend.limits_mm[-1]:
         legend = replace(legend, above=True)
     drawn = MappedSurface(
@@ -85,17 +83,3 @@ def _map(quantity: SurfaceQuantity, asked: MapAsked, part: ScreenPart, mold: See
     )
     return SurfaceMap(quantity.name, legend, leaf_views(drawn), least, most)
 
-
-def _extreme(part: ScreenPart, values: Points, areas: Points, sense: float) -> LengthAt | None:
-    """Where it is least (sense -1) or most (1); None where much of the surface is about as little or as much."""
-    known = np.isfinite(values)
-    if not known.any():
-        return None
-    upward = np.where(known, sense * values, -np.inf)
-    at = int(upward.argmax())
-    width = float(np.ptp(values[known]))
-    near = known & (upward >= upward[at] - NEAR_SHARE * width)
-    if areas[near].sum() > MANY_SHARE * areas[known].sum():
-        return None
-    x, y, z = part.vertices[at].tolist()
-    return LengthAt(float(values[at]), (x, y, z))

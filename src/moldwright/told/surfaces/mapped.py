@@ -102,13 +102,21 @@ def _shown(plan: Plan, quantity: SurfaceQuantity, its: SurfaceMap) -> ShownMap:
         at_bench="" if quantity.at_bench is None else quantity.at_bench(plan, units),
         leaves=tuple(map(ShownLeaf, colors, limits, legend.shares_told)),
         unit=legend.unit,
-        least=_at(say("least"), its.least, quantity, plan),
-        most=_at(say("most"), its.most, quantity, plan),
+        least=end_words(say("least"), its.least, quantity, plan),
+        most=end_words(say("most"), its.most, quantity, plan),
         views=its.views,
     )
 
 
-def _at(word: str, place: LengthAt | None, quantity: SurfaceQuantity, plan: Plan) -> str:
+def end_words(word: str, place: LengthAt | None, quantity: SurfaceQuantity, plan: Plan) -> str:
+    """How much it is where it is least or most, and where that is; "" for no place.
+
+    Parameters
+    ----------
+    word : which of both it is.
+    place : where, and how much.
+    quantity, plan : of which; in the plan's units.
+    """
     if place is None:
         return ""
     at = f"{point_text(place.at, plan.flange.frame, plan.units)} {UNIT[plan.units]}"

@@ -48,6 +48,11 @@ export class Body {
     return this.cap;
   }
 
+  /** The unit vector away from its surface at a corner. */
+  outward(corner: number): Vector3 {
+    return new Vector3().fromArray(this.solid.normals, 3 * corner).normalize();
+  }
+
   plain(color: string, quantity: Quantity | null, own: number): void {
     this.lay(quantity);
     plain(this.surface.material, color, quantity?.allowed_mm ?? null, own);

@@ -1,14 +1,15 @@
 /** Feeler leaves: limits between the blades, above each its share of the surface. */
 
+import { endLines } from "./ends";
 import { made } from "./made";
 import { markOn } from "./paint";
 import { drawnPattern, OF_LEAVES, PLAIN } from "./patterns";
-import type { Quantity, Words } from "./told";
+import type { End, Quantity, Words } from "./told";
 
 const SVG = "http://www.w3.org/2000/svg";
 const WIDE = 60;
 
-export function legend(quantity: Quantity, words: Words, patterned: boolean): HTMLElement {
+export function legend(quantity: Quantity, words: Words, patterned: boolean, look: (end: End) => void): HTMLElement {
   const { limits, shares, shares_told, unit, above } = quantity.legend;
   const box = made("figure", "leaves");
   const told = made("figcaption");
@@ -19,7 +20,8 @@ export function legend(quantity: Quantity, words: Words, patterned: boolean): HT
   drawing.setAttribute("aria-label", shares.map((_, n) => `${limits[n]}–${limits[n + 1]} ${unit}: ${shares_told[n]}`).join("; "));
   const most = Math.max(...shares, 1e-9);
   quantity.leaves.forEach((color, n) => {
-    const high = Math.max(1, 32 * ((shares[n] ?? 0) / most));
+    const share = shares[n] ?? 0;
+    const high = share && Math.max(1, 32 * (share / most));
     drawing.append(
       drawn("rect", { x: n * WIDE + 5, y: 36 - high, width: WIDE - 10, height: high, class: "share" }),
       ...filled({ d: blade(n * WIDE), class: "blade" }, color, patterned ? (OF_LEAVES[n] ?? PLAIN) : PLAIN),
@@ -27,7 +29,8 @@ export function legend(quantity: Quantity, words: Words, patterned: boolean): HT
     );
   });
   drawing.append(words_at(8 * WIDE, limits[8] ?? "", ""), drawn("text", { x: 8 * WIDE + 8, y: 60 }, unit));
-  box.append(told, drawing);
+  box.append(told, drawing, endLines(quantity.ends, look));
+  if (quantity.at_bench) told.append(made("strong", "at-bench", quantity.at_bench));
   return box;
 }
 

@@ -1,5 +1,6 @@
 /** What lies over the canvas: names of the pieces, the bar that tells the size, marks of places that were read. */
 
+import { endSign } from "./ends";
 import { made } from "./made";
 import { placed } from "./pick";
 import type { Readings } from "./readings";
@@ -18,6 +19,7 @@ export class Over {
   private readonly bar = made("div", "bar-of-scale");
   private readonly names: readonly { id: string; label: HTMLElement }[];
   private readonly marks = [made("span", "mark-of-place"), made("span", "mark-of-place")];
+  private readonly ends = { least: endSign("least"), most: endSign("most") };
 
   constructor(private readonly told: Told) {
     const pieces = told.parts.filter((part) => part.kind === "shell");
@@ -26,7 +28,8 @@ export class Over {
       label.append(made("strong", "", part.name), made("span", "", part.line));
       return { id: part.id, label };
     });
-    this.box.append(...this.names.map(({ label }) => label), this.bar, ...this.marks, made("span", "mark-of-middle"));
+    const { least, most } = this.ends;
+    this.box.append(...this.names.map(({ label }) => label), this.bar, least, most, ...this.marks, made("span", "mark-of-middle"));
   }
 
   lay(view: View, shown: Shown, readings: Readings): void {
@@ -45,7 +48,21 @@ export class Over {
       mark.hidden = !place || !place.body.group.visible;
       if (place) put(mark, view.seenAt(placed(place.body, place.corner)));
     });
+    this.layEnds(view, shown);
     this.size(view.mm_per_px);
+  }
+
+  /** The signs of the least and the most; paler where the place lies on the far side. */
+  private layEnds(view: View, { quantity }: Shown): void {
+    const body = quantity && view.bodies.find((one) => one.solid.id === quantity.part);
+    for (const name of ["least", "most"] as const) {
+      const end = quantity?.ends.find((one) => one.name === name);
+      const sign = this.ends[name];
+      sign.toggleAttribute("hidden", !end || !body || !body.group.visible);
+      if (!end || !body) continue;
+      sign.classList.toggle("behind", !view.faces(body, end.corner));
+      put(sign, view.seenAt(placed(body, end.corner)));
+    }
   }
 
   private size(mm_per_px: number): void {
@@ -57,7 +74,7 @@ export class Over {
   }
 }
 
-function put(element: HTMLElement, at: { x: number; y: number }): void {
+function put(element: HTMLElement | SVGElement, at: { x: number; y: number }): void {
   element.style.left = `${at.x}px`;
   element.style.top = `${at.y}px`;
 }

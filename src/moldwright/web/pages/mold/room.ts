@@ -7,7 +7,7 @@ import { token } from "./paint";
 import { OF_COATS, PLAIN } from "./patterns";
 import { Readings } from "./readings";
 import type { Solid } from "./solids";
-import type { Quantity, Told, Words } from "./told";
+import type { End, Quantity, Told, Words } from "./told";
 import { View, type Shown } from "./view";
 
 const SIDES: Readonly<Record<string, readonly [number, number]>> = {
@@ -29,6 +29,8 @@ class Room {
   private readonly view: View;
   private readonly over: Over;
   private readonly readings: Readings;
+  private readonly stage = made("div", "stage");
+  private readonly layered: HTMLElement;
   private readonly below = made("div", "legend");
   /** What the legend below is of. */
   private told_of: Pick<Shown, "quantity" | "patterned"> | null = null;
@@ -47,15 +49,15 @@ class Room {
     canvas.tabIndex = 0;
     canvas.setAttribute("role", "application");
     canvas.setAttribute("aria-label", words["view"] ?? "");
-    const stage = made("div", "stage");
-    stage.append(canvas, this.over.box);
+    this.stage.append(canvas, this.over.box);
+    this.layered = this.layers();
     const acts = made("div", "line acts");
     acts.append(this.patterns(), this.measure());
-    into.append(this.colors(), this.layers(), stage, this.rules(first), this.looks(), acts, this.readings.box, this.below);
+    into.append(this.colors(), this.layered, this.stage, this.rules(first), this.looks(), acts, this.readings.box, this.below);
     const packing = told.quantities.find((one) => one.name === "packed") ?? null;
     this.view = new View(canvas, solids, packing, (place) => void this.read(place), () => this.lay());
     this.watchLook();
-    this.printed(stage);
+    this.printed();
     this.change({});
   }
 
@@ -69,7 +71,7 @@ class Room {
     const { quantity, patterned } = this.shown;
     if (quantity === this.told_of?.quantity && patterned === this.told_of.patterned) return;
     this.told_of = { quantity, patterned };
-    this.below.replaceChildren(quantity ? legend(quantity, this.words, patterned) : this.coats());
+    this.below.replaceChildren(quantity ? legend(quantity, this.words, patterned, (end) => this.lookAt(quantity, end)) : this.coats());
   }
 
   private async read(place: Parameters<Readings["press"]>[0]): Promise<void> {
@@ -123,6 +125,16 @@ class Room {
     else if (draw) this.view.turning.look(Math.atan2(-(draw[0] ?? 0), draw[1] ?? 1), Math.asin(-(draw[2] ?? 0)));
   }
 
+  /** The place is looked at, and what hides it laid aside. */
+  private lookAt(quantity: Quantity, end: End): void {
+    const body = this.view.bodies.find((one) => one.solid.id === quantity.part);
+    if (!body) return;
+    press(this.layered, quantity.part);
+    this.change({ upTo: quantity.part, inside: null });
+    this.view.lookAt(body, end.corner);
+    this.stage.scrollIntoView({ block: "nearest" });
+  }
+
   private measure(): HTMLElement {
     return toggle(this.words["measure"] ?? "", false, (on) => {
       this.readings.measuring = on;
@@ -151,10 +163,10 @@ class Room {
   }
 
   /** A canvas stays empty on paper: a picture of it lies there. */
-  private printed(stage: HTMLElement): void {
+  private printed(): void {
     const picture = made("img", "on-paper");
     picture.alt = this.words["on_paper"] ?? "";
-    stage.append(picture);
+    this.stage.append(picture);
     addEventListener("beforeprint", () => {
       picture.src = this.view.picture();
     });

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import asdict
 from typing import Any
 
@@ -9,9 +10,12 @@ import numpy as np
 
 from moldwright.log.ids import PlanId
 from moldwright.making.screen.packed_parts import ScreenMold, ScreenPart
+from moldwright.plan.plan import Plan
 from moldwright.sheets.palettes import LEAF_COLORS
+from moldwright.told.surfaces.extremes import ends_of
 from moldwright.told.surfaces.legend import legend_of
 from moldwright.told.surfaces.lengths import bars, stops_to
+from moldwright.told.surfaces.mapped import end_words
 from moldwright.told.surfaces.quantity import Solid, SurfaceQuantity, quantities_on_surfaces
 from moldwright.told.surfaces.solids import solid_words
 from moldwright.web.of_plan import FoundPlan
@@ -72,6 +76,7 @@ def _part(part: ScreenPart, found: FoundPlan) -> dict[str, Any]:
 
 def _quantity(quantity: SurfaceQuantity, part: ScreenPart, found: FoundPlan) -> dict[str, Any]:
     values, plan = part.quantities[quantity.name], found.plan
+    at_bench = quantity.at_bench(plan, plan.units) if quantity.at_bench else ""
     legend = legend_of(values, part.areas_mm2, plan.units, quantity.common_mm(plan), quantity.scale)
     return {
         "name": quantity.name,
@@ -82,4 +87,16 @@ def _quantity(quantity: SurfaceQuantity, part: ScreenPart, found: FoundPlan) -> 
         "allowed_mm": quantity.allowed_mm(found.plan),
         "needed_mm": quantity.needed_mm(found.plan),
         "legend": asdict(legend),
+        "at_bench": at_bench,
+        "ends": list(_ends(quantity, part, plan)) if at_bench else [],
     }
+
+
+def _ends(quantity: SurfaceQuantity, part: ScreenPart, plan: Plan) -> Iterator[dict[str, Any]]:
+    """Where it is least and most, as the bench sheets mark it: in words, and the corner that is nearest."""
+    values = part.quantities[quantity.name]
+    ends = ends_of(part.vertices, values, part.areas_mm2, quantity.places(plan))
+    for name, word, end in zip(("least", "most"), (say("least"), say("most")), ends, strict=True):
+        if end is not None:
+            corner = int(((part.vertices - np.array(end.at)) ** 2).sum(axis=1).argmin())
+            yield {"name": name, "told": end_words(word, end, quantity, plan), "corner": corner}

@@ -14,6 +14,13 @@ export interface Legend {
   readonly above: boolean;
 }
 
+/** Where a quantity is least or most, told; the corner of its solid that is there. */
+export interface End {
+  readonly name: "least" | "most";
+  readonly told: string;
+  readonly corner: number;
+}
+
 export interface Quantity {
   readonly name: string;
   readonly title: string;
@@ -23,6 +30,8 @@ export interface Quantity {
   readonly allowed_mm: number | null;
   readonly needed_mm: number | null;
   readonly legend: Legend;
+  readonly at_bench: string;
+  readonly ends: readonly End[];
 }
 
 export interface Part {

@@ -23,6 +23,11 @@ export interface Gaze {
   up: number;
 }
 
+/** Never from straight above or below: what is up would not be known. */
+function within(height: number): number {
+  return Math.max(-LIMIT, Math.min(LIMIT, height));
+}
+
 /** Turns a gaze by what is done over an element, and tells a tap from a turn. */
 export class Turning {
   readonly gaze: Gaze = { azimuth: 0.5, height: 0.35, zoom: 1, right: 0, up: 0 };
@@ -43,7 +48,7 @@ export class Turning {
   }
 
   look(azimuth: number, height: number): void {
-    Object.assign(this.gaze, { azimuth, height, zoom: 1, right: 0, up: 0 });
+    Object.assign(this.gaze, { azimuth, height: within(height), zoom: 1, right: 0, up: 0 });
     this.changed();
   }
 
@@ -109,7 +114,7 @@ export class Turning {
 
   private turn(azimuth: number, height: number): void {
     this.gaze.azimuth = (this.gaze.azimuth + azimuth) % FULL;
-    this.gaze.height = Math.max(-LIMIT, Math.min(LIMIT, this.gaze.height + height));
+    this.gaze.height = within(this.gaze.height + height);
   }
 
   private zoom(by: number): void {

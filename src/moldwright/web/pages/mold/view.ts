@@ -120,6 +120,17 @@ export class View {
     return { x: ((at.x + 1) / 2) * this.canvas.clientWidth, y: ((1 - at.y) / 2) * this.canvas.clientHeight };
   }
 
+  /** Whether the surface at a corner is turned toward whoever looks. */
+  faces(body: Body, corner: number): boolean {
+    return body.outward(corner).dot(this.camera.getWorldDirection(new Vector3())) < 0;
+  }
+
+  /** Looked at from where the surface at a corner faces. */
+  lookAt(body: Body, corner: number): void {
+    const { x, y, z } = body.outward(corner);
+    this.turning.look(Math.atan2(x, -y), Math.asin(Math.max(-1, Math.min(1, z))));
+  }
+
   /** Where the point of a piece's arrow is on the canvas [px]. */
   arrowAt(body: Body): { x: number; y: number } {
     return this.seenAt(this.arrows.find((arrow) => arrow.body === body)?.point ?? body.top);

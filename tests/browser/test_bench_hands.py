@@ -192,6 +192,25 @@ def test_a_hazard_stands_before_its_step_and_on_it(own_desk: DeskProcess, open_p
     assert not sideways(page)
 
 
+def test_what_is_done_by_a_cup_is_read_beside_what_is_heeded(own_desk: DeskProcess, open_page: Opening) -> None:
+    """On a phone, however much is to be heeded: the sentence is not covered, and of what is done two lines are seen."""
+    plan = hazard_plan()
+    long = tuple(replace(each, lines=(Line("", "It burns, and is hot. " * 16),)) for each in plan.cautions)
+    does = tuple(Line("", f"{n}. Lay it on by hand, pressed in, wet through.") for n in range(1, 9))
+    mixed = {"coat-1-mix": {"coat": None, "do": does}}
+    steps = tuple(replace(each, **mixed.get(each.id, {})) for each in plan.steps)
+    run = begin(own_desk, coat_met(2 * MINUTE), plan=replace(plan, cautions=long, steps=steps))
+    page = at_bench(open_page, own_desk, run, PHONE)
+    screen_is(page, "lay")
+    title, lines, heeded = (page.locator(f"main > {name}").bounding_box() for name in ("h1", ".lines", ".heedful"))
+    assert title
+    assert lines
+    assert heeded
+    assert title["y"] + title["height"] <= lines["y"] < heeded["y"]
+    assert min(lines["y"] + lines["height"], heeded["y"]) - lines["y"] > 2 * 27
+    assert not barriers_in_both_looks(page)
+
+
 SCENES: dict[str, list[Then]] = {
     "done": [],
     "weigh": at_coat(),

@@ -67,7 +67,7 @@ export class Drawing {
 
   /** What is longer than the screen is scrolled by the keyboard too. */
   private reachable(): void {
-    const longer = [...this.on.querySelectorAll<HTMLElement>("aside, .lines")].filter((each) => each.scrollHeight > each.clientHeight);
+    const longer = [...this.on.querySelectorAll<HTMLElement>("aside, .lines, main > .heedful")].filter((each) => each.scrollHeight > each.clientHeight);
     for (const each of [...this.on.querySelectorAll<HTMLElement>("main"), ...longer]) each.tabIndex = 0;
   }
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
-from datetime import datetime
+from datetime import datetime, timedelta
 
 import pytest
 from job_plan_sample import sample_plan
@@ -43,6 +43,8 @@ from moldwright.records.molds.write import (
 )
 from moldwright.records.shop import Shop
 from moldwright.records.strike import strike_out
+from moldwright.records.told import day_of
+from moldwright.told.mold_story import fact_lines
 
 CLOCK = BenchClock("bench 1", "by hand")
 NOON_MS = 1_781_092_800_000
@@ -190,6 +192,12 @@ def test_a_mold_that_lay_long_is_looked_over_first(shop: Shop) -> None:
     assert known(shop, id_).look_first
     a_run(shop, *out([1]), mold=id_, days_ago=729)
     assert not known(shop, id_).look_first
+    tomorrow = day_of(NOON_MS) + timedelta(days=1)
+    assert known(shop, id_).look_from == tomorrow
+    (kept_so,) = [line for line in fact_lines(known(shop, id_)) if line.startswith("Keep it cool, dark and dry")]
+    assert f"Not cast from till {tomorrow}: look it over" in kept_so
+    retire_mold(shop, CLOCK, id_, "given away")
+    assert not [line for line in fact_lines(known(shop, id_)) if line.startswith("Keep it")]
 
 
 def test_numbers_left_and_days_of_the_plan_decide_on_the_next_glove(shop: Shop) -> None:

@@ -76,11 +76,19 @@ def fact_lines(known: MoldKnown) -> Iterator[str]:
             others=others,
         )
     yield next_words(known)
-    if known.look_first and mold.retired is None:
-        yield LOOK_FIRST
+    if mold.retired is None:
+        yield LOOK_FIRST if known.look_first else _kept(known)
     if known.shrink is not None:
         planned = say("; planned {number} %", number=spread(known.planned_pct, 2)) if known.planned_pct else ""
         yield f"{shrink_words(known.shrink)}{planned}"
+
+
+def _kept(known: MoldKnown) -> str:
+    return say(
+        "Keep it cool, dark and dry, nothing on top, best with a sound cast in it. Not cast from till {day}: look it "
+        "over before the next cast.",
+        day=known.look_from,
+    )
 
 
 def _left(known: MoldKnown) -> str:

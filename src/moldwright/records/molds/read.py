@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 from itertools import groupby
 
 from moldwright.errors import InputRefused
@@ -46,7 +46,8 @@ class MoldKnown:
         casts are that it gives.
     next : when the next glove should be made.
     last_ms : when the last cast was drawn, or it was made [ms].
-    look_first : it lay so long that it is looked over before the next cast.
+    look_first : it lay so long that it is looked over before the next cast; `look_from`: the day from which it is so,
+        if nobody casts from it or looks it over till then.
     shrink : as it was measured; `planned_pct`: as its plan expects it [%].
     """
 
@@ -58,6 +59,7 @@ class MoldKnown:
     next: NextGlove
     last_ms: int
     look_first: bool
+    look_from: date
     shrink: MoldShrink | None
     planned_pct: Range | None
 
@@ -184,6 +186,7 @@ def _known(
     )
     last_ms = max([mold.made_ms, *drawn_ms])
     looked_ms = max([last_ms, *(look.at_ms for look in mold.looks if look.run is None)])
+    look_from = day_of(looked_ms) + timedelta(days=look_after_days(rubber))
     return MoldKnown(
         mold=mold,
         runs=runs,
@@ -192,7 +195,8 @@ def _known(
         lasts_from=told_by,
         next=next_glove(facts, today),
         last_ms=last_ms,
-        look_first=(today - day_of(looked_ms)).days >= look_after_days(rubber),
+        look_first=today >= look_from,
+        look_from=look_from,
         shrink=_shrink(mold, runs, plans),
         planned_pct=plan.shrink_pct if plan else None,
     )

@@ -26,8 +26,10 @@ SOLIDS_OF: dict[str, Words] = {
     "gloved": words("the original in its rubber: what the shell draws off"),
     "shell": words("a piece of the shell, numbered as they come off"),
     "mold": words("all of it in one file, named and colored"),
+    "mold-apart": words("the same, each piece drawn apart along its draw"),
+    "plate": words("parts of the shell, laid on the plate of the printer"),
 }
-"""What a solid is, by how its file's name begins."""
+"""What a solid is, by its file's name, or by how that begins."""
 PAPERS: dict[str, Words] = {"a4": words("A4"), "letter": words("Letter")}
 SHEETS, SOLIDS, PICTURES = "sheets", "mold", "pictures"
 KINDS = {
@@ -83,8 +85,11 @@ def solids_in(folder: Path) -> tuple[SolidFile, ...]:
     ----------
     folder : the plan's.
     """
-    names = names_in(folder, SOLIDS)
-    return tuple(SolidFile(name, SOLIDS_OF.get(name.partition(".")[0].partition("-")[0], "")) for name in names)
+    return tuple(SolidFile(name, _solid(name.partition(".")[0])) for name in names_in(folder, SOLIDS))
+
+
+def _solid(stem: str) -> Words | str:
+    return SOLIDS_OF.get(stem) or SOLIDS_OF.get(stem.partition("-")[0], "")
 
 
 def names_in(folder: Path, which: str) -> list[str]:

@@ -126,7 +126,9 @@ def test_what_the_sheets_mark_and_say_is_told_beside_the_solids(
     assert (told["seam"]["at_bench"], told["seam"]["ends"]) == ("", [])
 
 
-def test_a_folder_older_than_the_file_of_strain_shows_its_solids(data: Path, small_job: Job, client: TestClient) -> None:
+def test_a_folder_older_than_the_file_of_strain_shows_its_solids(
+    data: Path, small_job: Job, client: TestClient
+) -> None:
     cooler = replace(small_job.planned, plan=replace(small_job.planned.plan, temperature_c=19.0))
     older = plan_in(data, small_job._replace(planned=cooler))
     (plan_home(data, older) / STRAIN).unlink()

@@ -13,7 +13,7 @@ from moldwright.making.screen.packed_parts import ScreenPart, drawable
 from moldwright.mold.glove import CoatedBody
 from moldwright.mold.mouth import Mounted
 from moldwright.mold.peel_places import Peeled, stretch_of_corners
-from moldwright.mold.seen import Points, SeenMold
+from moldwright.mold.seen import SeenMold
 from moldwright.mold.shell import BuiltShell
 from moldwright.mold.strained import Strained
 from moldwright.sheets.leaf_views import MappedSurface, leaf_views
@@ -82,4 +82,3 @@ def _map(quantity: SurfaceQuantity, asked: MapAsked, part: ScreenPart, mold: See
         most=most,
     )
     return SurfaceMap(quantity.name, legend, leaf_views(drawn), least, most)
-

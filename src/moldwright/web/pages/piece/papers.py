@@ -89,7 +89,8 @@ def solids_in(folder: Path) -> tuple[SolidFile, ...]:
 
 
 def _solid(stem: str) -> Words | str:
-    return SOLIDS_OF.get(stem) or SOLIDS_OF.get(stem.partition("-")[0], "")
+    name = stem if stem in SOLIDS_OF else stem.partition("-")[0]
+    return SOLIDS_OF.get(name, "")
 
 
 def names_in(folder: Path, which: str) -> list[str]:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 
 from moldwright.geometry.mesh import Mesh
@@ -18,7 +16,7 @@ from moldwright.mold.shell import BuiltShell
 from moldwright.mold.strained import Strained
 from moldwright.sheets.leaf_views import MappedSurface, leaf_views
 from moldwright.sheets.palettes import LEAF_COLORS
-from moldwright.told.surfaces.extremes import ends_of
+from moldwright.told.surfaces.extremes import ends_of, holding
 from moldwright.told.surfaces.legend import legend_of
 from moldwright.told.surfaces.mapped import MapAsked, SurfaceMap, SurfaceMaps
 from moldwright.told.surfaces.quantity import Solid, SurfaceQuantity, quantities_on_surfaces
@@ -69,8 +67,7 @@ def _map(quantity: SurfaceQuantity, asked: MapAsked, part: ScreenPart, mold: See
     values, areas = values_on(part, quantity, mold), part.areas_mm2
     legend = legend_of(values, areas, units, asked.common_mm, quantity.scale)
     least, most = ends_of(part.vertices, values, areas, asked.places)
-    if most is not None and most.mm > legend.limits_mm[-1]:
-        legend = replace(legend, above=True)
+    legend = holding(legend, most)
     drawn = MappedSurface(
         mesh=Mesh(part.vertices, part.faces.astype(np.int32)),
         values_mm=values,

@@ -67,6 +67,11 @@ class ScreenMold:
         """The part of that name, if there is one."""
         return next((each for each in self.parts if each.id == id_), None)
 
+    def known_on(self, quantity: str) -> ScreenPart | None:
+        """The part on which something is known of a quantity, by its name."""
+        there = (each for each in self.parts if quantity in each.quantities)
+        return next((each for each in there if np.isfinite(each.quantities[quantity]).any()), None)
+
 
 def drawable(id_: str, kind: str, mesh: Mesh, draw: tuple[float, float, float] | None = None) -> ScreenPart:
     """A part without quantities yet.

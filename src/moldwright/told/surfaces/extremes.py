@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 from numpy.typing import NDArray
 
 from moldwright.plan.thickness import LengthAt
+from moldwright.told.surfaces.legend import SurfaceLegend
 
 Points = NDArray[np.float64]
 MANY_SHARE, NEAR_SHARE = 0.01, 0.02
@@ -25,6 +28,18 @@ def ends_of(places: Points, values: Points, areas: Points, told: Ends | None) ->
     told : what the plan tells of it; None: both are found.
     """
     return told or (_end(places, values, areas, -1.0), _end(places, values, areas, 1.0))
+
+
+def holding(legend: SurfaceLegend, most: LengthAt | None) -> SurfaceLegend:
+    """The legend, its last leaf saying that it holds more, where the place of the most lies beyond it.
+
+    Parameters
+    ----------
+    legend : of the surface.
+    most : where it is most.
+    """
+    beyond = most is not None and most.mm > legend.limits_mm[-1]
+    return replace(legend, above=True) if beyond else legend
 
 
 def _end(places: Points, values: Points, areas: Points, sense: float) -> LengthAt | None:

@@ -77,7 +77,7 @@ def _spots(plan: Plan) -> Iterator[MoldTable]:
 
 def _surfaces(plan: Plan, mold: ScreenMold) -> Iterator[MoldTable]:
     for quantity in quantities_on_surfaces():
-        part = next((each for each in mold.parts if quantity.name in each.quantities), None)
+        part = mold.known_on(quantity.name)
         if part is not None:
             values, common_mm = part.quantities[quantity.name], quantity.common_mm(plan)
             legend = legend_of(values, part.areas_mm2, plan.units, common_mm, quantity.scale)

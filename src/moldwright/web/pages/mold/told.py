@@ -12,7 +12,7 @@ from moldwright.log.ids import PlanId
 from moldwright.making.screen.packed_parts import ScreenMold, ScreenPart
 from moldwright.plan.plan import Plan
 from moldwright.sheets.palettes import LEAF_COLORS
-from moldwright.told.surfaces.extremes import ends_of
+from moldwright.told.surfaces.extremes import Ends, ends_of, holding
 from moldwright.told.surfaces.legend import legend_of
 from moldwright.told.surfaces.lengths import bars, stops_to
 from moldwright.told.surfaces.mapped import end_words
@@ -34,7 +34,7 @@ def told_mold(found: FoundPlan, mold: ScreenMold, tag: str) -> dict[str, Any]:
     mold : its solids for the screen.
     tag : of the file that they are in.
     """
-    every = ((quantity, _seen_on(quantity, mold)) for quantity in quantities_on_surfaces())
+    every = ((quantity, mold.known_on(quantity.name)) for quantity in quantities_on_surfaces())
     return {
         "solids": solids_path(found.id, tag),
         "place": f"/api/plans/{found.id}/place",
@@ -65,10 +65,6 @@ def _across_mm(mold: ScreenMold) -> float:
     return float(np.linalg.norm(high - low))
 
 
-def _seen_on(quantity: SurfaceQuantity, mold: ScreenMold) -> ScreenPart | None:
-    return next((part for part in mold.parts if quantity.name in part.quantities), None)
-
-
 def _part(part: ScreenPart, found: FoundPlan) -> dict[str, Any]:
     name, line = solid_words(part.id, Solid(part.kind), found.plan, found.plan.units)
     return {"id": part.id, "kind": part.kind, "name": name, "line": line}
@@ -76,6 +72,7 @@ def _part(part: ScreenPart, found: FoundPlan) -> dict[str, Any]:
 
 def _quantity(quantity: SurfaceQuantity, part: ScreenPart, found: FoundPlan) -> dict[str, Any]:
     values, plan = part.quantities[quantity.name], found.plan
+    least, most = ends_of(part.vertices, values, part.areas_mm2, quantity.places(plan))
     at_bench = quantity.at_bench(plan, plan.units) if quantity.at_bench else ""
     legend = legend_of(values, part.areas_mm2, plan.units, quantity.common_mm(plan), quantity.scale)
     return {
@@ -86,16 +83,14 @@ def _quantity(quantity: SurfaceQuantity, part: ScreenPart, found: FoundPlan) -> 
         "part": part.id,
         "allowed_mm": quantity.allowed_mm(found.plan),
         "needed_mm": quantity.needed_mm(found.plan),
-        "legend": asdict(legend),
+        "legend": asdict(holding(legend, most) if at_bench else legend),
         "at_bench": at_bench,
-        "ends": list(_ends(quantity, part, plan)) if at_bench else [],
+        "ends": list(_ends(quantity, part, (least, most), plan)) if at_bench else [],
     }
 
 
-def _ends(quantity: SurfaceQuantity, part: ScreenPart, plan: Plan) -> Iterator[dict[str, Any]]:
+def _ends(quantity: SurfaceQuantity, part: ScreenPart, ends: Ends, plan: Plan) -> Iterator[dict[str, Any]]:
     """Where it is least and most, as the bench sheets mark it: in words, and the corner that is nearest."""
-    values = part.quantities[quantity.name]
-    ends = ends_of(part.vertices, values, part.areas_mm2, quantity.places(plan))
     for name, word, end in zip(("least", "most"), (say("least"), say("most")), ends, strict=True):
         if end is not None:
             corner = int(((part.vertices - np.array(end.at)) ** 2).sum(axis=1).argmin())

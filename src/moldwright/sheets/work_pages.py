@@ -34,13 +34,15 @@ class WorkPages:
     card: CardMaker
 
     def of_mold(self, steps: Iterable[Numbered]) -> list[dict[str, Any]]:
-        """The mold's steps that share a page's beginning, in their order, below the cards of what they mix.
+        """The mold's steps that share a page's beginning, in their order, below the cards of what they mix; those that
+        mix nothing go on below.
 
         Parameters
         ----------
         steps : those that are no cast's.
         """
-        return [self._page(list(part), {}) for _, part in groupby(steps, key=_page_of)]
+        together = [list(part) for _, part in groupby(steps, key=_page_of)]
+        return [self._page(part, {}) for part in _followed(together)]
 
     def of_cast(self, steps: Sequence[Numbered]) -> list[dict[str, Any]]:
         """All steps that mix nothing; then a sheet of the cast's cards with the steps that mix them, to laminate, to
@@ -81,6 +83,17 @@ def _page_of(its: Numbered) -> str:
     if step.coat is not None:
         return step.coat
     return str(step.phase) if step.mixes else ""
+
+
+def _followed(together: Sequence[Sequence[Numbered]]) -> list[list[Numbered]]:
+    """Each run of steps; one that mixes nothing goes on where the one before it ends, on the same sheet."""
+    runs: list[list[Numbered]] = []
+    for part in together:
+        if runs and not any(its.step.mixes for its in part):
+            runs[-1] += part
+        else:
+            runs.append(list(part))
+    return runs
 
 
 def _among(page: dict[str, Any], others: Sequence[Numbered], mixed: Sequence[Numbered]) -> dict[str, Any]:

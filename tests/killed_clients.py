@@ -25,7 +25,9 @@ from moldwright.records.clock import BenchClock
 from moldwright.records.shop import open_shop
 
 LONGEST_S = 0.12
-"""After its start, or its first acknowledged batch, a client lives no longer."""
+"""After its first acknowledged batch a client lives no longer."""
+STARTS = 1.5
+"""After its start a client lives no longer than so many times as a client before it took for its first batch."""
 SIZES = (1, 1, 1, 3, 40)
 """Events of a batch: most often one, as at the bench."""
 
@@ -38,8 +40,9 @@ def log(place: str, run: RunId, size: int, out: int) -> None:
         os.write(out, f"{start + size}\n".encode())
 
 
-def killed(place: str, run: RunId, size: int, after_s: float, from_first: bool) -> int:
-    """How many events a client had acknowledged when it was killed, so long after its start or its first batch."""
+def killed(place: str, run: RunId, size: int, after_s: float, from_first: bool) -> tuple[int, float]:
+    """How many events a client had acknowledged when it was killed, so long after its start or its first batch; how
+    long it was waited for the latter [s]."""
     back, out = os.pipe()
     child = os.fork()
     if not child:
@@ -48,15 +51,17 @@ def killed(place: str, run: RunId, size: int, after_s: float, from_first: bool) 
             log(place, run, size, out)
         os._exit(1)
     os.close(out)
+    begun_s = time.monotonic()
     if from_first:
         select.select([back], [], [])
+    waited_s = time.monotonic() - begun_s
     time.sleep(after_s)
     os.kill(child, signal.SIGKILL)
     _, status = os.waitpid(child, 0)
     with os.fdopen(back) as told:
         lines = told.read().splitlines()
     assert os.waitstatus_to_exitcode(status) == -signal.SIGKILL, "it ended by itself"
-    return int(lines[-1]) if lines else 0
+    return (int(lines[-1]) if lines else 0), waited_s
 
 
 def found(place: str, run: RunId) -> list[str]:
@@ -68,9 +73,12 @@ def found(place: str, run: RunId) -> list[str]:
 def main(place: str, kills: int, seed: int) -> None:
     chance, ids = random.Random(seed), BenchClock("ids")
     early = late = acknowledged = 0
+    first_s = LONGEST_S / STARTS
     for _ in range(kills):
-        run, size = RunId(SubjectId(ids.new_id())), chance.choice(SIZES)
-        told = killed(place, run, size, chance.uniform(0.0, LONGEST_S), chance.random() < 0.6)
+        run, size, from_first = RunId(SubjectId(ids.new_id())), chance.choice(SIZES), chance.random() < 0.6
+        after_s = chance.uniform(0.0, LONGEST_S if from_first else STARTS * first_s)
+        told, waited_s = killed(place, run, size, after_s, from_first)
+        first_s = waited_s if from_first else first_s
         there = found(place, run)
         assert there == [str(number) for number in range(len(there))], "an event is missing, half or twice"
         assert len(there) % size == 0, "half a batch"

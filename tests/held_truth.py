@@ -7,7 +7,7 @@ from math import fsum
 
 import numpy as np
 import trimesh
-from shapely import Polygon
+from shapely import MultiPoint, Polygon, unary_union
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.outline import prism
@@ -69,8 +69,10 @@ def _moved(body: trimesh.Trimesh, stands: Mesh, planned: Mounted) -> Mesh:
 
 
 def _mounted(original: Mesh, planned: Mounted) -> Mesh:
+    """The plinth goes under the true feet, wherever a guess has them."""
     plinth = plinth_plan(planned)
     if plinth is None:
         return original
-    block = prism(Polygon(plinth.outline), 0.0, plinth.height_mm)
+    feet = MultiPoint(original.vertices[original.vertices[:, 2] < plinth.height_mm, :2]).convex_hull
+    block = prism(unary_union([Polygon(plinth.outline), feet]).convex_hull, 0.0, plinth.height_mm)
     return mesh_of(largest_body(block + solid_of(original)))

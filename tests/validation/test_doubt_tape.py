@@ -4,8 +4,7 @@ Each mesh is measured as a person would, with tape and calipers (tests/tape_meas
 solid that stands for it, then laid on the true mesh and proven as in `tests.validation.test_doubt_meshes`.
 
 How much a tape may span (`moldwright.job.doubting.SPANNED_SHARE`) is set on the ten bodies of our own
-(tests/photo_sets/bodies.py), none of which is here, as split conformal prediction sets it. Four packaged meshes are
-tried; of three more, with limbs, none was tried to its end.
+(tests/photo_sets/bodies.py), none of which is here, as split conformal prediction sets it.
 
 `python -m tests.validation.test_doubt_tape` prints every mesh, with `own` every body of our own.
 """
@@ -31,7 +30,7 @@ SOURCE = (
 )
 pytestmark = pytest.mark.slow
 OWN_NAMES = tuple(each.name for each in OWN)
-PACKAGED_NAMES = ("bear", "nut", "hand", "mask_cone")
+PACKAGED_NAMES = ("bear", "nut", "hand", "mask_cone", "bull", "triceratops")
 READER, LEVELS = 22, 8
 
 

@@ -11,15 +11,15 @@ from numpy.typing import NDArray
 from moldwright.geometry.mesh import Mesh
 from moldwright.mold.bolt_seat import BOLT_MM, BoltPlace
 
-WASHER_MM, NUT_MM, BOLT_OUT_MM = 10.0, 5.7, 20.0
-"""M5: ISO 7089 washer, ISO 4032 nut of 4.7 mm on a washer of 1 mm, a bolt of 16 to 20 mm (from memory)."""
+WASHER_MM, NUT_MM = 10.0, 5.7
+"""M5: ISO 7089 washer, ISO 4032 nut of 4.7 mm on a washer of 1 mm (from memory)."""
 UNSURE = 1
 """So many of the lines may graze an edge."""
 ROUND = np.linspace(0.0, 2 * np.pi, 24, endpoint=False)
 
 
-def wrong_at(place: BoltPlace, pieces: Sequence[Mesh], gloved: Mesh) -> str:
-    """What is wrong with a bored place, "" where a bolt goes through, sits and comes in."""
+def wrong_at(place: BoltPlace, pieces: Sequence[Mesh], gloved: Mesh, bolt_mm: float) -> str:
+    """What is wrong with a bored place, "" where a bolt so long goes through, sits, comes in and has room for its end."""
     solids = [_read(piece) for piece in pieces]
     outer_mm = max(place.gap_mm, 0.0) / 2 + 1.5 * place.thick_mm
     if any(_hits(solid, place, 0.46 * BOLT_MM, -outer_mm - NUT_MM, outer_mm + NUT_MM).any() for solid in solids):
@@ -28,9 +28,10 @@ def wrong_at(place: BoltPlace, pieces: Sequence[Mesh], gloved: Mesh) -> str:
     if any(sum(washer[number] != 2) > UNSURE for number in (place.first, place.second)):
         return "a washer does not sit on a flange and nothing else"
     everything = [*solids, _read(gloved)]
-    sides = ((0.0, outer_mm + BOLT_OUT_MM), (-outer_mm - BOLT_OUT_MM, 0.0))
-    if all(any(_hits(solid, place, 2.5, *side).any() for solid in everything) for side in sides):
-        return "no bolt comes in"
+    half_mm = place.grip_mm / 2
+    ways = ((half_mm - bolt_mm, half_mm + bolt_mm), (-half_mm - bolt_mm, bolt_mm - half_mm))
+    if all(any(_hits(solid, place, 2.5, *way).any() for solid in everything) for way in ways):
+        return "no bolt comes in, or its end meets something"
     return ""
 
 

@@ -21,8 +21,8 @@ OFF_MM = 1e-3
 """So far off the surface rays start."""
 LOOKED = np.array([0.42, 0.57, 0.7]) / np.linalg.norm([0.42, 0.57, 0.7])
 """Along which it is looked whether a point is outside: along no face of what is built square."""
-MOST = 200_000
-"""No more points than about this are laid in narrow room, those near the hole first: our own."""
+MOST = 300_000
+"""No more points than about this are tried in narrow room, those near the hole first: our own."""
 
 Points = NDArray[np.float64]
 
@@ -40,8 +40,9 @@ class NarrowPoints:
         self._middle, self._size_mm = (low + high) / 2, float(np.linalg.norm(high - low))
         self._corners = _parted(mesh.corners, self._size_mm / COARSE)
         middles = self._corners.mean(axis=1)
-        normal, self._area_mm2 = _normals(self._corners)
-        self._rays, self._facing = Rays([mesh]), _normals(mesh.corners)[0] @ LOOKED
+        normal = _normals(self._corners)
+        self._long_mm = _sides(self._corners).max(axis=1)
+        self._rays, self._facing = Rays([mesh]), _normals(mesh.corners) @ LOOKED
         self._room_mm = self._rays.first_hits(middles + OFF_MM * normal, normal).distance_mm.astype(np.float64)
         self._middles = middles
 
@@ -84,16 +85,16 @@ class NarrowPoints:
         wide_mm = max(apart_mm, self._size_mm / COARSE)
         own_mm = np.clip(self._room_mm / FINE, apart_mm, wide_mm)
         order = np.argsort(np.linalg.norm(self._middles - middle, axis=1))
-        count = np.where(own_mm < wide_mm, self._area_mm2 / (own_mm / 2) ** 2, 0.0)
+        count = np.where(own_mm < wide_mm, 2 * (self._long_mm / own_mm) ** 2, 0.0)
         own_mm[order[np.cumsum(count[order]) > MOST]] = wide_mm
         return own_mm
 
 
-def _normals(corners: Points) -> tuple[Points, Points]:
-    """(n, 3) outward unit normals and (n,) areas [mm2]."""
+def _normals(corners: Points) -> Points:
+    """(n, 3) outward unit normals."""
     across = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
-    twice = np.linalg.norm(across, axis=1)
-    return across / np.maximum(twice, 1e-12)[:, None], twice / 2
+    normals: Points = across / np.maximum(np.linalg.norm(across, axis=1), 1e-12)[:, None]
+    return normals
 
 
 def _spread(corners: Points, apart_mm: float) -> Points:

@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from moldwright.geometry.solid import Solid, mesh_of
-from moldwright.mold.rods import rod
+from moldwright.mold.rods import rod, united
 from moldwright.mold.shell_settings import ShellSettings
 
 BOLT_MM, SEAT_MM = 5.5, 11.0
@@ -23,6 +23,8 @@ LENGTHS_MM = (12.0, 16.0, 20.0, 25.0, 30.0, 35.0, 40.0)
 UNDER_NUT_MM = 2 * 1.1 + 4.7 + 0.8
 """What a bolt needs beyond what it clamps: two washers (ISO 7089), a nut (ISO 4032), a turn of thread past it
 (ISO 261): greatest sizes, from memory."""
+GRIP_ROOM_MM = 1.0
+"""So much thicker than two walls what a bolt clamps may be: our own."""
 NUT_MM, SHANK_MM = 7.0, 6.0
 """What nut and washers take outside a flange, and what a bolt that goes in takes across: our own."""
 BESIDE_HOLE_MM, HELD_OFF_MM = 0.5, 2.0
@@ -33,10 +35,11 @@ SIMPLER_MM = 0.15
 """So far the solids' surfaces may move where places are looked for: our own, under a seat's play of 0.5 mm."""
 THIN, THICK = 0.6, 1.5
 """Shares of the wall that a flange is thick along a bolt: our own."""
-SEATED, BEFORE = 0.93, 0.01
-"""What of a full disk under a washer a flange holds at the least; what of one may stand before it: our own."""
-BOWED_MM = 0.3
-"""So far what is under a washer may stand over the rim of its hole: our own."""
+WASHER_MM, SEATED, BEFORE = 10.0, 0.98, 0.01
+"""A washer (ISO 7089, from memory); what of a full one a flange bears at the least, and what of its seat may be taken
+by what stands before it: our own."""
+BOWED_MM, BORNE_MM = 0.5, 0.7
+"""So far a flange's face may rise or fall under a washer; so thick a slice below is looked at: our own."""
 FACING = 0.6
 """A face whose normal's cosine with a way is more faces along it: our own."""
 
@@ -66,26 +69,25 @@ class BoltPlace:
     grip_mm: float
 
     @property
-    def bolt_mm(self) -> float:
-        """The shortest bolt that is made and long enough."""
-        return bolt_for_mm(self.grip_mm)
-
-    @property
     def flat(self) -> bool:
         """Whether its faces are as flat as a key asks."""
         return self.gap_mm >= 0.0
 
 
-def bolt_for_mm(grip_mm: float) -> float:
-    """The shortest bolt that is made for what it clamps; the longest where none is long enough [mm].
+def bolt_for_mm(wall_mm: float) -> float:
+    """The bolt of a shell's seam, one length for all: the shortest that is made for two walls and some room [mm].
 
     Parameters
     ----------
-    grip_mm : from washer to washer.
+    wall_mm : thickness of the shell's wall and flanges.
 
     Source: the sums of its parts, `UNDER_NUT_MM`.
+
+    >>> [bolt_for_mm(wall_mm) for wall_mm in (3.0, 4.0, 6.0)]
+    [16.0, 20.0, 25.0]
     """
-    return next((long_mm for long_mm in LENGTHS_MM if long_mm >= grip_mm + UNDER_NUT_MM), LENGTHS_MM[-1])
+    needed_mm = 2 * wall_mm + GRIP_ROOM_MM + UNDER_NUT_MM
+    return next((long_mm for long_mm in LENGTHS_MM if long_mm >= needed_mm), LENGTHS_MM[-1])
 
 
 def seat_between(solids: Sequence[Solid], body: Solid, at: Vector, guess: Vector, s: ShellSettings) -> BoltPlace | None:
@@ -105,7 +107,7 @@ def seat_between(solids: Sequence[Solid], body: Solid, at: Vector, guess: Vector
     if way is None or _taken(rod(at, way, BOLT_MM / 2 + SIMPLER_MM, 2 * _reach_mm(s)), [body]):
         return None
     pair = _flanges(solids, at, way, s)
-    if pair is None or not _seated(pair, solids, body, at, way):
+    if pair is None or not _seated(pair, solids, body, at, way, bolt_for_mm(s.wall_mm)):
         return None
     near, far = pair
     first, second = sorted((near.piece, far.piece))
@@ -149,24 +151,43 @@ def _flanges(solids: Sequence[Solid], at: Vector, way: Vector, s: ShellSettings)
     return None if far.low < near.high - ROUGH_MM else (near, far)
 
 
-def _seated(pair: tuple[_Flange, _Flange], solids: Sequence[Solid], body: Solid, at: Vector, way: Vector) -> bool:
-    """Whether both washers lie whole on their flanges with room for nut and head, and the bolt comes in from a side."""
+def _seated(
+    pair: tuple[_Flange, _Flange], solids: Sequence[Solid], body: Solid, at: Vector, way: Vector, bolt_mm: float
+) -> bool:
+    """Whether both washers lie whole on their flanges with room for nut and head, and the bolt is long enough, comes in
+    from a side and has room for its end on the other."""
     low, high = pair[0].low, pair[1].high
+    if high - low + UNDER_NUT_MM > bolt_mm:
+        return False
     before = (low - NUT_MM, low - BOWED_MM), (high + BOWED_MM, high + NUT_MM)
-    if not all(_whole_under(solids[flange.piece], at, way, flange) for flange in pair):
+    faces = ((low + BOWED_MM, low + BOWED_MM + BORNE_MM), (high - BOWED_MM - BORNE_MM, high - BOWED_MM))
+    if not all(_borne(solids[flange.piece], at, way, face) for flange, face in zip(pair, faces, strict=True)):
         return False
     if not all(_free(_disk(at, way, *room), [*solids, body]) for room in before):
         return False
-    entry_mm = bolt_for_mm(high - low) + HELD_OFF_MM
-    entries = ((low - BESIDE_HOLE_MM, -1.0), (high + BESIDE_HOLE_MM, 1.0))
-    return not all(_taken(_entry(at + foot * way, side * way, entry_mm), [*solids, body]) for foot, side in entries)
+    entry_mm, end_mm = bolt_mm + HELD_OFF_MM, bolt_mm - (high - low)
+    below, above = at + (low - BESIDE_HOLE_MM) * way, at + (high + BESIDE_HOLE_MM) * way
+    ways = (_Way(below, -way, above), _Way(above, way, below))
+    return any(not _taken(each.swept(entry_mm, end_mm), [*solids, body]) for each in ways)
 
 
-def _whole_under(solid: Solid, at: Vector, way: Vector, flange: _Flange) -> bool:
-    """Whether a flange fills the disk of a washer."""
-    full_mm3 = float(_disk(at, way, flange.low, flange.high).volume())
-    there = _disk(at, way, flange.low - BOWED_MM, flange.high + BOWED_MM) ^ solid
-    return float(there.volume()) >= SEATED * full_mm3
+@dataclass(frozen=True, slots=True, eq=False)
+class _Way:
+    """A way that a bolt comes in: where it is held at last, from where it comes, where its end comes out."""
+
+    foot: Vector
+    back: Vector
+    out: Vector
+
+    def swept(self, entry_mm: float, end_mm: float) -> Solid:
+        """What it takes outside the flanges."""
+        return united([_swept(self.foot, self.back, entry_mm), _swept(self.out, -self.back, end_mm)])
+
+
+def _borne(solid: Solid, at: Vector, way: Vector, slice_: tuple[float, float]) -> bool:
+    """Whether a flange fills a washer's disk in a slice right below its face."""
+    disk = _disk(at, way, *slice_, WASHER_MM)
+    return float((disk ^ solid).volume()) >= SEATED * float(disk.volume())
 
 
 def _free(room: Solid, solids: Sequence[Solid]) -> bool:
@@ -174,13 +195,13 @@ def _free(room: Solid, solids: Sequence[Solid]) -> bool:
     return sum(float((room ^ solid).volume()) for solid in solids) <= BEFORE * float(room.volume())
 
 
-def _disk(at: Vector, way: Vector, low: float, high: float) -> Solid:
-    """As wide as a washer's seat, between two heights along a bolt."""
-    return rod(at + (low + high) / 2 * way, way, SEAT_MM / 2, high - low)
+def _disk(at: Vector, way: Vector, low: float, high: float, wide_mm: float = SEAT_MM) -> Solid:
+    """Between two heights along a bolt."""
+    return rod(at + (low + high) / 2 * way, way, wide_mm / 2, high - low)
 
 
-def _entry(foot: Vector, way: Vector, long_mm: float) -> Solid:
-    """What a bolt sweeps that goes in."""
+def _swept(foot: Vector, way: Vector, long_mm: float) -> Solid:
+    """What a bolt takes from a foot on."""
     return rod(foot + way * long_mm / 2, way, SHANK_MM / 2, long_mm)
 
 

@@ -16,7 +16,7 @@ import numpy as np
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.solid import Solid, exportable, solid_of
 from moldwright.mold.bolt_places import EVERY_MM, BoltLook
-from moldwright.mold.bolt_seat import BOLT_MM, NUT_MM, SEAT_MM, THIN, BoltPlace, Vector
+from moldwright.mold.bolt_seat import BOLT_MM, NUT_MM, SEAT_MM, THIN, BoltPlace, Vector, bolt_for_mm
 from moldwright.mold.glove import Outline
 from moldwright.mold.measures import Fasteners
 from moldwright.mold.rods import ROUND, rod, turned_to, united
@@ -81,8 +81,7 @@ def fastened(
         solids[place.first] += _key(place, deep_mm, 0.0)
         solids[place.second] -= _socket(place, deep_mm, np.asarray(draws[place.first]), np.asarray(draws[place.second]))
     meshes = tuple(exportable(solid, np.inf) for solid in solids)
-    bolts_mm = tuple(place.bolt_mm for place in bolts)
-    return Fastened(meshes, bolts, Fasteners(bolts_mm, found.stretches, len(keys), len(base)))
+    return Fastened(meshes, bolts, Fasteners(len(bolts), bolt_for_mm(s.wall_mm), found.stretches, len(keys), len(base)))
 
 
 def _base_holes(solids: list[Solid], outline: Outline, floor_mm: float, s: ShellSettings) -> Iterator[Solid]:

@@ -130,13 +130,14 @@ class Fasteners:
 
     Parameters
     ----------
-    bolts_mm : how long each bolt through the flanges of its seam must be at the least, of those that are made.
+    seam_bolts, bolt_mm : through the flanges of its seam, and how long they are.
     stretches : of the seam, between bolts and beyond the last.
     keys : between bolts.
     base_bolts : through its base flange.
     """
 
-    bolts_mm: tuple[float, ...] = ()
+    seam_bolts: int = 0
+    bolt_mm: float = 0.0
     stretches: tuple[BareSeam, ...] = ()
     keys: int = 0
     base_bolts: int = 0

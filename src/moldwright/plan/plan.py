@@ -26,7 +26,7 @@ from moldwright.plan.strategies import StrategiesPlan
 from moldwright.plan.totals import TotalsPlan
 from moldwright.units.system import UnitSystem
 
-SCHEMA_VERSION = 10
+SCHEMA_VERSION = 11
 OLDEST_READ = 10
 """The oldest plan that this version reads: a run goes on by its own plan. Fields that came later have defaults."""
 

@@ -58,9 +58,9 @@ def closure(measures: MoldMeasures, cast: CastQuantities, shell_g: float, librar
         seam_clamps=_clamps(shell.seam_mm, bolted, pitch_mm) if clamped else 0,
         flange_clamps=ceil(measures.flange.edge_mm / HELD_EVERY_MM),
         pitch_mm=pitch_mm,
-        seam_bolts=len(bolted.bolts_mm),
+        seam_bolts=bolted.seam_bolts,
         base_bolts=bolted.base_bolts,
-        seam_bolt_mm=max(bolted.bolts_mm, default=0.0),
+        seam_bolt_mm=bolted.bolt_mm if bolted.seam_bolts else 0.0,
     )
 
 
@@ -82,7 +82,7 @@ def _pitch_mm(shell: ShellMeasures, pushes_n: tuple[float, ...], holds_n: float)
 def _clamps(seam_mm: float, bolted: Fasteners, pitch_mm: float) -> int:
     """Clamps for a seam: with its bolts as many as it asks for, and nowhere farther apart than they may stand. Along an
     open end the last one stands half as far off."""
-    in_all = ceil(seam_mm / pitch_mm) - len(bolted.bolts_mm)
+    in_all = ceil(seam_mm / pitch_mm) - bolted.seam_bolts
     between = (ceil(bare.long_mm / pitch_mm - bare.held_ends / 2 - 1e-9) for bare in bolted.stretches)
     return max(in_all, sum(max(0, count) for count in between))
 

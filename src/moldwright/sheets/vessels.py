@@ -73,3 +73,13 @@ def begun(mix: MixPlan) -> str:
     if mix.for_.kind is MixKind.SHELL:
         return say("Zero the empty bucket.")
     return say("Zero the empty cup.")
+
+
+def zeroed_once(mix: MixPlan) -> str:
+    """The same for a label, which stays on it.
+
+    Parameters
+    ----------
+    mix : what will stand in it.
+    """
+    return say("Zero the empty bucket once") if mix.for_.kind is MixKind.SHELL else say("Zero the empty cup once")

@@ -68,6 +68,7 @@ class Flag(StrEnum):
     ONE_PIECE = "one-piece"
     BOLTED = "bolted"
     BOLTED_SEAM = "bolted-seam"
+    BOLTED_BASE = "bolted-base"
     PRINT_LAID = "print-laid"
     PRINT_PARTED = "print-parted"
     ONE_PLATE = "one-plate"
@@ -250,6 +251,7 @@ def _shell(job: Quantities) -> dict[Flag, bool]:
         Flag.LAP_SEAM: joined and shell.seam is Seam.LAP,
         Flag.BOLTED: job.closure.bolts > 0,
         Flag.BOLTED_SEAM: job.closure.seam_bolts > 0,
+        Flag.BOLTED_BASE: job.closure.base_bolts > 0,
         Flag.PRINT_LAID: job.printing is not None,
         Flag.PRINT_PARTED: job.printing is not None and job.printing.parts > shell.pieces,
         Flag.ONE_PLATE: job.printing is not None and len(job.printing.plates) == 1,

@@ -81,7 +81,10 @@ def _closure(job: Quantities) -> Iterable[Quantity]:
     held = job.closure
     yield Quantity("clamps", Dimension.COUNT, held.clamps)
     yield Quantity("bolts", Dimension.COUNT, held.bolts)
+    yield Quantity("bolts.seam", Dimension.COUNT, held.seam_bolts)
+    yield Quantity("bolts.base", Dimension.COUNT, held.base_bolts)
     yield Quantity("bolts.long", Dimension.COUNT, ceil(held.seam_bolt_mm))
+    yield Quantity("closure.pitch", Dimension.LENGTH, held.pitch_mm)
     yield Quantity("bands", Dimension.COUNT, held.bands)
     yield Quantity("straps", Dimension.COUNT, held.straps)
     if held.pushes_n:

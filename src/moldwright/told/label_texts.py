@@ -15,7 +15,7 @@ from moldwright.records.told import day_of
 from moldwright.sheets.label_text import LabelKind, LabelLine, LabelText
 from moldwright.sheets.mix_cards import clock_text, mix_name
 from moldwright.sheets.need_words import part_name
-from moldwright.sheets.vessels import vessel_of
+from moldwright.sheets.vessels import vessel_of, zeroed_once
 from moldwright.sheets.words import mass_or_trace
 from moldwright.units import show_mass, show_volume
 
@@ -120,7 +120,7 @@ def cup_label(plan: Plan, run: RunState, cup: CupNow, id_: str) -> LabelText:
     mark = f"{vessel_of(cup.mix, cups).capitalize()}{', mixed anew' if cup.ref.filling > 1 else ''}"
     started = run.frame.started
     beside = (
-        LabelLine("" if cup.mix.marked else "Zero the empty cup once"),
+        LabelLine("" if cup.mix.marked else zeroed_once(cup.mix)),
         LabelLine(f"Cast {cup.ref.turn}" if cup.ref.turn else ""),
         LabelLine(started.name if started else ""),
     )

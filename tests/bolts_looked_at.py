@@ -19,7 +19,7 @@ ROUND = np.linspace(0.0, 2 * np.pi, 24, endpoint=False)
 
 
 def wrong_at(place: BoltPlace, pieces: Sequence[Mesh], gloved: Mesh, bolt_mm: float) -> str:
-    """What is wrong with a bored place, "" where a bolt so long goes through, sits, comes in and has room for its end."""
+    """What is wrong with a bored place, "" where a bolt so long goes through, sits, comes in and ends in the open."""
     solids = [_read(piece) for piece in pieces]
     outer_mm = max(place.gap_mm, 0.0) / 2 + 1.5 * place.thick_mm
     if any(_hits(solid, place, 0.46 * BOLT_MM, -outer_mm - NUT_MM, outer_mm + NUT_MM).any() for solid in solids):

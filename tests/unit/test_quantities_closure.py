@@ -87,8 +87,8 @@ def test_clamps_stand_where_bolts_of_a_printed_seam_found_no_place() -> None:
 
 
 def test_bolts_and_clamps_together_are_as_many_as_the_cast_pushes_for() -> None:
-    """By hand: 20 l of 2.199 g/ml push two pieces with 431.3 N each, a clamp holds 30 N: 28.8 of them, one every 21.6 mm
-    of 620. Eight bolts close together at one end leave 580 mm, held at one end: 26.9 less a half, 27 clamps."""
+    """By hand: 20 l of 2.199 g/ml push two pieces with 431.3 N each, a clamp holds 30 N: 28.8 of them, one every 21.6
+    of 620 mm. Eight bolts close together at one end leave 580 mm, held at one end: 26.9 less a half, 27 clamps."""
     measures = pressed(20_000.0)
     bare = made(measures).closure
     close = Fasteners(8, 20.0, (*(BareSeam(5.0, 2),) * 7, BareSeam(5.0, 1), BareSeam(580.0, 1)))

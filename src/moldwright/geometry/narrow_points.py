@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -21,7 +23,7 @@ OFF_MM = 1e-3
 """So far off the surface rays start."""
 LOOKED = np.array([0.42, 0.57, 0.7]) / np.linalg.norm([0.42, 0.57, 0.7])
 """Along which it is looked whether a point is outside: along no face of what is built square."""
-MOST = 300_000
+MOST = 200_000
 """No more points than about this are tried in narrow room, those near the hole first: our own."""
 
 Points = NDArray[np.float64]
@@ -41,7 +43,7 @@ class NarrowPoints:
         self._corners = _parted(mesh.corners, self._size_mm / COARSE)
         middles = self._corners.mean(axis=1)
         normal = _normals(self._corners)
-        self._long_mm = _sides(self._corners).max(axis=1)
+        self._long_mm, self._high_mm, _ = _laid(self._corners)
         self._rays, self._facing = Rays([mesh]), _normals(mesh.corners) @ LOOKED
         self._room_mm = self._rays.first_hits(middles + OFF_MM * normal, normal).distance_mm.astype(np.float64)
         self._middles = middles
@@ -85,7 +87,7 @@ class NarrowPoints:
         wide_mm = max(apart_mm, self._size_mm / COARSE)
         own_mm = np.clip(self._room_mm / FINE, apart_mm, wide_mm)
         order = np.argsort(np.linalg.norm(self._middles - middle, axis=1))
-        count = np.where(own_mm < wide_mm, 2 * (self._long_mm / own_mm) ** 2, 0.0)
+        count = np.where(own_mm < wide_mm, (2 * self._long_mm / own_mm + 2) * (self._high_mm / own_mm + 1), 0.0)
         own_mm[order[np.cumsum(count[order]) > MOST]] = wide_mm
         return own_mm
 
@@ -100,15 +102,35 @@ def _normals(corners: Points) -> Points:
 def _spread(corners: Points, apart_mm: float) -> Points:
     """Points on triangles, one in each cell half as wide as they may lie apart."""
     cell_mm = apart_mm / 2
-    parts = np.maximum(1, np.ceil(_sides(corners).max(axis=1) / cell_mm).astype(int))
+    long_mm, high_mm, turned = _laid(corners)
+    parts = np.maximum(1, np.ceil(np.column_stack([long_mm, high_mm]) / cell_mm).astype(int))
     found = [np.empty((0, 3))]
-    for count in np.unique(parts):
-        i, j = np.nonzero(np.add.outer(np.arange(count + 1), np.arange(count + 1)) <= count)
-        shares = np.stack([count - i - j, i, j], axis=1) / count
-        found.append((shares @ corners[parts == count]).reshape(-1, 3))
+    for row in np.unique(parts, axis=0):
+        mine = turned[(parts == row).all(axis=1)]
+        found.append((_shares(*row.tolist()) @ mine).reshape(-1, 3))
     every = np.concatenate(found)
     kept = np.sort(np.unique(np.rint(every / cell_mm).astype(np.int64), axis=0, return_index=True)[1])
     return every[kept]
+
+
+def _laid(corners: Points) -> tuple[Points, Points, Points]:
+    """(n,) length of triangles' longest sides and their height over it [mm], (n, 3, 3) corners with the last off it."""
+    each, sides = np.arange(len(corners)), _sides(corners)
+    longest = sides.argmax(axis=1)
+    turned = np.stack([corners[each, (longest + k) % 3] for k in (0, 2, 1)], axis=1)
+    across = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+    long_mm = np.maximum(sides[each, longest], 1e-12)
+    return long_mm, np.linalg.norm(across, axis=1) / long_mm, turned
+
+
+def _shares(long: int, high: int) -> Points:
+    """(k, 3) shares of the corners, of points in rows along the longest side, so many parts of it and of the height."""
+    rows = []
+    for row in range(high + 1):
+        up = row / high
+        along = np.linspace(0.0, 1.0, ceil(long * (1.0 - up)) + 1)
+        rows.append(np.column_stack([(1.0 - up) * (1.0 - along), (1.0 - up) * along, np.full(len(along), up)]))
+    return np.concatenate(rows)
 
 
 def _near(corners: Points, middle: Points, reach_mm: float) -> Points:

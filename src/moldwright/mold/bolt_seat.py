@@ -167,21 +167,11 @@ def _seated(
         return False
     entry_mm, end_mm = bolt_mm + HELD_OFF_MM, bolt_mm - (high - low)
     below, above = at + (low - BESIDE_HOLE_MM) * way, at + (high + BESIDE_HOLE_MM) * way
-    ways = (_Way(below, -way, above), _Way(above, way, below))
-    return any(not _taken(each.swept(entry_mm, end_mm), [*solids, body]) for each in ways)
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class _Way:
-    """A way that a bolt comes in: where it is held at last, from where it comes, where its end comes out."""
-
-    foot: Vector
-    back: Vector
-    out: Vector
-
-    def swept(self, entry_mm: float, end_mm: float) -> Solid:
-        """What it takes outside the flanges."""
-        return united([_swept(self.foot, self.back, entry_mm), _swept(self.out, -self.back, end_mm)])
+    ways = (
+        [_swept(below, -way, entry_mm), _swept(above, way, end_mm)],
+        [_swept(above, way, entry_mm), _swept(below, -way, end_mm)],
+    )
+    return any(not _taken(united(swept), [*solids, body]) for swept in ways)
 
 
 def _borne(solid: Solid, at: Vector, way: Vector, slice_: tuple[float, float]) -> bool:

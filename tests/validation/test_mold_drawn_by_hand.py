@@ -102,7 +102,7 @@ def test_level_cuts_and_the_unrolled_seam_are_the_solids(name: str, folder: Path
     """The cuts within 0.5 mm of trimesh's; each station that is unrolled lies where the tape leads."""
     made = planned(name, UnitSystem.METRIC, folder)
     shell, plan = made.solids.shell.value, made.plan
-    drawn = drawings_of(shell, plan.shell.seam_line, plan.flange.frame)
+    drawn = drawings_of(shell, plan.shell.seam_line, plan.flange.frame, ())
     for level in drawn.levels:
         assert apart_mm(level.rubber, shell.gloved, level.height_mm) <= CUT_MM
         for lines, piece in zip(level.shell, shell.pieces, strict=True):

@@ -9,7 +9,7 @@ from moldwright.units.system import UnitSystem
 
 AID = [["On skin:", "wipe, then soap and water."], ["In an eye:", "rinse 15 min, lids open; see a doctor."]]
 REMINDER = "This sheet reminds. The safety data sheet of each product, local code and licensed practice come first."
-FRAME_MM = 35.5
+FRAME_MM = 35.0
 """What head and foot of a sheet take of its height [mm], as the form sets them."""
 SHORT = 12
 """Longest name of a plan that the head prints whole."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
 import numpy as np
@@ -49,7 +49,8 @@ def unrolled_seam(gloved: Mesh, curve: SeamCurve, seam: SeamPlan, frame: Frame) 
         return NOT_UNROLLED
     low_mm = min(float(part.points[:, 2].min()) for part in curve.wall)
     tall_mm, middle_mm = float(gloved.bounds_mm[1][2]), (frame.left_mm + frame.right_mm) / 2
-    loops = _loops(solid_of(gloved), low_mm, tall_mm, middle_mm)
+    solid = solid_of(gloved)
+    loops = _loops(solid, low_mm, tall_mm, middle_mm)
     lines: list[Line] = []
     for part in curve.wall:
         points = np.concatenate([part.points, part.points[:1]]) if part.closed else part.points
@@ -58,21 +59,27 @@ def unrolled_seam(gloved: Mesh, curve: SeamCurve, seam: SeamPlan, frame: Frame) 
     if told_mm < LEAST_SHARE * whole_mm:
         return NOT_UNROLLED
     edge = tuple((round(loop.length, 1), round(level * APART_MM, 1)) for level, loop in sorted(loops.items()))
-    return Unrolled(edge, tuple(lines), tuple(_stations(seam, frame, loops)), told_mm / whole_mm)
+    return Unrolled(edge, tuple(lines), tuple(_stations(seam, frame, solid, middle_mm)), told_mm / whole_mm)
 
 
 def _loops(solid: Solid, low_mm: float, tall_mm: float, middle_mm: float) -> dict[int, LinearRing]:
     """Of each level from the seam's lowest on that a tape tells its outline, begun in front; by the level's number."""
     found = {}
     for level in range(max(1, math.ceil(low_mm / APART_MM)), int(tall_mm / APART_MM)):
-        shape = section(solid, level * APART_MM)
-        if len(shape.geoms) != 1:
-            continue
-        outline: Polygon = shape.geoms[0]
-        begun = _begun(outline, middle_mm)
-        if begun is not None and begun.length <= TAUT * outline.convex_hull.length:
-            found[level] = begun
+        loop = _loop(solid, level * APART_MM, middle_mm)
+        if loop is not None:
+            found[level] = loop
     return found
+
+
+def _loop(solid: Solid, height_mm: float, middle_mm: float) -> LinearRing | None:
+    """The outline at a height, begun in front; None where it is not one loop that a tape lies on."""
+    shape = section(solid, height_mm)
+    if len(shape.geoms) != 1:
+        return None
+    outline: Polygon = shape.geoms[0]
+    begun = _begun(outline, middle_mm)
+    return begun if begun is not None and begun.length <= TAUT * outline.convex_hull.length else None
 
 
 def _begun(outline: Polygon, middle_mm: float) -> LinearRing | None:
@@ -131,8 +138,10 @@ def _told_mm(points: Floats, loops: Mapping[int, LinearRing]) -> float:
     return float(sum(step for step, (a, b) in zip(steps, pairwise(told), strict=True) if a and b))
 
 
-def _stations(seam: SeamPlan, frame: Frame, loops: Mapping[int, LinearRing]) -> list[tuple[int, float, float]]:
-    """Number, girth and height of the stations that a tape tells."""
-    places = [place_of(station, frame) for line in seam.lines for station in line.stations]
-    found = [(number, _girth(np.array(place), loops), place[2]) for number, place in enumerate(places, start=1)]
-    return [(number, round(girth[0], 1), round(height, 1)) for number, girth, height in found if girth is not None]
+def _stations(seam: SeamPlan, frame: Frame, solid: Solid, middle_mm: float) -> Iterator[tuple[int, float, float]]:
+    """Number, girth and height of the stations that a tape tells, each by the outline at its own height."""
+    places = (place_of(station, frame) for line in seam.lines for station in line.stations)
+    for number, (x, y, height_mm) in enumerate(places, start=1):
+        loop, place = _loop(solid, height_mm, middle_mm), Point(x, y)
+        if loop is not None and loop.distance(place) <= OFF_MM:
+            yield number, round(loop.project(place), 1), round(height_mm, 1)

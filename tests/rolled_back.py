@@ -21,14 +21,14 @@ def outlines(mesh: Mesh, height_mm: float) -> list[np.ndarray]:
 
 
 def apart_mm(drawn: tuple[Line, ...], mesh: Mesh, height_mm: float, least_mm2: float = 0.5) -> float:
-    """How far the drawn outlines and the cut's lie apart at most (Hausdorff distance, shapely)."""
-    cut = [LinearRing(line) for line in outlines(mesh, height_mm)]
-    cut = [ring for ring in cut if abs(ring.convex_hull.area) > least_mm2]
-    if not cut or not drawn:
-        return 0.0 if bool(cut) == bool(drawn) else np.inf
-    rings = [LinearRing(line) for line in drawn]
+    """How far the drawn outlines and the cut's lie apart at most (Hausdorff distance, shapely): each that is drawn from
+    the nearest of the cut's, each of the cut's that is no speck from the nearest that is drawn."""
+    cut, rings = [LinearRing(line) for line in outlines(mesh, height_mm)], [LinearRing(line) for line in drawn]
+    large = [ring for ring in cut if abs(ring.convex_hull.area) > least_mm2]
+    if not cut or not rings:
+        return 0.0 if not large and not rings else np.inf
     one = max(min(ring.hausdorff_distance(other) for other in cut) for ring in rings)
-    other = max(min(ring.hausdorff_distance(other) for other in rings) for ring in cut)
+    other = max((min(ring.hausdorff_distance(other) for other in rings) for ring in large), default=0.0)
     return float(max(one, other))
 
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
-from shapely import MultiPolygon
+from shapely import MultiPolygon, Polygon
 
 from moldwright.geometry.mesh import Mesh
 from moldwright.geometry.outline import section
@@ -18,6 +18,8 @@ SHARES = (0.2, 0.4, 0.6, 0.8)
 """Heights of the cuts, as shares of the gloved piece's, each rounded to a millimeter: our choice."""
 NEAR_MM = 0.1
 """How far a drawn outline may stray [mm]."""
+SPECK_MM2 = 0.5
+"""An outline about no more is none that a hand could follow: our own."""
 JOINED_MM = 1.0
 """Places of the seam nearer than this to each other are one [mm]."""
 
@@ -45,7 +47,7 @@ def _level(height_mm: float, gloved: Mesh, pieces: Sequence[Mesh], curve: SeamCu
 
 
 def rings(shape: MultiPolygon) -> tuple[Line, ...]:
-    """The outlines of a section, outer and inner, each closed.
+    """The outlines of a section, outer and inner, each closed; specks, as where a cut lies in a level face, left out.
 
     Parameters
     ----------
@@ -54,7 +56,8 @@ def rings(shape: MultiPolygon) -> tuple[Line, ...]:
     plain = shape.simplify(NEAR_MM)
     polygons = getattr(plain, "geoms", [plain])
     found = [ring for polygon in polygons for ring in (polygon.exterior, *polygon.interiors)]
-    return tuple(tuple((round(float(x), 2), round(float(y), 2)) for x, y in ring.coords) for ring in found)
+    told = [ring for ring in found if Polygon(ring).area > SPECK_MM2]
+    return tuple(tuple((round(float(x), 2), round(float(y), 2)) for x, y in ring.coords) for ring in told)
 
 
 def passed(curve: SeamCurve, height_mm: float) -> tuple[tuple[float, float], ...]:

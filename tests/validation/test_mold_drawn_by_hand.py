@@ -99,14 +99,16 @@ def test_the_rubber_of_the_flange_is_the_plans(name: str, units: UnitSystem, fol
 
 @pytest.mark.parametrize("name", STANDS)
 def test_level_cuts_and_the_unrolled_seam_are_the_solids(name: str, folder: Path) -> None:
-    """The cuts within 0.5 mm of trimesh's; each station that is unrolled lies where the tape leads."""
+    """The cuts within 0.5 mm of trimesh's, a hair over the height that is told, off level faces; each station that is
+    unrolled lies where the tape leads."""
     made = planned(name, UnitSystem.METRIC, folder)
     shell, plan = made.solids.shell.value, made.plan
     drawn = drawings_of(shell, plan.shell.seam_line, plan.flange.frame, ())
     for level in drawn.levels:
-        assert apart_mm(level.rubber, shell.gloved, level.height_mm) <= CUT_MM
+        over_mm = level.height_mm + 0.05
+        assert apart_mm(level.rubber, shell.gloved, over_mm) <= CUT_MM
         for lines, piece in zip(level.shell, shell.pieces, strict=True):
-            assert apart_mm(lines, piece.mesh, level.height_mm) <= CUT_MM
+            assert apart_mm(lines, piece.mesh, over_mm) <= CUT_MM
     if drawn.unrolled.stations:
         assert rolled_back_mm(drawn.unrolled, plan.shell.seam_line, plan.flange.frame, shell.gloved) <= SEAM_MM
 

@@ -18,6 +18,8 @@ SHARES = (0.2, 0.4, 0.6, 0.8)
 """Heights of the cuts, as shares of the gloved piece's, each rounded to a millimeter: our choice."""
 NEAR_MM = 0.1
 """How far a drawn outline may stray [mm]."""
+OFF_FACE_MM = 0.05
+"""So far over the height that is told is cut, as level faces of a shell often lie at it: our own."""
 SPECK_MM2 = 0.5
 """An outline about no more is none that a hand could follow: our own."""
 JOINED_MM = 1.0
@@ -42,7 +44,7 @@ def level_drawings(
 
 
 def _level(height_mm: float, gloved: Mesh, pieces: Sequence[Mesh], curve: SeamCurve) -> LevelDrawing:
-    rubber, *shell = (rings(section(solid_of(mesh), height_mm)) for mesh in (gloved, *pieces))
+    rubber, *shell = (rings(section(solid_of(mesh), height_mm + OFF_FACE_MM)) for mesh in (gloved, *pieces))
     return LevelDrawing(height_mm, rubber, tuple(shell), passed(curve, height_mm))
 
 

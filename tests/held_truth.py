@@ -69,10 +69,12 @@ def _moved(body: trimesh.Trimesh, stands: Mesh, planned: Mounted) -> Mesh:
 
 
 def _mounted(original: Mesh, planned: Mounted) -> Mesh:
-    """The plinth goes under the true feet, wherever a guess has them."""
+    """On the planned plinth; where the true feet stand beside it, on one that goes under them too."""
     plinth = plinth_plan(planned)
     if plinth is None:
         return original
+    outline = Polygon(plinth.outline)
     feet = MultiPoint(original.vertices[original.vertices[:, 2] < plinth.height_mm, :2]).convex_hull
-    block = prism(unary_union([Polygon(plinth.outline), feet]).convex_hull, 0.0, plinth.height_mm)
-    return mesh_of(largest_body(block + solid_of(original)))
+    beside = unary_union([outline, feet]).convex_hull
+    tried = (largest_body(prism(shape, 0.0, plinth.height_mm) + solid_of(original)) for shape in (outline, beside))
+    return next(mesh for mesh in map(mesh_of, tried) if mesh.bounds_mm[0][2] == 0.0)

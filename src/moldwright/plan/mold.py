@@ -104,13 +104,13 @@ class RemovalPlan:
 @dataclass(frozen=True, slots=True)
 class LipPlan:
     """The lip of the finished shell on the board: how far it stands beyond the rubber's edge where it does least, where
-    that is, along how much of the edge it is less than it should be, and what that is by the shell's sheet [mm]; where
-    an older plan does not say, half an inch."""
+    that is, along how much of the edge it is less than it should be, and what that is by the shell's sheet [mm]; 0
+    where an older plan does not say."""
 
     least_mm: float
     at: Point
     short_mm: float
-    wanted_mm: float = 13.0
+    wanted_mm: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)

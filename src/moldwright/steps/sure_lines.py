@@ -92,6 +92,11 @@ def unsure_lines(doubt: MoldDoubt) -> Said:
 def _unsure(doubt: MoldDoubt, of: Sequence[Matter]) -> Iterator[Line]:
     if not doubt.sure:
         yield Line("doubt.nothing-sure")
+    yield from _open(doubt, of)
+
+
+def _open(doubt: MoldDoubt, of: Sequence[Matter]) -> Iterator[Line]:
+    """What may be otherwise of some matters, and first, where it is so of one, why all solids do not tell it."""
     if not set(doubt.untold).isdisjoint(of):
         yield Line("doubt.untold")
     yield from _each_unsure(doubt, of)
@@ -167,10 +172,8 @@ def sure_cautions(doubt: MoldDoubt | None, packing: StepId) -> Iterator[Caution]
     bare = [matter for matter in doubt.unsure if matter not in AT_THE_WORK]
     lines = (Line("doubt.tried"), *sure.lines, *_unsure(doubt, bare), *_settled(doubt))
     yield _heed(RECEIVE, "doubt-mold", Said(lines, sure.quantities))
-    later = [matter for matter in doubt.unsure if matter in AT_THE_WORK]
-    shell = tuple(_each_unsure(doubt, later))
+    shell = tuple(_open(doubt, [matter for matter in doubt.unsure if matter in AT_THE_WORK]))
     if shell:
-        shell = (*([] if set(doubt.untold).isdisjoint(later) else [Line("doubt.untold")]), *shell)
         yield _heed(packing, "doubt-shell", Said(shell, sure.quantities))
 
 

@@ -34,6 +34,18 @@ def vessel_named(mix: MixPlan) -> str:
     return say("Cup {cup}", cup=mix.cup)
 
 
+def vessel_said(mix: MixPlan) -> str:
+    """The same within a sentence: "cup 1", "bucket 1".
+
+    Parameters
+    ----------
+    mix : what stands in it.
+    """
+    if mix.for_.kind is MixKind.SHELL:
+        return say("bucket {cup}", cup=mix.cup)
+    return say("cup {cup}", cup=mix.cup)
+
+
 def vessels_named(first: MixPlan, last: MixPlan) -> str:
     """Those from one to another, which are alike: "Cups 1 to 3, each".
 

@@ -10,7 +10,7 @@ from moldwright.log.event import Event
 from moldwright.log.run_events import CupRef, CupTemperature, Divided, Gelled, Poured, Weighed
 from moldwright.sheets.mix_cards import clock_text
 from moldwright.sheets.run.shown import RunShown, timed, typed_in
-from moldwright.sheets.vessels import vessel_named
+from moldwright.sheets.vessels import vessel_named, vessel_said
 from moldwright.sheets.wording import table
 from moldwright.units import show_share, show_temperature
 from moldwright.ways import as_keys
@@ -106,7 +106,7 @@ def _also(shown: RunShown, cup: CupNow, entries: Sequence[Event]) -> Iterator[st
             case Divided(cup=first, into=into) if first == cup.ref:
                 yield words["divided"].format(count=len(into) + 1)
             case Divided():
-                yield words["share-of"].format(cup=vessel_named(cup.mix).lower())
+                yield words["share-of"].format(cup=vessel_said(cup.mix))
             case Gelled():
                 used = words["used"].format(share=show_share(cup.used, 0)) if cup.used > 0.0 else words["unused"]
                 yield words["gelled"].format(at=shown.clock(event.at_ms), used=used)

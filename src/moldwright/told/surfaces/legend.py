@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -11,6 +12,7 @@ from numpy.typing import NDArray
 from moldwright.told.surfaces.scale import LENGTH, SurfaceScale
 from moldwright.units import show_share
 from moldwright.units.system import UnitSystem
+from moldwright.words.speaker import say
 
 Points = NDArray[np.float64]
 LEAVES = 8
@@ -39,6 +41,15 @@ class SurfaceLegend:
     shares_told: tuple[str, ...]
     below: bool
     above: bool
+
+    def leaves_told(self) -> tuple[str, ...]:
+        """From where to where each leaf goes, without a unit; one that holds what lies beyond has one end."""
+        told = [f"{low}–{high}" for low, high in pairwise(self.limits)]
+        if self.below:
+            told[0] = say("up to {limit}", limit=self.limits[1])
+        if self.above:
+            told[-1] = say("from {limit}", limit=self.limits[-2])
+        return tuple(told)
 
 
 def legend_of(

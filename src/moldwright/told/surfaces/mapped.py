@@ -89,18 +89,13 @@ def shown_maps(plan: Plan, drawn: SurfaceMaps) -> tuple[ShownMap, ...]:
 def _shown(plan: Plan, quantity: SurfaceQuantity, its: SurfaceMap) -> ShownMap:
     units, legend = plan.units, its.legend
     told = quantity.told(plan, units)
-    limits = [f"{low}–{high}" for low, high in zip(legend.limits[:-1], legend.limits[1:], strict=True)]
-    if legend.below:
-        limits[0] = say("up to {limit}", limit=legend.limits[1])
-    if legend.above:
-        limits[-1] = say("from {limit}", limit=legend.limits[-2])
     colors = LEAF_COLORS[quantity.colors]
     return ShownMap(
         name=quantity.name,
         title=say(quantity.title),
         told=told[:1].upper() + told[1:],
         at_bench="" if quantity.at_bench is None else quantity.at_bench(plan, units),
-        leaves=tuple(map(ShownLeaf, colors, limits, legend.shares_told)),
+        leaves=tuple(map(ShownLeaf, colors, legend.leaves_told(), legend.shares_told)),
         unit=legend.unit,
         least=end_words(say("least"), its.least, quantity, plan),
         most=end_words(say("most"), its.most, quantity, plan),

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from moldwright.making.screen.packed_parts import ScreenMold
 from moldwright.plan.plan import Plan
 from moldwright.sheets.seam_words import point_text
-from moldwright.told.surfaces.legend import legend_of
 from moldwright.told.surfaces.places import draw_words
 from moldwright.told.surfaces.quantity import quantities_on_surfaces
 from moldwright.units import show_length, show_volume
+from moldwright.web.pages.mold.seen_legend import seen_legend
 from moldwright.web.words.marked import words
 
 
@@ -79,8 +79,7 @@ def _surfaces(plan: Plan, mold: ScreenMold) -> Iterator[MoldTable]:
     for quantity in quantities_on_surfaces():
         part = mold.known_on(quantity.name)
         if part is not None:
-            values, common_mm = part.quantities[quantity.name], quantity.common_mm(plan)
-            legend = legend_of(values, part.areas_mm2, plan.units, common_mm, quantity.scale)
-            leaves = zip(legend.limits[:-1], legend.limits[1:], legend.shares_told, strict=True)
-            rows = tuple((f"{low}–{high} {legend.unit}", share) for low, high, share in leaves)
+            legend, _ = seen_legend(quantity, part, plan)
+            leaves = zip(legend.leaves_told(), legend.shares_told, strict=True)
+            rows = tuple((f"{limits} {legend.unit}", share) for limits, share in leaves)
             yield MoldTable(quantity.title, (words("From, to"), words("Share of the surface")), rows)

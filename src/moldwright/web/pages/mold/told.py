@@ -12,13 +12,13 @@ from moldwright.log.ids import PlanId
 from moldwright.making.screen.packed_parts import ScreenMold, ScreenPart
 from moldwright.plan.plan import Plan
 from moldwright.sheets.palettes import LEAF_COLORS
-from moldwright.told.surfaces.extremes import Ends, ends_of, holding
-from moldwright.told.surfaces.legend import legend_of
+from moldwright.told.surfaces.extremes import Ends
 from moldwright.told.surfaces.lengths import bars, stops_to
 from moldwright.told.surfaces.mapped import end_words
 from moldwright.told.surfaces.quantity import Solid, SurfaceQuantity, quantities_on_surfaces
 from moldwright.told.surfaces.solids import solid_words
 from moldwright.web.of_plan import FoundPlan
+from moldwright.web.pages.mold.seen_legend import seen_legend
 from moldwright.words.speaker import say
 
 APART = 0.7
@@ -71,10 +71,9 @@ def _part(part: ScreenPart, found: FoundPlan) -> dict[str, Any]:
 
 
 def _quantity(quantity: SurfaceQuantity, part: ScreenPart, found: FoundPlan) -> dict[str, Any]:
-    values, plan = part.quantities[quantity.name], found.plan
-    least, most = ends_of(part.vertices, values, part.areas_mm2, quantity.places(plan))
+    plan = found.plan
+    legend, ends = seen_legend(quantity, part, plan)
     at_bench = quantity.at_bench(plan, plan.units) if quantity.at_bench else ""
-    legend = legend_of(values, part.areas_mm2, plan.units, quantity.common_mm(plan), quantity.scale)
     return {
         "name": quantity.name,
         "title": say(quantity.title),
@@ -83,9 +82,9 @@ def _quantity(quantity: SurfaceQuantity, part: ScreenPart, found: FoundPlan) -> 
         "part": part.id,
         "allowed_mm": quantity.allowed_mm(found.plan),
         "needed_mm": quantity.needed_mm(found.plan),
-        "legend": asdict(holding(legend, most) if at_bench else legend),
+        "legend": asdict(legend),
         "at_bench": at_bench,
-        "ends": list(_ends(quantity, part, (least, most), plan)) if at_bench else [],
+        "ends": list(_ends(quantity, part, ends, plan)) if at_bench else [],
     }
 
 

@@ -95,7 +95,7 @@ def _begun(outline: Polygon, middle_mm: float) -> LinearRing | None:
     points = points if ring.is_ccw else points[::-1]
     turned = LinearRing(points)
     start_mm = turned.project(first)
-    along = np.array([turned.project(Point(point)) for point in points])
+    along = np.concatenate([[0.0], np.cumsum(np.linalg.norm(np.diff(points, axis=0), axis=1))])
     after = np.argsort((along - start_mm) % turned.length, kind="stable")
     rest = points[after]
     return LinearRing([(first.x, first.y), *(tuple(p) for p in rest if np.hypot(*(p - (first.x, first.y))) > 1e-9)])

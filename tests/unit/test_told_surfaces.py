@@ -146,6 +146,17 @@ def test_what_a_hand_does_by_a_map_puts_it_on_paper() -> None:
     assert shown["hold"].startswith("Hatched, 30 % of it: lay the last coat there in 2 layers")
 
 
+def test_the_map_s_mark_of_the_stretch_says_what_is_told_of_the_tightest_loop() -> None:
+    tight = plan()
+    shape = tight.glove.peel.shape
+    marked = {each.name: each.places for each in asked_of(tight)}
+    assert marked["stretch"] == (None, LengthAt(shape.stretch, shape.places[0].at))
+    (stretch,) = [each for each in quantities_on_surfaces() if each.name == "stretch"]
+    its = replace(tight, glove=replace(tight.glove, peel=slack(tight)))
+    assert stretch.places(its) == (None, None)
+    assert TIMES.show(shape.stretch, METRIC) in stretch.told(tight, METRIC)
+
+
 def test_the_sheet_s_strain_is_mapped_with_its_places_the_most_first() -> None:
     tight = plan()
     places = tuple(StrainedPlace((0.0, 0.0, up), pct) for up, pct in ((88.0, 62.0), (20.0, 35.0)))

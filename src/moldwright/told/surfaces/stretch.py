@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from moldwright.plan.peel import PeelWay, elongation_pct
 from moldwright.plan.plan import Plan
+from moldwright.plan.thickness import LengthAt
 from moldwright.sheets.palettes import Palette
 from moldwright.told.surfaces.quantity import Solid, SurfaceQuantity
 from moldwright.told.surfaces.scale import TIMES, show_times
@@ -30,6 +31,12 @@ def _at_bench(plan: Plan, units: UnitSystem) -> str:
     return say("Where it is darkest ease the rubber over by hand, slowly, never by a jerk or a tool.")
 
 
+def _places(plan: Plan) -> tuple[None, LengthAt | None]:
+    """The mark stands at the tightest loop, as the steps tell its height, with the stretch that is told there."""
+    shape = plan.glove.peel.shape
+    return None, next((LengthAt(shape.stretch, place.at) for place in shape.places), None)
+
+
 def _allowed(plan: Plan) -> float:
     return plan.glove.peel.allowed
 
@@ -44,6 +51,7 @@ QUANTITY = SurfaceQuantity(
     on=Solid.RUBBER,
     at="moldwright.mold.seen:stretched",
     allowed_mm=_allowed,
+    places=_places,
     scale=TIMES,
     at_bench=_at_bench,
 )

@@ -85,4 +85,4 @@ def _titles(maps: Sequence[ShownMap]) -> str:
 
 def _apart(laid: bool) -> str:
     apart = "Pieces are numbered as they come off, straight along their arrows"
-    return apart + ("; laid the other way round." if laid else ".") + " Under the glove: the original it is rolled off."
+    return apart + ("; laid the other way round." if laid else ".") + " Under the glove: the original that it leaves."

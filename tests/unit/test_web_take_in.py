@@ -5,7 +5,6 @@ from __future__ import annotations
 import html
 import json
 import re
-import time
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from errno import ENOSPC
@@ -17,6 +16,7 @@ import pytest
 from at_desk import app_of, at_desk, settings_in
 from conftest import small_figure
 from fastapi.testclient import TestClient
+from taking_in import begun, checked, over, sent
 
 from moldwright.records.pieces.listing import pieces
 from moldwright.sheets.model_files import stl_bytes, write_stl
@@ -24,7 +24,6 @@ from moldwright.web.inside import Insides
 from moldwright.web.long_work.queue import WorkQueue
 from moldwright.web.pages.take_in.arriving import check_scan
 
-WITHIN_S = 300.0
 TAPE = {
     "levels": [
         {"at": "0", "girth": "352", "breadth": "95", "depth": "119"},
@@ -48,32 +47,6 @@ def scan(tmp_path: Path) -> bytes:
     file = tmp_path / "figure.stl"
     write_stl(small_figure(), file)
     return file.read_bytes()
-
-
-def begun(client: TestClient) -> str:
-    answer = client.post("/api/take-in", json={"answers": {}, "beside": {"way": "scan"}})
-    assert answer.status_code == 200
-    return str(answer.json()["id"])
-
-
-def sent(client: TestClient, draft: str, content: bytes, name: str = "figure.stl", what: str = "scan") -> Any:
-    return client.put(f"/api/take-in/{draft}/{what}", params={"name": name}, content=content)
-
-
-def checked(client: TestClient, draft: str, answers: dict[str, Any], **beside: Any) -> dict[str, Any]:
-    answer = client.post(f"/api/take-in/{draft}/check", json={"answers": answers, "beside": beside})
-    assert answer.status_code == 200, answer.text
-    found: dict[str, Any] = answer.json()
-    return found
-
-
-def over(client: TestClient, job: str) -> dict[str, Any]:
-    end = time.monotonic() + WITHIN_S
-    while not (told := client.get(f"/api/work/{job}").json())["over"]:
-        assert time.monotonic() < end, told
-        time.sleep(0.05)
-    found: dict[str, Any] = told
-    return found
 
 
 def test_the_page_shows_defaults_as_defaults(client: TestClient) -> None:

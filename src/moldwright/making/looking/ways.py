@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from moldwright.commission.orders import OriginalOrder, ScanUnit
 from moldwright.errors import InputRefused
 from moldwright.original.standing.candidates import candidates
-from moldwright.original.standing.direction import direction_of, name_of
+from moldwright.original.standing.direction import direction_of, in_commission, name_of
 from moldwright.original.standing.file_units import SIZE_UNCLEAR
 from moldwright.original.standing.opening import LARGE_HOLE
 from moldwright.original.standing.place import place
@@ -25,7 +25,7 @@ ANY_HEIGHT_MM = 100.0
 class WayToStand:
     """One way that a piece may stand.
 
-    `up` : the direction as a commission writes it.
+    `up` : what the direction is called.
     `stood` : the piece as it would stand, to be drawn.
     """
 
@@ -91,5 +91,4 @@ def _ways(scan: Scan, order: OriginalOrder) -> Iterator[WayToStand]:
             placed = place(scan, height, order.unit, (x, y, z), order.board_mm if sized else None)
         except InputRefused:
             continue
-        up = name_of(way)
-        yield WayToStand(up, Stood(placed.mesh, f"up = {up}", sized))
+        yield WayToStand(name_of(way), Stood(placed.mesh, f"up = {in_commission(way)}", sized))

@@ -57,21 +57,37 @@ def snapped(direction: Points) -> Points:
 
 
 def name_of(direction: Points) -> str:
-    """How a commission writes a direction.
+    """What a direction is called, as a field or an option takes it.
 
     Parameters
     ----------
-    direction : (3,) unit vector; within 0.5 degrees of an axis it is written as that axis.
+    direction : (3,) unit vector; within 0.5 degrees of an axis it is called by that axis.
 
     Source: our own.
 
-    >>> name_of(np.array([0.0, 0.0, -1.0]))
-    '"-z"'
+    >>> name_of(np.array([0.0, 0.0, -1.0])), name_of(np.array([0.0, 0.6, 0.8]))
+    ('-z', '[0, 0.6, 0.8]')
     """
     for name, axis in AXES.items():
         if float(direction @ axis) > np.cos(np.radians(0.5)):
-            return f'"{name}"'
+            return name
     return "[" + ", ".join(f"{value:.4g}" for value in np.round(direction, 4) + 0.0) + "]"
+
+
+def in_commission(direction: Points) -> str:
+    """A direction as a commission writes it.
+
+    Parameters
+    ----------
+    direction : (3,) as for `name_of`.
+
+    Source: our own.
+
+    >>> in_commission(np.array([0.0, 0.0, -1.0])), in_commission(np.array([0.0, 0.6, 0.8]))
+    ('"-z"', '[0, 0.6, 0.8]')
+    """
+    name = name_of(direction)
+    return f'"{name}"' if name in AXES else name
 
 
 def rotation_to_z(direction: Points) -> Points:

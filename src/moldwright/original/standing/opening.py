@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from moldwright.errors import InputRefused
-from moldwright.original.standing.direction import name_of, rotation_to_z, snapped
+from moldwright.original.standing.direction import in_commission, rotation_to_z, snapped
 from moldwright.original.standing.rim import Rim, base_rim
 from moldwright.ways import writes
 
@@ -77,7 +77,7 @@ def hole_refused(hole: Rim, surface: float, ways: tuple[Points, ...]) -> InputRe
 
     Source: our own.
     """
-    first, *others = (writes("original.up", name_of(way)) for way in ways)
+    first, *others = (writes("original.up", in_commission(way)) for way in ways)
     other = f", {' or '.join(others[:5])} if it stands on the hole" if others else ""
     return InputRefused(
         LARGE_HOLE,

@@ -180,7 +180,7 @@ def _stance(chosen: Up, factor: float, board: float, given: tuple[float | None, 
     scale_by = ScaleBy.HEIGHT if height_mm is not None else ScaleBy.UNIT if unit else ScaleBy.FORMAT
     found_by = BoardBy.RIM if board > 0 else BoardBy.LOWEST
     return Stance(
-        up=name_of(chosen.direction).strip('"'),
+        up=name_of(chosen.direction),
         up_by=chosen.by,
         mm_per_unit=factor,
         scale_by=scale_by,

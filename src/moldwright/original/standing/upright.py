@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from moldwright.errors import InputRefused
-from moldwright.original.standing.direction import direction_of, name_of
+from moldwright.original.standing.direction import direction_of, in_commission
 from moldwright.original.standing.hull import Hull
 from moldwright.original.standing.opening import way_on_rim
 from moldwright.original.standing.rim import Rim
@@ -51,7 +51,7 @@ def find_up(scan: Scan, hull: Hull, rims: tuple[Rim, ...], up: str | Vector | No
     if not ways:
         raise _tied([], 'No side can it stand on. Say which way is up, as in up = "+y".')
     if len(ways) > 1:
-        raise _tied([name_of(way.direction) for way in ways], "")
+        raise _tied([in_commission(way.direction) for way in ways], "")
     return ways[0]
 
 

@@ -7,8 +7,10 @@ from decimal import Decimal
 
 import pytest
 from made_up_job import VOLUMES
+from sheets_fixture import plan
 
-from moldwright.job.pieces import Cost, recommended, tried_rows
+from moldwright.job.costs import Cost
+from moldwright.job.pieces import as_built, recommended, tried_rows
 from moldwright.job.searched import Searched, Tried
 from moldwright.mold.measures import MoldMeasures
 from moldwright.ranges import Range
@@ -64,3 +66,23 @@ def test_a_number_that_gains_nothing_is_costed_as_what_it_uses() -> None:
     tried = Tried((searched(1, 1, 0.0), searched(2, 2, 0.0), searched(3, 2, 0.0)))
     rows = tried_rows(tried, lambda measures: CHEAP_ONE[measures.shell.pieces])
     assert (rows[1].labor_min, rows[1].material) == (rows[2].labor_min, rows[2].material) == (720.0, Decimal("60.00"))
+
+
+def test_what_building_showed_is_taken_to_be_the_same_with_any_number() -> None:
+    """The glove as planned takes 60 min and 12.50 more than its two pieces were searched with: so do all others."""
+    its = plan()
+    rows = tried_rows(
+        Tried(tuple(searched(n, n, 0.0) for n in (1, 2, 3))), lambda measures: CHEAP_ONE[measures.shell.pieces]
+    )
+    glove = Cost(780.0, Decimal("72.50"))
+    assert len(its.shell.pieces) == 2
+    built = as_built(rows, its.shell, glove)
+    assert [(row.labor_min, row.material) for row in built] == [
+        (660.0, Decimal("92.50")),
+        (780.0, Decimal("72.50")),
+        (960.0, Decimal("62.50")),
+    ]
+    assert recommended(built, HOUR) == recommended(rows, HOUR)
+    assert built[1].seam_mm == its.shell.seam_mm
+    alone = replace(its.shell, pieces=its.shell.pieces * 2)
+    assert as_built(rows, alone, glove) == rows

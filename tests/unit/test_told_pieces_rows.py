@@ -8,6 +8,7 @@ from decimal import Decimal
 from conftest import Job
 
 from moldwright.plan.mold import PiecesTried, ShellPlan
+from moldwright.plan.strategies import Strategy
 from moldwright.ranges import Range
 from moldwright.told.pieces_rows import PiecesRow, pieces_reason, pieces_rows
 from moldwright.units.system import UnitSystem
@@ -53,3 +54,6 @@ def test_a_plan_tells_one_to_four_pieces_and_a_further_one_is_never_dearer(small
     assert own.seam_mm == shell.seam_mm
     assert own.fill_ml.likely == sum(piece.fill_ml for piece in shell.pieces)
     assert all(each.fill_ml.low <= each.fill_ml.likely <= each.fill_ml.high for each in tried)
+    glove = small_job.planned.plan.strategies.of(Strategy.GLOVE)
+    assert (own.labor_min, own.material) == (glove.labor_min, glove.material)
+    assert shell.recommended == own.used

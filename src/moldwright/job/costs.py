@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cache
+from math import fsum
 
 from moldwright.commission.orders import Commission
 from moldwright.materials import Library
@@ -16,7 +17,9 @@ from moldwright.plan.coats import Coat, Gesture, PigmentColor
 from moldwright.plan.ids import coat_id
 from moldwright.plan.mixes import PartKind
 from moldwright.plan.needs import NeedGroup, NeedPlan, NeedUnit
+from moldwright.plan.peel import NOT_PEELED, PeelFound
 from moldwright.plan.strategies import Strategy
+from moldwright.quantities.life import Strain, life_of
 from moldwright.quantities.quantities import Basis, Quantities, quantities
 from moldwright.quantities.stuffs import sheet_of
 from moldwright.steps.other_molds import Lengths, steps_of
@@ -94,8 +97,22 @@ class MoldKind:
 GLOVE = MoldKind(Strategy.GLOVE, 0.0, Lengths())
 
 
+def strain_of(basis: Basis, peel: PeelFound) -> Strain:
+    """What the planned glove's form asks of its rubber.
+
+    Parameters
+    ----------
+    basis : with the coats and their rubber.
+    peel : how it comes off.
+    """
+    stretch = peel.stretch if peel.slit is None else peel.slit.stretch
+    return Strain(max(stretch, 1.0), fsum(coat.thickness_mm for coat in basis.coats), peel.slit is not None)
+
+
 def cost_by(commission: Commission, library: Library, basis: Basis) -> Callable[[MoldMeasures], Cost]:
-    """What a job with one brushed glove costs by its measures; the same once.
+    """What a job with as many brushed gloves as its edition takes costs by its measures; the same once.
+
+    Nobody has peeled them yet: how far one is stretched does not shorten its life here, nor is one slit.
 
     Parameters
     ----------
@@ -105,7 +122,13 @@ def cost_by(commission: Commission, library: Library, basis: Basis) -> Callable[
 
     Source: the steps' minutes; the packs' prices, the largest pack's for each amount.
     """
-    return cache(lambda measures: cost_of(commission, library, basis, measures).of(1))
+    strain = strain_of(basis, NOT_PEELED)
+
+    def cost(measures: MoldMeasures) -> Cost:
+        found = cost_of(commission, library, basis, measures)
+        return found.of(life_of(found.job, strain).molds)
+
+    return cache(cost)
 
 
 def cost_of(

@@ -11,7 +11,6 @@ from moldwright.job.costs import CENT, Cost
 from moldwright.job.searched import Searched, Tried
 from moldwright.mold.measures import MoldMeasures
 from moldwright.plan.mold import PiecesSearched, PiecesTried, ShellPlan
-from moldwright.plan.peel import PeelFound
 from moldwright.ranges import Range
 
 STIFF_SHARE = 0.05
@@ -30,17 +29,6 @@ def tried_rows(tried: Tried, cost: Callable[[MoldMeasures], Cost]) -> tuple[Piec
     """
     rolling = _rolling(tried)
     return tuple(_row(row, cost(row.measures), row.used in rolling) for row in tried.rows)
-
-
-def peeled_as(tried: Tried, peel: PeelFound) -> Tried:
-    """What was tried, its gloves coming off as the built one does, so that a slit's work counts with any number.
-
-    Parameters
-    ----------
-    tried : as it was searched.
-    peel : how the built one comes off.
-    """
-    return Tried(tuple(replace(row, measures=replace(row.measures, peel=peel)) for row in tried.rows))
 
 
 def _row(row: Searched, cost: Cost, rolls: bool) -> PiecesTried:
@@ -80,15 +68,24 @@ def recommended(rows: tuple[PiecesTried, ...], hour: Decimal) -> int:
     return min(rolling, key=lambda row: Cost(row.labor_min, row.material).whole(hour)).used
 
 
-def as_built(rows: tuple[PiecesTried, ...], shell: ShellPlan) -> tuple[PiecesTried, ...]:
-    """The rows, with the rubber and the seam of the number that was built.
+def as_built(rows: tuple[PiecesTried, ...], shell: ShellPlan, planned: Cost) -> tuple[PiecesTried, ...]:
+    """The rows, with the rubber, the seam and the cost of the number that was built.
+
+    What building showed beyond the search, strips by true girths or a slit, is taken to be the same with any number:
+    the others cost as much more or less than the built one as was searched.
 
     Parameters
     ----------
     rows : what was tried.
     shell : that was built.
+    planned : what the whole edition costs with it.
     """
-    return tuple(_built(row, shell) if row.used == len(shell.pieces) else row for row in rows)
+    searched = next((row for row in rows if row.used == len(shell.pieces)), None)
+    if searched is None:
+        return rows
+    more_min, more = planned.labor_min - searched.labor_min, planned.material - searched.material
+    costed = (replace(row, labor_min=round(row.labor_min + more_min, 1), material=row.material + more) for row in rows)
+    return tuple(_built(row, shell) if row.used == searched.used else row for row in costed)
 
 
 def _built(row: PiecesTried, shell: ShellPlan) -> PiecesTried:

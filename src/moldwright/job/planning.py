@@ -8,15 +8,15 @@ from moldwright.commission.orders import Commission, MoldOrder
 from moldwright.errors import InputRefused
 from moldwright.geometry.seam_kind import Seam
 from moldwright.job.assumed import geometry_assumptions
-from moldwright.job.costs import cost_by
+from moldwright.job.costs import Cost, cost_by, strain_of
 from moldwright.job.doubting import mold_doubt, on_all
 from moldwright.job.leveling import refuse_cuts_over
 from moldwright.job.measured import Measured
 from moldwright.job.peel_way import peel_found
-from moldwright.job.pieces import as_built, peeled_as, recommended, tried_rows
+from moldwright.job.pieces import as_built, recommended, tried_rows
 from moldwright.job.searched import Doubted, Tried
 from moldwright.job.solids_chain import KeptSolids, body_for, solids_for
-from moldwright.job.strategies import hook_mm, strain_of, strategies_of
+from moldwright.job.strategies import hook_mm, strategies_of
 from moldwright.job.trapping import refuse_trapped
 from moldwright.materials import Library, Shell
 from moldwright.materials.peel_limits import allowed_stretch
@@ -29,6 +29,7 @@ from moldwright.plan.known import SCANNED, Known
 from moldwright.plan.mold import GlovePlan
 from moldwright.plan.original import Source
 from moldwright.plan.plan import SCHEMA_VERSION, Plan
+from moldwright.plan.strategies import Strategy
 from moldwright.progress import Progress
 from moldwright.quantities.life import life_of
 from moldwright.quantities.need_rows import merged
@@ -102,7 +103,7 @@ def make_plan(
     peel = peel_found(solids.peel.value, solids.slit, peels[1])
     doubt = mold_doubt(tried, doubted, cost, commission.shop.hour, measured.measures, peel, known)
     known = known.packing(doubt.packing_ml) if doubt is not None else known
-    rows = tried_rows(peeled_as(on_all(tried, doubted), peel), cost)
+    rows = tried_rows(on_all(tried, doubted), cost)
     stand = solids.stand.value.found
     measures = replace(measured.measures, spread=known.spread, peel=peel, stand=stand)
     if settings.bolted:
@@ -117,7 +118,9 @@ def make_plan(
     kinds = strategies_of(commission, library, basis, measures, solids.formed.value, peel)
     plan = replace(plan_of(job, measured, done, assumed, known), life=life, strategies=kinds)
     plan = replace(plan, glove=replace(plan.glove, strain=strain))
-    tradeoff, best = as_built(rows, plan.shell), recommended(rows, commission.shop.hour)
+    glove = kinds.of(Strategy.GLOVE)
+    tradeoff = as_built(rows, plan.shell, Cost(glove.labor_min, glove.material))
+    best = recommended(tradeoff, commission.shop.hour)
     shell = replace(plan.shell, tradeoff=tradeoff, recommended=best, level_cuts_mm=mold.level_cuts_mm)
     plan = replace(plan, shell=shell, doubt=doubt)
     return Planned(replace(plan, plan_hash=hash_of(plan_to_json(plan))[:8].upper()), solids)

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from math import fsum
 
 from moldwright.commission.orders import Commission
-from moldwright.job.costs import CENT, GLOVE, JobCost, MoldKind, cost_of
+from moldwright.job.costs import CENT, GLOVE, JobCost, MoldKind, cost_of, strain_of
 from moldwright.job.formed import Formed, Halves
 from moldwright.job.pieces import recommended, tried_rows
 from moldwright.materials import Library, Rubber
@@ -108,18 +107,6 @@ def _recommended(kinds: StrategiesPlan) -> Strategy:
     """The cheapest that can be made; the planned one where that is cheaper by nothing that minutes tell."""
     planned, least = (row.whole(kinds.hour) for row in (kinds.of(kinds.planned), kinds.cheapest))
     return kinds.planned if planned <= (1 + ALIKE_SHARE) * least else kinds.cheapest.strategy
-
-
-def strain_of(basis: Basis, peel: PeelFound) -> Strain:
-    """What the planned glove's form asks of its rubber.
-
-    Parameters
-    ----------
-    basis : with the coats and their rubber.
-    peel : how it comes off.
-    """
-    stretch = peel.stretch if peel.slit is None else peel.slit.stretch
-    return Strain(max(stretch, 1.0), fsum(coat.thickness_mm for coat in basis.coats), peel.slit is not None)
 
 
 def _glove(about: _About) -> StrategyPlan:

@@ -139,11 +139,12 @@ class PiecesSearched:
 
 @dataclass(frozen=True, slots=True)
 class PiecesTried(PiecesSearched):
-    """The same with what it costs; of the number that was built, its rubber and seam as built.
+    """The same with what it costs; of the number that was built, all as built.
 
     Parameters
     ----------
-    labor_min, material : hands and material of the whole job, its casts included, as searched.
+    labor_min, material : hands and material of the whole edition, with as many molds as it takes; of a number that was
+        not built, as much more or less than of the built one as was searched.
     rolls : whether the glove rolls: little of it is stiff, or none of fewer pieces is.
     """
 

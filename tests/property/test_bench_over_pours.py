@@ -10,7 +10,7 @@ from dataclasses import replace
 from math import fsum
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import assume, example, given
 from hypothesis import strategies as st
 from tests.bench_plans import POWDER, A, B, Book, at, bench_plan, skin_cup
 
@@ -114,6 +114,9 @@ def test_after_any_over_pour_the_targets_hold_every_ratio_or_it_is_refused(plan:
 
 
 @given(plans, st.floats(1.5, 3.0))
+@example(
+    planned(1.0, 2.5, 801.0, 0.02, 1.0, A), 400.0 / 178.0
+)  # 1800 g in two cups of 900: in steps of 1 g they ask 901
 def test_what_is_divided_is_told_as_so_many_cups_that_hold_it_too(plan: Plan, factor: float) -> None:
     book, there = weighed(plan, [factor])
     cup = told(plan, book)

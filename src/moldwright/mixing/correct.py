@@ -114,13 +114,33 @@ def corrected(
         if held <= 0.0 or any(in_g[k] > held * ideal[k] * (1.0 + _spare(mix)) for k in in_g if k in REACTING):
             raise _too_little(mix, ideal, in_g, left_g or {})
     whole_g = fsum(max(in_g.get(k, 0.0), grown * q) for k, q in ideal.items())
-    count = ceil(whole_g / mix.most_g - 1e-6) if mix.most_g else 1
+    count = _cups_for(mix, ideal, in_g, whole_g, step_g)
     if count > 1 and (_reacts(mix, in_g) or count > MOST_CUPS):
         raise _overfull(mix, whole_g) if _reacts(mix, in_g) else _too_many(mix, whole_g, count)
     share = {kind: mass / count for kind, mass in in_g.items()}
     cup = _cup(mix, ideal, share, grown / count, step_g)
     _refuse_unless_held(mix, cup)
     return Correction((cup,) * count, 0.0 if count == 1 else round(fsum(share.values()), 1))
+
+
+def _cups_for(
+    mix: MixPlan, ideal: Mapping[PartKind, float], in_g: Mapping[PartKind, float], whole_g: float, step_g: float
+) -> int:
+    """How many cups hold it: where it is divided, each with room for what weighing its share in whole steps may add."""
+    if not mix.most_g:
+        return 1
+    count = ceil(whole_g / mix.most_g - 1e-6)
+    while 1 < count <= MOST_CUPS and whole_g / count * _stepped_up(ideal, in_g, count, step_g) > mix.most_g:
+        count += 1
+    return count
+
+
+def _stepped_up(ideal: Mapping[PartKind, float], in_g: Mapping[PartKind, float], count: int, step_g: float) -> float:
+    """By how much one of so many cups may grow as its parts are planned in whole steps: half a step more of each, half
+    a step less of the one that is in and sets the size."""
+    least_g = min((ideal[k] for k in in_g if in_g[k] > 0.0 and ideal[k] > step_g * count), default=inf) / count
+    more = len(ideal) * step_g / 2.0 / (fsum(ideal.values()) / count)
+    return (1.0 + more) / (1.0 - step_g / 2.0 / least_g)
 
 
 def part_within_g(mix: MixPlan, part: MixPart, wanted_g: float, step_g: float) -> float:

@@ -114,10 +114,9 @@ def test_after_any_over_pour_the_targets_hold_every_ratio_or_it_is_refused(plan:
 
 
 @given(plans, st.floats(1.5, 3.0))
-@example(
-    planned(1.0, 2.5, 801.0, 0.02, 1.0, A), 400.0 / 178.0
-)  # 1800 g in two cups of 900: in steps of 1 g they ask 901
+@example(planned(1.0, 2.5, 801.0, 0.02, 1.0, A), 400.0 / 178.0)
 def test_what_is_divided_is_told_as_so_many_cups_that_hold_it_too(plan: Plan, factor: float) -> None:
+    """The example: 1800 g just fill two cups of 900; their shares in whole steps of 1 g ask for 901."""
     book, there = weighed(plan, [factor])
     cup = told(plan, book)
     assume(cup.put_right is not None and len(cup.put_right.cups) > 1)

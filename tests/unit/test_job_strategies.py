@@ -9,6 +9,7 @@ import pytest
 from made_up_job import VOLUMES, commission, holes, volumes
 
 from moldwright.commission.orders import MoldOrder
+from moldwright.job.costs import cost_by, cost_of
 from moldwright.job.formed import Formed, Halves
 from moldwright.job.searched import Searched, Tried
 from moldwright.job.strategies import hook_mm, strategies_of
@@ -138,6 +139,20 @@ def test_a_slit_is_work_at_every_cast_of_glove_and_jacket_and_none_of_a_block() 
 
 def test_a_jacket_thicker_than_its_rubber_peels_is_barred() -> None:
     assert why(kinds(replace(FORMED, jacket_mm=13.5)).of(Strategy.JACKET)) == ["stiff"]
+
+
+def test_what_pieces_cost_counts_every_glove_of_the_edition() -> None:
+    """Of a glove come 35 casts: the 36th asks for another one, so for a whole mold more than any other cast does."""
+    known = library()
+    labor_min, molds_min = {}, {}
+    for count in (34, 35, 36):
+        order = commission(count=count)
+        basis = basis_of(order, known)
+        labor_min[count] = cost_by(order, known, basis)(VOLUMES).labor_min
+        molds_min[count] = cost_of(order, known, basis, VOLUMES).mold.labor_min
+    usual_min, next_min = labor_min[35] - labor_min[34], labor_min[36] - labor_min[35]
+    assert molds_min[36] > 60.0
+    assert next_min - usual_min == pytest.approx(molds_min[36], abs=10.0)
 
 
 def test_an_edition_that_outlives_a_mold_pays_for_the_next() -> None:

@@ -122,9 +122,10 @@ def _jacket(about: _About) -> StrategyPlan:
     tried = about.formed.jacket
     every = {row.used: replace(row, measures=_poured(about, row.measures)) for row in tried.rows}
     costs = {used: about.cost(row.measures, kind) for used, row in every.items()}
-    rows = tried_rows(replace(tried, rows=tuple(every.values())), lambda measures: costs[measures.shell.pieces].of(1))
-    best = recommended(rows, about.commission.shop.hour)
     strain = replace(strain_of(about.basis, about.peel), thickness_mm=wall_mm, fins=about.fins, poured=True)
+    whole = {used: cost.of(life_of(cost.job, strain).molds) for used, cost in costs.items()}
+    rows = tried_rows(replace(tried, rows=tuple(every.values())), lambda measures: whole[measures.shell.pieces])
+    best = recommended(rows, about.commission.shop.hour)
     barred = [
         *_dries(about),
         *_when(wall_mm > peels_mm, "stiff", _length("wall", wall_mm), _length("peels", peels_mm)),
